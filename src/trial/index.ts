@@ -1,0 +1,3 @@
+export { describeProblem, isTrialFolderError, type Problem, type Problems, TrialFolderError } from './problem.js';
+export type * from './protocol.js';
+export type * from './trial.js';
