@@ -1,3 +1,4 @@
+export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
 export { describeProblem, isTrialFolderError, type Problem, type Problems, TrialFolderError } from './problem.js';
 export type * from './protocol.js';
 export type * from './trial.js';

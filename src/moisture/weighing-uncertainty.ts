@@ -1,0 +1,31 @@
+import type { Instrument } from '../trial/index.js';
+
+/** The standard uncertainty of one weighing, and in one sentence where it comes from. */
+export interface WeighingUncertainty {
+  readonly standardUncertainty_g: number;
+  readonly note: string;
+}
+
+/**
+ * Standard uncertainty of one weighing in grams: as stated by the protocol; else from the balance's resolution r as a
+ * rectangular distribution of full width r, r/√12; else from the smallest step seen in the recorded masses.
+ *
+ * @example weighingUncertainty({ instrument: 'core', kind: 'gravimetric', resolution_g: 0.01 }, 0.01)
+ * @source JCGM 100:2008, clause F.2.2.1: resolution of a digital indication, r/√12 = 0.29 r (from memory)
+ */
+export function weighingUncertainty(instrument: Instrument, massStep_g: number): WeighingUncertainty {
+  if (instrument.standard_uncertainty_g !== undefined)
+    return {
+      standardUncertainty_g: instrument.standard_uncertainty_g,
+      note: `standard uncertainty of one weighing ${instrument.standard_uncertainty_g} g, as the protocol states`,
+    };
+  if (instrument.resolution_g !== undefined)
+    return {
+      standardUncertainty_g: instrument.resolution_g / Math.sqrt(12),
+      note: `the balance's resolution of ${instrument.resolution_g} g, as the protocol states`,
+    };
+  return {
+    standardUncertainty_g: massStep_g / Math.sqrt(12),
+    note: `a balance resolution of ${massStep_g} g, read off the decimals of the recorded masses because the protocol states none`,
+  };
+}
