@@ -1,0 +1,69 @@
+/** Digits after the decimal point that leave about three significant digits of `scale`, never more than four. */
+function decimalsFor(scale: number): number {
+	if (scale === 0) return 1;
+	return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(scale)))));
+}
+
+/**
+ * A number as a reader expects it: about three significant digits, a real minus sign, never a minus zero.
+ *
+ * @param scale the magnitude that sets the digits; an interval's limits share their estimate's
+ * @example numberInWords(-2.5983) // '−2.60'
+ */
+export function numberInWords(value: number, scale: number = value): string {
+	const rounded = value.toFixed(decimalsFor(scale));
+	return Number(rounded) === 0
+		? rounded.replace("-", "")
+		: rounded.replace("-", "−");
+}
+
+/**
+ * A number with its unit: `2.60 % by mass`, `12 mV`.
+ *
+ * @example quantityInWords(2.5983, '% by mass') // '2.60 % by mass'
+ */
+export function quantityInWords(
+	value: number,
+	unit: string,
+	scale: number = value,
+): string {
+	return `${numberInWords(value, scale)} ${unit}`.trimEnd();
+}
+
+/**
+ * A count with its noun: `1 wall`, `12 walls`.
+ *
+ * @example countInWords(1, 'wall') // '1 wall'
+ */
+export function countInWords(
+	count: number,
+	singular: string,
+	plural = `${singular}s`,
+): string {
+	return `${count} ${count === 1 ? singular : plural}`;
+}
+
+/**
+ * A share in whole percent, and never 0 % or 100 % for something that is neither none nor all.
+ *
+ * @example shareInWords(1, 1000) // 'under 1 %'
+ */
+export function shareInWords(part: number, whole: number): string {
+	const percent = Math.round((100 * part) / whole);
+	if (percent === 0 && part > 0) return "under 1 %";
+	if (percent === 100 && part < whole) return "over 99 %";
+	return `${percent} %`;
+}
+
+/**
+ * Names in a sentence: `a`, `a and b`, `a, b and c`, and beyond `most` of them `a, b and 7 more`.
+ *
+ * @example listInWords(['a', 'b', 'c']) // 'a, b and c'
+ */
+export function listInWords(names: readonly string[], most = 6): string {
+	if (names.length > most)
+		return `${names.slice(0, most - 1).join(", ")} and ${names.length - most + 1} more`;
+	return names.length < 2
+		? names.join("")
+		: `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+}
