@@ -1,5 +1,5 @@
-import type { Protocol } from "../trial/index.js";
-import type { Side } from "./wall-change.js";
+import type { Protocol } from '../trial/index.js';
+import type { Side } from './wall-change.js';
 
 /**
  * Which arms stand on which side of the primary comparison: as the protocol's `compare` says, else every treated role
@@ -8,16 +8,11 @@ import type { Side } from "./wall-change.js";
  * @example comparisonSides(protocol).get('control') // 'untreated'
  */
 export function comparisonSides(protocol: Protocol): ReadonlyMap<string, Side> {
-	const { compare, arms } = protocol;
-	if (compare === undefined)
-		return new Map(
-			arms.map(({ arm, role }) => [
-				arm,
-				role === "treated" ? role : "untreated",
-			]),
-		);
-	return new Map<string, Side>([
-		...compare.treated.map((arm): [string, Side] => [arm, "treated"]),
-		...compare.untreated.map((arm): [string, Side] => [arm, "untreated"]),
-	]);
+  const { compare, arms } = protocol;
+  if (compare === undefined)
+    return new Map(arms.map(({ arm, role }) => [arm, role === 'treated' ? role : 'untreated']));
+  return new Map<string, Side>([
+    ...compare.treated.map((arm): [string, Side] => [arm, 'treated']),
+    ...compare.untreated.map((arm): [string, Side] => [arm, 'untreated']),
+  ]);
 }

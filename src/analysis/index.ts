@@ -1,11 +1,11 @@
 export {
-	type ComparisonDesign,
-	comparisonDesign,
-	type DesignOfComparison,
-	type Pair,
-} from "./comparison-design.js";
-export { comparisonSides } from "./comparison-sides.js";
-export type * from "./estimate.js";
-export { type StationChanges, stationChanges } from "./station-changes.js";
-export type * from "./wall-change.js";
-export { type WallChanges, wallChanges } from "./wall-changes.js";
+  type ComparisonDesign,
+  comparisonDesign,
+  type DesignOfComparison,
+  type Pair,
+} from './comparison-design.js';
+export { comparisonSides } from './comparison-sides.js';
+export type * from './estimate.js';
+export { type StationChanges, stationChanges } from './station-changes.js';
+export type * from './wall-change.js';
+export { type WallChanges, wallChanges } from './wall-changes.js';

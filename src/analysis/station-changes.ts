@@ -1,20 +1,20 @@
-import type { MoistureReading } from "../moisture/index.js";
-import { mean } from "../statistics/index.js";
-import { isInWindow, type Trial } from "../trial/index.js";
-import { comparisonSides } from "./comparison-sides.js";
-import type { LeftOutReadings, StationChange } from "./wall-change.js";
+import type { MoistureReading } from '../moisture/index.js';
+import { mean } from '../statistics/index.js';
+import { isInWindow, type Trial } from '../trial/index.js';
+import { comparisonSides } from './comparison-sides.js';
+import type { LeftOutReadings, StationChange } from './wall-change.js';
 
 export interface StationChanges {
-	readonly stations: readonly StationChange[];
-	/** The outcome readings behind those stations that have both a before and an after value. */
-	readonly used: readonly MoistureReading[];
-	readonly leftOut: readonly LeftOutReadings[];
+  readonly stations: readonly StationChange[];
+  /** The outcome readings behind those stations that have both a before and an after value. */
+  readonly used: readonly MoistureReading[];
+  readonly leftOut: readonly LeftOutReadings[];
 }
 
 interface SortedReading {
-	readonly reading: MoistureReading;
-	readonly value: number;
-	readonly window: "before" | "after";
+  readonly reading: MoistureReading;
+  readonly value: number;
+  readonly window: 'before' | 'after';
 }
 
 /**
@@ -23,121 +23,91 @@ interface SortedReading {
  *
  * @example stationChanges(trial, moistureReadings(trial)).stations[0]?.before
  */
-export function stationChanges(
-	trial: Trial,
-	readings: readonly MoistureReading[],
-): StationChanges {
-	const leftOut = new Map<string, MoistureReading[]>();
-	const leave = (reading: MoistureReading, reason: string) =>
-		addTo(leftOut, reason, reading);
-	const byStation = new Map<string, SortedReading[]>();
-	const reasonAgainst = reasonsAgainst(trial);
-	for (const reading of readings) {
-		const verdict = reasonAgainst(reading);
-		if (typeof verdict === "string") leave(reading, verdict);
-		else
-			addTo(
-				byStation,
-				JSON.stringify([reading.wall, reading.station]),
-				verdict,
-			);
-	}
-	const placed = placesOfStations(trial);
-	const stations: StationChange[] = [];
-	const used: MoistureReading[] = [];
-	for (const [key, sorted] of byStation) {
-		const [wall = "", station = ""] = JSON.parse(key) as string[];
-		const before = meanIn(sorted, "before");
-		const after = meanIn(sorted, "after");
-		stations.push({ wall, station, ...placed.get(key), ...before, ...after });
-		if (before.before !== undefined && after.after !== undefined)
-			used.push(...sorted.map(({ reading }) => reading));
-		else
-			for (const { reading, window } of sorted)
-				leave(reading, `its station has no ${otherThan(window)} value`);
-	}
-	return {
-		stations,
-		used,
-		leftOut: [...leftOut].map(([reason, list]) =>
-			countedWithOrigins(reason, list),
-		),
-	};
+export function stationChanges(trial: Trial, readings: readonly MoistureReading[]): StationChanges {
+  const leftOut = new Map<string, MoistureReading[]>();
+  const leave = (reading: MoistureReading, reason: string) => addTo(leftOut, reason, reading);
+  const byStation = new Map<string, SortedReading[]>();
+  const reasonAgainst = reasonsAgainst(trial);
+  for (const reading of readings) {
+    const verdict = reasonAgainst(reading);
+    if (typeof verdict === 'string') leave(reading, verdict);
+    else addTo(byStation, JSON.stringify([reading.wall, reading.station]), verdict);
+  }
+  const placed = placesOfStations(trial);
+  const stations: StationChange[] = [];
+  const used: MoistureReading[] = [];
+  for (const [key, sorted] of byStation) {
+    const [wall = '', station = ''] = JSON.parse(key) as string[];
+    const before = meanIn(sorted, 'before');
+    const after = meanIn(sorted, 'after');
+    stations.push({ wall, station, ...placed.get(key), ...before, ...after });
+    if (before.before !== undefined && after.after !== undefined) used.push(...sorted.map(({ reading }) => reading));
+    else for (const { reading, window } of sorted) leave(reading, `its station has no ${otherThan(window)} value`);
+  }
+  return {
+    stations,
+    used,
+    leftOut: [...leftOut].map(([reason, list]) => countedWithOrigins(reason, list)),
+  };
 }
 
 /** The reading's value and window, or why it cannot enter. */
-function reasonsAgainst(
-	trial: Trial,
-): (reading: MoistureReading) => SortedReading | string {
-	const { outcome, windows } = trial.protocol;
-	const sides = comparisonSides(trial.protocol);
-	const compared = new Set(
-		trial.walls.filter(({ arm }) => sides.has(arm)).map(({ wall }) => wall),
-	);
-	return (reading) => {
-		if (reading.instrument !== outcome.instrument)
-			return `read with ${reading.instrument}, which is not the outcome's instrument`;
-		if (!compared.has(reading.wall))
-			return "its wall stands in no arm of the primary comparison";
-		if (reading.value.kind === "missing") return "no value recorded";
-		if (reading.value.kind === "below-detection")
-			return "below the detection limit, so not a number";
-		if (windows === undefined) return "the protocol states no windows";
-		const { value } = reading.value;
-		if (isInWindow(reading.day, windows.before))
-			return { reading, value, window: "before" };
-		if (isInWindow(reading.day, windows.after))
-			return { reading, value, window: "after" };
-		return "outside the before and the after window";
-	};
+function reasonsAgainst(trial: Trial): (reading: MoistureReading) => SortedReading | string {
+  const { outcome, windows } = trial.protocol;
+  const sides = comparisonSides(trial.protocol);
+  const compared = new Set(trial.walls.filter(({ arm }) => sides.has(arm)).map(({ wall }) => wall));
+  return (reading) => {
+    if (reading.instrument !== outcome.instrument)
+      return `read with ${reading.instrument}, which is not the outcome's instrument`;
+    if (!compared.has(reading.wall)) return 'its wall stands in no arm of the primary comparison';
+    if (reading.value.kind === 'missing') return 'no value recorded';
+    if (reading.value.kind === 'below-detection') return 'below the detection limit, so not a number';
+    if (windows === undefined) return 'the protocol states no windows';
+    const { value } = reading.value;
+    if (isInWindow(reading.day, windows.before)) return { reading, value, window: 'before' };
+    if (isInWindow(reading.day, windows.after)) return { reading, value, window: 'after' };
+    return 'outside the before and the after window';
+  };
 }
 
-function otherThan(window: "before" | "after"): string {
-	return window === "before" ? "after" : "before";
+function otherThan(window: 'before' | 'after'): string {
+  return window === 'before' ? 'after' : 'before';
 }
 
-function meanIn<W extends "before" | "after">(
-	sorted: readonly SortedReading[],
-	window: W,
+function meanIn<W extends 'before' | 'after'>(
+  sorted: readonly SortedReading[],
+  window: W,
 ): { readonly [K in W]?: number } {
-	const values = sorted
-		.filter((one) => one.window === window)
-		.map(({ value }) => value);
-	return (values.length === 0 ? {} : { [window]: mean(values) }) as {
-		readonly [K in W]?: number;
-	};
+  const values = sorted.filter((one) => one.window === window).map(({ value }) => value);
+  return (values.length === 0 ? {} : { [window]: mean(values) }) as {
+    readonly [K in W]?: number;
+  };
 }
 
 function placesOfStations(
-	trial: Trial,
-): ReadonlyMap<
-	string,
-	{ readonly height_mm?: number; readonly depth_mm?: number }
-> {
-	return new Map(
-		trial.stations.map(({ wall, station, height_mm, depth_mm }) => [
-			JSON.stringify([wall, station]),
-			{
-				...(height_mm === undefined ? {} : { height_mm }),
-				...(depth_mm === undefined ? {} : { depth_mm }),
-			},
-		]),
-	);
+  trial: Trial,
+): ReadonlyMap<string, { readonly height_mm?: number; readonly depth_mm?: number }> {
+  return new Map(
+    trial.stations.map(({ wall, station, height_mm, depth_mm }) => [
+      JSON.stringify([wall, station]),
+      {
+        ...(height_mm === undefined ? {} : { height_mm }),
+        ...(depth_mm === undefined ? {} : { depth_mm }),
+      },
+    ]),
+  );
 }
 
-function countedWithOrigins(
-	reason: string,
-	readings: readonly MoistureReading[],
-): LeftOutReadings {
-	return {
-		reason,
-		count: readings.length,
-		origins: readings.map(({ origin }) => origin),
-	};
+function countedWithOrigins(reason: string, readings: readonly MoistureReading[]): LeftOutReadings {
+  return {
+    reason,
+    count: readings.length,
+    origins: readings.map(({ origin }) => origin),
+  };
 }
 
 function addTo<T>(map: Map<string, T[]>, key: string, item: T): void {
-	const list = map.get(key);
-	if (list === undefined) map.set(key, [item]);
-	else list.push(item);
+  const list = map.get(key);
+  if (list === undefined) map.set(key, [item]);
+  else list.push(item);
 }

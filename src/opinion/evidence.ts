@@ -1,11 +1,11 @@
-import type { Evidence, Weakness } from "./opinion.js";
+import type { Evidence, Weakness } from './opinion.js';
 
 interface EvidenceRule {
-	readonly evidence: Evidence;
-	/** Most weaknesses of each seriousness that still earn this word. */
-	readonly fatal: number;
-	readonly serious: number;
-	readonly minor: number;
+  readonly evidence: Evidence;
+  /** Most weaknesses of each seriousness that still earn this word. */
+  readonly fatal: number;
+  readonly serious: number;
+  readonly minor: number;
 }
 
 /**
@@ -13,21 +13,21 @@ interface EvidenceRule {
  * One serious weakness leaves an opinion that a fair reader can still use; two leave it open to more than one other story.
  */
 export const evidenceRules: readonly EvidenceRule[] = [
-	{ evidence: "firm", fatal: 0, serious: 0, minor: 2 },
-	{ evidence: "fair", fatal: 0, serious: 0, minor: Number.POSITIVE_INFINITY },
-	{ evidence: "fair", fatal: 0, serious: 1, minor: 2 },
-	{
-		evidence: "shaky",
-		fatal: 0,
-		serious: Number.POSITIVE_INFINITY,
-		minor: Number.POSITIVE_INFINITY,
-	},
-	{
-		evidence: "none",
-		fatal: Number.POSITIVE_INFINITY,
-		serious: Number.POSITIVE_INFINITY,
-		minor: Number.POSITIVE_INFINITY,
-	},
+  { evidence: 'firm', fatal: 0, serious: 0, minor: 2 },
+  { evidence: 'fair', fatal: 0, serious: 0, minor: Number.POSITIVE_INFINITY },
+  { evidence: 'fair', fatal: 0, serious: 1, minor: 2 },
+  {
+    evidence: 'shaky',
+    fatal: 0,
+    serious: Number.POSITIVE_INFINITY,
+    minor: Number.POSITIVE_INFINITY,
+  },
+  {
+    evidence: 'none',
+    fatal: Number.POSITIVE_INFINITY,
+    serious: Number.POSITIVE_INFINITY,
+    minor: Number.POSITIVE_INFINITY,
+  },
 ];
 
 /**
@@ -36,16 +36,9 @@ export const evidenceRules: readonly EvidenceRule[] = [
  * @example evidenceFrom([]) // 'firm'
  */
 export function evidenceFrom(weaknesses: readonly Weakness[]): Evidence {
-	const count = (seriousness: Weakness["seriousness"]) =>
-		weaknesses.filter((weakness) => weakness.seriousness === seriousness)
-			.length;
-	const [fatal, serious, minor] = [
-		count("fatal"),
-		count("serious"),
-		count("minor"),
-	];
-	const rule = evidenceRules.find(
-		(row) => fatal <= row.fatal && serious <= row.serious && minor <= row.minor,
-	);
-	return rule?.evidence ?? "none";
+  const count = (seriousness: Weakness['seriousness']) =>
+    weaknesses.filter((weakness) => weakness.seriousness === seriousness).length;
+  const [fatal, serious, minor] = [count('fatal'), count('serious'), count('minor')];
+  const rule = evidenceRules.find((row) => fatal <= row.fatal && serious <= row.serious && minor <= row.minor);
+  return rule?.evidence ?? 'none';
 }

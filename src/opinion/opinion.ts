@@ -1,116 +1,107 @@
-import type {
-	Estimate,
-	NotEstimated,
-	WallCount,
-} from "../analysis/estimate.js";
-import type {
-	LeftOutReadings,
-	LeftOutWall,
-	StationChange,
-	WallChange,
-} from "../analysis/wall-change.js";
-import type { Protocol, SourceFile } from "../trial/index.js";
+import type { Estimate, NotEstimated, WallCount } from '../analysis/estimate.js';
+import type { LeftOutReadings, LeftOutWall, StationChange, WallChange } from '../analysis/wall-change.js';
+import type { Protocol, SourceFile } from '../trial/index.js';
 
 export type VerdictCode =
-	| "worthwhile"
-	| "some-effect"
-	| "smaller-than-worthwhile"
-	| "no-worthwhile-effect"
-	| "harmful"
-	| "undecided"
-	| "not-answerable";
+  | 'worthwhile'
+  | 'some-effect'
+  | 'smaller-than-worthwhile'
+  | 'no-worthwhile-effect'
+  | 'harmful'
+  | 'undecided'
+  | 'not-answerable';
 
-export type Evidence = "firm" | "fair" | "shaky" | "none";
+export type Evidence = 'firm' | 'fair' | 'shaky' | 'none';
 
-export type Seriousness = "minor" | "serious" | "fatal";
+export type Seriousness = 'minor' | 'serious' | 'fatal';
 
 /** Something that a hostile reader would raise. */
 export interface Weakness {
-	/** For instance `readers-knew`. */
-	readonly code: string;
-	readonly seriousness: Seriousness;
-	/** One sentence in plain words, with the numbers that make it so. */
-	readonly text: string;
-	/** What would have avoided it. */
-	readonly remedy: string;
+  /** For instance `readers-knew`. */
+  readonly code: string;
+  readonly seriousness: Seriousness;
+  /** One sentence in plain words, with the numbers that make it so. */
+  readonly text: string;
+  /** What would have avoided it. */
+  readonly remedy: string;
 }
 
 export interface Verdict {
-	readonly code: VerdictCode;
-	/** What a householder understands. */
-	readonly sentence: string;
-	readonly evidence: Evidence;
-	/** The most serious first. */
-	readonly weaknesses: readonly Weakness[];
+  readonly code: VerdictCode;
+  /** What a householder understands. */
+  readonly sentence: string;
+  readonly evidence: Evidence;
+  /** The most serious first. */
+  readonly weaknesses: readonly Weakness[];
 }
 
-export type PrimaryMethod = "welch" | "paired-blocks" | "block-model";
+export type PrimaryMethod = 'welch' | 'paired-blocks' | 'block-model';
 
 /** The primary analysis: made with an interval, or with the reason why not and what could still be computed. */
 export type Primary =
-	| {
-			readonly kind: "estimated";
-			readonly method: PrimaryMethod;
-			readonly estimate: Estimate;
-	  }
-	| {
-			readonly kind: "not-estimated";
-			readonly reason: string;
-			readonly difference?: number;
-			readonly walls: WallCount;
-	  };
+  | {
+      readonly kind: 'estimated';
+      readonly method: PrimaryMethod;
+      readonly estimate: Estimate;
+    }
+  | {
+      readonly kind: 'not-estimated';
+      readonly reason: string;
+      readonly difference?: number;
+      readonly walls: WallCount;
+    };
 
 /** An analysis beside the primary one, or why it could not be made. */
 export type Answer =
-	| { readonly kind: "estimated"; readonly estimate: Estimate }
-	| { readonly kind: "not-estimated"; readonly notEstimated: NotEstimated };
+  | { readonly kind: 'estimated'; readonly estimate: Estimate }
+  | { readonly kind: 'not-estimated'; readonly notEstimated: NotEstimated };
 
 /** Everything that the report shows; no statistic is computed after this. */
 export interface Opinion {
-	readonly protocol: Protocol;
-	readonly fingerprint: string;
-	readonly files: readonly SourceFile[];
-	readonly version: string;
-	readonly seed: number;
-	readonly verdict: Verdict;
-	readonly primary: Primary;
-	readonly analyses: readonly Answer[];
-	readonly effectSizes: readonly Answer[];
-	readonly walls: readonly WallChange[];
-	readonly stations: readonly StationChange[];
-	readonly leftOutWalls: readonly LeftOutWall[];
-	readonly leftOutReadings: readonly LeftOutReadings[];
-	/** What the reader should know of how moisture was computed, for instance where the balance's resolution comes from. */
-	readonly measurement: Measurement;
-	readonly timeline: Timeline;
+  readonly protocol: Protocol;
+  readonly fingerprint: string;
+  readonly files: readonly SourceFile[];
+  readonly version: string;
+  readonly seed: number;
+  readonly verdict: Verdict;
+  readonly primary: Primary;
+  readonly analyses: readonly Answer[];
+  readonly effectSizes: readonly Answer[];
+  readonly walls: readonly WallChange[];
+  readonly stations: readonly StationChange[];
+  readonly leftOutWalls: readonly LeftOutWall[];
+  readonly leftOutReadings: readonly LeftOutReadings[];
+  /** What the reader should know of how moisture was computed, for instance where the balance's resolution comes from. */
+  readonly measurement: Measurement;
+  readonly timeline: Timeline;
 }
 
 export interface Measurement {
-	/** Readings of the outcome's instrument that the primary analysis used. */
-	readonly used: number;
-	/** Median standard uncertainty of one outcome reading, in the outcome's unit; absent where nothing is known of it. */
-	readonly typicalUncertainty?: number;
-	/** How that uncertainty was found, in one sentence. */
-	readonly uncertaintyNote: string;
+  /** Readings of the outcome's instrument that the primary analysis used. */
+  readonly used: number;
+  /** Median standard uncertainty of one outcome reading, in the outcome's unit; absent where nothing is known of it. */
+  readonly typicalUncertainty?: number;
+  /** How that uncertainty was found, in one sentence. */
+  readonly uncertaintyNote: string;
 }
 
 /** Days on which something happened, for one chart. */
 export interface Timeline {
-	readonly readingDays: readonly {
-		readonly day: string;
-		readonly readings: number;
-	}[];
-	readonly treatedDays: readonly {
-		readonly day: string;
-		readonly walls: number;
-	}[];
-	readonly events: readonly TimelineEvent[];
+  readonly readingDays: readonly {
+    readonly day: string;
+    readonly readings: number;
+  }[];
+  readonly treatedDays: readonly {
+    readonly day: string;
+    readonly walls: number;
+  }[];
+  readonly events: readonly TimelineEvent[];
 }
 
 export interface TimelineEvent {
-	readonly day: string;
-	readonly kind: string;
-	/** The walls that it struck, or `all walls`. */
-	readonly walls: string;
-	readonly note: string;
+  readonly day: string;
+  readonly kind: string;
+  /** The walls that it struck, or `all walls`. */
+  readonly walls: string;
+  readonly note: string;
 }

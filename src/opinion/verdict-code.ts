@@ -1,5 +1,5 @@
-import type { Interval } from "../statistics/index.js";
-import type { VerdictCode } from "./opinion.js";
+import type { Interval } from '../statistics/index.js';
+import type { VerdictCode } from './opinion.js';
 
 /**
  * The verdict from the primary interval against zero and the margin, on the better side. A limit that just touches zero
@@ -10,17 +10,13 @@ import type { VerdictCode } from "./opinion.js";
  * @example verdictCode({ level: 0.95, lower: -3.4, upper: -2.1 }, 2, 'lower') // 'worthwhile'
  */
 export function verdictCode(
-	interval: Interval,
-	margin: number,
-	better: "lower" | "higher",
-): Exclude<VerdictCode, "not-answerable"> {
-	const [worst, best] =
-		better === "lower"
-			? [-interval.upper, -interval.lower]
-			: [interval.lower, interval.upper];
-	if (best < 0) return "harmful";
-	if (worst > margin) return "worthwhile";
-	if (worst > 0)
-		return best < margin ? "smaller-than-worthwhile" : "some-effect";
-	return best < margin ? "no-worthwhile-effect" : "undecided";
+  interval: Interval,
+  margin: number,
+  better: 'lower' | 'higher',
+): Exclude<VerdictCode, 'not-answerable'> {
+  const [worst, best] = better === 'lower' ? [-interval.upper, -interval.lower] : [interval.lower, interval.upper];
+  if (best < 0) return 'harmful';
+  if (worst > margin) return 'worthwhile';
+  if (worst > 0) return best < margin ? 'smaller-than-worthwhile' : 'some-effect';
+  return best < margin ? 'no-worthwhile-effect' : 'undecided';
 }

@@ -1,11 +1,11 @@
-export { isInWindow } from "./is-in-window.js";
-export { dryBasisUnits, unitsPerPercentByMass } from "./moisture-unit.js";
+export { isInWindow } from './is-in-window.js';
+export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
 export {
-	describeProblem,
-	isTrialFolderError,
-	type Problem,
-	type Problems,
-	TrialFolderError,
-} from "./problem.js";
-export type * from "./protocol.js";
-export type * from "./trial.js";
+  describeProblem,
+  isTrialFolderError,
+  type Problem,
+  type Problems,
+  TrialFolderError,
+} from './problem.js';
+export type * from './protocol.js';
+export type * from './trial.js';

@@ -1,4 +1,4 @@
-import type { Window } from "./protocol.js";
+import type { Window } from './protocol.js';
 
 /**
  * Whether an ISO day lies in a window; both ends belong to it.
@@ -6,5 +6,5 @@ import type { Window } from "./protocol.js";
  * @example isInWindow('2024-05-31', { from: '2024-03-01', to: '2024-05-31' }) // true
  */
 export function isInWindow(day: string, window: Window): boolean {
-	return day >= window.from && day <= window.to;
+  return day >= window.from && day <= window.to;
 }

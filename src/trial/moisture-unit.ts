@@ -3,17 +3,15 @@
  * Percent by mass here is mass of water over mass of dry material (EN ISO 12570, EN 16682; cited from memory).
  */
 const multiplesOfPercentByMass: Readonly<Record<string, number>> = {
-	"% by mass": 1,
-	"% by mass (dry basis)": 1,
-	"% m/m": 1,
-	"kg/kg": 0.01,
-	"g/g": 0.01,
-	"g/kg": 10,
+  '% by mass': 1,
+  '% by mass (dry basis)': 1,
+  '% m/m': 1,
+  'kg/kg': 0.01,
+  'g/g': 0.01,
+  'g/kg': 10,
 };
 
-export const dryBasisUnits: readonly string[] = Object.keys(
-	multiplesOfPercentByMass,
-);
+export const dryBasisUnits: readonly string[] = Object.keys(multiplesOfPercentByMass);
 
 /**
  * How many of `unit` make one percent by mass on the dry basis; undefined for a unit that cores cannot be reported in.
@@ -21,7 +19,5 @@ export const dryBasisUnits: readonly string[] = Object.keys(
  * @example unitsPerPercentByMass('kg/kg') // 0.01
  */
 export function unitsPerPercentByMass(unit: string): number | undefined {
-	return Object.hasOwn(multiplesOfPercentByMass, unit)
-		? multiplesOfPercentByMass[unit]
-		: undefined;
+  return Object.hasOwn(multiplesOfPercentByMass, unit) ? multiplesOfPercentByMass[unit] : undefined;
 }

@@ -3,13 +3,13 @@
  * Rows are counted as a spreadsheet counts them: the header is row 1.
  */
 export interface Problem {
-	readonly file: string;
-	readonly row?: number;
-	readonly column?: string;
-	readonly found: string;
-	readonly expected: string;
-	/** The nearest valid name, where one is close. */
-	readonly suggestion?: string;
+  readonly file: string;
+  readonly row?: number;
+  readonly column?: string;
+  readonly found: string;
+  readonly expected: string;
+  /** The nearest valid name, where one is close. */
+  readonly suggestion?: string;
 }
 
 /** A list that holds at least one problem. */
@@ -21,29 +21,26 @@ export type Problems = readonly [Problem, ...Problem[]];
  * @example describeProblem({ file: 'walls.csv', row: 3, column: 'arm', found: '"x"', expected: 'an arm' })
  */
 export function describeProblem(problem: Problem): string {
-	const place = [
-		problem.file,
-		...(problem.row === undefined ? [] : [`row ${problem.row}`]),
-		...(problem.column === undefined ? [] : [`column ${problem.column}`]),
-	].join(", ");
-	const suggestion =
-		problem.suggestion === undefined
-			? ""
-			: `; did you mean "${problem.suggestion}"?`;
-	return `${place}: found ${problem.found}, expected ${problem.expected}${suggestion}`;
+  const place = [
+    problem.file,
+    ...(problem.row === undefined ? [] : [`row ${problem.row}`]),
+    ...(problem.column === undefined ? [] : [`column ${problem.column}`]),
+  ].join(', ');
+  const suggestion = problem.suggestion === undefined ? '' : `; did you mean "${problem.suggestion}"?`;
+  return `${place}: found ${problem.found}, expected ${problem.expected}${suggestion}`;
 }
 
 /** Thrown once, with everything that is wrong with a trial folder. */
 export class TrialFolderError extends Error {
-	override readonly name = "TrialFolderError" as const;
-	readonly problems: Problems;
+  override readonly name = 'TrialFolderError' as const;
+  readonly problems: Problems;
 
-	constructor(problems: Problems) {
-		super(problems.map(describeProblem).join("\n"));
-		this.problems = problems;
-	}
+  constructor(problems: Problems) {
+    super(problems.map(describeProblem).join('\n'));
+    this.problems = problems;
+  }
 }
 
 export function isTrialFolderError(value: unknown): value is TrialFolderError {
-	return value instanceof TrialFolderError;
+  return value instanceof TrialFolderError;
 }

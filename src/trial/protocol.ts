@@ -1,95 +1,91 @@
 /** What was planned before the readings: the content of `protocol.json`, checked. */
 export interface Protocol {
-	readonly title: string;
-	readonly claim: string;
-	readonly outcome: Outcome;
-	/** Smallest difference worth paying for, in the outcome's unit, positive. Absent when none was stated. */
-	readonly margin?: number;
-	/** Level of the intervals, between 0.5 and 1, for instance 0.95. */
-	readonly confidence: number;
-	readonly arms: readonly Arm[];
-	readonly instruments: readonly Instrument[];
-	/** Absent when none were stated: before and after then cannot be told apart. */
-	readonly windows?: Windows;
-	readonly allocation: Allocation;
-	readonly blinding: BlindingPlan;
-	readonly disclosures: Disclosures;
-	/** ISO date on which the plan was fixed. Absent when undated. */
-	readonly plannedOn?: string;
-	/** Which arms make the primary comparison. Absent: every treated role against all others. */
-	readonly compare?: Comparison;
+  readonly title: string;
+  readonly claim: string;
+  readonly outcome: Outcome;
+  /** Smallest difference worth paying for, in the outcome's unit, positive. Absent when none was stated. */
+  readonly margin?: number;
+  /** Level of the intervals, between 0.5 and 1, for instance 0.95. */
+  readonly confidence: number;
+  readonly arms: readonly Arm[];
+  readonly instruments: readonly Instrument[];
+  /** Absent when none were stated: before and after then cannot be told apart. */
+  readonly windows?: Windows;
+  readonly allocation: Allocation;
+  readonly blinding: BlindingPlan;
+  readonly disclosures: Disclosures;
+  /** ISO date on which the plan was fixed. Absent when undated. */
+  readonly plannedOn?: string;
+  /** Which arms make the primary comparison. Absent: every treated role against all others. */
+  readonly compare?: Comparison;
 }
 
 export interface Outcome {
-	/** Name of an entry of `Protocol.instruments`. */
-	readonly instrument: string;
-	readonly quantity: string;
-	readonly unit: string;
-	readonly better: "lower" | "higher";
+  /** Name of an entry of `Protocol.instruments`. */
+  readonly instrument: string;
+  readonly quantity: string;
+  readonly unit: string;
+  readonly better: 'lower' | 'higher';
 }
 
-export type ArmRole = "treated" | "control" | "sham";
+export type ArmRole = 'treated' | 'control' | 'sham';
 
 export interface Arm {
-	readonly arm: string;
-	readonly role: ArmRole;
+  readonly arm: string;
+  readonly role: ArmRole;
 }
 
 export type InstrumentKind =
-	| "gravimetric"
-	| "microwave"
-	| "resistance"
-	| "capacitance"
-	| "humidity-probe"
-	| "embedded-sensor"
-	| "potential"
-	| "direct";
+  | 'gravimetric'
+  | 'microwave'
+  | 'resistance'
+  | 'capacitance'
+  | 'humidity-probe'
+  | 'embedded-sensor'
+  | 'potential'
+  | 'direct';
 
 export interface Instrument {
-	readonly instrument: string;
-	readonly kind: InstrumentKind;
-	/** Smallest step of the balance's display in grams; only for `gravimetric`. */
-	readonly resolution_g?: number;
-	/** Standard uncertainty of one weighing in grams, from the balance's certificate; only for `gravimetric`. */
-	readonly standard_uncertainty_g?: number;
+  readonly instrument: string;
+  readonly kind: InstrumentKind;
+  /** Smallest step of the balance's display in grams; only for `gravimetric`. */
+  readonly resolution_g?: number;
+  /** Standard uncertainty of one weighing in grams, from the balance's certificate; only for `gravimetric`. */
+  readonly standard_uncertainty_g?: number;
 }
 
 /** Days from `from` to `to`, both included, as ISO dates. */
 export interface Window {
-	readonly from: string;
-	readonly to: string;
+  readonly from: string;
+  readonly to: string;
 }
 
 export interface Windows {
-	readonly before: Window;
-	readonly after: Window;
+  readonly before: Window;
+  readonly after: Window;
 }
 
-export type AllocationMethod =
-	| "randomised"
-	| "randomised-in-blocks"
-	| "matched-pairs"
-	| "chosen";
+export type AllocationMethod = 'randomised' | 'randomised-in-blocks' | 'matched-pairs' | 'chosen';
 
 export interface Allocation {
-	readonly method: AllocationMethod;
-	readonly seed?: number;
-	readonly by: string;
+  readonly method: AllocationMethod;
+  readonly seed?: number;
+  readonly by: string;
 }
 
 /** Who was kept from knowing which wall was treated. */
 export interface BlindingPlan {
-	readonly readers: boolean;
-	readonly occupants: boolean;
-	readonly analyst: boolean;
+  readonly readers: boolean;
+  readonly occupants: boolean;
+  readonly analyst: boolean;
 }
 
 export interface Disclosures {
-	readonly funding: string;
-	readonly interests: string;
+  readonly funding: string;
+  readonly interests: string;
 }
 
 export interface Comparison {
-	readonly treated: readonly string[];
-	readonly untreated: readonly string[];
+  readonly treated: readonly string[];
+  readonly untreated: readonly string[];
 }

@@ -1,144 +1,144 @@
-import type { Protocol } from "./protocol.js";
+import type { Protocol } from './protocol.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
 export interface Trial {
-	readonly protocol: Protocol;
-	readonly walls: readonly Wall[];
-	/** Empty when the folder has no `stations.csv`: any station name in the readings is then a station. */
-	readonly stations: readonly Station[];
-	readonly readings: readonly Reading[];
-	readonly cores: readonly Core[];
-	readonly climate: readonly ClimateReading[];
-	readonly beliefs: readonly Belief[];
-	readonly events: readonly DiaryEvent[];
-	readonly source: TrialSource;
+  readonly protocol: Protocol;
+  readonly walls: readonly Wall[];
+  /** Empty when the folder has no `stations.csv`: any station name in the readings is then a station. */
+  readonly stations: readonly Station[];
+  readonly readings: readonly Reading[];
+  readonly cores: readonly Core[];
+  readonly climate: readonly ClimateReading[];
+  readonly beliefs: readonly Belief[];
+  readonly events: readonly DiaryEvent[];
+  readonly source: TrialSource;
 }
 
 /** Where a record stood: the file and the row as a spreadsheet counts it (the header is row 1). */
 export interface RowOrigin {
-	readonly file: string;
-	readonly row: number;
+  readonly file: string;
+  readonly row: number;
 }
 
 export interface Wall {
-	readonly wall: string;
-	readonly arm: string;
-	readonly block?: string;
-	readonly site?: string;
-	readonly material?: string;
-	readonly thickness_mm?: number;
-	/** ISO date of the treatment. */
-	readonly treatedOn?: string;
-	readonly origin: RowOrigin;
+  readonly wall: string;
+  readonly arm: string;
+  readonly block?: string;
+  readonly site?: string;
+  readonly material?: string;
+  readonly thickness_mm?: number;
+  /** ISO date of the treatment. */
+  readonly treatedOn?: string;
+  readonly origin: RowOrigin;
 }
 
 export interface Station {
-	readonly station: string;
-	readonly wall: string;
-	readonly height_mm?: number;
-	readonly depth_mm?: number;
-	readonly origin: RowOrigin;
+  readonly station: string;
+  readonly wall: string;
+  readonly height_mm?: number;
+  readonly depth_mm?: number;
+  readonly origin: RowOrigin;
 }
 
 /** A value as it was written down. A value below the detection limit is never turned into a number; a missing one stays missing. */
 export type Recorded =
-	| { readonly kind: "measured"; readonly value: number }
-	| { readonly kind: "below-detection"; readonly limit: number }
-	| { readonly kind: "missing" };
+  | { readonly kind: 'measured'; readonly value: number }
+  | { readonly kind: 'below-detection'; readonly limit: number }
+  | { readonly kind: 'missing' };
 
 /** What the reader knew of the wall's arm when reading. */
-export type KnewArm = "yes" | "no" | "unsure";
+export type KnewArm = 'yes' | 'no' | 'unsure';
 
 export interface Reading {
-	/** ISO date (or date and time) as recorded; the first ten characters are the day. */
-	readonly date: string;
-	readonly wall: string;
-	/** Empty when the reading is of the wall as a whole. */
-	readonly station: string;
-	readonly instrument: string;
-	readonly value: Recorded;
-	readonly reader?: string;
-	readonly knewArm?: KnewArm;
-	readonly origin: RowOrigin;
+  /** ISO date (or date and time) as recorded; the first ten characters are the day. */
+  readonly date: string;
+  readonly wall: string;
+  /** Empty when the reading is of the wall as a whole. */
+  readonly station: string;
+  readonly instrument: string;
+  readonly value: Recorded;
+  readonly reader?: string;
+  readonly knewArm?: KnewArm;
+  readonly origin: RowOrigin;
 }
 
 /** One weighing of one drilled core: masses in grams, container included in `wet_g`, `dry_g` and `humid_g`. */
 export interface Core {
-	readonly date: string;
-	readonly wall: string;
-	readonly station: string;
-	readonly sample?: string;
-	/** Zero when the column is empty: the masses are then net. */
-	readonly container_g: number;
-	/** Absent when not recorded: the core then yields no moisture and is listed among what is left out. */
-	readonly wet_g?: number;
-	readonly dry_g?: number;
-	readonly humid_g?: number;
-	readonly reader?: string;
-	readonly knewArm?: KnewArm;
-	readonly origin: RowOrigin;
+  readonly date: string;
+  readonly wall: string;
+  readonly station: string;
+  readonly sample?: string;
+  /** Zero when the column is empty: the masses are then net. */
+  readonly container_g: number;
+  /** Absent when not recorded: the core then yields no moisture and is listed among what is left out. */
+  readonly wet_g?: number;
+  readonly dry_g?: number;
+  readonly humid_g?: number;
+  readonly reader?: string;
+  readonly knewArm?: KnewArm;
+  readonly origin: RowOrigin;
 }
 
 export interface ClimateReading {
-	readonly time: string;
-	readonly place: string;
-	readonly temperature_c?: number;
-	readonly relative_humidity_pct?: number;
-	readonly origin: RowOrigin;
+  readonly time: string;
+  readonly place: string;
+  readonly temperature_c?: number;
+  readonly relative_humidity_pct?: number;
+  readonly origin: RowOrigin;
 }
 
-export type Role = "reader" | "occupant" | "analyst";
+export type Role = 'reader' | 'occupant' | 'analyst';
 
 /** A blinding note: what a person believed about a wall's arm, and when. */
 export interface Belief {
-	readonly date: string;
-	readonly person: string;
-	readonly role: Role;
-	readonly wall: string;
-	/** An arm of the protocol, or `unknown`. */
-	readonly believedArm: string;
-	readonly why?: string;
-	readonly origin: RowOrigin;
+  readonly date: string;
+  readonly person: string;
+  readonly role: Role;
+  readonly wall: string;
+  /** An arm of the protocol, or `unknown`. */
+  readonly believedArm: string;
+  readonly why?: string;
+  readonly origin: RowOrigin;
 }
 
 export type EventKind =
-	| "installed"
-	| "heating"
-	| "ventilation"
-	| "replastered"
-	| "leak"
-	| "flood"
-	| "sensor-moved"
-	| "instrument-changed"
-	| "unblinded"
-	| "other";
+  | 'installed'
+  | 'heating'
+  | 'ventilation'
+  | 'replastered'
+  | 'leak'
+  | 'flood'
+  | 'sensor-moved'
+  | 'instrument-changed'
+  | 'unblinded'
+  | 'other';
 
 export interface DiaryEvent {
-	readonly date: string;
-	/** Absent: the event struck every wall. */
-	readonly wall?: string;
-	readonly kind: EventKind;
-	readonly note: string;
-	readonly origin: RowOrigin;
+  readonly date: string;
+  /** Absent: the event struck every wall. */
+  readonly wall?: string;
+  readonly kind: EventKind;
+  readonly note: string;
+  readonly origin: RowOrigin;
 }
 
 /** How the folder was read, for the report. */
 export interface TrialSource {
-	/** SHA-256 over the contract's files: see `records/fingerprint.ts`. */
-	readonly fingerprint: string;
-	readonly files: readonly SourceFile[];
-	/**
-	 * Smallest step seen in the masses of `cores.csv`, in grams (0.01 when the most decimals written are two).
-	 * Absent without cores. Stands in for the balance's resolution where the protocol states none.
-	 */
-	readonly massStep_g?: number;
+  /** SHA-256 over the contract's files: see `records/fingerprint.ts`. */
+  readonly fingerprint: string;
+  readonly files: readonly SourceFile[];
+  /**
+   * Smallest step seen in the masses of `cores.csv`, in grams (0.01 when the most decimals written are two).
+   * Absent without cores. Stands in for the balance's resolution where the protocol states none.
+   */
+  readonly massStep_g?: number;
 }
 
 export interface SourceFile {
-	/** For instance `readings.csv`, or `trial.xlsx / readings`. */
-	readonly file: string;
-	readonly rows: number;
-	/** What was detected; absent for JSON and spreadsheets. */
-	readonly separator?: "comma" | "semicolon";
-	readonly decimal?: "point" | "comma";
+  /** For instance `readings.csv`, or `trial.xlsx / readings`. */
+  readonly file: string;
+  readonly rows: number;
+  /** What was detected; absent for JSON and spreadsheets. */
+  readonly separator?: 'comma' | 'semicolon';
+  readonly decimal?: 'point' | 'comma';
 }

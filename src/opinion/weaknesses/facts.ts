@@ -1,37 +1,31 @@
-import type {
-	LeftOutReadings,
-	LeftOutWall,
-	Side,
-	StationChange,
-	WallChange,
-} from "../../analysis/index.js";
-import type { MoistureReading } from "../../moisture/index.js";
-import type { Trial } from "../../trial/index.js";
-import type { Primary } from "../opinion.js";
+import type { LeftOutReadings, LeftOutWall, Side, StationChange, WallChange } from '../../analysis/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import type { Trial } from '../../trial/index.js';
+import type { Primary } from '../opinion.js';
 
 /** What the weaknesses are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {
-	readonly trial: Trial;
-	/** The side of every wall of the primary comparison, those without a change included. */
-	readonly sides: ReadonlyMap<string, Side>;
-	/** Walls with a change, those in the primary analysis. */
-	readonly walls: readonly WallChange[];
-	/** Walls of the comparison for which no change could be computed, or that stood alone in their block. */
-	readonly leftOutWalls: readonly LeftOutWall[];
-	readonly stations: readonly StationChange[];
-	/** The outcome readings behind the walls' changes. */
-	readonly used: readonly MoistureReading[];
-	readonly leftOutReadings: readonly LeftOutReadings[];
-	readonly primary: Primary;
-	/** Smallest p-value that a randomisation test of this design can give; absent where no test is possible. */
-	readonly smallestPossibleP?: number;
+  readonly trial: Trial;
+  /** The side of every wall of the primary comparison, those without a change included. */
+  readonly sides: ReadonlyMap<string, Side>;
+  /** Walls with a change, those in the primary analysis. */
+  readonly walls: readonly WallChange[];
+  /** Walls of the comparison for which no change could be computed, or that stood alone in their block. */
+  readonly leftOutWalls: readonly LeftOutWall[];
+  readonly stations: readonly StationChange[];
+  /** The outcome readings behind the walls' changes. */
+  readonly used: readonly MoistureReading[];
+  readonly leftOutReadings: readonly LeftOutReadings[];
+  readonly primary: Primary;
+  /** Smallest p-value that a randomisation test of this design can give; absent where no test is possible. */
+  readonly smallestPossibleP?: number;
 }
 
 export function wallsOn(facts: Facts, side: Side): readonly WallChange[] {
-	return facts.walls.filter((wall) => wall.side === side);
+  return facts.walls.filter((wall) => wall.side === side);
 }
 
 /** Number of walls allotted to a side, with or without a change. */
 export function allottedTo(facts: Facts, side: Side): number {
-	return [...facts.sides.values()].filter((one) => one === side).length;
+  return [...facts.sides.values()].filter((one) => one === side).length;
 }

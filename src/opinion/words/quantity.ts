@@ -1,7 +1,7 @@
 /** Digits after the decimal point that leave about three significant digits of `scale`, never more than four. */
 function decimalsFor(scale: number): number {
-	if (scale === 0) return 1;
-	return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(scale)))));
+  if (scale === 0) return 1;
+  return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(scale)))));
 }
 
 /**
@@ -11,10 +11,8 @@ function decimalsFor(scale: number): number {
  * @example numberInWords(-2.5983) // '−2.60'
  */
 export function numberInWords(value: number, scale: number = value): string {
-	const rounded = value.toFixed(decimalsFor(scale));
-	return Number(rounded) === 0
-		? rounded.replace("-", "")
-		: rounded.replace("-", "−");
+  const rounded = value.toFixed(decimalsFor(scale));
+  return Number(rounded) === 0 ? rounded.replace('-', '') : rounded.replace('-', '−');
 }
 
 /**
@@ -22,12 +20,8 @@ export function numberInWords(value: number, scale: number = value): string {
  *
  * @example quantityInWords(2.5983, '% by mass') // '2.60 % by mass'
  */
-export function quantityInWords(
-	value: number,
-	unit: string,
-	scale: number = value,
-): string {
-	return `${numberInWords(value, scale)} ${unit}`.trimEnd();
+export function quantityInWords(value: number, unit: string, scale: number = value): string {
+  return `${numberInWords(value, scale)} ${unit}`.trimEnd();
 }
 
 /**
@@ -35,12 +29,8 @@ export function quantityInWords(
  *
  * @example countInWords(1, 'wall') // '1 wall'
  */
-export function countInWords(
-	count: number,
-	singular: string,
-	plural = `${singular}s`,
-): string {
-	return `${count} ${count === 1 ? singular : plural}`;
+export function countInWords(count: number, singular: string, plural = `${singular}s`): string {
+  return `${count} ${count === 1 ? singular : plural}`;
 }
 
 /**
@@ -49,10 +39,10 @@ export function countInWords(
  * @example shareInWords(1, 1000) // 'under 1 %'
  */
 export function shareInWords(part: number, whole: number): string {
-	const percent = Math.round((100 * part) / whole);
-	if (percent === 0 && part > 0) return "under 1 %";
-	if (percent === 100 && part < whole) return "over 99 %";
-	return `${percent} %`;
+  const percent = Math.round((100 * part) / whole);
+  if (percent === 0 && part > 0) return 'under 1 %';
+  if (percent === 100 && part < whole) return 'over 99 %';
+  return `${percent} %`;
 }
 
 /**
@@ -61,9 +51,6 @@ export function shareInWords(part: number, whole: number): string {
  * @example listInWords(['a', 'b', 'c']) // 'a, b and c'
  */
 export function listInWords(names: readonly string[], most = 6): string {
-	if (names.length > most)
-		return `${names.slice(0, most - 1).join(", ")} and ${names.length - most + 1} more`;
-	return names.length < 2
-		? names.join("")
-		: `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  if (names.length > most) return `${names.slice(0, most - 1).join(', ')} and ${names.length - most + 1} more`;
+  return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 }
