@@ -1,4 +1,4 @@
-import { StatisticsError } from "./statistics-error.js";
+import { StatisticsError } from './statistics-error.js';
 
 /**
  * Refuses a sample that is too small or holds something that is not a finite number.
@@ -6,64 +6,35 @@ import { StatisticsError } from "./statistics-error.js";
  * @param where the function that asks
  * @param name what the caller calls the sample, for the message
  */
-export function checkSample(
-	where: string,
-	name: string,
-	values: readonly number[],
-	fewest: number,
-): void {
-	if (values.length < fewest) {
-		const what = `needs at least ${fewest} value${fewest === 1 ? "" : "s"} in ${name}, got ${values.length}`;
-		throw new StatisticsError(
-			where,
-			"too-few",
-			`${what}; add units or leave this analysis out`,
-		);
-	}
-	const at = values.findIndex((value) => !Number.isFinite(value));
-	if (at >= 0) {
-		const what = `needs finite numbers in ${name}, got ${values[at]} at index ${at}`;
-		throw new StatisticsError(
-			where,
-			"not-finite",
-			`${what}; leave missing values out first`,
-		);
-	}
+export function checkSample(where: string, name: string, values: readonly number[], fewest: number): void {
+  if (values.length < fewest) {
+    const what = `needs at least ${fewest} value${fewest === 1 ? '' : 's'} in ${name}, got ${values.length}`;
+    throw new StatisticsError(where, 'too-few', `${what}; add units or leave this analysis out`);
+  }
+  const at = values.findIndex((value) => !Number.isFinite(value));
+  if (at >= 0) {
+    const what = `needs finite numbers in ${name}, got ${values[at]} at index ${at}`;
+    throw new StatisticsError(where, 'not-finite', `${what}; leave missing values out first`);
+  }
 }
 
 /** Refuses a confidence level that is not strictly between 0 and 1. */
 export function checkLevel(where: string, level: number): void {
-	if (!(level > 0 && level < 1)) {
-		throw new StatisticsError(
-			where,
-			"out-of-range",
-			`needs a level between 0 and 1 such as 0.95, got ${level}`,
-		);
-	}
+  if (!(level > 0 && level < 1)) {
+    throw new StatisticsError(where, 'out-of-range', `needs a level between 0 and 1 such as 0.95, got ${level}`);
+  }
 }
 
 /** Refuses a number that is not finite and greater than zero. */
-export function checkPositive(
-	where: string,
-	name: string,
-	value: number,
-): void {
-	if (!(value > 0 && Number.isFinite(value))) {
-		throw new StatisticsError(
-			where,
-			"out-of-range",
-			`needs a positive ${name}, got ${value}`,
-		);
-	}
+export function checkPositive(where: string, name: string, value: number): void {
+  if (!(value > 0 && Number.isFinite(value))) {
+    throw new StatisticsError(where, 'out-of-range', `needs a positive ${name}, got ${value}`);
+  }
 }
 
 /** Refuses a number that is not finite. */
 export function checkFinite(where: string, name: string, value: number): void {
-	if (!Number.isFinite(value)) {
-		throw new StatisticsError(
-			where,
-			"not-finite",
-			`needs a finite ${name}, got ${value}`,
-		);
-	}
+  if (!Number.isFinite(value)) {
+    throw new StatisticsError(where, 'not-finite', `needs a finite ${name}, got ${value}`);
+  }
 }

@@ -1,16 +1,12 @@
-import { checkLevel, checkSample } from "../checked-input.js";
-import { StatisticsError } from "../statistics-error.js";
-import {
-	judgedByT,
-	type LevelOption,
-	type MeanComparison,
-} from "./mean-comparison.js";
-import { momentsOf } from "./moments.js";
+import { checkLevel, checkSample } from '../checked-input.js';
+import { StatisticsError } from '../statistics-error.js';
+import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
+import { momentsOf } from './moments.js';
 
 /** The units of one block, by group. A block may lack one of the groups. */
 export interface BlockOfGroups {
-	readonly x: readonly number[];
-	readonly y: readonly number[];
+  readonly x: readonly number[];
+  readonly y: readonly number[];
 }
 
 /**
@@ -23,93 +19,68 @@ export interface BlockOfGroups {
  * @throws StatisticsError `too-few` when no block holds both groups or no degrees of freedom are left, `no-variation`
  * @example blocked([{ x: [1], y: [3] }, { x: [2], y: [2] }, { x: [0], y: [4] }]).estimate // -2
  */
-export function blocked(
-	blocks: readonly BlockOfGroups[],
-	options: LevelOption = {},
-): MeanComparison<"blocked"> {
-	const level = options.level ?? 0.95;
-	checkLevel("blocked", level);
-	for (const [at, { x, y }] of blocks.entries()) {
-		checkSample("blocked", `x of block ${at}`, x, 0);
-		checkSample("blocked", `y of block ${at}`, y, 0);
-	}
-	const occupied = blocks.filter(({ x, y }) => x.length + y.length > 0);
-	const informative = occupied
-		.filter(({ x, y }) => x.length > 0 && y.length > 0)
-		.map(differenceInside);
-	if (informative.length === 0) {
-		throw new StatisticsError(
-			"blocked",
-			"too-few",
-			"needs a block that holds both groups, got none; compare without blocks",
-		);
-	}
-	const n = { x: countOf(occupied, "x"), y: countOf(occupied, "y") };
-	const degreesOfFreedom = n.x + n.y - occupied.length - 1;
-	if (degreesOfFreedom < 1) {
-		const got = `got ${n.x + n.y} units in ${occupied.length} blocks`;
-		throw new StatisticsError(
-			"blocked",
-			"too-few",
-			`needs more units than blocks and groups, ${got}; add units`,
-		);
-	}
-	const weight = informative.reduce((sum, block) => sum + block.weight, 0);
-	const estimate =
-		informative.reduce(
-			(sum, block) => sum + block.weight * block.difference,
-			0,
-		) / weight;
-	const variance =
-		(squaresWithin(occupied) + squaresBetween(informative, estimate)) /
-		degreesOfFreedom;
-	const standardError = Math.sqrt(variance / weight);
-	return judgedByT({
-		kind: "blocked",
-		estimate,
-		standardError,
-		degreesOfFreedom,
-		level,
-		n,
-	});
+export function blocked(blocks: readonly BlockOfGroups[], options: LevelOption = {}): MeanComparison<'blocked'> {
+  const level = options.level ?? 0.95;
+  checkLevel('blocked', level);
+  for (const [at, { x, y }] of blocks.entries()) {
+    checkSample('blocked', `x of block ${at}`, x, 0);
+    checkSample('blocked', `y of block ${at}`, y, 0);
+  }
+  const occupied = blocks.filter(({ x, y }) => x.length + y.length > 0);
+  const informative = occupied.filter(({ x, y }) => x.length > 0 && y.length > 0).map(differenceInside);
+  if (informative.length === 0) {
+    throw new StatisticsError(
+      'blocked',
+      'too-few',
+      'needs a block that holds both groups, got none; compare without blocks',
+    );
+  }
+  const n = { x: countOf(occupied, 'x'), y: countOf(occupied, 'y') };
+  const degreesOfFreedom = n.x + n.y - occupied.length - 1;
+  if (degreesOfFreedom < 1) {
+    const got = `got ${n.x + n.y} units in ${occupied.length} blocks`;
+    throw new StatisticsError('blocked', 'too-few', `needs more units than blocks and groups, ${got}; add units`);
+  }
+  const weight = informative.reduce((sum, block) => sum + block.weight, 0);
+  const estimate = informative.reduce((sum, block) => sum + block.weight * block.difference, 0) / weight;
+  const variance = (squaresWithin(occupied) + squaresBetween(informative, estimate)) / degreesOfFreedom;
+  const standardError = Math.sqrt(variance / weight);
+  return judgedByT({
+    kind: 'blocked',
+    estimate,
+    standardError,
+    degreesOfFreedom,
+    level,
+    n,
+  });
 }
 
 interface BlockDifference {
-	readonly difference: number;
-	readonly weight: number;
+  readonly difference: number;
+  readonly weight: number;
 }
 
 function differenceInside({ x, y }: BlockOfGroups): BlockDifference {
-	return {
-		difference: momentsOf(x).mean - momentsOf(y).mean,
-		weight: (x.length * y.length) / (x.length + y.length),
-	};
+  return {
+    difference: momentsOf(x).mean - momentsOf(y).mean,
+    weight: (x.length * y.length) / (x.length + y.length),
+  };
 }
 
-function countOf(blocks: readonly BlockOfGroups[], group: "x" | "y"): number {
-	return blocks.reduce((sum, block) => sum + block[group].length, 0);
+function countOf(blocks: readonly BlockOfGroups[], group: 'x' | 'y'): number {
+  return blocks.reduce((sum, block) => sum + block[group].length, 0);
 }
 
 /** Scatter of the units around the mean of their group in their block. */
 function squaresWithin(blocks: readonly BlockOfGroups[]): number {
-	const cells = blocks
-		.flatMap(({ x, y }) => [x, y])
-		.filter((cell) => cell.length > 0);
-	return cells.reduce((sum, cell) => sum + momentsOf(cell).squares, 0);
+  const cells = blocks.flatMap(({ x, y }) => [x, y]).filter((cell) => cell.length > 0);
+  return cells.reduce((sum, cell) => sum + momentsOf(cell).squares, 0);
 }
 
 /** Scatter of the block differences around their weighted mean; differences equal but for rounding do not scatter. */
-function squaresBetween(
-	blocks: readonly BlockDifference[],
-	estimate: number,
-): number {
-	const largest = Math.max(
-		...blocks.map((block) => Math.abs(block.difference)),
-	);
-	const squares = blocks.reduce(
-		(sum, block) => sum + block.weight * (block.difference - estimate) ** 2,
-		0,
-	);
-	const weight = blocks.reduce((sum, block) => sum + block.weight, 0);
-	return squares > weight * (8 * Number.EPSILON * largest) ** 2 ? squares : 0;
+function squaresBetween(blocks: readonly BlockDifference[], estimate: number): number {
+  const largest = Math.max(...blocks.map((block) => Math.abs(block.difference)));
+  const squares = blocks.reduce((sum, block) => sum + block.weight * (block.difference - estimate) ** 2, 0);
+  const weight = blocks.reduce((sum, block) => sum + block.weight, 0);
+  return squares > weight * (8 * Number.EPSILON * largest) ** 2 ? squares : 0;
 }

@@ -1,10 +1,6 @@
-import { checkLevel, checkSample } from "../checked-input.js";
-import {
-	judgedByT,
-	type LevelOption,
-	type MeanComparison,
-} from "./mean-comparison.js";
-import { momentsOf } from "./moments.js";
+import { checkLevel, checkSample } from '../checked-input.js';
+import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
+import { momentsOf } from './moments.js';
 
 /**
  * Mean of the differences inside pairs, judged by Student's t with one degree of freedom fewer than pairs.
@@ -13,20 +9,17 @@ import { momentsOf } from "./moments.js";
  * @throws StatisticsError `too-few` with fewer than two pairs, `no-variation` when all differ alike
  * @example paired([-1.2, -0.4, -2.0]).estimate // -1.2
  */
-export function paired(
-	differences: readonly number[],
-	options: LevelOption = {},
-): MeanComparison<"paired"> {
-	const level = options.level ?? 0.95;
-	checkLevel("paired", level);
-	checkSample("paired", "differences", differences, 2);
-	const { n, mean, variance } = momentsOf(differences);
-	return judgedByT({
-		kind: "paired",
-		estimate: mean,
-		standardError: Math.sqrt(variance / n),
-		degreesOfFreedom: n - 1,
-		level,
-		n: { x: n, y: n },
-	});
+export function paired(differences: readonly number[], options: LevelOption = {}): MeanComparison<'paired'> {
+  const level = options.level ?? 0.95;
+  checkLevel('paired', level);
+  checkSample('paired', 'differences', differences, 2);
+  const { n, mean, variance } = momentsOf(differences);
+  return judgedByT({
+    kind: 'paired',
+    estimate: mean,
+    standardError: Math.sqrt(variance / n),
+    degreesOfFreedom: n - 1,
+    level,
+    n: { x: n, y: n },
+  });
 }
