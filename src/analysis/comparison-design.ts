@@ -1,4 +1,5 @@
 import type { LeftOutWall, Side, WallChange } from './wall-change.js';
+import { byBlock } from './wall-groups.js';
 
 /** How the walls of the primary comparison are arranged, which decides the method. */
 export type ComparisonDesign =
@@ -35,21 +36,15 @@ export function comparisonDesign(walls: readonly WallChange[]): DesignOfComparis
   const isOneSided = !holdsBothSides(walls);
   if (isOneSided || walls.every(({ block }) => block === ''))
     return { design: { kind: 'complete', walls }, leftOut: [] };
-  const blocks = groupByBlock(walls);
-  if (![...blocks.values()].some(holdsBothSides)) return { design: { kind: 'confounded', walls }, leftOut: [] };
-  const isAlone = ({ block }: WallChange) => blocks.get(block)?.length === 1;
-  const kept = walls.filter((wall) => !isAlone(wall));
-  const leftOut = walls.filter(isAlone).map(alone);
-  const pairs = pairsOf(groupByBlock(kept));
+  const blocks = byBlock(walls);
+  if (!blocks.some(holdsBothSides)) return { design: { kind: 'confounded', walls }, leftOut: [] };
+  const single = new Set(blocks.filter(({ length }) => length === 1).flat());
+  const kept = walls.filter((wall) => !single.has(wall));
+  const leftOut = [...single].map(alone);
+  const pairs = pairsOf(byBlock(kept));
   const design: ComparisonDesign =
     pairs === undefined ? { kind: 'blocks', walls: kept } : { kind: 'pairs', walls: kept, pairs };
   return { design, leftOut };
-}
-
-function groupByBlock(walls: readonly WallChange[]): ReadonlyMap<string, readonly WallChange[]> {
-  const blocks = new Map<string, WallChange[]>();
-  for (const wall of walls) blocks.set(wall.block, [...(blocks.get(wall.block) ?? []), wall]);
-  return blocks;
 }
 
 function holdsBothSides(walls: readonly WallChange[]): boolean {
@@ -57,12 +52,12 @@ function holdsBothSides(walls: readonly WallChange[]): boolean {
 }
 
 /** Undefined as soon as one block is not exactly one treated and one untreated wall. */
-function pairsOf(blocks: ReadonlyMap<string, readonly WallChange[]>): readonly Pair[] | undefined {
+function pairsOf(blocks: readonly (readonly WallChange[])[]): readonly Pair[] | undefined {
   const pairs: Pair[] = [];
-  for (const [block, walls] of blocks) {
+  for (const walls of blocks) {
     const [treated, untreated] = [onSide(walls, 'treated'), onSide(walls, 'untreated')];
     if (walls.length !== 2 || treated === undefined || untreated === undefined) return undefined;
-    pairs.push({ block, treated, untreated });
+    pairs.push({ block: treated.block, treated, untreated });
   }
   return pairs;
 }

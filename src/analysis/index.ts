@@ -1,3 +1,5 @@
+export type { Answer } from './answer.js';
+export { baselineAdjusted } from './baseline-adjusted.js';
 export {
   type ComparisonDesign,
   comparisonDesign,
@@ -6,6 +8,12 @@ export {
 } from './comparison-design.js';
 export { comparisonSides } from './comparison-sides.js';
 export type * from './estimate.js';
+export {
+  type PrimaryDifference,
+  type PrimaryMethod,
+  type PrimaryOptions,
+  primaryDifference,
+} from './primary-difference.js';
 export { type StationChanges, stationChanges } from './station-changes.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

@@ -1,5 +1,13 @@
-import type { Estimate, NotEstimated, WallCount } from '../analysis/estimate.js';
-import type { LeftOutReadings, LeftOutWall, StationChange, WallChange } from '../analysis/wall-change.js';
+import type {
+  Answer,
+  Estimate,
+  LeftOutReadings,
+  LeftOutWall,
+  PrimaryMethod,
+  StationChange,
+  WallChange,
+  WallCount,
+} from '../analysis/index.js';
 import type { Protocol, SourceFile } from '../trial/index.js';
 
 export type VerdictCode =
@@ -35,8 +43,6 @@ export interface Verdict {
   readonly weaknesses: readonly Weakness[];
 }
 
-export type PrimaryMethod = 'welch' | 'paired-blocks' | 'block-model';
-
 /** The primary analysis: made with an interval, or with the reason why not and what could still be computed. */
 export type Primary =
   | {
@@ -50,11 +56,6 @@ export type Primary =
       readonly difference?: number;
       readonly walls: WallCount;
     };
-
-/** An analysis beside the primary one, or why it could not be made. */
-export type Answer =
-  | { readonly kind: 'estimated'; readonly estimate: Estimate }
-  | { readonly kind: 'not-estimated'; readonly notEstimated: NotEstimated };
 
 /** Everything that the report shows; no statistic is computed after this. */
 export interface Opinion {

@@ -1,0 +1,93 @@
+import {
+  contrast,
+  covariate,
+  type DesignTerm,
+  designMatrix,
+  factor,
+  intercept,
+  isStatisticsError,
+  leastSquares,
+  mean,
+  type StatisticsError,
+} from '../statistics/index.js';
+import type { Answer } from './answer.js';
+import type { ComparisonDesign } from './comparison-design.js';
+import type { PrimaryOptions } from './primary-difference.js';
+import type { WallChange } from './wall-change.js';
+import { wallCount } from './wall-groups.js';
+
+const id = 'baseline-adjusted';
+const label = 'Adjusted for the before value';
+
+/**
+ * Treated less untreated after value among walls with the same before value: least squares of after on arm, before and,
+ * where the design has them, blocks. It takes account of regression to the mean, which a comparison of changes does not.
+ *
+ * @example baselineAdjusted(design, { level: 0.95, unit: '% by mass' })
+ */
+export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptions): Answer {
+  const { walls } = design;
+  try {
+    const fit = leastSquares(
+      designMatrix(termsOf(design)),
+      walls.map(({ after }) => after),
+    );
+    const { statistic: _, ...result } = contrast(fit, { 'arm: treated': 1 }, { level: options.level });
+    return {
+      kind: 'estimated',
+      estimate: {
+        id,
+        label,
+        quantity: 'treated walls’ after value less untreated walls’ at the same before value',
+        unit: options.unit,
+        ...result,
+        method: `least squares of after on arm, before${hasBlocks(design) ? ' and block' : ''}, interval by Student’s t`,
+        assumptions: [
+          'walls are independent of each other, apart from their block',
+          'the after value rises in a straight line with the before value, with the same slope in both arms',
+          'walls vary alike in both arms and roughly normally around that line',
+        ],
+        walls: wallCount(walls),
+      },
+    };
+  } catch (error) {
+    if (!isStatisticsError(error)) throw error;
+    return { kind: 'not-estimated', notEstimated: { id, label, reason: reasonFor(error, walls) } };
+  }
+}
+
+function termsOf(design: ComparisonDesign): readonly DesignTerm[] {
+  const { walls } = design;
+  const centre = mean(walls.map(({ before }) => before));
+  const common = [
+    intercept(),
+    factor(
+      'arm',
+      walls.map(({ side }) => side),
+      { reference: 'untreated' },
+    ),
+    covariate(
+      'before',
+      walls.map(({ before }) => before - centre),
+    ),
+  ];
+  if (!hasBlocks(design)) return common;
+  const blocks = walls.map(({ block }) => block);
+  return [...common, factor('block', blocks, { reference: blocks[0] ?? '' })];
+}
+
+function hasBlocks(design: ComparisonDesign): boolean {
+  return design.kind === 'pairs' || design.kind === 'blocks';
+}
+
+function reasonFor(error: StatisticsError, walls: readonly WallChange[]): string {
+  const { treated, untreated } = wallCount(walls);
+  switch (error.fault) {
+    case 'collinear':
+      return 'the before values, or the blocks, cannot be told from the arms';
+    case 'no-variation':
+      return 'the before or after values do not vary between walls';
+    default:
+      return `${treated} treated and ${untreated} untreated walls with a change are too few for it`;
+  }
+}

@@ -1,0 +1,128 @@
+import {
+  blocked,
+  isStatisticsError,
+  type MeanComparison,
+  paired,
+  type StatisticsFault,
+  welch,
+} from '../statistics/index.js';
+import type { ComparisonDesign } from './comparison-design.js';
+import type { Estimate } from './estimate.js';
+import type { WallChange } from './wall-change.js';
+import { changesOn, differencesInPairs, groupsInBlocks, wallCount } from './wall-groups.js';
+
+export type PrimaryMethod = 'welch' | 'paired-blocks' | 'block-model';
+
+export interface PrimaryOptions {
+  readonly level: number;
+  readonly unit: string;
+}
+
+/** The primary difference with its interval, or why the design allows none. */
+export type PrimaryDifference =
+  | { readonly kind: 'estimated'; readonly method: PrimaryMethod; readonly estimate: Estimate }
+  | { readonly kind: 'not-estimated'; readonly reason: string };
+
+/**
+ * Step 3 of the primary analysis: the treated walls' change less the untreated walls' change, walls as the units.
+ *
+ * Without blocks, the mean difference with Welch's interval; with pairs, Student's interval of the pair differences;
+ * with other blocks, least squares of change on arm and block.
+ *
+ * @example primaryDifference(design, { level: 0.95, unit: '% by mass' })
+ * @source Welch 1947, Biometrika 34:28–35; Student 1908, Biometrika 6:1–25
+ */
+export function primaryDifference(design: ComparisonDesign, options: PrimaryOptions): PrimaryDifference {
+  try {
+    return estimated(design, options);
+  } catch (error) {
+    if (!isStatisticsError(error)) throw error;
+    return { kind: 'not-estimated', reason: reasonWithoutInterval(design, error.fault) };
+  }
+}
+
+function estimated(design: ComparisonDesign, options: PrimaryOptions): PrimaryDifference {
+  const { level, unit } = options;
+  switch (design.kind) {
+    case 'complete':
+      return inShape(
+        'welch',
+        welch(changesOn(design.walls, 'treated'), changesOn(design.walls, 'untreated'), { level }),
+      );
+    case 'pairs':
+      return inShape('paired-blocks', paired(differencesInPairs(design.pairs), { level }));
+    case 'blocks':
+      return inShape('block-model', blocked(groupsInBlocks(design.walls), { level }));
+    case 'confounded':
+      return { kind: 'not-estimated', reason: 'no block holds both a treated and an untreated wall' };
+  }
+
+  function inShape(method: PrimaryMethod, result: MeanComparison<string>): PrimaryDifference {
+    return { kind: 'estimated', method, estimate: asEstimate(method, result, design.walls, unit) };
+  }
+}
+
+const wording: Readonly<Record<PrimaryMethod, Pick<Estimate, 'label' | 'method' | 'assumptions'>>> = {
+  welch: {
+    label: 'Difference of changes',
+    method: 'mean change of treated walls less mean change of untreated walls, interval by Welch’s t',
+    assumptions: [
+      'walls are independent of each other',
+      'changes of walls in each arm are roughly normal, or the walls are many',
+      'the arms may differ in spread',
+    ],
+  },
+  'paired-blocks': {
+    label: 'Difference of changes inside pairs',
+    method: 'mean over pairs of treated wall’s change less its partner’s, interval by Student’s t',
+    assumptions: [
+      'pairs are independent of each other',
+      'differences of pairs are roughly normal, or the pairs are many',
+    ],
+  },
+  'block-model': {
+    label: 'Difference of changes inside blocks',
+    method: 'least squares of change on arm and block, interval by Student’s t',
+    assumptions: [
+      'walls are independent of each other, apart from their block',
+      'the effect is the same in every block',
+      'walls vary alike in both arms and roughly normally around their block',
+    ],
+  },
+};
+
+function asEstimate(
+  method: PrimaryMethod,
+  result: MeanComparison<string>,
+  walls: readonly WallChange[],
+  unit: string,
+): Estimate {
+  const { estimate, interval, standardError, degreesOfFreedom, pValue } = result;
+  return {
+    id: 'wall-change',
+    quantity: 'treated walls’ change less untreated walls’ change',
+    unit,
+    estimate,
+    interval,
+    standardError,
+    degreesOfFreedom,
+    pValue,
+    walls: wallCount(walls),
+    ...wording[method],
+  };
+}
+
+function reasonWithoutInterval(design: ComparisonDesign, fault: StatisticsFault): string {
+  if (fault === 'no-variation') return 'the changes do not vary between walls at all, as those of real walls always do';
+  const { treated, untreated } = wallCount(design.walls);
+  const walls = `${treated} treated and ${untreated} untreated walls with a change`;
+  if (treated === 0 || untreated === 0) return `there are ${walls}`;
+  switch (design.kind) {
+    case 'pairs':
+      return 'a single pair shows nothing of how pairs differ by themselves';
+    case 'blocks':
+      return `${walls} in ${new Set(design.walls.map(({ block }) => block)).size} blocks leave nothing over to judge chance by`;
+    default:
+      return `with ${walls}, nothing shows how walls treated alike differ by themselves`;
+  }
+}

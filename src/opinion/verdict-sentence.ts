@@ -1,0 +1,107 @@
+import type { WallChange } from '../analysis/index.js';
+import { mean } from '../statistics/index.js';
+import type { Protocol } from '../trial/index.js';
+import type { Evidence, Primary, VerdictCode, Weakness } from './opinion.js';
+import { intervalInWords, movementInWords } from './words/movement.js';
+import { quantityInWords } from './words/quantity.js';
+
+type Weighed = Exclude<Evidence, 'none'>;
+
+/** What the verdict may claim of the treatment, by how firmly the evidence stands. */
+const leads: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, Readonly<Record<Weighed, string>>>> = {
+  worthwhile: {
+    firm: 'In this trial the treatment made a worthwhile difference.',
+    fair: 'In this trial the treated walls did better by a worthwhile amount, and the treatment is the likeliest reason.',
+    shaky:
+      'In this trial the treated walls did better by a worthwhile amount, but its weaknesses leave other reasons open than the treatment.',
+  },
+  'some-effect': {
+    firm: 'In this trial the treatment made a difference, which may or may not be large enough to be worthwhile.',
+    fair: 'In this trial the treated walls did better, and the treatment is the likeliest reason; whether by a worthwhile amount is open.',
+    shaky:
+      'In this trial the treated walls did better, perhaps not by a worthwhile amount, and its weaknesses leave other reasons open than the treatment.',
+  },
+  'smaller-than-worthwhile': {
+    firm: 'In this trial the treatment made a difference, but one too small to be worthwhile.',
+    fair: 'In this trial the treated walls did a little better, by less than would be worthwhile.',
+    shaky:
+      'In this trial the treated walls did a little better, by less than would be worthwhile, and its weaknesses leave other reasons open than the treatment.',
+  },
+  'no-worthwhile-effect': {
+    firm: 'In this trial the treatment made no worthwhile difference.',
+    fair: 'This trial shows no worthwhile difference, and would probably have shown one.',
+    shaky: 'This trial shows no worthwhile difference, but its weaknesses could also have hidden one.',
+  },
+  harmful: {
+    firm: 'In this trial the treatment made the walls worse.',
+    fair: 'In this trial the treated walls did worse than the untreated ones, and the treatment is the likeliest reason.',
+    shaky:
+      'In this trial the treated walls did worse than the untreated ones, but its weaknesses leave other reasons open than the treatment.',
+  },
+  undecided: {
+    firm: 'This trial cannot tell a worthwhile difference from none.',
+    fair: 'This trial cannot tell a worthwhile difference from none.',
+    shaky: 'This trial cannot tell a worthwhile difference from none.',
+  },
+};
+
+const stances: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, string>> = {
+  worthwhile: 'all of it beyond',
+  'some-effect': 'which reaches from below to beyond',
+  'smaller-than-worthwhile': 'all of it short of',
+  'no-worthwhile-effect': 'which holds no difference at all and stays short of',
+  harmful: 'all of it on the wrong side, whatever one makes of',
+  undecided: 'which holds both no difference at all and',
+};
+
+export interface VerdictFacts {
+  readonly code: VerdictCode;
+  readonly evidence: Evidence;
+  readonly protocol: Protocol;
+  readonly primary: Primary;
+  readonly walls: readonly WallChange[];
+  readonly weaknesses: readonly Weakness[];
+}
+
+/**
+ * The verdict as a householder understands it: what the trial says, the numbers that say so, and against what.
+ *
+ * @example verdictSentence(facts) // 'In this trial the treatment made a worthwhile difference. Against the untreated walls …'
+ */
+export function verdictSentence(facts: VerdictFacts): string {
+  const { code, evidence, primary, protocol } = facts;
+  if (code === 'not-answerable' || evidence === 'none' || primary.kind === 'not-estimated')
+    return unanswerableSentence(facts);
+  const { estimate, interval } = primary.estimate;
+  const { quantity, unit } = protocol.outcome;
+  if (interval === undefined || protocol.margin === undefined) return unanswerableSentence(facts);
+  return [
+    leads[code][evidence],
+    `Against the untreated walls the ${quantity} of the treated walls ${movementInWords(estimate, unit)}`,
+    `(${intervalInWords(interval, estimate)}, ${stances[code]} the ${quantityInWords(protocol.margin, unit)} that the plan calls worthwhile).`,
+  ].join(' ');
+}
+
+function unanswerableSentence({ weaknesses, walls, protocol, primary }: VerdictFacts): string {
+  const fatal = weaknesses.find(({ seriousness }) => seriousness === 'fatal');
+  const reasons = fatal === undefined ? [] : [fatal.text];
+  return [
+    'This trial cannot say whether the treatment works.',
+    ...reasons,
+    ...whatWasSeen(walls, protocol, primary),
+  ].join(' ');
+}
+
+/** What the walls did, so that the reader sees that the numbers were looked at. */
+function whatWasSeen(walls: readonly WallChange[], { outcome }: Protocol, primary: Primary): readonly string[] {
+  const movement = (side: WallChange['side']): string | undefined => {
+    const changes = walls.filter((wall) => wall.side === side).map(({ change }) => change);
+    if (changes.length === 0) return undefined;
+    return `that of the ${changes.length === 1 ? `one ${side} wall` : `${changes.length} ${side} walls`} ${movementInWords(mean(changes), outcome.unit)}`;
+  };
+  const movements = [movement('treated'), movement('untreated')].filter((words) => words !== undefined);
+  if (movements.length === 0) return [];
+  const average = walls.length > movements.length ? ' on average' : '';
+  const rest = primary.kind === 'estimated' ? '' : '; no interval can be put on a difference';
+  return [`The ${outcome.quantity}: ${movements.join(', ')}${average}${rest}.`];
+}

@@ -1,0 +1,7 @@
+import { readFileSync } from 'node:fs';
+
+/** The version of this package, as its `package.json` states it. */
+export function packageVersion(): string {
+  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+  return (JSON.parse(text) as { readonly version: string }).version;
+}
