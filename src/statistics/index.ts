@@ -19,6 +19,31 @@ export {
   welch,
 } from './comparison/index.js';
 
+// Linear models: designs from plain columns, least squares, contrasts.
+
+export {
+  type Coefficient,
+  type ContrastOptions,
+  type ContrastWeights,
+  type CovariateTerm,
+  contrast,
+  covariate,
+  type DesignColumn,
+  type DesignMatrix,
+  type DesignTerm,
+  designMatrix,
+  type FactorOptions,
+  type FactorTerm,
+  factor,
+  type InteractionTerm,
+  type InterceptTerm,
+  interaction,
+  intercept,
+  type LeastSquaresFit,
+  leastSquares,
+  type TEstimate,
+} from './linear/index.js';
+
 // Random numbers from a seed.
 
 export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, uniform } from './random/index.js';

@@ -1,0 +1,17 @@
+export { type ContrastOptions, contrast } from './contrast.js';
+export type { ContrastWeights } from './contrast-weights.js';
+export { type DesignColumn, type DesignMatrix, designMatrix } from './design-matrix.js';
+export {
+  type CovariateTerm,
+  covariate,
+  type DesignTerm,
+  type FactorOptions,
+  type FactorTerm,
+  factor,
+  type InteractionTerm,
+  type InterceptTerm,
+  interaction,
+  intercept,
+} from './design-term.js';
+export { type Coefficient, type LeastSquaresFit, leastSquares } from './least-squares.js';
+export type { TEstimate } from './t-estimate.js';
