@@ -1,0 +1,192 @@
+import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatNumber } from './format-number.js';
+import { type Domain, frame, paddedDomain, pixels, tickCount } from './frame.js';
+import { type PlacedText, texts } from './marks.js';
+import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+export interface BeforeAfterWall {
+  readonly wall: string;
+  readonly before: number;
+  readonly after: number;
+}
+
+export interface BeforeAfterGroup {
+  /** For instance `treated (treated)`. */
+  readonly label: string;
+  readonly walls: readonly BeforeAfterWall[];
+}
+
+export interface BeforeAfterChartData {
+  readonly title: string;
+  readonly groups: readonly BeforeAfterGroup[];
+  readonly quantity: string;
+  readonly unit: string;
+  readonly decimals: number;
+  /** For several charts on one scale; defaults to the range of the values. */
+  readonly domain?: Domain;
+}
+
+interface LaidGroup {
+  readonly style: ReturnType<typeof groupStyle>;
+  readonly heading: PlacedText;
+  readonly walls: readonly (BeforeAfterWall & { readonly y: number })[];
+}
+
+const headingHeight = 24;
+const right = 16;
+
+/** Every wall as a pair of points on one line, its before hollow and its after filled, the walls grouped by arm. */
+export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? defaultChartWidth;
+  const rowHeight = rowHeightFor(data.groups.reduce((count, group) => count + group.walls.length, 0));
+  const left = gutter(data, width);
+  const plotWidth = width - left - right;
+  const groups = layGroups(data.groups, left, rowHeight);
+  const height = groups.reduce((sum, group) => sum + headingHeight + group.walls.length * rowHeight, 0) + 6;
+  const values = data.groups.flatMap((group) => group.walls.flatMap((wall) => [wall.before, wall.after]));
+  const domain = data.domain ?? paddedDomain(values);
+  const unit = shortenMiddle(displayText(data.unit), 180, fontSize.label);
+  const quantity = shortenMiddle(displayText(data.quantity), 260, fontSize.label);
+  const axisTitle = wrapText(`${quantity} (${unit})`, plotWidth, fontSize.label);
+  return frame({
+    title: displayText(data.title),
+    subtitle: `One line a wall, its stations' mean. Hollow: before. Filled: after. ${groupCounts(data)}.`,
+    description: describeBeforeAfterChart(data),
+    width,
+    left,
+    right,
+    above: 4,
+    below: 30 + axisTitle.length * 13,
+    height,
+    layers: [
+      axisLayer(domain, plotWidth, axisTitle),
+      ...groups.flatMap((group) => groupLayers(group, left, plotWidth)),
+    ],
+  });
+}
+
+/** The chart in words: how many walls of each arm went which way, and between which values. */
+export function describeBeforeAfterChart(data: BeforeAfterChartData): string {
+  const groups = data.groups.map((group) => {
+    const fell = group.walls.filter((wall) => wall.after < wall.before).length;
+    const rose = group.walls.filter((wall) => wall.after > wall.before).length;
+    const [before, after] = [
+      range(
+        group.walls.map((wall) => wall.before),
+        data,
+      ),
+      range(
+        group.walls.map((wall) => wall.after),
+        data,
+      ),
+    ];
+    return `${displayText(group.label)}, ${counted(group.walls.length)}: before ${before}, after ${after}; ${fell} fell, ${rose} rose`;
+  });
+  return `${displayText(data.title)}. ${displayText(data.quantity)} in ${displayText(data.unit)}, before and after, one pair of points a wall. ${groups.join('. ')}.`;
+}
+
+function groupCounts(data: BeforeAfterChartData): string {
+  return data.groups.map((group) => `${displayText(group.label)}: ${counted(group.walls.length)}`).join('; ');
+}
+
+function counted(walls: number): string {
+  return `${walls} ${walls === 1 ? 'wall' : 'walls'}`;
+}
+
+function range(values: readonly number[], data: BeforeAfterChartData): string {
+  const [low, high] = [Math.min(...values), Math.max(...values)].map((value) => formatNumber(value, data.decimals));
+  return low === high ? `${low}` : `${low} to ${high}`;
+}
+
+function rowHeightFor(walls: number): number {
+  if (walls <= 30) return 17;
+  return walls <= 45 ? 15 : 13;
+}
+
+function gutter(data: BeforeAfterChartData, width: number): number {
+  const longest = Math.max(
+    ...data.groups.flatMap((group) =>
+      group.walls.map((wall) => estimatedWidth(displayText(wall.wall), fontSize.label)),
+    ),
+  );
+  return Math.min(Math.max(60, longest + 12), width * 0.36);
+}
+
+function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight: number): LaidGroup[] {
+  const laid: LaidGroup[] = [];
+  let top = 0;
+  for (const [index, group] of groups.entries()) {
+    const style = groupStyle(index);
+    const name = shortenMiddle(displayText(group.label), 200, fontSize.label);
+    const first = top + headingHeight;
+    laid.push({
+      style,
+      heading: {
+        text: `${name}:  ${style.hollow} before  ${style.filled} after`,
+        x: -left,
+        y: top + headingHeight / 2 + 3,
+      },
+      walls: group.walls.map((wall, row) => ({ ...wall, y: first + (row + 0.5) * rowHeight })),
+    });
+    top = first + group.walls.length * rowHeight;
+  }
+  return laid;
+}
+
+function groupLayers(group: LaidGroup, left: number, plotWidth: number): ChartSpecification[] {
+  const { style } = group;
+  const values = group.walls.map(({ before, after, y }) => ({ before, after, y }));
+  const point = { type: 'point', shape: style.shape, stroke: style.colour, strokeWidth: 1.5, opacity: 1 };
+  const names = group.walls.map((wall) => ({
+    text: shortenMiddle(displayText(wall.wall), left - 12, fontSize.label),
+    x: -left,
+    y: wall.y,
+  }));
+  return [
+    guides(group, plotWidth),
+    {
+      data: { values },
+      mark: { type: 'rule', stroke: style.colour, strokeWidth: 1.5, strokeDash: style.dash },
+      encoding: { x: { field: 'before', type: 'quantitative' }, x2: { field: 'after' }, y: pixels('y') },
+    },
+    {
+      data: { values },
+      mark: { ...point, fill: ink.paper, size: 60 },
+      encoding: { x: { field: 'before', type: 'quantitative' }, y: pixels('y') },
+    },
+    {
+      data: { values },
+      mark: { ...point, fill: style.colour, size: 38 },
+      encoding: { x: { field: 'after', type: 'quantitative' }, y: pixels('y') },
+    },
+    texts([group.heading], { bold: true }),
+    texts(names),
+  ];
+}
+
+/** A faint line under every wall leads the eye from its name to its points. */
+function guides(group: LaidGroup, plotWidth: number): ChartSpecification {
+  return {
+    data: { values: group.walls.map(({ y }) => ({ y, x: 0, x2: plotWidth })) },
+    mark: { type: 'rule', stroke: ink.grid, strokeWidth: 1 },
+    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
+  };
+}
+
+/** Draws nothing: it carries the axis and the scale that the groups' layers share. */
+function axisLayer(domain: Domain, plotWidth: number, title: readonly string[]): ChartSpecification {
+  return {
+    data: { values: [{ value: domain.from }] },
+    mark: { type: 'point', opacity: 0 },
+    encoding: {
+      x: {
+        field: 'value',
+        type: 'quantitative',
+        scale: { domain: [domain.from, domain.to], nice: false, zero: false },
+        axis: { title, grid: false, tickCount: tickCount(plotWidth, domain) },
+      },
+    },
+  };
+}

@@ -1,0 +1,77 @@
+import type { ChartSpecification } from './chart-specification.js';
+import { estimatedWidth, wrapText } from './text-layout.js';
+import { fontSize, ink, themeConfig } from './theme.js';
+
+export interface Frame {
+  readonly title: string;
+  /** What the marks mean, the unit and the counts, in sentences. */
+  readonly subtitle: string;
+  readonly description: string;
+  /** Full width of the picture. */
+  readonly width: number;
+  readonly left: number;
+  readonly right: number;
+  /** Room between the title block and the plot. */
+  readonly above: number;
+  /** Room below the plot, for axis labels and titles. */
+  readonly below: number;
+  /** Height of the plot itself. */
+  readonly height: number;
+  readonly layers: readonly ChartSpecification[];
+}
+
+/**
+ * The specification around a chart's layers. Every size is set here (`autosize` is `none`), so that the picture does not
+ * depend on how wide a machine thinks its letters are.
+ */
+export function frame(parts: Frame): ChartSpecification {
+  const titleLines = wrapText(parts.title, parts.width, fontSize.title);
+  const subtitleLines = wrapText(parts.subtitle, parts.width, fontSize.label);
+  const titleHeight = titleLines.length * 17 + subtitleLines.length * 15 + 8;
+  return {
+    $schema: 'https://vega.github.io/schema/vega-lite/v6.json',
+    description: parts.description,
+    title: {
+      text: titleLines,
+      subtitle: subtitleLines,
+      anchor: 'start',
+      frame: 'group',
+      dx: -parts.left,
+      offset: parts.above,
+      subtitlePadding: 3,
+    },
+    background: ink.paper,
+    autosize: { type: 'none' },
+    width: parts.width - parts.left - parts.right,
+    height: parts.height,
+    padding: { left: parts.left, right: parts.right, top: titleHeight + parts.above, bottom: parts.below },
+    config: themeConfig,
+    layer: parts.layers,
+  };
+}
+
+/** A position in pixels that the layout has already worked out. */
+export function pixels(field: string): ChartSpecification {
+  return { field, type: 'quantitative', scale: null, axis: null };
+}
+
+export interface Domain {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The values' range with a little air at both ends; a range of nothing becomes one of some width. */
+export function paddedDomain(values: readonly number[], air = 0.05): Domain {
+  const from = Math.min(...values);
+  const to = Math.max(...values);
+  const span = to - from || Math.abs(to) || 1;
+  return { from: from - air * span, to: to + air * span };
+}
+
+export function tickCount(plotWidth: number, domain: Domain): number {
+  // Long labels (thousands, many decimals) need more room each.
+  const label = Math.max(
+    ...[domain.from, domain.to].map((value) => estimatedWidth(value.toPrecision(3), fontSize.label)),
+  );
+  return Math.max(2, Math.floor(plotWidth / (label + 28)));
+}

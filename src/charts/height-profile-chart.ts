@@ -1,0 +1,130 @@
+import type { ChartOptions, ChartSpecification } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatNumber } from './format-number.js';
+import { type Domain, frame, paddedDomain, tickCount } from './frame.js';
+import { shortenMiddle, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+export interface HeightPoint {
+  readonly height_mm: number;
+  readonly value: number;
+}
+
+export interface HeightSeries {
+  /** One point a station. */
+  readonly stations: readonly HeightPoint[];
+  /** One point a height, from the lowest up; empty where heights are too many to average. */
+  readonly means: readonly HeightPoint[];
+}
+
+export interface HeightProfileChartData {
+  readonly title: string;
+  readonly before: HeightSeries;
+  readonly after: HeightSeries;
+  readonly walls: number;
+  readonly stations: number;
+  readonly quantity: string;
+  readonly unit: string;
+  readonly decimals: number;
+  /** Which of the theme's styles; so that an arm looks the same in every chart. */
+  readonly style: number;
+  /** For several charts on one scale; default to the ranges of the values. */
+  readonly valueDomain?: Domain;
+  readonly heightDomain?: Domain;
+}
+
+export const heightProfileWidth = 312;
+const left = 58;
+const right = 14;
+const height = 230;
+
+/** Moisture against height for one arm: stations as faint points, the means at each height joined, before dashed and after full. */
+export function heightProfileChart(data: HeightProfileChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? heightProfileWidth;
+  const plotWidth = width - left - right;
+  const all = [...data.before.stations, ...data.after.stations];
+  const valueDomain = data.valueDomain ?? paddedDomain(all.map((point) => point.value));
+  const heightDomain =
+    data.heightDomain ??
+    paddedDomain(
+      all.map((point) => point.height_mm),
+      0.1,
+    );
+  const style = groupStyle(data.style);
+  const unit = shortenMiddle(displayText(data.unit), 120, fontSize.label);
+  const title = wrapText(
+    `${shortenMiddle(displayText(data.quantity), 200, fontSize.label)} (${unit})`,
+    plotWidth,
+    fontSize.label,
+  );
+  const x = {
+    field: 'value',
+    type: 'quantitative',
+    scale: { domain: [valueDomain.from, valueDomain.to], nice: false, zero: false },
+    axis: { title, grid: false, tickCount: tickCount(plotWidth, valueDomain) },
+  };
+  const y = {
+    field: 'height_mm',
+    type: 'quantitative',
+    scale: { domain: [heightDomain.from, heightDomain.to], nice: false, zero: false },
+    axis: { title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: 'd', grid: true },
+  };
+  return frame({
+    title: displayText(data.title),
+    subtitle: `${data.walls} walls, ${data.stations} stations. Small points: stations. ${style.hollow} before (dashed) and ${style.filled} after (full): means at a height.`,
+    description: describeHeightProfileChart(data),
+    width,
+    left,
+    right,
+    above: 6,
+    below: 30 + title.length * 13,
+    height,
+    layers: [
+      ...series(data.before, { x, y, fill: ink.paper, stroke: style.colour, shape: style.shape, dash: [4, 3] }),
+      ...series(data.after, { x, y, fill: style.colour, stroke: style.colour, shape: style.shape, dash: [] }),
+    ],
+  });
+}
+
+/** The chart in words: the means at each height, before and after. */
+export function describeHeightProfileChart(data: HeightProfileChartData): string {
+  const counts = `${data.walls} walls, ${data.stations} stations`;
+  const value = (point: HeightPoint) =>
+    `${formatNumber(point.value, data.decimals)} at ${formatNumber(point.height_mm, 0)} mm`;
+  const words = (name: string, each: HeightSeries) =>
+    each.means.length === 0
+      ? `${name}: ${each.stations.length} stations, no means`
+      : `${name}: ${each.means.map(value).join(', ')}`;
+  return `${displayText(data.title)}. ${displayText(data.quantity)} in ${displayText(data.unit)} by height, ${counts}. Means ${words('before', data.before)}; ${words('after', data.after)}.`;
+}
+
+interface SeriesLook {
+  readonly x: ChartSpecification;
+  readonly y: ChartSpecification;
+  readonly fill: string;
+  readonly stroke: string;
+  readonly shape: string;
+  readonly dash: readonly number[];
+}
+
+function series(points: HeightSeries, look: SeriesLook): ChartSpecification[] {
+  const { x, y, fill, stroke, shape, dash } = look;
+  const encoding = { x, y };
+  return [
+    {
+      data: { values: points.stations },
+      mark: { type: 'point', shape, fill, stroke, strokeWidth: 1, size: 14, opacity: 0.4 },
+      encoding,
+    },
+    {
+      data: { values: points.means },
+      mark: { type: 'line', stroke, strokeWidth: 1.5, strokeDash: dash, interpolate: 'linear', orient: 'horizontal' },
+      encoding: { ...encoding, order: { field: 'height_mm', type: 'quantitative' } },
+    },
+    {
+      data: { values: points.means },
+      mark: { type: 'point', shape, fill, stroke, strokeWidth: 1.5, size: 64, opacity: 1 },
+      encoding,
+    },
+  ];
+}

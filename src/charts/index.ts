@@ -1,0 +1,18 @@
+export {
+  type BeforeAfterChartData,
+  type BeforeAfterGroup,
+  type BeforeAfterWall,
+  beforeAfterChart,
+  describeBeforeAfterChart,
+} from './before-after-chart.js';
+export type { ChartOptions, ChartSpecification } from './chart-specification.js';
+export {
+  describeHeightProfileChart,
+  type HeightPoint,
+  type HeightProfileChartData,
+  type HeightSeries,
+  heightProfileChart,
+} from './height-profile-chart.js';
+export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
+export { renderSvg } from './render-svg.js';
+export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';

@@ -1,0 +1,211 @@
+import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatSigned } from './format-number.js';
+import { type Domain, frame, paddedDomain, pixels, tickCount } from './frame.js';
+import { band, type PlacedText, texts, upright } from './marks.js';
+import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+export interface IntervalRow {
+  readonly label: string;
+  readonly estimate: number;
+  /** Both absent where the analysis gives no interval: the row then shows a point alone. */
+  readonly lower?: number;
+  readonly upper?: number;
+}
+
+export interface IntervalChartData {
+  readonly title: string;
+  readonly rows: readonly IntervalRow[];
+  /** The difference's unit. */
+  readonly unit: string;
+  /** Which sign is good for the treated walls. */
+  readonly better: 'lower' | 'higher';
+  /** Positive; absent when none was stated. */
+  readonly margin?: number;
+  /** Level of the intervals, for instance 0.95. */
+  readonly level: number;
+  readonly walls: { readonly treated: number; readonly untreated: number };
+  readonly decimals: number;
+}
+
+const side = 14;
+const lineHeight = 14;
+const axisTitleLine = 13;
+
+/** Differences as points with their intervals, against a line at zero and a line at the smallest worthwhile difference. */
+export function intervalChart(data: IntervalChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? defaultChartWidth;
+  const plotWidth = width - 2 * side;
+  const rows = layRows(data, plotWidth);
+  const height = (rows.at(-1)?.y ?? 0) + 16;
+  const domain = differenceDomain(data);
+  const unit = shortenMiddle(displayText(data.unit), 180, fontSize.label);
+  const axisTitle = wrapText(`Difference of changes, treated less untreated (${unit})`, plotWidth, fontSize.label);
+  return frame({
+    title: displayText(data.title),
+    subtitle: `${howToRead(data)} ${wallCounts(data)}`,
+    description: describeIntervalChart(data),
+    width,
+    left: side,
+    right: side,
+    above: 4,
+    below: 48 + axisTitle.length * axisTitleLine,
+    height,
+    layers: [
+      ...references(data, domain, height, plotWidth),
+      ...intervals(rows, domain, plotWidth, axisTitle),
+      ...rowTexts(rows, plotWidth),
+      ...directions(data, height, plotWidth),
+    ],
+  });
+}
+
+/** The chart in words, with its numbers. */
+export function describeIntervalChart(data: IntervalChartData): string {
+  const margin = data.margin === undefined ? 'no margin was stated' : `the margin at ${signedMargin(data)}`;
+  const rows = data.rows.map((row) => `${displayText(row.label)}: ${numbersOf(row, data)}`);
+  return [
+    `${displayText(data.title)}. Difference of changes, treated less untreated walls, in ${displayText(data.unit)},`,
+    `against zero and ${margin}; ${data.better} is better for the treated walls. ${wallCounts(data)} ${rows.join('; ')}.`,
+  ].join(' ');
+}
+
+function howToRead(data: IntervalChartData): string {
+  const level = Number((data.level * 100).toFixed(2));
+  return `Point: estimate. Bar: ${level} % interval.`;
+}
+
+function wallCounts(data: IntervalChartData): string {
+  return `${data.walls.treated} treated and ${data.walls.untreated} untreated walls.`;
+}
+
+function numbersOf(row: IntervalRow, data: IntervalChartData): string {
+  const estimate = formatSigned(row.estimate, data.decimals);
+  if (row.lower === undefined || row.upper === undefined) return `${estimate} (no interval)`;
+  return `${estimate} (${formatSigned(row.lower, data.decimals)} to ${formatSigned(row.upper, data.decimals)})`;
+}
+
+function signedMargin(data: IntervalChartData): string {
+  return formatSigned(onBetterSide(data, data.margin ?? 0), data.decimals);
+}
+
+function onBetterSide(data: IntervalChartData, margin: number): number {
+  return data.better === 'lower' ? -margin : margin;
+}
+
+/** Both directions keep room for their words, however one-sided the answer is. */
+function differenceDomain(data: IntervalChartData): Domain {
+  const values = data.rows.flatMap((row) => [row.estimate, row.lower ?? row.estimate, row.upper ?? row.estimate]);
+  const margin = data.margin === undefined ? [] : [onBetterSide(data, data.margin)];
+  const all = paddedDomain([...values, 0, ...margin]);
+  const room = 0.4 * Math.max(Math.abs(all.from), Math.abs(all.to));
+  return { from: Math.min(all.from, -room), to: Math.max(all.to, room) };
+}
+
+interface LaidRow extends IntervalRow {
+  readonly y: number;
+  readonly names: readonly PlacedText[];
+  readonly numbers: PlacedText;
+}
+
+/** Each row: its name and numbers above, the interval below; the numbers share the name's last line where both fit. */
+function layRows(data: IntervalChartData, plotWidth: number): readonly LaidRow[] {
+  const rows: LaidRow[] = [];
+  let top = data.margin === undefined ? 20 : 36;
+  for (const row of data.rows) {
+    const numbers = numbersOf(row, data);
+    const name = shortenMiddle(displayText(row.label), 3 * plotWidth, fontSize.label);
+    const names = wrapText(name, plotWidth, fontSize.label);
+    const shared = estimatedWidth(`${names.at(-1) ?? ''}   ${numbers}`, fontSize.label) <= plotWidth;
+    const numbersY = top + 8 + (shared ? names.length - 1 : names.length) * lineHeight;
+    rows.push({
+      ...row,
+      y: numbersY + 16,
+      names: names.map((text, index) => ({ text, x: 0, y: top + 8 + index * lineHeight })),
+      numbers: { text: numbers, x: plotWidth, y: numbersY },
+    });
+    top = numbersY + 28;
+  }
+  return rows;
+}
+
+function references(data: IntervalChartData, domain: Domain, height: number, plotWidth: number): ChartSpecification[] {
+  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
+  const zero = place(0);
+  const lower = data.better === 'lower';
+  const top = data.margin === undefined ? 2 : 18;
+  const zeroLine = [
+    upright(zero, top, height),
+    // On the side away from the margin's line, so that neither line runs through the other's words.
+    texts([{ text: '0: no difference', x: lower ? zero + 4 : zero - 4, y: top + 6 }], {
+      align: lower ? 'left' : 'right',
+    }),
+  ];
+  if (data.margin === undefined) return zeroLine;
+  const margin = place(onBetterSide(data, data.margin));
+  const words = `margin ${signedMargin(data)}: worthwhile beyond`;
+  const toTheRight = margin + 4 + estimatedWidth(words, fontSize.label) <= plotWidth;
+  return [
+    upright(margin, 2, height, { dash: [5, 3] }),
+    texts([{ text: words, x: toTheRight ? margin + 4 : margin - 4, y: 8 }], { align: toTheRight ? 'left' : 'right' }),
+    ...zeroLine,
+  ];
+}
+
+function intervals(
+  rows: readonly LaidRow[],
+  domain: Domain,
+  plotWidth: number,
+  title: readonly string[],
+): ChartSpecification[] {
+  const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
+  const axis = { title, titlePadding: 22, tickCount: tickCount(plotWidth, domain), grid: false };
+  const x = { field: 'estimate', type: 'quantitative', scale, axis };
+  const { colour } = groupStyle(0);
+  const bars = rows.filter((row) => row.lower !== undefined && row.upper !== undefined);
+  return [
+    {
+      data: { values: bars.map(({ lower, upper, y }) => ({ lower, upper, y })) },
+      mark: { type: 'rule', strokeWidth: 3, stroke: colour },
+      encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y: pixels('y') },
+    },
+    {
+      data: { values: rows.map(({ estimate, y }) => ({ estimate, y })) },
+      mark: {
+        type: 'point',
+        fill: colour,
+        stroke: ink.paper,
+        strokeWidth: 1.5,
+        opacity: 1,
+        size: 110,
+        shape: 'circle',
+      },
+      encoding: { x, y: pixels('y') },
+    },
+  ];
+}
+
+/** On paper of their own, so that the lines at zero and at the margin stop short of the words. */
+function rowTexts(rows: readonly LaidRow[], plotWidth: number): ChartSpecification[] {
+  const backed = (text: PlacedText, from: number, to: number) => band(from, to, text.y - 7, text.y + 7, ink.paper);
+  const width = (text: PlacedText) => estimatedWidth(text.text, fontSize.label) + 4;
+  return [
+    ...rows.flatMap((row) => row.names.map((name) => backed(name, 0, width(name)))),
+    ...rows.map(({ numbers }) => backed(numbers, plotWidth - width(numbers), plotWidth)),
+    texts(rows.flatMap((row) => row.names)),
+    texts(
+      rows.map((row) => row.numbers),
+      { align: 'right' },
+    ),
+  ];
+}
+
+function directions(data: IntervalChartData, height: number, plotWidth: number): ChartSpecification[] {
+  const [left, right] = data.better === 'lower' ? ['better', 'worse'] : ['worse', 'better'];
+  const y = height + 32;
+  return [
+    texts([{ text: `← ${left} for the treated`, x: 0, y }], { soft: true }),
+    texts([{ text: `${right} for the treated →`, x: plotWidth, y }], { soft: true, align: 'right' }),
+  ];
+}
