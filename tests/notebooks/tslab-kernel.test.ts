@@ -1,0 +1,45 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { cellOutputs } from './cell-outputs.js';
+import { type Kernel, startKernel } from './tslab-kernel.js';
+
+describe('startKernel', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'empty-'));
+  let kernel: Kernel;
+
+  beforeAll(async () => {
+    kernel = await startKernel(folder);
+  }, 30_000);
+
+  afterAll(async () => {
+    await kernel?.stop();
+    rmSync(folder, { recursive: true });
+  });
+
+  it('gives what a cell prints and shows, in order', async () => {
+    const run = await kernel.execute(
+      "import { display } from 'tslab'; console.log(1); display.html('<b>2</b>'); 1 + 2",
+    );
+    expect(run.status).toBe('ok');
+    expect(cellOutputs(run)).toEqual([
+      { output_type: 'stream', name: 'stdout', text: ['1\n'] },
+      { output_type: 'display_data', data: { 'text/html': ['<b>2</b>'] }, metadata: {} },
+      { output_type: 'stream', name: 'stdout', text: ['3\n'] },
+    ]);
+  });
+
+  it('says so when a cell has a type error or throws', async () => {
+    const mistyped = await kernel.execute("const walls: number = 'twelve'");
+    expect(mistyped.status).toBe('error');
+    expect(JSON.stringify(cellOutputs(mistyped))).toContain("Type 'string' is not assignable to type 'number'");
+    // The kernel refuses what it gets within 200 ms of an error, so that "run all" stops there.
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    expect((await kernel.execute("throw new Error('wet')")).status).toBe('error');
+  });
+
+  it('rejects when the folder does not exist', async () => {
+    await expect(startKernel(join(tmpdir(), 'no-such-folder-of-notebooks'))).rejects.toThrow('ENOENT');
+  });
+});
