@@ -47,3 +47,19 @@ export {
 // Random numbers from a seed.
 
 export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, uniform } from './random/index.js';
+
+// Resampling.
+
+export {
+  type AllocatedGroups,
+  type AllocationDesign,
+  type BlockSizes,
+  countAllocations,
+  type RandomisationComputation,
+  type RandomisationOptions,
+  type RandomisationResult,
+  randomisationTest,
+  smallestPossibleP,
+  type TreatedAndUntreated,
+  type TreatedAndUntreatedClusters,
+} from './resampling/index.js';

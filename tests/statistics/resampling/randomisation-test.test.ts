@@ -1,0 +1,427 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { blocked } from '../../../src/statistics/comparison/index.js';
+import {
+  type AllocatedGroups,
+  countAllocations,
+  randomisationTest,
+  smallestPossibleP,
+  type TreatedAndUntreated,
+} from '../../../src/statistics/resampling/index.js';
+
+interface Reference {
+  cases: {
+    name: string;
+    response: number[];
+    treated: number[];
+    block: number[];
+    pValue: number;
+    shifts: number[];
+    shiftedP: number[];
+  }[];
+}
+
+const file = new URL('../../reference/randomisation/randomisation.json', import.meta.url);
+const reference: Reference = JSON.parse(readFileSync(file, 'utf8'));
+
+function inBlocks(response: readonly number[], treated: readonly number[], block: readonly number[]): AllocatedGroups {
+  const blocks = [...new Set(block)].map((name) => {
+    const of = (group: number) => response.filter((_, at) => block[at] === name && treated[at] === group);
+    return { treated: of(1), untreated: of(0) };
+  });
+  const [first] = blocks;
+  return blocks.length === 1 && first ? { kind: 'complete', ...first } : { kind: 'blocked', blocks };
+}
+
+const treated = [-3.1, -1.8, -2.6, -2.2];
+const untreated = [-1.2, -2.0, -0.6, -1.4];
+const eight: AllocatedGroups = { kind: 'complete', treated, untreated };
+
+/** Every way to choose so many of the items, by counting through the bit patterns. */
+function choicesOf(items: number, chosen: number): boolean[][] {
+  const patterns = Array.from({ length: 2 ** items }, (_, bits) =>
+    Array.from({ length: items }, (_, at) => ((bits >> at) & 1) === 1),
+  );
+  return patterns.filter((pattern) => pattern.filter(Boolean).length === chosen);
+}
+
+/** The slow and literal test: weighted differences of means inside blocks for each allocation, after taking off the shift. */
+function literalP(blocks: readonly TreatedAndUntreated[], shift: number): number {
+  const taken = blocks.map((block) => ({
+    treated: block.treated.map((value) => value - shift),
+    untreated: block.untreated,
+  }));
+  const allocations = taken
+    .map((block) => {
+      const values = [...block.treated, ...block.untreated];
+      return choicesOf(values.length, block.treated.length).map((pattern) => ({
+        treated: values.filter((_, at) => pattern[at]),
+        untreated: values.filter((_, at) => !pattern[at]),
+      }));
+    })
+    .reduce<TreatedAndUntreated[][]>(
+      (all, choices) => all.flatMap((begun) => choices.map((next) => [...begun, next])),
+      [[]],
+    );
+  const observed = Math.abs(weightedDifference(taken));
+  const extreme = allocations.filter((allocation) => Math.abs(weightedDifference(allocation)) >= observed - 1e-9);
+  return extreme.length / allocations.length;
+}
+
+function weightedDifference(blocks: readonly TreatedAndUntreated[]): number {
+  const weights = blocks.map((block) => 1 / (1 / block.treated.length + 1 / block.untreated.length));
+  const differences = blocks.map((block) => meanOf(block.treated) - meanOf(block.untreated));
+  const total = weights.reduce((sum, weight) => sum + weight, 0);
+  return differences.reduce((sum, difference, at) => sum + difference * (weights[at] ?? Number.NaN), 0) / total;
+}
+
+function meanOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+describe('randomisationTest against R', () => {
+  it.each(reference.cases)('randomisationTest gives the exact p of $name', (one) => {
+    const result = randomisationTest(inBlocks(one.response, one.treated, one.block), { seed: 1 });
+    expect(Math.abs(result.pValue / one.pValue - 1)).toBeLessThan(1e-10);
+    expect(result.computation.kind).toBe('exact');
+  });
+
+  it.each(reference.cases)(
+    'randomisationTest after taking a shift off the treated gives the p of combn: $name',
+    (one) => {
+      for (const [at, shift] of one.shifts.entries()) {
+        const shifted = one.response.map((value, unit) => value - shift * (one.treated[unit] ?? Number.NaN));
+        const { pValue } = randomisationTest(inBlocks(shifted, one.treated, one.block), { seed: 1 });
+        expect(Math.abs(pValue - (one.shiftedP[at] ?? Number.NaN))).toBeLessThan(1e-12);
+      }
+    },
+  );
+
+  it.each(reference.cases)('the interval holds just those shifts that combn does not reject: $name', (one) => {
+    const { interval } = randomisationTest(inBlocks(one.response, one.treated, one.block), { seed: 1 });
+    for (const [at, shift] of one.shifts.entries()) {
+      const held = interval !== undefined && interval.lower <= shift && shift <= interval.upper;
+      expect([shift, held]).toEqual([shift, (one.shiftedP[at] ?? Number.NaN) > 0.05]);
+    }
+  });
+});
+
+describe('randomisationTest by hand', () => {
+  it('randomisationTest(four, four): 4 of 70 allocations are as extreme, so p = 0.0571 and the interval holds zero', () => {
+    const result = randomisationTest(eight, { seed: 1 });
+    expect(result.pValue).toBe(4 / 70);
+    expect(result.estimate).toBeCloseTo(-1.125, 12);
+    expect(result.computation).toEqual({ kind: 'exact', allocations: 70 });
+    expect(result.n).toEqual({ treated: 4, untreated: 4 });
+    expect(result.interval?.upper).toBeGreaterThan(0);
+  });
+
+  it('randomisationTest(two, eight): the most extreme allocation alone gives 1/45', () => {
+    const groups: AllocatedGroups = { kind: 'complete', treated: [10, 11], untreated: [0, 1, 2, 3, 4, 5, 6, 7] };
+    const result = randomisationTest(groups, { seed: 1 });
+    expect(result.pValue).toBe(1 / 45);
+    expect(result.smallestP).toBe(1 / 45);
+  });
+
+  it('randomisationTest(three, three) cannot reach 95 %, gives no interval, and says 0.1', () => {
+    const groups: AllocatedGroups = { kind: 'complete', treated: [1, 2, 3], untreated: [10, 11, 12] };
+    const result = randomisationTest(groups, { seed: 1 });
+    expect(result.interval).toBeUndefined();
+    expect(result.smallestP).toBe(0.1);
+    // At 90 % the two extreme allocations are just enough: p = 0.1 rejects.
+    expect(randomisationTest(groups, { seed: 1, level: 0.9 }).interval).toBeDefined();
+  });
+
+  it('randomisationTest of two against two at 60 %: the limits are the inner ends, worked by hand', () => {
+    // Treated 0, 1, untreated 4, 6: s = -4.5. Besides s and its mirror there are four allocations, in two mirrored pairs,
+    // all with b = 0, so their intervals are s -/+ a with |a| = 0.5 and 1.5: p falls from 6/6 to 4/6 to 2/6.
+    const groups: AllocatedGroups = { kind: 'complete', treated: [0, 1], untreated: [4, 6] };
+    const wide = randomisationTest(groups, { seed: 1, level: 0.6 }).interval;
+    expect(wide?.lower).toBeCloseTo(-6, 12);
+    expect(wide?.upper).toBeCloseTo(-3, 12);
+    const narrow = randomisationTest(groups, { seed: 1, level: 0.3 }).interval;
+    expect(narrow?.lower).toBeCloseTo(-5, 12);
+    expect(narrow?.upper).toBeCloseTo(-4, 12);
+  });
+
+  it('randomisationTest counts ties that rounding would break: one decimal, many equal differences', () => {
+    const result = randomisationTest(
+      { kind: 'complete', treated: [0.1, 0.2, 0.3], untreated: [0.6, 0.1, 0.2, 0.3] },
+      { seed: 1 },
+    );
+    const whole = randomisationTest({ kind: 'complete', treated: [1, 2, 3], untreated: [6, 1, 2, 3] }, { seed: 1 });
+    expect(result.pValue).toBe(whole.pValue);
+  });
+
+  it('randomisationTest by clusters is the test of their means', () => {
+    const clusters = randomisationTest(
+      {
+        kind: 'clustered',
+        treated: [[-3, -3.2], [-1.8], [-2.5, -2.6, -2.7], [-2.2]],
+        untreated: untreated.map((mean) => [mean - 1, mean + 1]),
+      },
+      { seed: 1 },
+    );
+    expect(clusters).toEqual({
+      ...randomisationTest(eight, { seed: 1 }),
+      design: 'clustered',
+      estimate: clusters.estimate,
+      interval: clusters.interval,
+    });
+    expect(clusters.pValue).toBe(4 / 70);
+  });
+
+  it('randomisationTest ignores a block that lacks a group', () => {
+    const pairs = [0, 1, 2, 3, 4, 5].map((at) => ({ treated: [at * at], untreated: [at + 2] }));
+    const alone = randomisationTest({ kind: 'blocked', blocks: pairs }, { seed: 1 });
+    const more = randomisationTest(
+      { kind: 'blocked', blocks: [...pairs, { treated: [50], untreated: [] }] },
+      { seed: 1 },
+    );
+    expect(more).toEqual({ ...alone, n: { treated: 7, untreated: 6 } });
+  });
+
+  it('randomisationTest with responses that differ between groups only gives the difference as its interval', () => {
+    const { interval } = randomisationTest(
+      { kind: 'complete', treated: [1, 1, 1, 1], untreated: [3, 3, 3, 3] },
+      { seed: 1 },
+    );
+    expect(interval?.lower).toBeCloseTo(-2, 12);
+    expect(interval?.upper).toBeCloseTo(-2, 12);
+  });
+});
+
+describe('countAllocations and smallestPossibleP', () => {
+  it.each([
+    [3, 3, 20n, 0.1],
+    [4, 4, 70n, 2 / 70],
+    [5, 5, 252n, 2 / 252],
+    [6, 6, 924n, 2 / 924],
+    [2, 8, 45n, 1 / 45],
+    [1, 1, 2n, 1],
+  ])('%i against %i: %s allocations, smallest p %f', (inTreated, inUntreated, count, p) => {
+    const design = { kind: 'complete', treated: inTreated, untreated: inUntreated } as const;
+    expect(countAllocations(design)).toBe(count);
+    expect(smallestPossibleP(design)).toBeCloseTo(p, 15);
+  });
+
+  it.each([
+    [3, 0.25],
+    [4, 0.125],
+    [5, 0.0625],
+    [6, 0.03125],
+  ])('%i pairs: smallest p %f', (pairs, p) => {
+    const blocks = Array.from({ length: pairs }, () => ({ treated: 1, untreated: 1 }));
+    expect(smallestPossibleP({ kind: 'blocked', blocks })).toBe(p);
+  });
+
+  it('countAllocations multiplies over blocks, and is exact where a double is not', () => {
+    const block = { treated: 1, untreated: 2 };
+    expect(countAllocations({ kind: 'blocked', blocks: [block, block, { treated: 4, untreated: 0 }] })).toBe(9n);
+    expect(smallestPossibleP({ kind: 'blocked', blocks: [block, block] })).toBe(1 / 9);
+    // The central binomial coefficient of 100, from Pascal's triangle by hand calculator and in every table.
+    expect(countAllocations({ kind: 'clustered', treated: 50, untreated: 50 })).toBe(100891344545564193334812497256n);
+  });
+
+  it('countAllocations refuses half a unit', () => {
+    expect(() => countAllocations({ kind: 'complete', treated: 0.5, untreated: 1 })).toThrow(/whole counts/);
+  });
+});
+
+const value = fc.integer({ min: -40, max: 40 }).map((tenths) => tenths / 10);
+const block = fc.record({
+  treated: fc.array(value, { minLength: 1, maxLength: 4 }),
+  untreated: fc.array(value, { minLength: 1, maxLength: 3 }),
+});
+const blocks = fc.array(block, { minLength: 1, maxLength: 2 }).filter((all) => all.some(varies));
+
+function varies({ treated: some, untreated: others }: TreatedAndUntreated): boolean {
+  return new Set([...some, ...others]).size > 1;
+}
+
+function mapped(
+  all: readonly TreatedAndUntreated[],
+  change: (value: number, treated: boolean) => number,
+): TreatedAndUntreated[] {
+  return all.map((one) => ({
+    treated: one.treated.map((before) => change(before, true)),
+    untreated: one.untreated.map((before) => change(before, false)),
+  }));
+}
+
+const tested = (all: readonly TreatedAndUntreated[], level = 0.8) =>
+  randomisationTest({ kind: 'blocked', blocks: all }, { seed: 1, level });
+
+describe('randomisationTest: properties', () => {
+  it('p and estimate are those of the literal enumeration, and p is in [smallest, 1]', () => {
+    fc.assert(
+      fc.property(blocks, (all) => {
+        const result = tested(all);
+        expect(result.estimate).toBeCloseTo(weightedDifference(all), 10);
+        expect(result.pValue).toBeCloseTo(literalP(all, 0), 12);
+        expect(result.pValue).toBeGreaterThanOrEqual(result.smallestP - 1e-15);
+        expect(result.pValue).toBeLessThanOrEqual(1);
+      }),
+    );
+  });
+
+  it('the limits are where the literal p crosses: not rejected just inside, rejected just outside', () => {
+    fc.assert(
+      fc.property(blocks, (all) => {
+        const { interval, smallestP, estimate } = tested(all);
+        if (interval === undefined) {
+          expect(literalP(all, estimate - 1e6)).toBeGreaterThan(0.2 - 1e-12);
+          expect(smallestP).toBeLessThanOrEqual(1);
+          return;
+        }
+        for (const outside of [interval.lower - 1e-6, interval.upper + 1e-6]) {
+          expect(literalP(all, outside)).toBeLessThanOrEqual(0.2 + 1e-12);
+        }
+        for (const inside of [interval.lower + 1e-6, interval.upper - 1e-6]) {
+          if (interval.upper - interval.lower > 2e-6) expect(literalP(all, inside)).toBeGreaterThan(0.2);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('the interval is absent exactly when the smallest p exceeds one less the level', () => {
+    fc.assert(
+      fc.property(blocks, fc.constantFrom(0.5, 0.8, 0.9, 0.95, 0.99), (all, level) => {
+        const { interval, smallestP } = tested(all, level);
+        expect(interval === undefined).toBe(smallestP > 1 - level + 1e-12);
+      }),
+    );
+  });
+
+  it('the estimate is the least-squares coefficient of group given block', () => {
+    fc.assert(
+      fc.property(blocks, (all) => {
+        const enough = [...all, { treated: [0, 1.3], untreated: [2] }];
+        const fit = blocked(enough.map((one) => ({ x: one.treated, y: one.untreated })));
+        expect(tested(enough).estimate).toBeCloseTo(fit.estimate, 10);
+      }),
+    );
+  });
+
+  it('a shift of the treated moves estimate and interval; a shift of all changes nothing', () => {
+    fc.assert(
+      fc.property(blocks, value, (all, shift) => {
+        const start = tested(all);
+        fc.pre(varied(mapped(all, (before, isTreated) => before + (isTreated ? shift : 0))));
+        const alone = tested(mapped(all, (before, isTreated) => before + (isTreated ? shift : 0)));
+        expect(alone.estimate).toBeCloseTo(start.estimate + shift, 10);
+        if (start.interval) expect(alone.interval?.lower).toBeCloseTo(start.interval.lower + shift, 8);
+        const together = tested(mapped(all, (before) => before + shift));
+        expect(together.pValue).toBe(start.pValue);
+        if (start.interval) expect(together.interval?.upper).toBeCloseTo(start.interval.upper, 8);
+      }),
+    );
+  });
+
+  it('a change of scale stretches the interval and leaves p', () => {
+    fc.assert(
+      fc.property(blocks, fc.constantFrom(-3, -0.5, 0.01, 7, 1e6), (all, scale) => {
+        const start = tested(all);
+        const scaled = tested(mapped(all, (before) => before * scale));
+        expect(scaled.pValue).toBe(start.pValue);
+        if (start.interval) {
+          const end = scale > 0 ? scaled.interval?.upper : scaled.interval?.lower;
+          expect((end ?? Number.NaN) / scale).toBeCloseTo(start.interval.upper, 8);
+        }
+      }),
+    );
+  });
+
+  it('swapping the groups flips the sign and leaves p; order of units and blocks is irrelevant', () => {
+    fc.assert(
+      fc.property(blocks, (all) => {
+        const start = tested(all);
+        const swapped = tested(
+          all.map((one) => ({ treated: [...one.untreated].reverse(), untreated: one.treated })).reverse(),
+        );
+        expect(swapped.estimate).toBeCloseTo(-start.estimate, 10);
+        expect(swapped.pValue).toBe(start.pValue);
+        if (start.interval) expect(swapped.interval?.lower).toBeCloseTo(-start.interval.upper, 8);
+      }),
+    );
+  });
+});
+
+function varied(all: readonly TreatedAndUntreated[]): boolean {
+  return all.some(varies);
+}
+
+describe('randomisationTest by drawing', () => {
+  const [plants] = reference.cases;
+  const groups = inBlocks(plants?.response ?? [], plants?.treated ?? [], plants?.block ?? []);
+
+  it('drawn p and limits lie within five of their own standard errors of the exact ones', () => {
+    const exact = randomisationTest(groups, { seed: 1 });
+    for (const seed of [1, 2, 3, 4, 5]) {
+      const drawn = randomisationTest(groups, { seed, exactUpTo: 0, draws: 9_999 });
+      if (drawn.computation.kind !== 'monte-carlo') throw new Error('not drawn');
+      expect(Math.abs(drawn.pValue - exact.pValue)).toBeLessThan(5 * drawn.computation.pValueStandardError);
+      const { lower, upper } = drawn.computation.limitStandardErrors ?? { lower: Number.NaN, upper: Number.NaN };
+      expect(Math.abs((drawn.interval?.lower ?? 0) - (exact.interval?.lower ?? 9))).toBeLessThan(5 * lower);
+      expect(Math.abs((drawn.interval?.upper ?? 0) - (exact.interval?.upper ?? 9))).toBeLessThan(5 * upper);
+      expect(Math.max(lower, upper)).toBeLessThan(0.05);
+    }
+  });
+
+  it('p by drawing is a whole number of (draws + 1)ths, never 0, and the same for the same seed', () => {
+    const apart: AllocatedGroups = {
+      kind: 'complete',
+      treated: Array.from({ length: 15 }, (_, at) => at),
+      untreated: Array.from({ length: 20 }, (_, at) => 100 + at),
+    };
+    const drawn = randomisationTest(apart, { seed: 7, draws: 999 });
+    expect(drawn.pValue).toBe(1 / 1000);
+    expect(drawn.smallestP).toBe(1 / 1000);
+    expect(drawn.computation).toMatchObject({ kind: 'monte-carlo', seed: 7, draws: 999 });
+    expect(randomisationTest(apart, { seed: 7, draws: 999 })).toEqual(drawn);
+    expect(randomisationTest(apart, { seed: 8, draws: 999 }).interval).not.toEqual(drawn.interval);
+  });
+
+  it('drawing in unequal blocks agrees with all allocations', () => {
+    const cars = reference.cases.at(-1);
+    const inCarburettors = inBlocks(cars?.response ?? [], cars?.treated ?? [], cars?.block ?? []);
+    const exact = randomisationTest(inCarburettors, { seed: 1, level: 0.9 });
+    const drawn = randomisationTest(inCarburettors, { seed: 1, level: 0.9, exactUpTo: 10, draws: 19_999 });
+    expect(Math.abs(drawn.pValue - exact.pValue)).toBeLessThan(0.0015);
+    expect(Math.abs((drawn.interval?.upper ?? 0) - (exact.interval?.upper ?? 9))).toBeLessThan(0.3);
+  });
+});
+
+describe('randomisationTest refuses', () => {
+  it.each([
+    ['no shared block', () => tested([{ treated: [1], untreated: [] }]), 'too-few', /could have changed places/],
+    [
+      'an empty group',
+      () => randomisationTest({ kind: 'complete', treated: [], untreated: [1, 2] }, { seed: 1 }),
+      'too-few',
+      /changed places/,
+    ],
+    [
+      'equal responses',
+      () => tested([{ treated: [0.1, 0.1], untreated: [0.1] }]),
+      'no-variation',
+      /responses that differ/,
+    ],
+    ['NaN', () => tested([{ treated: [Number.NaN], untreated: [1] }]), 'not-finite', /treated of block 0, got NaN/],
+    [
+      'an empty cluster',
+      () => randomisationTest({ kind: 'clustered', treated: [[]], untreated: [[1]] }, { seed: 1 }),
+      'too-few',
+      /treated cluster 0/,
+    ],
+    ['level 1', () => tested([{ treated: [1], untreated: [2] }], 1), 'out-of-range', /level/],
+    ['no draws', () => randomisationTest(eight, { seed: 1, exactUpTo: 1, draws: 0 }), 'out-of-range', /draws/],
+    ['half a seed', () => randomisationTest(eight, { seed: 0.5, exactUpTo: 1 }), 'out-of-range', /seed/],
+  ])('%s', (_case, call, fault, message) => {
+    expect(call).toThrow(
+      expect.objectContaining({ name: 'StatisticsError', fault, message: expect.stringMatching(message) }),
+    );
+  });
+});
