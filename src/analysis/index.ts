@@ -9,11 +9,12 @@ export {
 export { comparisonSides } from './comparison-sides.js';
 export type * from './estimate.js';
 export {
-  type PrimaryDifference,
+  type Primary,
   type PrimaryMethod,
   type PrimaryOptions,
   primaryDifference,
 } from './primary-difference.js';
+export { type RandomisationAnalysisOptions, randomisation, smallestPOfDesign } from './randomisation.js';
 export { type StationChanges, stationChanges } from './station-changes.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

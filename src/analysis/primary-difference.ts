@@ -1,13 +1,15 @@
 import {
   blocked,
+  type Interval,
   isStatisticsError,
   type MeanComparison,
+  mean,
   paired,
   type StatisticsFault,
   welch,
 } from '../statistics/index.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import type { Estimate } from './estimate.js';
+import type { Estimate, WallCount } from './estimate.js';
 import type { WallChange } from './wall-change.js';
 import { changesOn, differencesInPairs, groupsInBlocks, wallCount } from './wall-groups.js';
 
@@ -18,10 +20,20 @@ export interface PrimaryOptions {
   readonly unit: string;
 }
 
-/** The primary difference with its interval, or why the design allows none. */
-export type PrimaryDifference =
-  | { readonly kind: 'estimated'; readonly method: PrimaryMethod; readonly estimate: Estimate }
-  | { readonly kind: 'not-estimated'; readonly reason: string };
+/** The primary difference with its interval, or why the design allows none and what could still be computed. */
+export type Primary =
+  | { readonly kind: 'estimated'; readonly method: PrimaryMethod; readonly estimate: EstimateWithInterval }
+  | {
+      readonly kind: 'not-estimated';
+      readonly reason: string;
+      /** Mean change of treated less of untreated walls, where both have walls with a change. */
+      readonly difference?: number;
+      readonly walls: WallCount;
+    };
+
+export interface EstimateWithInterval extends Estimate {
+  readonly interval: Interval;
+}
 
 /**
  * Step 3 of the primary analysis: the treated walls' change less the untreated walls' change, walls as the units.
@@ -32,16 +44,16 @@ export type PrimaryDifference =
  * @example primaryDifference(design, { level: 0.95, unit: '% by mass' })
  * @source Welch 1947, Biometrika 34:28–35; Student 1908, Biometrika 6:1–25
  */
-export function primaryDifference(design: ComparisonDesign, options: PrimaryOptions): PrimaryDifference {
+export function primaryDifference(design: ComparisonDesign, options: PrimaryOptions): Primary {
   try {
     return estimated(design, options);
   } catch (error) {
     if (!isStatisticsError(error)) throw error;
-    return { kind: 'not-estimated', reason: reasonWithoutInterval(design, error.fault) };
+    return notEstimated(design, reasonWithoutInterval(design, error.fault));
   }
 }
 
-function estimated(design: ComparisonDesign, options: PrimaryOptions): PrimaryDifference {
+function estimated(design: ComparisonDesign, options: PrimaryOptions): Primary {
   const { level, unit } = options;
   switch (design.kind) {
     case 'complete':
@@ -54,10 +66,10 @@ function estimated(design: ComparisonDesign, options: PrimaryOptions): PrimaryDi
     case 'blocks':
       return inShape('block-model', blocked(groupsInBlocks(design.walls), { level }));
     case 'confounded':
-      return { kind: 'not-estimated', reason: 'no block holds both a treated and an untreated wall' };
+      return notEstimated(design, 'no block holds both a treated and an untreated wall');
   }
 
-  function inShape(method: PrimaryMethod, result: MeanComparison<string>): PrimaryDifference {
+  function inShape(method: PrimaryMethod, result: MeanComparison<string>): Primary {
     return { kind: 'estimated', method, estimate: asEstimate(method, result, design.walls, unit) };
   }
 }
@@ -96,7 +108,7 @@ function asEstimate(
   result: MeanComparison<string>,
   walls: readonly WallChange[],
   unit: string,
-): Estimate {
+): EstimateWithInterval {
   const { estimate, interval, standardError, degreesOfFreedom, pValue } = result;
   return {
     id: 'wall-change',
@@ -110,6 +122,12 @@ function asEstimate(
     walls: wallCount(walls),
     ...wording[method],
   };
+}
+
+function notEstimated(design: ComparisonDesign, reason: string): Primary {
+  const [treated, untreated] = [changesOn(design.walls, 'treated'), changesOn(design.walls, 'untreated')];
+  const difference = treated.length > 0 && untreated.length > 0 ? { difference: mean(treated) - mean(untreated) } : {};
+  return { kind: 'not-estimated', reason, ...difference, walls: wallCount(design.walls) };
 }
 
 function reasonWithoutInterval(design: ComparisonDesign, fault: StatisticsFault): string {

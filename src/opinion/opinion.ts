@@ -1,13 +1,4 @@
-import type {
-  Answer,
-  Estimate,
-  LeftOutReadings,
-  LeftOutWall,
-  PrimaryMethod,
-  StationChange,
-  WallChange,
-  WallCount,
-} from '../analysis/index.js';
+import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, WallChange } from '../analysis/index.js';
 import type { Protocol, SourceFile } from '../trial/index.js';
 
 export type VerdictCode =
@@ -42,20 +33,6 @@ export interface Verdict {
   /** The most serious first. */
   readonly weaknesses: readonly Weakness[];
 }
-
-/** The primary analysis: made with an interval, or with the reason why not and what could still be computed. */
-export type Primary =
-  | {
-      readonly kind: 'estimated';
-      readonly method: PrimaryMethod;
-      readonly estimate: Estimate;
-    }
-  | {
-      readonly kind: 'not-estimated';
-      readonly reason: string;
-      readonly difference?: number;
-      readonly walls: WallCount;
-    };
 
 /** Everything that the report shows; no statistic is computed after this. */
 export interface Opinion {

@@ -1,7 +1,7 @@
-import type { WallChange } from '../analysis/index.js';
+import type { Primary, WallChange } from '../analysis/index.js';
 import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
-import type { Evidence, Primary, VerdictCode, Weakness } from './opinion.js';
+import type { Evidence, VerdictCode, Weakness } from './opinion.js';
 import { intervalInWords, movementInWords } from './words/movement.js';
 import { quantityInWords } from './words/quantity.js';
 
@@ -74,7 +74,7 @@ export function verdictSentence(facts: VerdictFacts): string {
     return unanswerableSentence(facts);
   const { estimate, interval } = primary.estimate;
   const { quantity, unit } = protocol.outcome;
-  if (interval === undefined || protocol.margin === undefined) return unanswerableSentence(facts);
+  if (protocol.margin === undefined) return unanswerableSentence(facts);
   return [
     leads[code][evidence],
     `Against the untreated walls the ${quantity} of the treated walls ${movementInWords(estimate, unit)}`,

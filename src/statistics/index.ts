@@ -63,3 +63,10 @@ export {
   type TreatedAndUntreated,
   type TreatedAndUntreatedClusters,
 } from './resampling/index.js';
+
+// Summaries of a sample.
+
+export { compensatedSum } from './summaries/compensated-sum.js';
+export { mean } from './summaries/mean.js';
+export { median } from './summaries/median.js';
+export { standardDeviation } from './summaries/standard-deviation.js';

@@ -1,7 +1,6 @@
-import type { LeftOutReadings, LeftOutWall, Side, StationChange, WallChange } from '../../analysis/index.js';
+import type { LeftOutReadings, LeftOutWall, Primary, Side, StationChange, WallChange } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import type { Primary } from '../opinion.js';
 
 /** What the weaknesses are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {

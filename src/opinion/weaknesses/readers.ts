@@ -3,7 +3,6 @@ import type { MoistureReading } from '../../moisture/index.js';
 import { isInWindow } from '../../trial/index.js';
 import type { Weakness } from '../opinion.js';
 import { listInWords, shareInWords } from '../words/quantity.js';
-import { isInWindow } from './calendar.js';
 import type { Facts } from './facts.js';
 
 /** Share of readings by a knowing reader from which the blinding is taken as lost: our convention. */

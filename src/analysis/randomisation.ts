@@ -1,0 +1,108 @@
+import {
+  type AllocatedGroups,
+  isStatisticsError,
+  type RandomisationComputation,
+  randomisationTest,
+  smallestPossibleP,
+} from '../statistics/index.js';
+import type { Answer } from './answer.js';
+import type { ComparisonDesign } from './comparison-design.js';
+import type { MonteCarlo } from './estimate.js';
+import type { PrimaryOptions } from './primary-difference.js';
+import type { Side, WallChange } from './wall-change.js';
+import { byBlock, changesOn, wallCount } from './wall-groups.js';
+
+const id = 'randomisation';
+const label = 'By the allocations that chance could have made';
+
+export interface RandomisationAnalysisOptions extends PrimaryOptions {
+  readonly seed: number;
+}
+
+/**
+ * The primary difference judged by the allocations that chance could have made, inside blocks and pairs where there are
+ * any: exact while there are at most 1,000,000 of them, else drawn from the seed.
+ *
+ * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1 })
+ */
+export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
+  const { level, unit, seed } = options;
+  try {
+    const result = randomisationTest(groupsOf(design), { seed, level });
+    const { computation, interval } = result;
+    return {
+      kind: 'estimated',
+      estimate: {
+        id,
+        label,
+        quantity: 'treated walls’ change less untreated walls’ change',
+        unit,
+        estimate: result.estimate,
+        ...(interval && { interval }),
+        pValue: result.pValue,
+        method: `${methodOf(computation)}; interval of the constant shifts that the test does not reject`,
+        assumptions: [
+          'the walls to be treated were drawn by lot, as the allocation says',
+          ...(interval === undefined
+            ? [`no interval: this design’s smallest p-value is ${Number(result.smallestP.toPrecision(3))}`]
+            : ['the interval adds that the treatment shifts every wall alike']),
+        ],
+        walls: wallCount(design.walls),
+        ...monteCarloOf(computation),
+      },
+    };
+  } catch (error) {
+    if (!isStatisticsError(error)) throw error;
+    const reason =
+      error.fault === 'no-variation'
+        ? 'the changes do not vary between walls'
+        : 'there are no treated and untreated walls that could have changed places';
+    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+  }
+}
+
+/**
+ * The smallest p-value that a randomisation test of these walls could give, whatever the data; undefined where no walls
+ * could have changed places.
+ *
+ * @example smallestPOfDesign(design) // 0.1 for three against three
+ */
+export function smallestPOfDesign(design: ComparisonDesign): number | undefined {
+  const sides = new Set(design.walls.map(({ side }) => side));
+  if (sides.size < 2 || design.kind === 'confounded') return undefined;
+  const sizes = (walls: readonly WallChange[]) => ({
+    treated: count(walls, 'treated'),
+    untreated: count(walls, 'untreated'),
+  });
+  return smallestPossibleP(
+    design.kind === 'complete'
+      ? { kind: 'complete', ...sizes(design.walls) }
+      : { kind: 'blocked', blocks: byBlock(design.walls).map(sizes) },
+  );
+}
+
+function groupsOf(design: ComparisonDesign): AllocatedGroups {
+  const groups = (walls: readonly WallChange[]) => ({
+    treated: changesOn(walls, 'treated'),
+    untreated: changesOn(walls, 'untreated'),
+  });
+  return design.kind === 'complete'
+    ? { kind: 'complete', ...groups(design.walls) }
+    : { kind: 'blocked', blocks: byBlock(design.walls).map(groups) };
+}
+
+function count(walls: readonly WallChange[], side: Side): number {
+  return walls.filter((wall) => wall.side === side).length;
+}
+
+function methodOf(computation: RandomisationComputation): string {
+  return computation.kind === 'exact'
+    ? `randomisation test, two-sided, over all ${computation.allocations.toLocaleString('en-GB')} allocations`
+    : `randomisation test, two-sided, over ${computation.draws.toLocaleString('en-GB')} drawn allocations`;
+}
+
+function monteCarloOf(computation: RandomisationComputation): { readonly monteCarlo?: MonteCarlo } {
+  if (computation.kind === 'exact') return {};
+  const { seed, draws, pValueStandardError } = computation;
+  return { monteCarlo: { seed, draws, pValueStandardError } };
+}

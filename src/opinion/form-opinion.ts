@@ -1,0 +1,116 @@
+import {
+  baselineAdjusted,
+  comparisonDesign,
+  comparisonSides,
+  effectSizes,
+  primaryDifference,
+  randomisation,
+  type Side,
+  smallestPOfDesign,
+  stationChanges,
+  wallChanges,
+} from '../analysis/index.js';
+import { moistureReadings } from '../moisture/index.js';
+import type { Trial } from '../trial/index.js';
+import { evidenceFrom } from './evidence.js';
+import { measurementOf } from './measurement.js';
+import type { Opinion, Verdict, VerdictCode } from './opinion.js';
+import { timelineOf } from './timeline.js';
+import { verdictCode } from './verdict-code.js';
+import { verdictSentence } from './verdict-sentence.js';
+import { packageVersion } from './version.js';
+import type { Facts } from './weaknesses/facts.js';
+import { findWeaknesses } from './weaknesses/find-weaknesses.js';
+
+export interface OpinionOptions {
+  /** Seed of everything random. Default: from the folder's fingerprint, so that nobody can try seeds until one suits. */
+  readonly seed?: number;
+}
+
+/**
+ * From a checked trial to an opinion. The same trial and seed give the same opinion.
+ *
+ *     readings ──1──▶ stations ──2──▶ walls ──3──▶ design ──4──▶ estimates ──5──▶ weaknesses ──6──▶ verdict
+ *     (moisture)      before, after   change       pairs, …      intervals        evidence          in words
+ *
+ * @example formOpinion(await readTrial('datasets/paired-garden-walls')).verdict.code // 'worthwhile'
+ */
+export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion {
+  const { protocol, source } = trial;
+  const seed = options.seed ?? seedFrom(source.fingerprint);
+
+  // 1. Cores become moisture; a station has a mean before and a mean after.
+  const readings = moistureReadings(trial);
+  const stations = stationChanges(trial, readings);
+
+  // 2. A wall's change is the mean over its stations.
+  const changes = wallChanges(trial, stations.stations);
+
+  // 3. How the walls are arranged decides the method.
+  const { design, leftOut } = comparisonDesign(changes.walls);
+  const leftOutWalls = [...changes.leftOut, ...leftOut];
+
+  // 4. The primary answer, and others beside it.
+  const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
+  const primary = primaryDifference(design, analysis);
+  const analyses = [baselineAdjusted(design, analysis), randomisation(design, analysis)];
+
+  // 5. and 6. What a hostile reader would raise, and what may be said in spite of it.
+  const smallestPossibleP = smallestPOfDesign(design);
+  const facts: Facts = {
+    trial,
+    sides: sidesOfWalls(trial),
+    walls: design.walls,
+    leftOutWalls,
+    stations: stations.stations,
+    used: stations.used,
+    leftOutReadings: stations.leftOut,
+    primary,
+    ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
+  };
+  return {
+    protocol,
+    fingerprint: source.fingerprint,
+    files: source.files,
+    version: packageVersion(),
+    seed,
+    verdict: verdictOn(facts),
+    primary,
+    analyses,
+    effectSizes: effectSizes(design, { level: protocol.confidence, better: protocol.outcome.better }),
+    walls: design.walls,
+    stations: stations.stations,
+    leftOutWalls,
+    leftOutReadings: stations.leftOut,
+    measurement: measurementOf(trial, stations.used),
+    timeline: timelineOf(trial, readings),
+  };
+}
+
+function verdictOn(facts: Facts): Verdict {
+  const weaknesses = findWeaknesses(facts);
+  const evidence = evidenceFrom(weaknesses);
+  const { protocol } = facts.trial;
+  const { primary, walls } = facts;
+  const code: VerdictCode =
+    evidence === 'none' || primary.kind === 'not-estimated' || protocol.margin === undefined
+      ? 'not-answerable'
+      : verdictCode(primary.estimate.interval, protocol.margin, protocol.outcome.better);
+  const sentence = verdictSentence({ code, evidence, protocol, primary, walls, weaknesses });
+  return { code, sentence, evidence, weaknesses };
+}
+
+/** The first 32 bits of the fingerprint. */
+function seedFrom(fingerprint: string): number {
+  return Number.parseInt(fingerprint.slice(0, 8), 16);
+}
+
+function sidesOfWalls({ protocol, walls }: Trial): ReadonlyMap<string, Side> {
+  const sides = comparisonSides(protocol);
+  return new Map(
+    walls.flatMap(({ wall, arm }): [string, Side][] => {
+      const side = sides.get(arm);
+      return side === undefined ? [] : [[wall, side]];
+    }),
+  );
+}

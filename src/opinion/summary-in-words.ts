@@ -1,0 +1,42 @@
+import type { Opinion } from './opinion.js';
+import { levelInWords } from './words/movement.js';
+import { countInWords, numberInWords, quantityInWords } from './words/quantity.js';
+
+/**
+ * The verdict and the primary numbers in a few lines, for a terminal.
+ *
+ * @example summaryInWords(opinion).split('\n')[0] // 'Twelve pairs of garden walls'
+ */
+export function summaryInWords(opinion: Opinion): string {
+  const { protocol, verdict } = opinion;
+  return [
+    protocol.title,
+    '',
+    verdict.sentence,
+    '',
+    `Verdict:   ${verdict.code}`,
+    `Evidence:  ${verdict.evidence}, with ${countInWords(verdict.weaknesses.length, 'weakness', 'weaknesses')}`,
+    ...primaryLines(opinion),
+    '',
+  ].join('\n');
+}
+
+function primaryLines({ primary, protocol }: Opinion): readonly string[] {
+  if (primary.kind === 'not-estimated') return [`Primary:   not estimated, because ${primary.reason}`];
+  const { estimate, interval, pValue, degreesOfFreedom, unit, walls } = primary.estimate;
+  const number = (value: number) => numberInWords(value, estimate);
+  const limits =
+    interval === undefined
+      ? ''
+      : ` (${levelInWords(interval.level)} interval ${number(interval.lower)} to ${number(interval.upper)})`;
+  return [
+    `Primary:   ${number(estimate)} ${unit}${limits}, treated walls’ change less untreated walls’`,
+    `           ${walls.treated} treated and ${walls.untreated} untreated walls, ${degreesOfFreedom?.toFixed(1) ?? '?'} degrees of freedom, p ${pInWords(pValue)}`,
+    ...(protocol.margin === undefined ? [] : [`Margin:    ${quantityInWords(protocol.margin, unit)}`]),
+  ];
+}
+
+function pInWords(pValue: number | undefined): string {
+  if (pValue === undefined) return 'not computed';
+  return pValue < 0.0001 ? 'below 0.0001' : `= ${pValue.toPrecision(2)}`;
+}
