@@ -19,13 +19,18 @@ export {
   welch,
 } from './comparison/index.js';
 
-// Linear models: designs from plain columns, least squares, contrasts.
+// Linear models: designs from plain columns, least squares, contrasts, errors that hold inside clusters.
 
 export {
+  type ClusterAxis,
+  type ClusterPart,
+  type ClusterRobustFit,
   type Coefficient,
   type ContrastOptions,
   type ContrastWeights,
   type CovariateTerm,
+  clusterRobust,
+  clusterRobustContrast,
   contrast,
   covariate,
   type DesignColumn,

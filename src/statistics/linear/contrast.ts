@@ -1,4 +1,4 @@
-import { StatisticsError } from '../statistics-error.js';
+import { checkResiduals } from './check-residuals.js';
 import { type ContrastWeights, weightVector } from './contrast-weights.js';
 import type { LeastSquaresFit } from './least-squares.js';
 import { type TEstimate, tEstimate } from './t-estimate.js';
@@ -18,7 +18,7 @@ export interface ContrastOptions {
  */
 export function contrast(fit: LeastSquaresFit, weights: ContrastWeights, options: ContrastOptions = {}): TEstimate {
   const vector = weightVector('contrast', fit.design, weights);
-  checkResiduals(fit);
+  checkResiduals('contrast', fit);
   const estimate = fit.coefficients.reduce((sum, coefficient, i) => sum + vector[i]! * coefficient.estimate, 0);
   const variance = fit.residualVariance * quadraticForm(fit.inverseFactor, vector);
   return tEstimate('contrast', estimate, Math.sqrt(variance), fit.degreesOfFreedom, options.level ?? 0.95);
@@ -34,12 +34,4 @@ function quadraticForm(inverseFactor: Float64Array, vector: Float64Array): numbe
     total += sum * sum;
   }
   return total;
-}
-
-function checkResiduals(fit: LeastSquaresFit): void {
-  const rounding = fit.fitted.reduce((sum, value) => sum + (4 * Number.EPSILON * value) ** 2, 0);
-  if (fit.residualSumOfSquares > rounding) return;
-  const detail =
-    'needs residuals that vary: the model fits every observation exactly, so no error can be judged; check for copied values';
-  throw new StatisticsError('contrast', 'no-variation', detail);
 }

@@ -1,3 +1,6 @@
+export type { ClusterAxis } from './cluster-axes.js';
+export { type ClusterPart, type ClusterRobustFit, clusterRobust } from './cluster-robust.js';
+export { clusterRobustContrast } from './cluster-robust-contrast.js';
 export { type ContrastOptions, contrast } from './contrast.js';
 export type { ContrastWeights } from './contrast-weights.js';
 export { type DesignColumn, type DesignMatrix, designMatrix } from './design-matrix.js';

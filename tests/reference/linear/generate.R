@@ -102,3 +102,96 @@ write_json(
   "lm on ToothGrowth, mtcars, npk and stackloss of R's package datasets; contrasts from coef and vcov",
   r, lapply(models, fit_case)
 )
+
+# Cluster-robust CR2 with Satterthwaite degrees of freedom by clubSandwich.
+cluster_models <- list(
+  list( # rows of a chick in time order, chicks of unequal length; the arm is a property of the chick
+    name = "ChickWeight by chick", formula = weight ~ Time * Diet, data = as.data.frame(ChickWeight),
+    terms = list(covariate("Time", ChickWeight$Time), factor_term("Diet", ChickWeight$Diet, "1")),
+    interactions = list(c(0, 1)), cluster = ChickWeight$Chick,
+    columns = c(
+      "intercept" = "(Intercept)", "Time" = "Time", "Diet: 2" = "Diet2", "Diet: 3" = "Diet3", "Diet: 4" = "Diet4",
+      "Time × Diet: 2" = "Time:Diet2", "Time × Diet: 3" = "Time:Diet3", "Time × Diet: 4" = "Time:Diet4"
+    ),
+    contrasts = list(c("Time × Diet: 3" = 1, "Time × Diet: 2" = -1), c("Diet: 4" = 1, "Time × Diet: 4" = 10))
+  ),
+  list(
+    name = "sleepstudy by subject", formula = Reaction ~ Days, data = lme4::sleepstudy,
+    terms = list(covariate("Days", lme4::sleepstudy$Days)), interactions = list(), cluster = lme4::sleepstudy$Subject,
+    columns = c("intercept" = "(Intercept)", "Days" = "Days"), contrasts = list(c("intercept" = 1, "Days" = 9))
+  ),
+  list( # the clusters have fixed effects of their own: every adjustment is singular
+    name = "Oats by block, blocks fixed", formula = yield ~ block + nitro + Variety,
+    data = transform(as.data.frame(nlme::Oats), block = factor(as.character(Block))),
+    terms = list(
+      factor_term("block", nlme::Oats$Block, "I"), covariate("nitro", nlme::Oats$nitro),
+      factor_term("Variety", nlme::Oats$Variety, "Golden Rain")
+    ),
+    interactions = list(), cluster = as.character(nlme::Oats$Block),
+    columns = c(
+      "intercept" = "(Intercept)", "block: II" = "blockII", "block: III" = "blockIII", "block: IV" = "blockIV",
+      "block: V" = "blockV", "block: VI" = "blockVI", "nitro" = "nitro", "Variety: Marvellous" = "VarietyMarvellous",
+      "Variety: Victory" = "VarietyVictory"
+    ),
+    judged = c("nitro", "Variety: Marvellous", "Variety: Victory"),
+    contrasts = list(c("Variety: Marvellous" = 1, "Variety: Victory" = -1))
+  ),
+  list( # unequal clusters, two of them of a single observation
+    name = "mtcars by carburettors", formula = mpg ~ wt + factor(cyl), data = mtcars,
+    terms = list(covariate("wt", mtcars$wt), factor_term("cyl", mtcars$cyl, "4")), interactions = list(),
+    cluster = mtcars$carb,
+    columns = c("intercept" = "(Intercept)", "wt" = "wt", "cyl: 6" = "factor(cyl)6", "cyl: 8" = "factor(cyl)8"),
+    contrasts = list(c("cyl: 8" = 1, "cyl: 6" = -1))
+  ),
+  list( # every observation its own cluster
+    name = "stackloss by row", formula = stack.loss ~ Air.Flow + Water.Temp, data = stackloss,
+    terms = list(covariate("Air.Flow", stackloss$Air.Flow), covariate("Water.Temp", stackloss$Water.Temp)),
+    interactions = list(), cluster = seq_len(nrow(stackloss)),
+    columns = c("intercept" = "(Intercept)", "Air.Flow" = "Air.Flow", "Water.Temp" = "Water.Temp"),
+    contrasts = list(c("Air.Flow" = 1, "Water.Temp" = -1))
+  ),
+  list( # a treatment that some clusters hold and others do not, next to block effects shared by two clusters
+    name = "warpbreaks by loom group", formula = breaks ~ wool + tension + half, 
+    data = transform(warpbreaks, half = factor(rep(c("a", "b"), c(30, 24))), group = rep(1:9, c(4, 8, 2, 9, 7, 1, 8, 5, 10))),
+    terms = list(
+      factor_term("wool", warpbreaks$wool, "A"), factor_term("tension", warpbreaks$tension, "L"),
+      factor_term("half", rep(c("a", "b"), c(30, 24)), "a")
+    ),
+    interactions = list(), cluster = rep(1:9, c(4, 8, 2, 9, 7, 1, 8, 5, 10)),
+    columns = c(
+      "intercept" = "(Intercept)", "wool: B" = "woolB", "tension: H" = "tensionH", "tension: M" = "tensionM", "half: b" = "halfb"
+    ),
+    contrasts = list(c("tension: H" = 1, "tension: M" = -1))
+  )
+)
+
+cluster_case <- function(model) {
+  fit <- lm(model$formula, model$data)
+  v <- clubSandwich::vcovCR(fit, cluster = factor(model$cluster), type = "CR2")
+  tests <- as.data.frame(clubSandwich::coef_test(fit, vcov = v, test = "Satterthwaite"))
+  rownames(tests) <- names(coef(fit))
+  judged <- if (is.null(model$judged)) names(model$columns) else model$judged
+  contrasts <- lapply(model$contrasts, function(weights) {
+    w <- setNames(numeric(length(coef(fit))), names(coef(fit)))
+    w[model$columns[names(weights)]] <- weights
+    answer <- clubSandwich::linear_contrast(fit, vcov = v, contrasts = t(w), test = "Satterthwaite", p_values = TRUE)
+    list(
+      weights = as.list(weights), estimate = answer$Est, standardError = answer$SE, degreesOfFreedom = answer$df,
+      lower = answer$CI_L, upper = answer$CI_U, pValue = answer$p_val
+    )
+  })
+  order <- model$columns[judged]
+  list(
+    name = model$name, response = as.numeric(model.response(model.frame(fit))), terms = model$terms,
+    interactions = model$interactions, columns = names(model$columns), clusters = as.character(model$cluster),
+    judged = judged, estimates = unname(coef(fit)[order]), standardErrors = tests[order, "SE"],
+    degreesOfFreedom = tests[order, grep("^df", names(tests))[1]], pValues = tests[order, grep("^p", names(tests))[1]],
+    contrasts = contrasts
+  )
+}
+write_json(
+  "cluster-robust.json",
+  "vcovCR (CR2), coef_test and linear_contrast (Satterthwaite) on data of R's packages datasets, nlme and lme4",
+  paste0(r, ", clubSandwich ", packageVersion("clubSandwich"), ", nlme ", packageVersion("nlme"), ", lme4 ", packageVersion("lme4")),
+  lapply(cluster_models, cluster_case)
+)
