@@ -1,0 +1,29 @@
+import type { TableRow } from '../folder/table.js';
+import { nearestName } from '../nearest-name.js';
+import { alternatives } from '../quoted.js';
+import type { CellReader } from './cell-reader.js';
+
+/** A cell that holds one word of a fixed list, or nothing. */
+export function choiceCell<Choice extends string>(
+  cells: CellReader,
+  row: TableRow,
+  column: string,
+  choices: readonly Choice[],
+): Choice | undefined {
+  const word = cells.text(row, column);
+  if (word === undefined) return undefined;
+  const choice = choices.find((choice) => choice === word);
+  if (choice === undefined) cells.refuse(row, column, `${alternatives(choices)}`, nearestName(word, choices));
+  return choice;
+}
+
+/** Like `choiceCell`, for a cell that must be filled. The first choice stands in where the problem has been noted. */
+export function neededChoiceCell<Choice extends string>(
+  cells: CellReader,
+  row: TableRow,
+  column: string,
+  choices: readonly [Choice, ...Choice[]],
+): Choice {
+  cells.needed(row, column, alternatives(choices));
+  return choiceCell(cells, row, column, choices) ?? choices[0];
+}

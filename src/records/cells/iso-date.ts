@@ -1,0 +1,86 @@
+/** Why a text is no date, in the words that follow "expected", and the date that may have been meant. */
+export interface DateFault {
+  readonly expected: string;
+  readonly suggestion?: string;
+}
+
+const day = /^(\d{4})-(\d{2})-(\d{2})$/;
+const dayAndTime =
+  /^(\d{4}-\d{2}-\d{2})T([01]\d|2[0-3]):[0-5]\d(?::[0-5]\d(?:\.\d+)?)?(?:Z|[+-](?:0\d|1[0-4]):[0-5]\d)?$/;
+
+const expectedDay = 'a date as YYYY-MM-DD, such as 2024-03-01';
+const expectedDayOrTime = `${expectedDay}, or with a time, such as 2024-03-01T08:30`;
+
+/**
+ * Checks an ISO 8601 calendar day, `YYYY-MM-DD`, from 1900 to 2199: earlier and later years are slips of the keyboard or
+ * the zero of a spreadsheet's calendar.
+ *
+ * @returns nothing when the text is such a day.
+ * @example dayFault('2024-02-30')?.expected // 'a day that exists: February 2024 has 29 days'
+ */
+export function dayFault(text: string): DateFault | undefined {
+  const match = day.exec(text);
+  return match === null ? otherStyle(text, expectedDay) : calendarFault(match);
+}
+
+/** Checks `YYYY-MM-DD` or `YYYY-MM-DDThh:mm[:ss]`, the time with or without `Z` or an offset such as `+01:00`. */
+export function dayOrTimeFault(text: string): DateFault | undefined {
+  if (text.length === 10) {
+    const match = day.exec(text);
+    if (match !== null) return calendarFault(match);
+  }
+  const date = dayAndTime.exec(text)?.[1];
+  return date === undefined ? otherStyle(text, expectedDayOrTime) : dayFault(date);
+}
+
+function calendarFault(match: RegExpExecArray): DateFault | undefined {
+  const [year, month, dayOfMonth] = match.slice(1).map(Number) as [number, number, number];
+  if (year < 1900 || year > 2199) return { expected: 'a year from 1900 to 2199' };
+  if (month < 1 || month > 12) return { expected: 'a month from 01 to 12 (year, month, day)' };
+  const days = daysIn(year, month);
+  if (dayOfMonth >= 1 && dayOfMonth <= days) return undefined;
+  return { expected: `a day that exists: ${monthNames[month - 1]} ${year} has ${days} days` };
+}
+
+function daysIn(year: number, month: number): number {
+  if (month === 2) return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0 ? 29 : 28;
+  return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
+}
+
+const monthNames = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+];
+
+/** Names the day that another style of writing stands for, where there is only one. */
+function otherStyle(text: string, expected: string): DateFault {
+  const suggestion = isoOf(text);
+  return suggestion === undefined || dayOrTimeFault(suggestion) !== undefined ? { expected } : { expected, suggestion };
+}
+
+function isoOf(text: string): string | undefined {
+  const blankBeforeTime = /^(\d{4}-\d{2}-\d{2}) (\d{2}:\d{2}.*)$/.exec(text);
+  if (blankBeforeTime !== null) return `${blankBeforeTime[1]}T${blankBeforeTime[2]}`;
+  const yearFirst = /^(\d{4})[-/.]?(\d{1,2})[-/.]?(\d{1,2})$/.exec(text);
+  if (yearFirst !== null) return iso(yearFirst[1], yearFirst[2], yearFirst[3]);
+  const yearLast = /^(\d{1,2})([-/.])(\d{1,2})\2(\d{4})$/.exec(text);
+  if (yearLast === null) return undefined;
+  const [, first, mark, second, year] = yearLast;
+  // With points the day comes first wherever that style is used; with strokes only a number above 12 tells.
+  if (mark === '.' || Number(first) > 12) return iso(year, second, first);
+  return Number(second) > 12 ? iso(year, first, second) : undefined;
+}
+
+function iso(year = '', month = '', dayOfMonth = ''): string {
+  return `${year}-${month.padStart(2, '0')}-${dayOfMonth.padStart(2, '0')}`;
+}

@@ -1,0 +1,29 @@
+import { nearestName } from '../nearest-name.js';
+import { alternatives } from '../quoted.js';
+
+/** Names that other tables may refer to, with what to say of a name that is not among them. */
+export interface KnownNames {
+  has(name: string): boolean;
+  readonly expected: string;
+  nearest(name: string): string | undefined;
+}
+
+const mostSpelledOut = 8;
+
+/**
+ * @param what - for instance `an arm of protocol.json`.
+ * @example knownNames('an arm of protocol.json', ['treated', 'control']).expected // 'an arm of protocol.json: control or treated'
+ */
+export function knownNames(what: string, names: Iterable<string>): KnownNames {
+  const all = new Set(names);
+  // A name that is wrong is often wrong in thousands of rows.
+  const nearest = new Map<string, string | undefined>();
+  return {
+    has: (name) => all.has(name),
+    expected: all.size <= mostSpelledOut ? `${what}: ${alternatives([...all])}` : what,
+    nearest(name) {
+      if (!nearest.has(name)) nearest.set(name, nearestName(name, all));
+      return nearest.get(name);
+    },
+  };
+}

@@ -1,0 +1,19 @@
+import { createHash } from 'node:crypto';
+
+/**
+ * One SHA-256 for a whole trial folder: of the lines `<SHA-256 of the file's bytes>  <file name>\n`,
+ * sorted by file name byte by byte, over the files of the contract that were read (a workbook counts as its one file).
+ *
+ * Anyone can check it: `LC_ALL=C sha256sum cores.csv protocol.json walls.csv | sha256sum`, names in that order.
+ *
+ * @returns 64 lower-case hexadecimal digits.
+ */
+export function fingerprint(files: ReadonlyMap<string, Uint8Array>): string {
+  const names = [...files.keys()].sort((a, b) => Buffer.compare(Buffer.from(a), Buffer.from(b)));
+  const lines = names.map((name) => `${sha256(files.get(name) ?? new Uint8Array())}  ${name}\n`);
+  return sha256(Buffer.from(lines.join('')));
+}
+
+function sha256(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}

@@ -1,0 +1,34 @@
+import type { Problem } from '../../trial/index.js';
+import type { FolderContents } from './list-folder.js';
+import { misnamedFiles } from './misnamed-files.js';
+import type { FolderTables } from './read-tables.js';
+import { protocolFile, type TableName, tableLayouts, tableNames } from './table-layouts.js';
+
+/** What must be there: the protocol, the walls, and readings or cores; and no file under a name that is nearly right. */
+export function checkPresence(contents: FolderContents, { tables, present }: FolderTables, problems: Problem[]): void {
+  const hasProtocol = contents.names.includes(protocolFile);
+  const absent = tableNames.filter((name) => !present.has(name)).map((name) => tableLayouts[name].file as string);
+  const misnamed = misnamedFiles(contents.names, hasProtocol ? absent : [...absent, protocolFile]);
+  problems.push(...misnamed);
+  const isExplained = (file: string) => misnamed.some(({ suggestion }) => suggestion === file);
+
+  if (!hasProtocol && !isExplained(protocolFile)) {
+    problems.push({ file: protocolFile, found: 'no such file', expected: 'what was planned, before the readings' });
+  }
+  if (!present.has('walls') && !isExplained('walls.csv')) {
+    problems.push({ file: 'walls.csv', found: 'no such file or sheet', expected: 'one row a wall' });
+  }
+  const observed: readonly TableName[] = ['readings', 'cores'];
+  if (observed.some((name) => isExplained(tableLayouts[name].file))) return;
+  if (observed.every((name) => !present.has(name))) {
+    const expected = 'one row a reading, or cores.csv with one row a core';
+    problems.push({ file: 'readings.csv', found: 'neither readings.csv nor cores.csv', expected });
+    return;
+  }
+  // A table that could not be read at all has been named already.
+  const read = observed.filter((name) => present.has(name));
+  if (read.every((name) => tables.get(name)?.rows.length === 0)) {
+    const file = read.map((name) => tables.get(name)?.place)[0] ?? '';
+    problems.push({ file, found: 'a header and no rows', expected: 'at least one reading or core' });
+  }
+}

@@ -1,0 +1,54 @@
+/** A cell of a sheet whose formula came to no value. */
+export interface FormulaError {
+  readonly row: number;
+  /** Letters, as in `D14`. */
+  readonly cell: string;
+  /** For instance `#DIV/0!`. */
+  readonly error: string;
+}
+
+/**
+ * The cells of each sheet that hold a formula error. The workbook reader gives them out as empty, and an empty cell means
+ * a missing value; a value that a formula failed to compute is another matter and must not pass for one.
+ *
+ * @param files - the unpacked workbook.
+ * @returns errors by the name of the sheet.
+ */
+export function formulaErrors(files: ReadonlyMap<string, Uint8Array>): ReadonlyMap<string, readonly FormulaError[]> {
+  const textOf = (name: string) => new TextDecoder().decode(files.get(name) ?? new Uint8Array());
+  const targets = new Map(
+    elements(textOf('xl/_rels/workbook.xml.rels'), 'Relationship').map((one) => [one('Id'), one('Target')]),
+  );
+  const sheets = elements(textOf('xl/workbook.xml'), 'sheet');
+  return new Map(
+    sheets.map((sheet) => {
+      const target = (targets.get(sheet('r:id')) ?? '').replace(/^\/?(?:xl\/)?/, 'xl/');
+      return [withoutEntities(sheet('name')), errorsIn(textOf(target))];
+    }),
+  );
+}
+
+/** The start tags of one name, each as a function from an attribute to its value. */
+function elements(xml: string, name: string): ((attribute: string) => string)[] {
+  return [...xml.matchAll(new RegExp(`<(?:\\w+:)?${name}\\s([^>]*)>`, 'g'))].map((match) => (attribute) => {
+    return new RegExp(`(?:^|\\s)${attribute}\\s*=\\s*["']([^"']*)["']`).exec(match[1] ?? '')?.[1] ?? '';
+  });
+}
+
+function errorsIn(sheet: string): FormulaError[] {
+  const cells = sheet.matchAll(/<c\s([^>]*\bt=["']e["'][^>]*)>(.*?)<\/c>/gs);
+  return [...cells].map(([, attributes = '', content = '']) => {
+    const cell = /\br=["']([A-Z]+\d+)["']/.exec(attributes)?.[1] ?? '';
+    const error = /<v>([^<]*)<\/v>/.exec(content)?.[1] ?? '#VALUE!';
+    return { row: Number(cell.replace(/\D/g, '')), cell, error: withoutEntities(error) };
+  });
+}
+
+function withoutEntities(text: string): string {
+  return text
+    .replaceAll('&lt;', '<')
+    .replaceAll('&gt;', '>')
+    .replaceAll('&quot;', '"')
+    .replaceAll('&apos;', "'")
+    .replaceAll('&amp;', '&');
+}

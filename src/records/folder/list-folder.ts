@@ -1,0 +1,87 @@
+import { readdir, readFile, stat } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import type { Problem } from '../../trial/index.js';
+import { protocolFile, tableLayouts, tableNames } from './table-layouts.js';
+
+/** The bytes of the contract's files, and the names of all files that lie in the folder. */
+export interface FolderContents {
+  readonly bytes: ReadonlyMap<string, Uint8Array>;
+  /** The one workbook, where there is one. */
+  readonly workbook?: string;
+  readonly names: readonly string[];
+}
+
+// Beyond this a text no longer fits comfortably in memory several times over.
+const largestFile = 256 * 1024 * 1024;
+
+const contractFiles: ReadonlySet<string> = new Set([
+  protocolFile,
+  ...tableNames.map((table) => tableLayouts[table].file),
+]);
+
+/**
+ * Reads the files of the contract from a folder, once each. Whatever else lies there is ignored.
+ *
+ * @returns nothing when the folder itself cannot be read; the reason is then among the problems.
+ */
+export async function listFolder(folder: string, problems: Problem[]): Promise<FolderContents | undefined> {
+  const names = await namesIn(folder, problems);
+  if (names === undefined) return undefined;
+  const workbooks = names.filter(isWorkbook);
+  if (workbooks.length > 1) {
+    problems.push({
+      file: workbooks[1] ?? '',
+      found: `${workbooks.length} workbooks in one folder: ${workbooks.join(', ')}`,
+      expected: 'at most one .xlsx file, with one sheet a table',
+    });
+  }
+  const workbook = workbooks[0];
+  const bytes = new Map<string, Uint8Array>();
+  for (const name of names.filter((name) => contractFiles.has(name) || name === workbook)) {
+    const content = await bytesOf(folder, name, problems);
+    if (content !== undefined) bytes.set(name, content);
+  }
+  return { bytes, names, ...(workbook === undefined ? {} : { workbook }) };
+}
+
+function isWorkbook(name: string): boolean {
+  // A name that begins with ~$ is the lock that a spreadsheet program leaves beside an open workbook.
+  return name.toLowerCase().endsWith('.xlsx') && !name.startsWith('~$') && !name.startsWith('.');
+}
+
+async function namesIn(folder: string, problems: Problem[]): Promise<string[] | undefined> {
+  const file = basename(folder) || folder;
+  try {
+    if (!(await stat(folder)).isDirectory()) {
+      problems.push({ file, found: 'a file', expected: 'a folder that holds protocol.json, walls.csv and readings' });
+      return undefined;
+    }
+    return (await readdir(folder)).sort();
+  } catch (error) {
+    problems.push({ file, found: reasonOf(error), expected: 'a trial folder that can be read' });
+    return undefined;
+  }
+}
+
+async function bytesOf(folder: string, name: string, problems: Problem[]): Promise<Uint8Array | undefined> {
+  const path = join(folder, name);
+  try {
+    const facts = await stat(path);
+    if (facts.isFile() && facts.size <= largestFile) return await readFile(path);
+    problems.push({
+      file: name,
+      found: facts.isFile() ? `${Math.round(facts.size / 1024 / 1024)} MB` : 'something that is not a file',
+      expected: 'a file of at most 256 MB',
+    });
+  } catch (error) {
+    problems.push({ file: name, found: reasonOf(error), expected: 'a file that can be read' });
+  }
+  return undefined;
+}
+
+function reasonOf(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  if (code === 'ENOENT') return 'nothing there';
+  if (code === 'EACCES' || code === 'EPERM') return 'no permission to read it';
+  return `that it cannot be opened${code === '' ? '' : ` (${code})`}`;
+}

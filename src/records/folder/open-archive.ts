@@ -1,0 +1,61 @@
+import { crc32, inflateRawSync } from 'node:zlib';
+
+// A workbook that unpacks to more than this is no table of readings.
+const mostUnpacked = 512 * 1024 * 1024;
+
+const endSignature = 0x06054b50;
+const entrySignature = 0x02014b50;
+const localSignature = 0x04034b50;
+const stored = 0;
+const deflated = 8;
+
+/**
+ * Unpacks a ZIP archive, as a workbook is one, by its central directory, and holds every file against its check sum: the
+ * workbook reader itself would take damaged bytes for cells.
+ *
+ * Format: APPNOTE.TXT, the .ZIP file format specification, sections 4.3.7 (local header), 4.3.12 (central directory) and
+ * 4.3.16 (end of the directory). Archives in several parts and beyond 4 GB are not read.
+ *
+ * @returns nothing when the archive is damaged in any way.
+ */
+export function openArchive(bytes: Uint8Array): ReadonlyMap<string, Uint8Array> | undefined {
+  try {
+    return unpack(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength));
+  } catch {
+    // Whatever zlib or a read beyond the end has to say, the archive is damaged.
+    return undefined;
+  }
+}
+
+function unpack(archive: Buffer): ReadonlyMap<string, Uint8Array> | undefined {
+  const end = archive.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6]));
+  if (end === -1 || archive.readUInt32LE(end) !== endSignature) return undefined;
+  const files = new Map<string, Uint8Array>();
+  let position = archive.readUInt32LE(end + 16);
+  let unpacked = 0;
+  for (let count = archive.readUInt16LE(end + 10); count > 0; count--) {
+    if (archive.readUInt32LE(position) !== entrySignature) return undefined;
+    const nameLength = archive.readUInt16LE(position + 28);
+    const name = archive.toString('utf8', position + 46, position + 46 + nameLength);
+    const content = contentOf(archive, position, mostUnpacked - unpacked);
+    if (content === undefined || files.has(name)) return undefined;
+    files.set(name, content);
+    unpacked += content.length;
+    position += 46 + nameLength + archive.readUInt16LE(position + 30) + archive.readUInt16LE(position + 32);
+  }
+  return files;
+}
+
+function contentOf(archive: Buffer, entry: number, most: number): Buffer | undefined {
+  const method = archive.readUInt16LE(entry + 10);
+  const packedSize = archive.readUInt32LE(entry + 20);
+  const size = archive.readUInt32LE(entry + 24);
+  const local = archive.readUInt32LE(entry + 42);
+  if (archive.readUInt32LE(local) !== localSignature || size > most) return undefined;
+  const start = local + 30 + archive.readUInt16LE(local + 26) + archive.readUInt16LE(local + 28);
+  const packed = archive.subarray(start, start + packedSize);
+  const content =
+    method === stored ? packed : method === deflated ? inflateRawSync(packed, { maxOutputLength: most }) : undefined;
+  if (content === undefined || content.length !== size) return undefined;
+  return crc32(content) === archive.readUInt32LE(entry + 16) ? content : undefined;
+}

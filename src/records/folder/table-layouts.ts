@@ -1,0 +1,61 @@
+/** What the contract says of one table: its file name, its columns, and which of them hold numbers. */
+export interface TableLayout {
+  readonly file: string;
+  /** Columns that must be there. */
+  readonly needed: readonly string[];
+  /** Columns that may be left out; any further column is kept in the file and ignored here. */
+  readonly optional: readonly string[];
+  readonly numeric: readonly string[];
+}
+
+/** Every table of a trial folder, in the order in which problems are listed. */
+export const tableLayouts = {
+  walls: {
+    file: 'walls.csv',
+    needed: ['wall', 'arm'],
+    optional: ['block', 'site', 'material', 'thickness_mm', 'treated_on'],
+    numeric: ['thickness_mm'],
+  },
+  stations: {
+    file: 'stations.csv',
+    needed: ['station', 'wall'],
+    optional: ['height_mm', 'depth_mm'],
+    numeric: ['height_mm', 'depth_mm'],
+  },
+  readings: {
+    file: 'readings.csv',
+    needed: ['date', 'wall', 'instrument', 'value'],
+    optional: ['station', 'reader', 'knew_arm'],
+    numeric: ['value'],
+  },
+  cores: {
+    file: 'cores.csv',
+    needed: ['date', 'wall', 'wet_g', 'dry_g'],
+    optional: ['station', 'sample', 'container_g', 'humid_g', 'reader', 'knew_arm'],
+    numeric: ['container_g', 'wet_g', 'dry_g', 'humid_g'],
+  },
+  climate: {
+    file: 'climate.csv',
+    needed: ['time', 'place'],
+    optional: ['temperature_c', 'relative_humidity_pct'],
+    numeric: ['temperature_c', 'relative_humidity_pct'],
+  },
+  blinding: {
+    file: 'blinding.csv',
+    needed: ['date', 'person', 'role', 'wall', 'believed_arm'],
+    optional: ['why'],
+    numeric: [],
+  },
+  diary: {
+    file: 'diary.csv',
+    needed: ['date', 'kind'],
+    optional: ['wall', 'note'],
+    numeric: [],
+  },
+} as const satisfies Record<string, TableLayout>;
+
+export type TableName = keyof typeof tableLayouts;
+
+export const tableNames = Object.keys(tableLayouts) as TableName[];
+
+export const protocolFile = 'protocol.json';

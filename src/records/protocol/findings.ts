@@ -1,0 +1,21 @@
+import type { Protocol, Windows } from '../../trial/index.js';
+
+/** What could be made out of a protocol, so that the tables can be checked against it even where parts of it are wrong. */
+export interface ProtocolFindings {
+  /** Present only when nothing at all was wrong. */
+  readonly protocol?: Protocol;
+  readonly arms?: readonly NamedArm[];
+  readonly instruments?: readonly NamedInstrument[];
+  readonly windows?: Windows;
+  readonly method?: Protocol['allocation']['method'];
+  readonly compare?: Protocol['compare'];
+  /** Notes a problem at a key of the protocol that only the tables bring to light. */
+  readonly refuseKey: (key: string, found: string, expected: string) => void;
+}
+
+export type NamedArm = Pick<Protocol['arms'][number], 'arm'> & Partial<Protocol['arms'][number]>;
+export type NamedInstrument = Pick<Protocol['instruments'][number], 'instrument'> &
+  Partial<Protocol['instruments'][number]>;
+
+/** Of a protocol that is not there or no JSON: why, has been said. */
+export const noFindings: ProtocolFindings = { refuseKey: () => undefined };

@@ -1,0 +1,135 @@
+import type { Node } from 'jsonc-parser';
+import { dayFault } from '../cells/iso-date.js';
+import { nearestName } from '../nearest-name.js';
+import { alternatives, quoted } from '../quoted.js';
+import type { JsonDocument } from './json-document.js';
+
+/** A value in the document, with the path of keys that leads to it. */
+export interface JsonPlace {
+  readonly document: JsonDocument;
+  readonly node: Node;
+  readonly path: string;
+}
+
+/** The fields of a JSON object, by key. */
+export interface JsonFields {
+  readonly place: JsonPlace;
+  /** The value of a key, or nothing where the key is absent. */
+  get(key: string): JsonPlace | undefined;
+  /** The value of a key; its absence is noted as a problem. */
+  need(key: string, expected: string): JsonPlace | undefined;
+}
+
+/** The fields of an object; an unknown key and a key that stands twice are noted. */
+export function fieldsOf(place: JsonPlace, keys: readonly string[]): JsonFields | undefined {
+  if (place.node.type !== 'object') return refuse(place, `an object with the keys ${keys.join(', ')}`);
+  const fields = new Map<string, JsonPlace>();
+  for (const property of place.node.children ?? []) {
+    const [keyNode, node] = property.children ?? [];
+    if (keyNode === undefined || node === undefined) continue;
+    const key = String(keyNode.value);
+    const path = place.path === '' ? key : `${place.path}.${key}`;
+    if (!keys.includes(key)) {
+      refuse({ ...place, node: keyNode, path }, `one of the keys ${keys.join(', ')}`, {
+        found: `the unknown key ${quoted(key)}`,
+        suggestion: nearestName(
+          key,
+          keys.filter((known) => !hasKey(place.node, known)),
+        ),
+      });
+    } else if (fields.has(key)) {
+      refuse({ ...place, node: keyNode, path }, 'it once', { found: `the key ${quoted(key)} twice` });
+    } else fields.set(key, { document: place.document, node, path });
+  }
+  return {
+    place,
+    get: (key) => fields.get(key),
+    need(key, expected) {
+      const field = fields.get(key);
+      const path = place.path === '' ? key : `${place.path}.${key}`;
+      return field ?? refuse({ ...place, path }, expected, { found: `no key ${quoted(key)}` });
+    },
+  };
+}
+
+function hasKey(object: Node, key: string): boolean {
+  return (object.children ?? []).some((property) => property.children?.[0]?.value === key);
+}
+
+export function textOf(place: JsonPlace | undefined, expected: string): string | undefined {
+  if (place === undefined) return undefined;
+  const text = typeof place.node.value === 'string' ? place.node.value.trim() : '';
+  return text === '' ? refuse(place, expected) : text;
+}
+
+/** A text that may be empty, as nothing has to be disclosed. */
+export function optionalTextOf(place: JsonPlace | undefined, expected: string): string {
+  if (place === undefined) return '';
+  return typeof place.node.value === 'string' ? place.node.value.trim() : (refuse(place, expected) ?? '');
+}
+
+/** A number; what it accepts must not let an infinite one pass. */
+export function numberOf(
+  place: JsonPlace | undefined,
+  expected: string,
+  accepts: (value: number) => boolean,
+): number | undefined {
+  if (place === undefined) return undefined;
+  const value: unknown = place.node.value;
+  return typeof value === 'number' && accepts(value) ? value : refuse(place, expected);
+}
+
+export function flagOf(place: JsonPlace | undefined): boolean | undefined {
+  if (place === undefined) return undefined;
+  return typeof place.node.value === 'boolean' ? place.node.value : refuse(place, 'true or false, without quotes');
+}
+
+export function choiceOf<Choice extends string>(
+  place: JsonPlace | undefined,
+  choices: readonly Choice[],
+): Choice | undefined {
+  if (place === undefined) return undefined;
+  const word: unknown = place.node.value;
+  return choices.find((choice) => choice === word) ?? refuseWord(place, alternatives(choices), choices);
+}
+
+export function dayOf(place: JsonPlace | undefined): string | undefined {
+  const day = textOf(place, 'a date in quotes as "YYYY-MM-DD"');
+  const fault = day === undefined ? undefined : dayFault(day);
+  if (place === undefined || fault === undefined) return day;
+  return refuse(place, fault.expected, { suggestion: fault.suggestion });
+}
+
+export function listOf(place: JsonPlace | undefined, expected: string): readonly JsonPlace[] | undefined {
+  if (place === undefined) return undefined;
+  const entries = place.node.type === 'array' ? (place.node.children ?? []) : [];
+  if (entries.length === 0) return refuse(place, expected);
+  return entries.map((node, index) => ({ document: place.document, node, path: `${place.path}[${index}]` }));
+}
+
+/** Refuses a word, with the nearest of those that would have done. */
+export function refuseWord(place: JsonPlace, expected: string, words: readonly string[]): undefined {
+  const word: unknown = place.node.value;
+  return refuse(place, expected, { suggestion: typeof word === 'string' ? nearestName(word, words) : undefined });
+}
+
+/** Notes a problem at a place and stands for the value that is not there. */
+export function refuse(
+  place: JsonPlace,
+  expected: string,
+  details: { readonly found?: string; readonly suggestion?: string | undefined } = {},
+): undefined {
+  const { found = described(place.node), suggestion } = details;
+  place.document.refuse(place.node, place.path, {
+    found,
+    expected,
+    ...(suggestion === undefined ? {} : { suggestion }),
+  });
+  return undefined;
+}
+
+function described(node: Node): string {
+  if (node.type === 'object') return 'an object { }';
+  if (node.type === 'array') return (node.children ?? []).length === 0 ? 'an empty list [ ]' : 'a list [ ]';
+  return typeof node.value === 'string' ? quoted(node.value) : String(node.value);
+}

@@ -1,0 +1,55 @@
+import type { InstrumentKind } from '../../trial/index.js';
+import { isOfRealSize } from '../cells/number-cell.js';
+import { alternatives, quoted } from '../quoted.js';
+import type { NamedInstrument } from './findings.js';
+import { choiceOf, fieldsOf, type JsonFields, listOf, numberOf, refuse, textOf } from './json-fields.js';
+
+const kinds: readonly InstrumentKind[] = [
+  'gravimetric',
+  'microwave',
+  'resistance',
+  'capacitance',
+  'humidity-probe',
+  'embedded-sensor',
+  'potential',
+  'direct',
+];
+
+const balanceKeys = ['resolution_g', 'standard_uncertainty_g'] as const;
+
+/** The instruments that have a name, whether or not the rest of them is right. */
+export function readInstruments(root: JsonFields): readonly NamedInstrument[] | undefined {
+  const expected = 'a list of at least one instrument, each { "instrument": …, "kind": … }';
+  const entries = listOf(root.need('instruments', expected), expected);
+  if (entries === undefined) return undefined;
+  const instruments: NamedInstrument[] = [];
+  for (const entry of entries) {
+    const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys]);
+    if (fields === undefined) continue;
+    const instrument = textOf(fields.need('instrument', 'the name of the instrument'), 'a name, a text in quotes');
+    const kind = choiceOf(fields.need('kind', alternatives(kinds)), kinds);
+    const balance = readBalance(fields, kind);
+    if (instrument === undefined) continue;
+    if (instruments.some((other) => other.instrument === instrument)) {
+      refuse(fields.get('instrument') ?? entry, 'each instrument once', {
+        found: `the instrument ${quoted(instrument)} twice`,
+      });
+    } else instruments.push({ instrument, ...(kind === undefined ? {} : { kind }), ...balance });
+  }
+  return instruments;
+}
+
+function readBalance(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
+  const balance: { -readonly [key in (typeof balanceKeys)[number]]?: number } = {};
+  for (const key of balanceKeys) {
+    const place = fields.get(key);
+    if (place !== undefined && kind !== undefined && kind !== 'gravimetric') {
+      refuse(place, 'it only with the kind gravimetric, where a balance is used', {
+        found: `${key} with kind ${kind}`,
+      });
+    }
+    const value = numberOf(place, 'a number of grams above 0', (value) => value > 0 && isOfRealSize(value));
+    if (value !== undefined) balance[key] = value;
+  }
+  return balance;
+}

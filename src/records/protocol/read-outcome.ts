@@ -1,0 +1,31 @@
+import type { Outcome } from '../../trial/index.js';
+import { alternatives } from '../quoted.js';
+import type { NamedInstrument } from './findings.js';
+import { choiceOf, fieldsOf, type JsonFields, refuseWord, textOf } from './json-fields.js';
+
+const directions = ['lower', 'higher'] as const;
+
+/** The outcome; its instrument must be one of the protocol's. */
+export function readOutcome(
+  root: JsonFields,
+  instruments: readonly NamedInstrument[] | undefined,
+): Partial<Outcome> | undefined {
+  const place = root.need('outcome', 'an object with the keys instrument, quantity, unit, better');
+  const fields = place && fieldsOf(place, ['instrument', 'quantity', 'unit', 'better']);
+  if (fields === undefined) return undefined;
+  const instrumentPlace = fields.need('instrument', 'the name of one of the instruments');
+  const instrument = textOf(instrumentPlace, 'the name of one of the instruments');
+  const names = instruments?.map((one) => one.instrument) ?? [];
+  if (instrumentPlace !== undefined && instrument !== undefined && instruments && !names.includes(instrument)) {
+    refuseWord(instrumentPlace, `one of the instruments: ${alternatives(names)}`, names);
+  }
+  const quantity = textOf(fields.need('quantity', 'what is measured'), 'what is measured, such as "moisture content"');
+  const unit = textOf(fields.need('unit', 'the unit of the outcome'), 'the unit of the outcome, such as "% by mass"');
+  const better = choiceOf(fields.need('better', alternatives(directions)), directions);
+  return {
+    ...(instrument === undefined ? {} : { instrument }),
+    ...(quantity === undefined ? {} : { quantity }),
+    ...(unit === undefined ? {} : { unit }),
+    ...(better === undefined ? {} : { better }),
+  };
+}

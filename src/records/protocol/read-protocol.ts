@@ -1,0 +1,141 @@
+import type { Problem, Protocol } from '../../trial/index.js';
+import { isOfRealSize } from '../cells/number-cell.js';
+import { protocolFile } from '../folder/table-layouts.js';
+import { alternatives } from '../quoted.js';
+import { noFindings, type ProtocolFindings } from './findings.js';
+import { jsonDocument } from './json-document.js';
+import {
+  choiceOf,
+  dayOf,
+  fieldsOf,
+  flagOf,
+  type JsonFields,
+  numberOf,
+  optionalTextOf,
+  refuse,
+  textOf,
+} from './json-fields.js';
+import { readArms } from './read-arms.js';
+import { readComparison } from './read-comparison.js';
+import { readInstruments } from './read-instruments.js';
+import { readOutcome } from './read-outcome.js';
+import { readWindows } from './read-windows.js';
+
+const format = 'fairwall-trial/1';
+const keys = [
+  'format',
+  'title',
+  'claim',
+  'outcome',
+  'margin',
+  'confidence',
+  'arms',
+  'instruments',
+  'windows',
+  'allocation',
+  'blinding',
+  'disclosures',
+  'plannedOn',
+  'compare',
+];
+const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
+
+/**
+ * Reads `protocol.json`.
+ *
+ * May be absent, and what is then taken: `margin`, `windows`, `plannedOn` (nothing was stated: a weakness of the trial, not
+ * bad input), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
+ * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
+ */
+export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
+  const before = problems.length;
+  const document = jsonDocument(protocolFile, text, problems);
+  const root = document && fieldsOf({ document, node: document.root, path: '' }, keys);
+  if (document === undefined || root === undefined) return noFindings;
+
+  readFormat(root);
+  const title = textOf(root.need('title', 'a title'), 'a title');
+  const claim = textOf(root.need('claim', 'the claim under trial'), 'the claim under trial, in a sentence');
+  const arms = readArms(root);
+  const instruments = readInstruments(root);
+  const outcome = readOutcome(root, instruments);
+  const margin = numberOf(root.get('margin'), 'a number above 0, in the unit of the outcome', isMargin);
+  const confidence = numberOf(root.need('confidence', levelExpected), levelExpected, isLevel);
+  const windows = readWindows(root);
+  const allocation = readAllocation(root);
+  const blinding = readBlinding(root);
+  const disclosures = readDisclosures(root);
+  const plannedOn = dayOf(root.get('plannedOn'));
+  const compare = readComparison(root, arms);
+
+  const sound = problems.length === before;
+  const protocol = {
+    title,
+    claim,
+    outcome,
+    confidence,
+    arms,
+    instruments,
+    allocation,
+    blinding,
+    disclosures,
+    ...(margin === undefined ? {} : { margin }),
+    ...(windows === undefined ? {} : { windows }),
+    ...(plannedOn === undefined ? {} : { plannedOn }),
+    ...(compare === undefined ? {} : { compare }),
+  } as Protocol;
+  return {
+    ...(sound ? { protocol } : {}),
+    ...(arms === undefined ? {} : { arms }),
+    ...(instruments === undefined ? {} : { instruments }),
+    ...(windows === undefined ? {} : { windows }),
+    ...(allocation?.method === undefined ? {} : { method: allocation.method }),
+    ...(compare === undefined ? {} : { compare }),
+    refuseKey: (key, found, expected) => refuse(root.get(key) ?? root.place, expected, { found }),
+  };
+}
+
+function isMargin(value: number): boolean {
+  return value > 0 && isOfRealSize(value);
+}
+
+const levelExpected = 'the level of the intervals, above 0.5 and below 1, such as 0.95';
+
+function isLevel(value: number): boolean {
+  return value > 0.5 && value < 1;
+}
+
+function readFormat(root: JsonFields): void {
+  const place = root.need('format', `"${format}"`);
+  if (place !== undefined && place.node.value !== format) refuse(place, `"${format}"`, { suggestion: format });
+}
+
+function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | undefined {
+  const place = root.need('allocation', 'how the walls came to their arms, an object with the key method');
+  const fields = place && fieldsOf(place, ['method', 'seed', 'by']);
+  if (fields === undefined) return undefined;
+  const method = choiceOf(fields.need('method', alternatives(methods)), methods);
+  const seed = numberOf(fields.get('seed'), 'a whole number', Number.isSafeInteger);
+  const by = optionalTextOf(fields.get('by'), 'a text: who allocated the walls');
+  return { by, ...(method === undefined ? {} : { method }), ...(seed === undefined ? {} : { seed }) };
+}
+
+/** Whoever is not said to have been kept from knowing is taken to have known. */
+function readBlinding(root: JsonFields): Protocol['blinding'] {
+  const place = root.get('blinding');
+  const fields = place && fieldsOf(place, ['readers', 'occupants', 'analyst']);
+  return {
+    readers: flagOf(fields?.get('readers')) ?? false,
+    occupants: flagOf(fields?.get('occupants')) ?? false,
+    analyst: flagOf(fields?.get('analyst')) ?? false,
+  };
+}
+
+function readDisclosures(root: JsonFields): Protocol['disclosures'] {
+  const place = root.get('disclosures');
+  const fields = place && fieldsOf(place, ['funding', 'interests']);
+  return {
+    funding: optionalTextOf(fields?.get('funding'), 'a text: who paid for the trial'),
+    interests: optionalTextOf(fields?.get('interests'), 'a text: who gains by its outcome'),
+  };
+}

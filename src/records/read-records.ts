@@ -1,0 +1,61 @@
+import type { Problem, Trial } from '../trial/index.js';
+import type { FolderTables } from './folder/read-tables.js';
+import type { Table } from './folder/table.js';
+import type { TableName } from './folder/table-layouts.js';
+import type { ProtocolFindings } from './protocol/findings.js';
+import { checkDesign } from './tables/check-design.js';
+import { type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
+import { readBeliefs } from './tables/read-beliefs.js';
+import { readClimate } from './tables/read-climate.js';
+import { readCores } from './tables/read-cores.js';
+import { readEvents } from './tables/read-events.js';
+import { readReadings } from './tables/read-readings.js';
+import { readStations } from './tables/read-stations.js';
+import { readWalls } from './tables/read-walls.js';
+
+type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
+
+/**
+ * Turns the tables into records, each held against the plan and against the tables that it refers to: walls first, then
+ * stations, then everything that stands on them. Problems come in this order too.
+ */
+export function readRecords(
+  { tables, present }: FolderTables,
+  findings: ProtocolFindings,
+  problems: Problem[],
+): TrialRecords {
+  const read = <Row>(name: TableName, rows: (table: Table) => readonly Row[]): readonly Row[] | undefined => {
+    const table = tables.get(name);
+    return table && rows(table);
+  };
+
+  const protocolNames = namesOfProtocol(findings);
+  const walls = read('walls', (table) => readWalls(table, protocolNames, problems));
+  if (walls !== undefined) checkDesign(walls, findings, problems);
+  const onWalls: Known = { ...protocolNames, ...(walls?.length ? { walls: wallNames(walls) } : {}) };
+
+  const stations = read('stations', (table) => readStations(table, onWalls, problems));
+  const known: Known = { ...onWalls, ...(stations?.length ? { stations: knownStations(stations) } : {}) };
+
+  const readings = read('readings', (table) => readReadings(table, known, problems));
+  const cores = read('cores', (table) => readCores(table, known, problems));
+  if (present.has('cores')) checkBalance(findings);
+  return {
+    walls: walls ?? [],
+    stations: stations ?? [],
+    readings: readings ?? [],
+    cores: cores ?? [],
+    climate: read('climate', (table) => readClimate(table, problems)) ?? [],
+    beliefs: read('blinding', (table) => readBeliefs(table, findings.arms, known, problems)) ?? [],
+    events: read('diary', (table) => readEvents(table, known, problems)) ?? [],
+  };
+}
+
+/** Each core yields a reading of the gravimetric instrument: there must be one, and no choice of two. */
+function checkBalance({ instruments, refuseKey }: ProtocolFindings): void {
+  if (instruments === undefined || instruments.some(({ kind }) => kind === undefined)) return;
+  const gravimetric = instruments.filter(({ kind }) => kind === 'gravimetric').length;
+  if (gravimetric === 1) return;
+  const found = gravimetric === 0 ? 'no gravimetric instrument' : `${gravimetric} gravimetric instruments`;
+  refuseKey('instruments', found, 'exactly one, as there is a table of cores');
+}

@@ -1,0 +1,84 @@
+import { type Problem, type Problems, type SourceFile, type Trial, TrialFolderError } from '../trial/index.js';
+import { fingerprint } from './fingerprint.js';
+import { checkPresence } from './folder/check-presence.js';
+import { decodeText } from './folder/decode-text.js';
+import { listFolder } from './folder/list-folder.js';
+import { readTables } from './folder/read-tables.js';
+import type { Table } from './folder/table.js';
+import { protocolFile } from './folder/table-layouts.js';
+import { noFindings } from './protocol/findings.js';
+import { readProtocol } from './protocol/read-protocol.js';
+import { readRecords } from './read-records.js';
+import { massStep_g } from './tables/mass-step.js';
+
+/** A trial, or everything that keeps its folder from being one. */
+export type TrialCheck =
+  | { readonly kind: 'trial'; readonly trial: Trial }
+  | { readonly kind: 'problems'; readonly problems: Problems };
+
+/**
+ * Reads a trial folder (`fairwall-trial/1`) and checks it as a whole.
+ *
+ * @throws TrialFolderError once, with every problem of every file.
+ * @example const trial = await readTrial('datasets/paired-garden-walls');
+ */
+export async function readTrial(folder: string): Promise<Trial> {
+  const check = await checkTrial(folder);
+  if (check.kind === 'problems') throw new TrialFolderError(check.problems);
+  return check.trial;
+}
+
+/**
+ * Like `readTrial`, with the problems as a value.
+ *
+ *     bytes -> texts and sheets -> tables with their columns -> records held against each other -> the trial
+ *
+ * Every stage goes on with whatever the one before could make out, so that one pass finds all problems.
+ */
+export async function checkTrial(folder: string): Promise<TrialCheck> {
+  const problems: Problem[] = [];
+
+  // 1. The files of the contract, once each.
+  const contents = await listFolder(folder, problems);
+  if (contents === undefined) return problemsOf(problems);
+
+  // 2. What was planned.
+  const protocolBytes = contents.bytes.get(protocolFile);
+  const protocolText = protocolBytes && decodeText(protocolFile, protocolBytes, 'one JSON object, { … }', problems);
+  const findings = protocolText === undefined ? noFindings : readProtocol(protocolText, problems);
+
+  // 3. What was recorded: tables first, then their rows held against the plan and each other.
+  const folderTables = await readTables(contents, problems);
+  checkPresence(contents, folderTables, problems);
+  const records = readRecords(folderTables, findings, problems);
+
+  // 4. The trial, unless anything was wrong.
+  const { protocol } = findings;
+  if (protocol === undefined || problems.length > 0) return problemsOf(problems);
+  const tables = [...folderTables.tables.values()];
+  const cores = folderTables.tables.get('cores');
+  const massStep = cores && massStep_g(cores);
+  const source = {
+    fingerprint: fingerprint(contents.bytes),
+    files: [{ file: protocolFile, rows: (protocolText ?? '').split('\n').length }, ...tables.map(sourceOf)],
+    ...(massStep === undefined ? {} : { massStep_g: massStep }),
+  };
+  return { kind: 'trial', trial: { protocol, ...records, source } };
+}
+
+function sourceOf({ place, rows, separator, decimal }: Table): SourceFile {
+  return {
+    file: place,
+    rows: rows.length,
+    ...(separator === undefined ? {} : { separator }),
+    // The mark of a sheet is an artefact of reading it.
+    ...(separator === undefined || decimal === undefined ? {} : { decimal }),
+  };
+}
+
+function problemsOf(problems: readonly Problem[]): TrialCheck {
+  const [first, ...others] = problems;
+  // Without a protocol there is always a problem that says why.
+  if (first === undefined) throw new Error('a trial folder was refused without a reason');
+  return { kind: 'problems', problems: [first, ...others] };
+}

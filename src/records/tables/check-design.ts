@@ -1,0 +1,63 @@
+import type { Problem, Wall } from '../../trial/index.js';
+import type { ProtocolFindings } from '../protocol/findings.js';
+import { quoted } from '../quoted.js';
+
+/** What the walls must look like for the protocol's allocation and windows to be true of them. */
+export function checkDesign(walls: readonly Wall[], findings: ProtocolFindings, problems: Problem[]): void {
+  const { method } = findings;
+  if (method === 'randomised-in-blocks' || method === 'matched-pairs') checkBlocks(walls, method, problems);
+  if (method === 'matched-pairs') checkPairs(walls, findings, problems);
+  for (const wall of walls) checkTreatmentDay(wall, findings, problems);
+}
+
+function checkBlocks(walls: readonly Wall[], method: string, problems: Problem[]): void {
+  for (const { wall, block, origin } of walls) {
+    if (block !== undefined) continue;
+    const found = `no block for wall ${quoted(wall)}`;
+    problems.push({
+      ...origin,
+      column: 'block',
+      found,
+      expected: `a block for every wall, as allocation is ${method}`,
+    });
+  }
+}
+
+function checkPairs(walls: readonly Wall[], { arms, compare }: ProtocolFindings, problems: Problem[]): void {
+  const isTreated = (wall: Wall) =>
+    compare?.treated.includes(wall.arm) ?? arms?.find(({ arm }) => arm === wall.arm)?.role === 'treated';
+  const hasKnownArm = (wall: Wall) => arms?.some(({ arm, role }) => arm === wall.arm && role !== undefined) ?? false;
+  const pairs = new Map<string, Wall[]>();
+  for (const wall of walls) {
+    if (wall.block !== undefined) pairs.set(wall.block, [...(pairs.get(wall.block) ?? []), wall]);
+  }
+  for (const [block, members] of pairs) {
+    const last = members[members.length - 1];
+    if (last === undefined) continue;
+    const names = members.map(({ wall }) => wall).join(', ');
+    const treated = members.filter(isTreated).length;
+    const found =
+      members.length !== 2
+        ? `${members.length} ${members.length === 1 ? 'wall' : 'walls'} in block ${quoted(block)}: ${names}`
+        : treated !== 1 && members.every(hasKnownArm)
+          ? `two ${treated === 2 ? 'treated' : 'untreated'} walls in block ${quoted(block)}: ${names}`
+          : undefined;
+    if (found === undefined) continue;
+    const expected = 'one treated and one untreated wall in each block, as allocation is matched-pairs';
+    problems.push({ ...last.origin, column: 'block', found, expected });
+  }
+}
+
+/** A wall treated before the first day of the before window, or after the after window began, was not observed as planned. */
+function checkTreatmentDay({ treatedOn, origin }: Wall, { windows }: ProtocolFindings, problems: Problem[]): void {
+  if (treatedOn === undefined || windows === undefined) return;
+  const { before, after } = windows;
+  const found = `a treatment on ${treatedOn}`;
+  if (treatedOn < before.from) {
+    const expected = `none before the before window begins (${before.from})`;
+    problems.push({ ...origin, column: 'treated_on', found, expected });
+  } else if (treatedOn > after.from) {
+    const expected = `none after the after window has begun (${after.from})`;
+    problems.push({ ...origin, column: 'treated_on', found, expected });
+  }
+}

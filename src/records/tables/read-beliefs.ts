@@ -1,0 +1,36 @@
+import type { Belief, Problem, Role } from '../../trial/index.js';
+import { cellReader } from '../cells/cell-reader.js';
+import { neededChoiceCell } from '../cells/choice-cell.js';
+import { dayOrTimeCell } from '../cells/date-cell.js';
+import { knownNames } from '../cells/known-names.js';
+import { nameCell } from '../cells/name-cell.js';
+import type { Table } from '../folder/table.js';
+import type { NamedArm } from '../protocol/findings.js';
+import type { Known } from './known.js';
+
+const roles: readonly [Role, ...Role[]] = ['reader', 'occupant', 'analyst'];
+
+/** The blinding notes, in the order of the file; the same note twice would count a person twice. */
+export function readBeliefs(
+  table: Table,
+  arms: readonly NamedArm[] | undefined,
+  known: Pick<Known, 'walls'>,
+  problems: Problem[],
+): readonly Belief[] {
+  const cells = cellReader(table, problems);
+  const beliefs = arms && knownNames('an arm of protocol.json, or unknown', [...arms.map(({ arm }) => arm), 'unknown']);
+  const rowsByNote = new Map<string, number>();
+  return table.rows.map((row) => {
+    const date = dayOrTimeCell(cells, row, 'date');
+    const person = cells.needed(row, 'person', 'who believed it');
+    const role = neededChoiceCell(cells, row, 'role', roles);
+    const wall = nameCell(cells, row, 'wall', known.walls);
+    const believedArm = nameCell(cells, row, 'believed_arm', beliefs);
+    const why = cells.text(row, 'why');
+    const key = JSON.stringify(row.cells);
+    const earlier = rowsByNote.get(key);
+    if (earlier === undefined) rowsByNote.set(key, row.row);
+    else cells.refuseAs(row, 'person', `the same note as in row ${earlier}`, 'each note once');
+    return { date, person, role, wall, believedArm, ...(why === undefined ? {} : { why }), origin: cells.origin(row) };
+  });
+}

@@ -1,0 +1,93 @@
+import type { Core, Problem } from '../../trial/index.js';
+import { type CellReader, cellReader } from '../cells/cell-reader.js';
+import { choiceCell } from '../cells/choice-cell.js';
+import { dayOrTimeCell } from '../cells/date-cell.js';
+import { nameCell } from '../cells/name-cell.js';
+import { type NumberRule, numberCell } from '../cells/number-cell.js';
+import type { Table, TableRow } from '../folder/table.js';
+import { quoted } from '../quoted.js';
+import type { Known } from './known.js';
+import { knewArmWords } from './read-readings.js';
+import { stationCell } from './station-cell.js';
+
+const mass: NumberRule = { accepts: (value) => value > 0, expected: 'a mass in grams above 0' };
+const containerMass: NumberRule = {
+  accepts: (value) => value >= 0,
+  expected: 'the mass of the container in grams, 0 or more',
+};
+
+/**
+ * The cores, in the order of the file. A core is there twice when date, wall, station and sample are the same; where the
+ * sample has no name, when the masses and every further column are the same too.
+ */
+export function readCores(table: Table, known: Known, problems: Problem[]): readonly Core[] {
+  const cells = cellReader(table, problems);
+  const rowsByCore = new Map<string, number>();
+  return table.rows.map((row) => {
+    const core = readCore(cells, row, known);
+    checkMasses(cells, row, core);
+    const key = keyOf(table, row, core);
+    const earlier = key === undefined ? undefined : rowsByCore.get(key);
+    if (earlier !== undefined) {
+      const column = core.sample === undefined ? 'wet_g' : 'sample';
+      cells.refuseAs(row, column, `the same core as in row ${earlier}`, 'each core once, told apart by its sample');
+    } else if (key !== undefined) rowsByCore.set(key, row.row);
+    return core;
+  });
+}
+
+function readCore(cells: CellReader, row: TableRow, known: Known): Core {
+  const date = dayOrTimeCell(cells, row, 'date');
+  const wall = nameCell(cells, row, 'wall', known.walls);
+  const station = stationCell(cells, row, wall, known);
+  const sample = cells.text(row, 'sample');
+  const container_g = numberCell(cells, row, 'container_g', containerMass) ?? 0;
+  const wet_g = numberCell(cells, row, 'wet_g', mass);
+  const dry_g = numberCell(cells, row, 'dry_g', mass);
+  const humid_g = numberCell(cells, row, 'humid_g', mass);
+  const reader = cells.text(row, 'reader');
+  const knewArm = choiceCell(cells, row, 'knew_arm', knewArmWords);
+  return {
+    date,
+    wall,
+    station,
+    container_g,
+    ...(sample === undefined ? {} : { sample }),
+    ...(wet_g === undefined ? {} : { wet_g }),
+    ...(dry_g === undefined ? {} : { dry_g }),
+    ...(humid_g === undefined ? {} : { humid_g }),
+    ...(reader === undefined ? {} : { reader }),
+    ...(knewArm === undefined ? {} : { knewArm }),
+    origin: cells.origin(row),
+  };
+}
+
+/** Water has mass: wet is no lighter than dry, nor is the core at the stated humidity, and the dry core weighs something. */
+function checkMasses(cells: CellReader, row: TableRow, { container_g, wet_g, dry_g, humid_g }: Core): void {
+  if (dry_g === undefined) return;
+  if (wet_g !== undefined && wet_g < dry_g) {
+    cells.refuseAs(
+      row,
+      'wet_g',
+      `${wet_g} g wet, lighter than ${dry_g} g dry`,
+      'a wet mass no lighter than the dry one',
+    );
+  }
+  if (humid_g !== undefined && humid_g < dry_g) {
+    const found = `${humid_g} g at the stated humidity, lighter than ${dry_g} g dry`;
+    cells.refuseAs(row, 'humid_g', found, 'a mass no lighter than the dry one');
+  }
+  if (container_g > 0 && dry_g <= container_g) {
+    const found = `${dry_g} g dry with the container, which alone weighs ${container_g} g`;
+    cells.refuseAs(row, 'dry_g', found, 'a dry mass heavier than its container (masses include the container)');
+  }
+}
+
+/** Nothing for a core that cannot be told from another for want of masses. */
+function keyOf(table: Table, row: TableRow, core: Core): string | undefined {
+  const place = [core.date, core.wall, core.station];
+  if (core.sample !== undefined) return [...place, quoted(core.sample)].join('\u0000');
+  if (core.wet_g === undefined || core.dry_g === undefined) return undefined;
+  const further = table.furtherColumns.map((column) => row.cells[column] ?? '');
+  return [...place, core.container_g, core.wet_g, core.dry_g, core.humid_g ?? '', ...further].join('\u0000');
+}

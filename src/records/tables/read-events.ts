@@ -1,0 +1,32 @@
+import type { DiaryEvent, EventKind, Problem } from '../../trial/index.js';
+import { cellReader } from '../cells/cell-reader.js';
+import { neededChoiceCell } from '../cells/choice-cell.js';
+import { dayOrTimeCell } from '../cells/date-cell.js';
+import { optionalNameCell } from '../cells/name-cell.js';
+import type { Table } from '../folder/table.js';
+import type { Known } from './known.js';
+
+const kinds: readonly [EventKind, ...EventKind[]] = [
+  'installed',
+  'heating',
+  'ventilation',
+  'replastered',
+  'leak',
+  'flood',
+  'sensor-moved',
+  'instrument-changed',
+  'unblinded',
+  'other',
+];
+
+/** The diary, in the order of the file; an event without a wall struck them all. */
+export function readEvents(table: Table, known: Pick<Known, 'walls'>, problems: Problem[]): readonly DiaryEvent[] {
+  const cells = cellReader(table, problems);
+  return table.rows.map((row) => {
+    const date = dayOrTimeCell(cells, row, 'date');
+    const wall = optionalNameCell(cells, row, 'wall', known.walls);
+    const kind = neededChoiceCell(cells, row, 'kind', kinds);
+    const note = cells.text(row, 'note') ?? '';
+    return { date, ...(wall === undefined ? {} : { wall }), kind, note, origin: cells.origin(row) };
+  });
+}

@@ -1,0 +1,37 @@
+import type { Problem, Station } from '../../trial/index.js';
+import { cellReader } from '../cells/cell-reader.js';
+import { nameCell } from '../cells/name-cell.js';
+import { anyNumber, type NumberRule, numberCell } from '../cells/number-cell.js';
+import type { Table } from '../folder/table.js';
+import { quoted } from '../quoted.js';
+import type { Known } from './known.js';
+
+// A height may lie below the floor, a depth not outside the wall.
+const height: NumberRule = { ...anyNumber, expected: 'a height in mm' };
+const depth: NumberRule = { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' };
+
+/** The stations; a name may return on another wall, not on the same one. */
+export function readStations(table: Table, known: Pick<Known, 'walls'>, problems: Problem[]): readonly Station[] {
+  const cells = cellReader(table, problems);
+  const rowsByStation = new Map<string, number>();
+  return table.rows.map((row) => {
+    const station = cells.needed(row, 'station', 'the name of a station');
+    const wall = nameCell(cells, row, 'wall', known.walls);
+    const height_mm = numberCell(cells, row, 'height_mm', height);
+    const depth_mm = numberCell(cells, row, 'depth_mm', depth);
+    const key = JSON.stringify([wall, station]);
+    const earlier = rowsByStation.get(key);
+    if (earlier === undefined) rowsByStation.set(key, row.row);
+    else if (station !== '' && wall !== '') {
+      const found = `the station ${quoted(station)} of wall ${quoted(wall)} again, after row ${earlier}`;
+      cells.refuseAs(row, 'station', found, 'each station of a wall once');
+    }
+    return {
+      station,
+      wall,
+      ...(height_mm === undefined ? {} : { height_mm }),
+      ...(depth_mm === undefined ? {} : { depth_mm }),
+      origin: cells.origin(row),
+    };
+  });
+}

@@ -1,0 +1,47 @@
+import type { Problem, Wall } from '../../trial/index.js';
+import { cellReader } from '../cells/cell-reader.js';
+import { optionalDayCell } from '../cells/date-cell.js';
+import { nameCell } from '../cells/name-cell.js';
+import { type NumberRule, numberCell } from '../cells/number-cell.js';
+import type { Table } from '../folder/table.js';
+import { quoted } from '../quoted.js';
+import type { Known } from './known.js';
+
+const thickness: NumberRule = { accepts: (value) => value > 0, expected: 'a thickness in mm above 0' };
+
+/** The walls, each once. A wall whose arm is wrong is still a wall to the other tables. */
+export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Problem[]): readonly Wall[] {
+  const cells = cellReader(table, problems);
+  const rowsByWall = new Map<string, number>();
+  const walls: Wall[] = [];
+  for (const row of table.rows) {
+    const wall = cells.needed(row, 'wall', 'the name of a wall');
+    const arm = nameCell(cells, row, 'arm', known.arms);
+    const block = cells.text(row, 'block');
+    const site = cells.text(row, 'site');
+    const material = cells.text(row, 'material');
+    const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
+    const treatedOn = optionalDayCell(cells, row, 'treated_on');
+    const earlier = rowsByWall.get(wall);
+    if (wall === '') continue;
+    if (earlier !== undefined) {
+      cells.refuseAs(row, 'wall', `the wall ${quoted(wall)} again, after row ${earlier}`, 'each wall once');
+      continue;
+    }
+    rowsByWall.set(wall, row.row);
+    walls.push({
+      wall,
+      arm,
+      ...(block === undefined ? {} : { block }),
+      ...(site === undefined ? {} : { site }),
+      ...(material === undefined ? {} : { material }),
+      ...(thickness_mm === undefined ? {} : { thickness_mm }),
+      ...(treatedOn === undefined ? {} : { treatedOn }),
+      origin: cells.origin(row),
+    });
+  }
+  if (table.rows.length === 0) {
+    problems.push({ file: table.place, found: 'a header and no walls', expected: 'a row for each wall' });
+  }
+  return walls;
+}
