@@ -15,6 +15,6 @@ export {
   primaryDifference,
 } from './primary-difference.js';
 export { type RandomisationAnalysisOptions, randomisation, smallestPOfDesign } from './randomisation.js';
-export { type StationChanges, stationChanges } from './station-changes.js';
+export { type StationChanges, stationChanges, withoutWalls } from './station-changes.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

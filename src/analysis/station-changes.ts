@@ -2,7 +2,7 @@ import type { MoistureReading } from '../moisture/index.js';
 import { mean } from '../statistics/index.js';
 import { isInWindow, type Trial } from '../trial/index.js';
 import { comparisonSides } from './comparison-sides.js';
-import type { LeftOutReadings, StationChange } from './wall-change.js';
+import type { LeftOutReadings, LeftOutWall, StationChange } from './wall-change.js';
 
 export interface StationChanges {
   readonly stations: readonly StationChange[];
@@ -51,6 +51,22 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
   };
 }
 
+/**
+ * The same, without the readings of walls that the design of the comparison had to leave out.
+ *
+ * @example withoutWalls(stationChanges(trial, readings), comparisonDesign(walls).leftOut)
+ */
+export function withoutWalls(changes: StationChanges, walls: readonly LeftOutWall[]): StationChanges {
+  const gone = new Set(walls.map(({ wall }) => wall));
+  const dropped = changes.used.filter(({ wall }) => gone.has(wall));
+  if (dropped.length === 0) return changes;
+  return {
+    stations: changes.stations,
+    used: changes.used.filter(({ wall }) => !gone.has(wall)),
+    leftOut: [...changes.leftOut, countedWithOrigins('its wall has none to be compared with', dropped)],
+  };
+}
+
 /** The reading's value and window, or why it cannot enter. */
 function reasonsAgainst(trial: Trial): (reading: MoistureReading) => SortedReading | string {
   const { outcome, windows } = trial.protocol;
@@ -58,7 +74,7 @@ function reasonsAgainst(trial: Trial): (reading: MoistureReading) => SortedReadi
   const compared = new Set(trial.walls.filter(({ arm }) => sides.has(arm)).map(({ wall }) => wall));
   return (reading) => {
     if (reading.instrument !== outcome.instrument)
-      return `read with ${reading.instrument}, which is not the outcome's instrument`;
+      return `read with ${reading.instrument}, which is not the outcome’s instrument`;
     if (!compared.has(reading.wall)) return 'its wall stands in no arm of the primary comparison';
     if (reading.value.kind === 'missing') return 'no value recorded';
     if (reading.value.kind === 'below-detection') return 'below the detection limit, so not a number';

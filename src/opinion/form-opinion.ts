@@ -9,6 +9,7 @@ import {
   smallestPOfDesign,
   stationChanges,
   wallChanges,
+  withoutWalls,
 } from '../analysis/index.js';
 import { moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
@@ -41,14 +42,15 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
 
   // 1. Cores become moisture; a station has a mean before and a mean after.
   const readings = moistureReadings(trial);
-  const stations = stationChanges(trial, readings);
+  const allStations = stationChanges(trial, readings);
 
   // 2. A wall's change is the mean over its stations.
-  const changes = wallChanges(trial, stations.stations);
+  const changes = wallChanges(trial, allStations.stations);
 
   // 3. How the walls are arranged decides the method.
   const { design, leftOut } = comparisonDesign(changes.walls);
   const leftOutWalls = [...changes.leftOut, ...leftOut];
+  const stations = withoutWalls(allStations, leftOut);
 
   // 4. The primary answer, and others beside it.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
