@@ -1,4 +1,4 @@
-import { symmetricEigen } from '../matrix/symmetric-eigen.js';
+import { orderedEigen } from '../matrix/ordered-eigen.js';
 import { dot } from './dot.js';
 
 /** A direction in which a cluster moves the fit. */
@@ -34,7 +34,7 @@ function axesFromCoefficients(rows: readonly Float64Array[], rank: number): Clus
     }
   }
   for (let i = 0; i < rank; i++) for (let j = 0; j < i; j++) products[i * rank + j] = products[j * rank + i]!;
-  const { values, vectors } = symmetricEigen(products, rank);
+  const { values, vectors } = orderedEigen(products, rank);
   return [...values.keys()]
     .filter((k) => values[k]! > NEGLIGIBLE_SHARE)
     .map((k) => ({ share: values[k]!, direction: vectors.subarray(k * rank, (k + 1) * rank) }));
@@ -48,7 +48,7 @@ function axesFromObservations(rows: readonly Float64Array[], rank: number): Clus
       products[i * size + j] = dot(a, b);
     });
   });
-  const { values, vectors } = symmetricEigen(products, size);
+  const { values, vectors } = orderedEigen(products, size);
   return [...values.keys()]
     .filter((k) => values[k]! > NEGLIGIBLE_SHARE)
     .map((k) => ({

@@ -1,5 +1,5 @@
 import type { LeastSquaresFit } from '../../../src/statistics/index.js';
-import { symmetricEigen } from '../../../src/statistics/matrix/symmetric-eigen.js';
+import { orderedEigen } from '../../../src/statistics/matrix/ordered-eigen.js';
 
 /**
  * CR2 and its degrees of freedom by the formulas as printed (Pustejovsky and Tipton 2018, equations 6, 8 and 12) with
@@ -32,7 +32,7 @@ export function denseClusterRobust(fit: LeastSquaresFit, clusters: readonly stri
 
 function inverseRoot(matrix: readonly (readonly number[])[]): number[][] {
   const size = matrix.length;
-  const { values, vectors } = symmetricEigen(Float64Array.from(matrix.flat()), size);
+  const { values, vectors } = orderedEigen(Float64Array.from(matrix.flat()), size);
   return grid(size, size, (i, j) =>
     sum(size, (k) =>
       values[k]! > 1e-10 ? (vectors[k * size + i]! * vectors[k * size + j]!) / Math.sqrt(values[k]!) : 0,
