@@ -49,6 +49,24 @@ export {
   type TEstimate,
 } from './linear/index.js';
 
+// Effect sizes.
+
+export {
+  type GlassDelta,
+  type GlassSummary,
+  glassDelta,
+  glassDeltaOfGroups,
+  type HedgesG,
+  hedgesG,
+  hedgesGOfGroups,
+  type LogResponseRatio,
+  logResponseRatio,
+  type ProbabilityOfSuperiority,
+  probabilityOfSuperiority,
+  type StandardisedSummary,
+  smallSampleCorrection,
+} from './effect-size/index.js';
+
 // Random numbers from a seed.
 
 export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, uniform } from './random/index.js';
