@@ -7,6 +7,7 @@ export {
   type Pair,
 } from './comparison-design.js';
 export { comparisonSides } from './comparison-sides.js';
+export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export {
   type Primary,

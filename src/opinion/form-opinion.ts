@@ -79,7 +79,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     verdict: verdictOn(facts),
     primary,
     analyses,
-    effectSizes: effectSizes(design, { level: protocol.confidence, better: protocol.outcome.better }),
+    effectSizes: effectSizes(design, primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: design.walls,
     stations: stations.stations,
     leftOutWalls,

@@ -1,6 +1,6 @@
 import type { Opinion } from './opinion.js';
 import { levelInWords } from './words/movement.js';
-import { countInWords, numberInWords, quantityInWords } from './words/quantity.js';
+import { countInWords, numberInWords } from './words/quantity.js';
 
 /**
  * The verdict and the primary numbers in a few lines, for a terminal.
@@ -32,7 +32,7 @@ function primaryLines({ primary, protocol }: Opinion): readonly string[] {
   return [
     `Primary:   ${number(estimate)} ${unit}${limits}, treated walls’ change less untreated walls’`,
     `           ${walls.treated} treated and ${walls.untreated} untreated walls, ${degreesOfFreedom?.toFixed(1) ?? '?'} degrees of freedom, p ${pInWords(pValue)}`,
-    ...(protocol.margin === undefined ? [] : [`Margin:    ${quantityInWords(protocol.margin, unit)}`]),
+    ...(protocol.margin === undefined ? [] : [`Margin:    ${protocol.margin} ${unit}`]),
   ];
 }
 

@@ -3,7 +3,6 @@ import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
 import type { Evidence, VerdictCode, Weakness } from './opinion.js';
 import { intervalInWords, movementInWords } from './words/movement.js';
-import { quantityInWords } from './words/quantity.js';
 
 type Weighed = Exclude<Evidence, 'none'>;
 
@@ -78,7 +77,7 @@ export function verdictSentence(facts: VerdictFacts): string {
   return [
     leads[code][evidence],
     `Against the untreated walls the ${quantity} of the treated walls ${movementInWords(estimate, unit)}`,
-    `(${intervalInWords(interval, estimate)}, ${stances[code]} the ${quantityInWords(protocol.margin, unit)} that the plan calls worthwhile).`,
+    `(${intervalInWords(interval, estimate)}, ${stances[code]} the ${protocol.margin} ${unit} that the plan calls worthwhile).`,
   ].join(' ');
 }
 
