@@ -16,5 +16,10 @@ export {
   interaction,
   intercept,
 } from './design-term.js';
+export { type EstimatedMean, estimatedMeans } from './estimated-means.js';
+export { influence, type ObservationInfluence } from './influence.js';
 export { type Coefficient, type LeastSquaresFit, leastSquares } from './least-squares.js';
+export { type MeanDifference, meanDifferences } from './mean-differences.js';
+export { differenceOfWeights, type MeanWeights, meanWeights } from './mean-weights.js';
 export type { TEstimate } from './t-estimate.js';
+export { varianceRobustContrast } from './variance-robust-contrast.js';

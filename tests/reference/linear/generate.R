@@ -61,6 +61,18 @@ models <- list(
       "acid concentration" = "Acid.Conc."
     ),
     contrasts = list(c("air flow" = 10, "water temperature" = -2))
+  ),
+  list(
+    name = "mtcars with slopes", formula = mpg ~ wt * factor(cyl) + factor(am), data = mtcars,
+    factors = list(
+      covariate("wt", mtcars$wt), factor_term("cyl", mtcars$cyl, "4"), factor_term("am", mtcars$am, "0")
+    ),
+    interactions = list(c(0, 1)),
+    columns = c(
+      "intercept" = "(Intercept)", "wt" = "wt", "cyl: 6" = "factor(cyl)6", "cyl: 8" = "factor(cyl)8", "am: 1" = "factor(am)1",
+      "wt × cyl: 6" = "wt:factor(cyl)6", "wt × cyl: 8" = "wt:factor(cyl)8"
+    ),
+    contrasts = list(c("wt" = 1, "wt × cyl: 8" = 1))
   )
 )
 
@@ -101,6 +113,62 @@ write_json(
   "least-squares.json",
   "lm on ToothGrowth, mtcars, npk and stackloss of R's package datasets; contrasts from coef and vcov",
   r, lapply(models, fit_case)
+)
+
+# Influence by stats, HC3 by sandwich, estimated means by emmeans, on the same models.
+influence_case <- function(model) {
+  fit <- lm(model$formula, model$data)
+  hc3 <- sandwich::vcovHC(fit, type = "HC3")
+  list(
+    name = model$name, response = as.numeric(model.response(model.frame(fit))), terms = model$factors,
+    interactions = model$interactions, columns = names(model$columns),
+    leverages = unname(hatvalues(fit)), standardised = unname(rstandard(fit)), studentised = unname(rstudent(fit)),
+    cooksDistances = unname(cooks.distance(fit)),
+    coefficientChanges = unname(lapply(seq_along(fitted(fit)), function(i) unname(dfbeta(fit)[i, model$columns]))),
+    varianceRobust = lapply(model$contrasts, function(weights) {
+      w <- setNames(numeric(length(coef(fit))), names(coef(fit)))
+      w[model$columns[names(weights)]] <- weights
+      se <- sqrt(drop(t(w) %*% hc3 %*% w))
+      list(weights = as.list(weights), standardError = se, pValue = 2 * pt(-abs(sum(w * coef(fit)) / se), fit$df.residual))
+    })
+  )
+}
+write_json(
+  "influence.json",
+  "hatvalues, rstandard, rstudent, cooks.distance, dfbeta and vcovHC (HC3) of lm fits on R's package datasets",
+  paste0(r, ", sandwich ", packageVersion("sandwich")), lapply(models, influence_case)
+)
+
+means_by_R <- function(fit, data, name) {
+  grid <- emmeans::emmeans(fit, name, data = data)
+  means <- as.data.frame(grid)
+  pairs <- as.data.frame(summary(emmeans::contrast(grid, "pairwise", adjust = "none"), infer = c(TRUE, TRUE)))
+  levels <- as.character(means[[1]])
+  combined <- utils::combn(levels, 2)
+  list(
+    factor = name, levels = levels, means = means$emmean, standardErrors = means$SE, lower = means$lower.CL,
+    upper = means$upper.CL,
+    differences = lapply(seq_len(ncol(combined)), function(i) list(
+      first = combined[1, i], second = combined[2, i], estimate = pairs$estimate[i], standardError = pairs$SE[i],
+      lower = pairs$lower.CL[i], upper = pairs$upper.CL[i], pValue = pairs$p.value[i]
+    ))
+  )
+}
+means_case <- function(index, factors) {
+  model <- models[[index]]
+  fit <- lm(model$formula, model$data)
+  list(
+    name = model$name, response = as.numeric(model.response(model.frame(fit))), terms = model$factors,
+    interactions = model$interactions, columns = names(model$columns),
+    means = lapply(factors, function(name) suppressMessages(means_by_R(fit, model$data, name)))
+  )
+}
+write_json(
+  "estimated-means.json", "emmeans and its pairwise differences without adjustment, of lm fits on R's package datasets",
+  paste0(r, ", emmeans ", packageVersion("emmeans")),
+  list(
+    means_case(1, c("supp", "dose")), means_case(2, "cyl"), means_case(3, c("N", "block")), means_case(5, c("cyl", "am"))
+  )
 )
 
 # Cluster-robust CR2 with Satterthwaite degrees of freedom by clubSandwich.

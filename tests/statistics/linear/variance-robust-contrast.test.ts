@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import {
+  designMatrix,
+  factor,
+  intercept,
+  leastSquares,
+  varianceRobustContrast,
+} from '../../../src/statistics/index.js';
+import { designOf, type ReferenceModel, readReference, relativeError } from './reference-model.js';
+
+interface VarianceRobustCase extends ReferenceModel {
+  readonly varianceRobust: readonly {
+    readonly weights: Record<string, number>;
+    readonly standardError: number;
+    readonly pValue: number;
+  }[];
+}
+
+describe('varianceRobustContrast(fit, weights)', () => {
+  for (const reference of readReference<VarianceRobustCase>('influence.json').cases) {
+    it(`matches the HC3 covariance of R's package sandwich on ${reference.name} to 1e-10`, () => {
+      const fit = leastSquares(designOf(reference), reference.response);
+      for (const expected of reference.varianceRobust) {
+        const found = varianceRobustContrast(fit, expected.weights);
+        expect(
+          relativeError([found.standardError, found.pValue], [expected.standardError, expected.pValue]),
+        ).toBeLessThan(1e-10);
+      }
+    });
+  }
+
+  it('equals, for two groups worked by hand, the root of the sums of squares over (n - 1) squared', () => {
+    const arms = ['a', 'a', 'a', 'b', 'b'];
+    const fit = leastSquares(designMatrix([intercept(), factor('arm', arms, { reference: 'a' })]), [1, 2, 6, 4, 10]);
+    // Squares around the means 3 and 7: 14 and 18; each residual over 1 - 1/n, then over n.
+    const expected = Math.sqrt(14 / 2 ** 2 + 18 / 1 ** 2);
+    expect(varianceRobustContrast(fit, { 'arm: b': 1 }).standardError).toBeCloseTo(expected, 12);
+  });
+
+  it('refuses an observation that alone decides a coefficient, naming it', () => {
+    const fit = leastSquares(designMatrix([factor('arm', ['a', 'a', 'alone', 'a'])]), [1, 2, 9, 4]);
+    expect(() => varianceRobustContrast(fit, { 'arm: a': 1 })).toThrow(
+      expect.objectContaining({ fault: 'too-few', message: expect.stringContaining('observation 3 has leverage 1') }),
+    );
+  });
+
+  it('refuses a fit without residuals', () => {
+    const exact = leastSquares(designMatrix([factor('arm', ['a', 'b', 'b', 'a'])]), [1, 2, 2, 1]);
+    expect(() => varianceRobustContrast(exact, { 'arm: a': 1 })).toThrow(
+      expect.objectContaining({ fault: 'no-variation' }),
+    );
+  });
+});
