@@ -37,7 +37,7 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
   const afterOn = (side: Side) => design.walls.filter((wall) => wall.side === side).map(({ after }) => after);
   const difference = (): number => {
     if (primary.kind === 'estimated') return primary.estimate.estimate;
-    throw new NoDifference(primary.reason);
+    throw new NoAnswer(primary.reason);
   };
   const answer = (measure: Measure, compute: () => Size) => answered(measure, compute, design);
   return [
@@ -57,6 +57,7 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
     answer(responseRatio, () => logResponseRatio(afterOn('treated'), afterOn('untreated'), { level })),
     answer(superiority, () => {
       const [ahead, behind] = better === 'lower' ? [treated, untreated] : [untreated, treated];
+      requireTwoEach(treated, untreated);
       return probabilityOfSuperiority(ahead, behind, { level });
     }),
   ];
@@ -104,9 +105,16 @@ const superiority: Measure = {
   assumptions: ['walls are independent of each other; pairs and blocks are not used'],
 };
 
-/** Why there is no primary difference to put in relation to a spread. */
-class NoDifference extends Error {
-  override readonly name = 'NoDifference' as const;
+const tooFew = 'there are too few walls with a change in one of the arms';
+
+/** Carries the reason to where the answer is put together. */
+class NoAnswer extends Error {
+  override readonly name = 'NoAnswer' as const;
+}
+
+/** A share of a single pair of walls is no probability, though its interval could be computed. */
+function requireTwoEach(...sides: readonly (readonly number[])[]): void {
+  if (sides.some(({ length }) => length < 2)) throw new NoAnswer(tooFew);
 }
 
 function answered(measure: Measure, compute: () => Size, { walls }: ComparisonDesign): Answer {
@@ -116,8 +124,7 @@ function answered(measure: Measure, compute: () => Size, { walls }: ComparisonDe
     return { kind: 'estimated', estimate: { ...measure, estimate, interval, ...error, walls: wallCount(walls) } };
   } catch (error) {
     const { id, label } = measure;
-    if (error instanceof NoDifference)
-      return { kind: 'not-estimated', notEstimated: { id, label, reason: error.message } };
+    if (error instanceof NoAnswer) return { kind: 'not-estimated', notEstimated: { id, label, reason: error.message } };
     if (!isStatisticsError(error)) throw error;
     return { kind: 'not-estimated', notEstimated: { id, label, reason: reasonFor(error) } };
   }
@@ -130,6 +137,6 @@ function reasonFor({ fault }: StatisticsError): string {
     case 'no-variation':
       return 'the walls do not vary, so there is no spread to measure by';
     default:
-      return 'there are too few walls with a change in one of the arms';
+      return tooFew;
   }
 }

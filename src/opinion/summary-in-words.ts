@@ -31,9 +31,13 @@ function primaryLines({ primary, protocol }: Opinion): readonly string[] {
       : ` (${levelInWords(interval.level)} interval ${number(interval.lower)} to ${number(interval.upper)})`;
   return [
     `Primary:   ${number(estimate)} ${unit}${limits}, treated walls’ change less untreated walls’`,
-    `           ${walls.treated} treated and ${walls.untreated} untreated walls, ${degreesOfFreedom?.toFixed(1) ?? '?'} degrees of freedom, p ${pInWords(pValue)}`,
+    `           ${walls.treated} treated and ${walls.untreated} untreated walls, ${degreesInWords(degreesOfFreedom)} degrees of freedom, p ${pInWords(pValue)}`,
     ...(protocol.margin === undefined ? [] : [`Margin:    ${protocol.margin} ${unit}`]),
   ];
+}
+
+function degreesInWords(degreesOfFreedom = 0): string {
+  return Number.isInteger(degreesOfFreedom) ? `${degreesOfFreedom}` : degreesOfFreedom.toFixed(1);
 }
 
 function pInWords(pValue: number | undefined): string {

@@ -93,14 +93,18 @@ function unanswerableSentence({ weaknesses, walls, protocol, primary }: VerdictF
 
 /** What the walls did, so that the reader sees that the numbers were looked at. */
 function whatWasSeen(walls: readonly WallChange[], { outcome }: Protocol, primary: Primary): readonly string[] {
-  const movement = (side: WallChange['side']): string | undefined => {
+  const movements = (['treated', 'untreated'] as const).flatMap((side) => {
     const changes = walls.filter((wall) => wall.side === side).map(({ change }) => change);
-    if (changes.length === 0) return undefined;
-    return `that of the ${changes.length === 1 ? `one ${side} wall` : `${changes.length} ${side} walls`} ${movementInWords(mean(changes), outcome.unit)}`;
-  };
-  const movements = [movement('treated'), movement('untreated')].filter((words) => words !== undefined);
+    if (changes.length === 0) return [];
+    const whose = changes.length === 1 ? `${side} wall` : `${changes.length} ${side} walls`;
+    return [`that of the ${whose} ${movementInWords(mean(changes), outcome.unit)}`];
+  });
   if (movements.length === 0) return [];
   const average = walls.length > movements.length ? ' on average' : '';
-  const rest = primary.kind === 'estimated' ? '' : '; no interval can be put on a difference';
-  return [`The ${outcome.quantity}: ${movements.join(', ')}${average}${rest}.`];
+  const caveat =
+    movements.length === 2 && primary.kind === 'not-estimated' ? '; no interval can be put on a difference' : '';
+  const [first = '', ...rest] = movements;
+  return [
+    `What was seen: ${[first.replace('that', `the ${outcome.quantity}`), ...rest].join(', ')}${average}${caveat}.`,
+  ];
 }

@@ -12,6 +12,8 @@ export interface Protocol {
   /** Absent when none were stated: before and after then cannot be told apart. */
   readonly windows?: Windows;
   readonly allocation: Allocation;
+  /** How walls came into the trial: `wettest` where they were picked for being wet. Absent when not stated. */
+  readonly selection?: WallSelection;
   readonly blinding: BlindingPlan;
   readonly disclosures: Disclosures;
   /** ISO date on which the plan was fixed. Absent when undated. */
@@ -72,6 +74,8 @@ export interface Allocation {
   readonly seed?: number;
   readonly by: string;
 }
+
+export type WallSelection = 'wettest' | 'not-by-moisture';
 
 /** Who was kept from knowing which wall was treated. */
 export interface BlindingPlan {

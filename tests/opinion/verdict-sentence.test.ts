@@ -61,6 +61,8 @@ describe('verdictSentence', () => {
     expect(sentence).toMatch(
       /^This trial cannot say whether the treatment works\. All 2 walls in the comparison were treated/,
     );
-    expect(sentence).toMatch(/The moisture content: that of the 2 treated walls fell by 4\.00 % by mass on average/);
+    expect(sentence).toMatch(
+      /What was seen: the moisture content of the 2 treated walls fell by 4\.00 % by mass on average/,
+    );
   });
 });

@@ -157,6 +157,13 @@ const found: readonly (readonly [code: string, seriousness: Seriousness, trial: 
     }),
     /January to May and the after window April to September/,
   ],
+  ['walls-chosen-wettest', 'minor', protocolWith({ selection: 'wettest' }), /drawn by lot from the same walls/],
+  [
+    'walls-chosen-wettest',
+    'serious',
+    protocolWith({ selection: 'wettest', allocation: { method: 'chosen', by: 'owner' } }),
+    /picked at their worst/,
+  ],
   ['plan-undated', 'serious', protocolWithout('plannedOn'), /no date/],
   [
     'planned-late',
@@ -231,6 +238,7 @@ describe('findWeaknesses', () => {
     ['the installation', withEvents(['2024-06-15', 'installed', 'T1'])],
     ['an arm that became known after the last reading', withEvents(['2025-06-15', 'unblinded'])],
     ['a plan dated on the first day of the after window', protocolWith({ plannedOn: '2025-03-01' })],
+    ['walls not chosen by moisture', protocolWith({ selection: 'not-by-moisture' })],
     ['four against four', madeTrial(wallsWithChanges([-4, -3, -5, -4.5], [0, 1, -1, 0.5]))],
   ])('makes nothing of %s', (_, trial) => {
     expect(weaknessesOf(trial)).toEqual([]);

@@ -42,6 +42,17 @@ export function beforeValuesUnlike(facts: Facts): Weakness | undefined {
   };
 }
 
+export function wallsChosenWettest(facts: Facts): Weakness | undefined {
+  if (facts.trial.protocol.selection !== 'wettest') return undefined;
+  const isDrawn = facts.trial.protocol.allocation.method !== 'chosen' && wallsOn(facts, 'untreated').length > 0;
+  return {
+    code: 'walls-chosen-wettest',
+    seriousness: isDrawn ? 'minor' : 'serious',
+    text: `The walls were taken into the trial for being wet, and walls picked at their worst tend to read better next time whatever is done to them${isDrawn ? '; the untreated walls, drawn by lot from the same walls, share that' : ''}.`,
+    remedy: 'Read the walls again after choosing them, and take those later readings as the before values.',
+  };
+}
+
 export function treatedWallsWettest(facts: Facts): Weakness | undefined {
   const { allocation, outcome } = facts.trial.protocol;
   const difference = baselineDifference(facts);

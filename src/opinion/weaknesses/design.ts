@@ -66,12 +66,14 @@ export function noSham(facts: Facts): Weakness | undefined {
   return {
     code: 'no-sham',
     seriousness: 'minor',
-    text: `None of the ${countInWords(untreated.length, 'untreated wall')} had a sham, so those who lived beside the walls or read them could see which were treated and may have heated, aired or read them differently.`,
+    text: `${untreated.length === 1 ? 'The untreated wall had no sham' : `None of the ${untreated.length} untreated walls had a sham`}, so those who lived beside the walls or read them could see which were treated and may have heated, aired or read them differently.`,
     remedy: 'Fit untreated walls with a sham that looks and sounds the same and does nothing.',
   };
 }
 
-export function tooFewWalls({ trial, smallestPossibleP, walls }: Facts): Weakness | undefined {
+export function tooFewWalls({ trial, smallestPossibleP, walls, primary }: Facts): Weakness | undefined {
+  // Without an interval there is a graver weakness to name.
+  if (primary.kind === 'not-estimated') return undefined;
   const alpha = 1 - trial.protocol.confidence;
   // The small allowance keeps 1 − 0.95 from being a hair below 1/20.
   if (smallestPossibleP === undefined || smallestPossibleP <= alpha * (1 + 1e-9)) return undefined;

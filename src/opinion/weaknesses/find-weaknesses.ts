@@ -1,5 +1,5 @@
 import type { Seriousness, Weakness } from '../opinion.js';
-import { beforeValuesUnlike, treatedWallsWettest } from './baseline.js';
+import { beforeValuesUnlike, treatedWallsWettest, wallsChosenWettest } from './baseline.js';
 import {
   armsConfoundedWithBlocks,
   noSham,
@@ -34,6 +34,7 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   armsConfoundedWithBlocks,
   notRandomised,
   tooFewWalls,
+  wallsChosenWettest,
   treatedWallsWettest,
   beforeValuesUnlike,
   planUndated,

@@ -53,7 +53,7 @@ export function windowsInDifferentMonths(facts: Facts): Weakness | undefined {
   return {
     code: 'windows-in-different-months',
     seriousness: hasControl ? 'minor' : 'serious',
-    text: `The before window runs ${monthsInWords(windows.before)} and the after window ${monthsInWords(windows.after)}: part of every wall's change is season${hasControl ? ', which the untreated walls take off only as far as both arms follow it alike' : ''}.`,
+    text: `The before window runs ${monthsInWords(windows.before)} and the after window ${monthsInWords(windows.after)}: part of every wall’s change is season${hasControl ? ', which the untreated walls take off only as far as both arms follow it alike' : ''}.`,
     remedy: 'Compare the same calendar months, a full year or two apart.',
   };
 }

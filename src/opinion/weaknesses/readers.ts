@@ -19,7 +19,7 @@ export function readersKnew({ trial, used }: Facts): Weakness | undefined {
   const noted =
     recorded === 0
       ? 'none of the outcome readings says what its reader knew'
-      : `${knowing} of ${used.length} outcome readings (${shareInWords(knowing, used.length)}) were taken by a reader who knew the wall's arm`;
+      : `${knowing} of ${used.length} outcome readings (${shareInWords(knowing, used.length)}) were taken by a reader who knew the wall’s arm`;
   return {
     code: 'readers-knew',
     seriousness: isLost ? 'serious' : 'minor',
