@@ -13,6 +13,8 @@ export interface BeforeAfterWall {
 }
 
 export interface BeforeAfterGroup {
+  /** Which of the theme's styles; defaults to the group's place. */
+  readonly style?: number;
   /** For instance `treated (treated)`. */
   readonly label: string;
   readonly walls: readonly BeforeAfterWall[];
@@ -118,7 +120,7 @@ function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight:
   const laid: LaidGroup[] = [];
   let top = 0;
   for (const [index, group] of groups.entries()) {
-    const style = groupStyle(index);
+    const style = groupStyle(group.style ?? index);
     const name = shortenMiddle(displayText(group.label), 200, fontSize.label);
     const first = top + headingHeight;
     laid.push({

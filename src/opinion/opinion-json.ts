@@ -1,0 +1,117 @@
+import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import type { Opinion } from './opinion.js';
+
+type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/**
+ * The opinion as `fairwall-opinion/1`: keys in a fixed order, `null` where something was not estimated, never a number
+ * that is none. The same opinion gives the same bytes.
+ *
+ * @throws where a number of the opinion is not finite, naming its place: that is a mistake in the program, not in the trial.
+ */
+export function opinionJson(opinion: Opinion): string {
+  const document = documentOf(opinion);
+  requireFinite(document, '');
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function documentOf(opinion: Opinion): Json {
+  const { protocol, verdict } = opinion;
+  return {
+    format: 'fairwall-opinion/1',
+    trial: { title: protocol.title, fingerprint: opinion.fingerprint },
+    verdict: {
+      code: verdict.code,
+      sentence: verdict.sentence,
+      evidence: verdict.evidence,
+      weaknesses: verdict.weaknesses.map(({ code, seriousness, text, remedy }) => ({
+        code,
+        seriousness,
+        text,
+        remedy,
+      })),
+    },
+    primary: primaryOf(opinion.primary, opinion),
+    analyses: opinion.analyses
+      .flatMap(estimated)
+      .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
+    effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
+    notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
+    leftOut: leftOutOf(opinion),
+    version: opinion.version,
+    seed: opinion.seed,
+  };
+}
+
+function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json {
+  const leftOut = leftOutWalls.map(({ wall }) => wall);
+  if (primary.kind === 'not-estimated') {
+    return {
+      id: 'wall-change',
+      method: null,
+      unit: protocol.outcome.unit,
+      estimate: primary.difference ?? null,
+      interval: null,
+      standardError: null,
+      degreesOfFreedom: null,
+      pValue: null,
+      walls: { ...wallsOf(primary.walls), leftOut },
+    };
+  }
+  const { method, estimate } = primary;
+  return {
+    id: 'wall-change',
+    method,
+    unit: estimate.unit,
+    estimate: estimate.estimate,
+    interval: intervalOf(estimate),
+    standardError: estimate.standardError ?? null,
+    degreesOfFreedom: estimate.degreesOfFreedom ?? null,
+    pValue: estimate.pValue ?? null,
+    walls: { ...wallsOf(estimate.walls), leftOut },
+  };
+}
+
+function wallsOf({ treated, untreated }: Estimate['walls']) {
+  return { treated, untreated };
+}
+
+function answerOf(estimate: Estimate) {
+  return { id: estimate.id, estimate: estimate.estimate, interval: intervalOf(estimate) };
+}
+
+function intervalOf({ interval }: Estimate) {
+  return interval === undefined ? null : { level: interval.level, lower: interval.lower, upper: interval.upper };
+}
+
+function estimated(answer: Answer): readonly Estimate[] {
+  return answer.kind === 'estimated' ? [answer.estimate] : [];
+}
+
+function notEstimated({ primary, analyses, effectSizes }: Opinion): readonly NotEstimated[] {
+  const own =
+    primary.kind === 'estimated' ? [] : [{ id: 'wall-change', label: 'Difference of changes', reason: primary.reason }];
+  const others = [...analyses, ...effectSizes].flatMap((answer) =>
+    answer.kind === 'estimated' ? [] : [answer.notEstimated],
+  );
+  return [...own, ...others];
+}
+
+function leftOutOf({ leftOutWalls, leftOutReadings }: Opinion): Json {
+  return {
+    walls: leftOutWalls.map(({ wall, reason }) => ({ wall, reason })),
+    readings: leftOutReadings.map(({ reason, count, origins }) => ({
+      reason,
+      count,
+      rows: origins.map(({ file, row }) => ({ file, row })),
+    })),
+  };
+}
+
+function requireFinite(value: Json, path: string): void {
+  if (typeof value === 'number' && !Number.isFinite(value)) {
+    throw new RangeError(`opinion.json: ${path} is ${value}; every number of an opinion must be finite`);
+  }
+  if (typeof value !== 'object' || value === null) return;
+  for (const [key, each] of Object.entries(value)) requireFinite(each, path === '' ? key : `${path}.${key}`);
+}

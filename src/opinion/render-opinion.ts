@@ -1,0 +1,24 @@
+import type { Opinion } from './opinion.js';
+import { opinionJson } from './opinion-json.js';
+import { reportDocument } from './report/report-document.js';
+import { toHtml } from './report/to-html.js';
+import { toMarkdown } from './report/to-markdown.js';
+
+/** The three files of an opinion, as text. */
+export interface RenderedOpinion {
+  readonly html: string;
+  readonly markdown: string;
+  readonly json: string;
+}
+
+/**
+ * Writes an opinion down: `opinion.html` for readers and for paper, `opinion.md` with the same words and numbers, and
+ * `opinion.json` for programs. The same opinion gives the same three texts.
+ *
+ * @example const { html } = await renderOpinion(formOpinion(await readTrial('datasets/paired-garden-walls')));
+ */
+export async function renderOpinion(opinion: Opinion): Promise<RenderedOpinion> {
+  const json = opinionJson(opinion);
+  const report = reportDocument(opinion);
+  return { html: await toHtml(report), markdown: toMarkdown(report), json };
+}

@@ -1,0 +1,166 @@
+import type { Estimate, NotEstimated } from '../../analysis/index.js';
+import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
+import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
+import type { Opinion } from '../opinion.js';
+import { verdictCode } from '../verdict-code.js';
+import { type Block, type Line, paragraph, type Section, strong, type Table } from './document.js';
+import { narrowWidth } from './narrow-width.js';
+import { counted, intervalText, levelText, outcomeDecimals, pValueText } from './report-numbers.js';
+
+/** The analyses side by side, what each assumes, whether they agree, the effect sizes, and what could not be made. */
+export function analysesSection(opinion: Opinion): Section {
+  const decimals = outcomeDecimals(opinion);
+  const estimates = allEstimates(opinion);
+  const others = [...opinion.analyses, ...opinion.effectSizes];
+  const failed = others.flatMap((answer) => (answer.kind === 'not-estimated' ? [answer.notEstimated] : []));
+  return {
+    id: 'analyses',
+    heading: 'The analyses side by side',
+    blocks: [
+      ...(estimates.length === 0
+        ? [paragraph('No analysis could be made.')]
+        : [
+            paragraph(agreement(opinion, estimates)),
+            figure(opinion, estimates, decimals),
+            table(opinion, estimates, decimals),
+            ...assumptions(estimates),
+          ]),
+      ...effectSizes(opinion),
+      ...notMade(failed),
+    ],
+  };
+}
+
+/** The primary analysis first. */
+function allEstimates(opinion: Opinion): readonly Estimate[] {
+  const primary = opinion.primary.kind === 'estimated' ? [opinion.primary.estimate] : [];
+  return [...primary, ...opinion.analyses.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []))];
+}
+
+function agreement({ primary, protocol }: Opinion, estimates: readonly Estimate[]): string {
+  if (primary.kind !== 'estimated')
+    return 'The primary analysis has no interval, so that the others have nothing to be held against.';
+  const others = estimates.filter((estimate) => estimate !== primary.estimate && estimate.interval !== undefined);
+  if (others.length === 0) return 'No other analysis with an interval was made.';
+  const { margin, outcome } = protocol;
+  const own = primary.estimate.interval;
+  if (margin === undefined || own === undefined)
+    return 'Without a margin the analyses can be compared by their intervals only.';
+  const verdict = verdictCode(own, margin, outcome.better);
+  const apart = others.filter(
+    (other) => other.interval !== undefined && verdictCode(other.interval, margin, outcome.better) !== verdict,
+  );
+  if (apart.length === 0) {
+    return others.length === 1
+      ? `Held against zero and the margin, the other analysis with an interval (${others[0]?.label}) leads to the same verdict as the primary analysis.`
+      : `Held against zero and the margin, all ${others.length} other analyses with an interval lead to the same verdict as the primary analysis.`;
+  }
+  return `Held against zero and the margin, ${apart.length} of ${counted(others.length, 'other analysis', 'other analyses')} with an interval would lead to another verdict than the primary analysis: ${apart
+    .map((other) => other.label)
+    .join(
+      '; ',
+    )}. The primary analysis was fixed beforehand and stands; the difference shows how much hangs on the assumptions listed below.`;
+}
+
+function figure({ protocol }: Opinion, estimates: readonly Estimate[], decimals: number): Block {
+  const data: IntervalChartData = {
+    title: 'All analyses, against zero and the margin',
+    rows: estimates.map(({ label, estimate, interval }) => ({
+      label,
+      estimate,
+      ...(interval === undefined ? {} : { lower: interval.lower, upper: interval.upper }),
+    })),
+    unit: protocol.outcome.unit,
+    better: protocol.outcome.better,
+    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
+    level: protocol.confidence,
+    walls: estimates[0]?.walls ?? { treated: 0, untreated: 0 },
+    decimals,
+  };
+  return {
+    kind: 'figure',
+    caption:
+      'The same question answered in several ways. Where the intervals tell one story, the answer does not hang on the choice of method.',
+    charts: [
+      {
+        wide: intervalChart(data),
+        narrow: intervalChart(data, { width: narrowWidth }),
+        description: describeIntervalChart(data),
+      },
+    ],
+  };
+}
+
+function table({ protocol }: Opinion, estimates: readonly Estimate[], decimals: number): Table {
+  return {
+    kind: 'table',
+    caption: `The analyses, difference of treated less untreated walls in ${protocol.outcome.unit}`,
+    columns: [
+      { header: 'Analysis' },
+      { header: 'Difference', align: 'right' },
+      { header: `${levelText(protocol.confidence)} interval`, align: 'right' },
+      { header: 'p-value', align: 'right' },
+      { header: 'Walls', align: 'right' },
+    ],
+    rows: estimates.map((estimate) => [
+      [estimate.label],
+      [formatSigned(estimate.estimate, decimals)],
+      [intervalText(estimate.interval, decimals)],
+      [pValueText(estimate)],
+      [`${estimate.walls.treated} + ${estimate.walls.untreated}`],
+    ]),
+  };
+}
+
+function assumptions(estimates: readonly Estimate[]): Block[] {
+  return [
+    { kind: 'subheading', text: 'How each was made and what it takes for granted' },
+    { kind: 'list', items: estimates.map(assumptionLine) },
+  ];
+}
+
+function assumptionLine({ label, quantity, method, assumptions }: Estimate): Line {
+  const taken = assumptions.length === 0 ? '' : ` Taken for granted: ${assumptions.join('; ')}.`;
+  return [strong(label), ` (${quantity}): ${method}.${taken}`];
+}
+
+function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
+  const estimates = effectSizes.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []));
+  if (estimates.length === 0) return [];
+  return [
+    { kind: 'subheading', text: 'Effect sizes' },
+    paragraph(
+      'The same difference on scales that can be compared with other trials. They add no evidence of their own.',
+    ),
+    {
+      kind: 'table',
+      caption: 'Effect sizes',
+      columns: [
+        { header: 'Measure' },
+        { header: 'Value', align: 'right' },
+        { header: `${levelText(protocol.confidence)} interval`, align: 'right' },
+        { header: 'Unit' },
+      ],
+      rows: estimates.map((estimate) => {
+        const own =
+          estimate.interval === undefined
+            ? 2
+            : Math.min(3, decimalsFor((estimate.interval.upper - estimate.interval.lower) / 2));
+        const limits =
+          estimate.interval === undefined
+            ? 'none'
+            : `${formatNumber(estimate.interval.lower, own)} to ${formatNumber(estimate.interval.upper, own)}`;
+        return [[estimate.label], [formatNumber(estimate.estimate, own)], [limits], [estimate.unit]];
+      }),
+    },
+    { kind: 'list', items: estimates.map(assumptionLine) },
+  ];
+}
+
+function notMade(failed: readonly NotEstimated[]): Block[] {
+  if (failed.length === 0) return [];
+  return [
+    { kind: 'subheading', text: 'What could not be computed, and why' },
+    { kind: 'list', items: failed.map(({ label, reason }): Line => [strong(label), `: ${reason}.`]) },
+  ];
+}

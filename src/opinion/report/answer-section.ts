@@ -1,0 +1,38 @@
+import type { Evidence, Opinion, Seriousness } from '../opinion.js';
+import { paragraph, quoted, type Section, strong } from './document.js';
+import { counted } from './report-numbers.js';
+
+const meanings: Readonly<Record<Evidence, string>> = {
+  firm: 'nothing serious was found against the way this trial was made, and at most a couple of minor points.',
+  fair: 'there is something to object to, but the answer would have to be changed by more than the points listed below.',
+  shaky:
+    'more than one serious point stands against this trial, or one on top of several others. What was seen could have come about in other ways than by the treatment.',
+  none: 'the way this trial was made cannot carry an answer, however good or bad its numbers look.',
+};
+
+/** The question and the answer first, in words that need no statistics. */
+export function answerSection({ protocol, verdict }: Opinion): Section {
+  return {
+    id: 'answer',
+    heading: 'The question and the answer',
+    blocks: [
+      {
+        kind: 'paragraph',
+        role: 'question',
+        line: ['The claim that was put to the test: “', quoted(protocol.claim), '”'],
+      },
+      { kind: 'paragraph', role: 'answer', line: [verdict.sentence] },
+      paragraph('The evidence is ', strong(verdict.evidence), `: ${meanings[verdict.evidence]}`),
+      paragraph(weaknessCount(verdict.weaknesses.map((weakness) => weakness.seriousness))),
+    ],
+  };
+}
+
+function weaknessCount(seriousness: readonly Seriousness[]): string {
+  if (seriousness.length === 0) return 'No weakness was found among those that are looked for.';
+  const parts = (['fatal', 'serious', 'minor'] as const).flatMap((each) => {
+    const count = seriousness.filter((one) => one === each).length;
+    return count === 0 ? [] : [`${count} ${each}`];
+  });
+  return `${counted(seriousness.length, 'weakness', 'weaknesses')} found (${parts.join(', ')}); the section “What weakens it” says which, and what would have avoided each.`;
+}

@@ -1,0 +1,14 @@
+import { displayText } from '../../charts/display-text.js';
+
+const entities: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+
+/** Text for the body or for a quoted attribute of an HTML page. */
+export function escapeHtml(text: string): string {
+  return displayText(text).replace(/[&<>"']/g, (character) => entities[character] ?? '');
+}

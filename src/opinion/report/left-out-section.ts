@@ -1,0 +1,47 @@
+import type { LeftOutReadings } from '../../analysis/index.js';
+import type { Opinion } from '../opinion.js';
+import { compactRows } from './compact-rows.js';
+import { type Block, code, type Line, paragraph, quoted, type Section } from './document.js';
+import { counted } from './report-numbers.js';
+
+/** Every wall and every reading that did not enter the comparison, and why. Rows are counted as a spreadsheet counts them. */
+export function leftOutSection(opinion: Opinion): Section {
+  return { id: 'left-out', heading: 'What was left out', blocks: [...walls(opinion), ...readings(opinion)] };
+}
+
+function walls({ leftOutWalls }: Opinion): Block[] {
+  if (leftOutWalls.length === 0) return [paragraph('No wall was left out of the comparison.')];
+  return [
+    {
+      kind: 'table',
+      caption: 'Walls left out of the comparison',
+      columns: [{ header: 'Wall' }, { header: 'Why' }],
+      rows: leftOutWalls.map(({ wall, reason }) => [[quoted(wall)], [reason]]),
+    },
+  ];
+}
+
+function readings({ leftOutReadings, measurement }: Opinion): Block[] {
+  const count = leftOutReadings.reduce((sum, each) => sum + each.count, 0);
+  const used = `${counted(measurement.used, 'reading')} of the outcome’s instrument went into the comparison`;
+  if (count === 0) return [paragraph(`${used}; none was left out.`)];
+  return [
+    paragraph(
+      `${used}; ${counted(count, 'reading')} did not. Rows are counted as a spreadsheet shows them: the header is row 1.`,
+    ),
+    {
+      kind: 'table',
+      caption: 'Readings left out of the comparison',
+      columns: [{ header: 'Why' }, { header: 'Readings', align: 'right' }, { header: 'Where' }],
+      rows: leftOutReadings.map((each) => [[each.reason], [`${each.count}`], where(each)]),
+    },
+  ];
+}
+
+function where({ origins }: LeftOutReadings): Line {
+  const files = [...new Set(origins.map((origin) => origin.file))];
+  return files.flatMap((file, index) => {
+    const rows = origins.filter((origin) => origin.file === file).map((origin) => origin.row);
+    return [index === 0 ? '' : '; ', code(file), ` ${rows.length === 1 ? 'row' : 'rows'} ${compactRows(rows)}`];
+  });
+}

@@ -1,0 +1,123 @@
+import type { PrimaryMethod } from '../../analysis/index.js';
+import { formatNumber } from '../../charts/format-number.js';
+import type { SourceFile } from '../../trial/index.js';
+import type { Opinion } from '../opinion.js';
+import { type Block, code, type Line, paragraph, quoted, type Section, type Table } from './document.js';
+import { counted, outcomeDecimals } from './report-numbers.js';
+
+const differences: Readonly<Record<PrimaryMethod, string>> = {
+  welch:
+    'The difference is the mean change of the treated walls less the mean change of the untreated walls. Its interval is Welch’s: Student’s t with a variance for each side and the Welch–Satterthwaite degrees of freedom.',
+  'paired-blocks':
+    'Each block holds one treated and one untreated wall. The difference is the mean of the blocks’ own differences (treated wall’s change less its partner’s), and its interval is Student’s t over the blocks, with one degree of freedom less than there are blocks.',
+  'block-model':
+    'The difference is the coefficient of the arm in a least-squares fit of change on arm and block; its interval is Student’s t with the residual degrees of freedom of that fit.',
+};
+
+/** From the readings to the difference, in words with the names of the formulas, and how the files were read. */
+export function methodSection(opinion: Opinion): Section {
+  return {
+    id: 'method',
+    heading: 'How it was computed',
+    blocks: [
+      ...steps(opinion),
+      ...allocation(opinion),
+      ...moisture(opinion),
+      paragraph(
+        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the weaknesses alone, whatever the result.',
+      ),
+      filesTable(opinion.files),
+    ],
+  };
+}
+
+function steps({ primary, protocol }: Opinion): Block[] {
+  return [
+    {
+      kind: 'list',
+      items: [
+        [
+          `A measuring point’s before value is the mean of its readings by the outcome’s instrument (`,
+          quoted(protocol.outcome.instrument),
+          ') inside the before window; its after value likewise inside the after window.',
+        ],
+        [
+          'A wall’s change is the mean over its measuring points that have both, of after minus before. A wall without such a point is left out, and named.',
+        ],
+        [
+          primary.kind === 'estimated'
+            ? differences[primary.method]
+            : 'The difference would be the treated walls’ change less the untreated walls’; here it has no interval, for the reason given above.',
+        ],
+        [
+          'Walls are the units throughout: what was treated or not treated as a whole counts once. More cores, points or visits make a wall’s value more precise; they do not make more walls.',
+        ],
+      ],
+    },
+  ];
+}
+
+function allocation({ protocol }: Opinion): Block[] {
+  const { method, by, seed } = protocol.allocation;
+  const methods = {
+    randomised: 'drawn by lot',
+    'randomised-in-blocks': 'drawn by lot inside blocks of like walls',
+    'matched-pairs': 'drawn by lot inside matched pairs',
+    chosen: 'chosen, not drawn by lot',
+  } as const;
+  const { readers, occupants, analyst } = protocol.blinding;
+  const kept = [...(readers ? ['readers'] : []), ...(occupants ? ['occupants'] : []), ...(analyst ? ['analyst'] : [])];
+  const drawn: Line = [
+    `Which walls were treated was ${methods[method]}`,
+    ...(by === '' ? ['; by whom is not stated'] : [', by ', quoted(by)]),
+    seed === undefined ? '.' : ` (seed ${seed}).`,
+  ];
+  const blinding =
+    kept.length === 0
+      ? ' The plan kept nobody from knowing which walls were treated.'
+      : ` The plan kept these from knowing which walls were treated: ${kept.join(', ')}.`;
+  return [paragraph(...drawn, blinding)];
+}
+
+function moisture(opinion: Opinion): Block[] {
+  const { measurement, protocol } = opinion;
+  const kind = protocol.instruments.find((instrument) => instrument.instrument === protocol.outcome.instrument)?.kind;
+  const weighed =
+    kind === 'gravimetric'
+      ? 'Moisture content is on the dry basis: the mass of water that leaves a core in the oven over the core’s dry mass, wet less dry over dry less container. '
+      : '';
+  const typical =
+    measurement.typicalUncertainty === undefined
+      ? ''
+      : `The typical standard uncertainty of one reading is ${formatNumber(measurement.typicalUncertainty, Math.min(6, outcomeDecimals(opinion) + 2))} ${protocol.outcome.unit}. `;
+  return [
+    paragraph(
+      `${weighed}${typical}${sentence(measurement.uncertaintyNote)} How far walls and points differ among themselves is in the intervals above already, and is usually larger.`,
+    ),
+  ];
+}
+
+/** Begins with a capital and ends with a full stop, however the note was written. */
+function sentence(note: string): string {
+  const first = note.charAt(0).toUpperCase() + note.slice(1);
+  return /[.!?]$/.test(first) ? first : `${first}.`;
+}
+
+function filesTable(files: readonly SourceFile[]): Table {
+  return {
+    kind: 'table',
+    caption: 'The files, and how they were read',
+    columns: [
+      { header: 'File' },
+      { header: 'Rows', align: 'right' },
+      { header: 'Between cells' },
+      { header: 'Decimals' },
+    ],
+    rows: files.map((file) => [
+      [code(file.file)],
+      [`${counted(file.rows, 'row').split(' ')[0]}`],
+      [file.separator ?? 'not detected (no CSV)'],
+      [file.decimal ?? (file.separator === undefined ? 'not detected (no CSV)' : 'none seen')],
+    ]),
+  };
+}

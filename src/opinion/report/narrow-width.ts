@@ -1,0 +1,2 @@
+/** Width of a chart that fits a phone's screen beside the report's margins. */
+export const narrowWidth = 340;

@@ -1,0 +1,187 @@
+import type { Estimate, Primary } from '../../analysis/index.js';
+import { formatNumber, formatSigned } from '../../charts/format-number.js';
+import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
+import type { Opinion } from '../opinion.js';
+import { type ArmMeans, armMeans } from './arm-means.js';
+import { differenceInWords, sideChanges } from './difference-in-words.js';
+import { type Block, type Line, paragraph, quoted, type Section, type Table } from './document.js';
+import { narrowWidth } from './narrow-width.js';
+import { counted, intervalText, levelText, outcomeDecimals, pValueText } from './report-numbers.js';
+
+/** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
+export function numbersSection(opinion: Opinion): Section {
+  const decimals = outcomeDecimals(opinion);
+  const arms = armMeans(opinion);
+  return {
+    id: 'numbers',
+    heading: 'The numbers',
+    blocks: [
+      ...(opinion.primary.kind === 'estimated'
+        ? estimated(opinion, opinion.primary.estimate, arms, decimals)
+        : notEstimated(opinion, opinion.primary, arms, decimals)),
+      ...(arms.length === 0
+        ? [paragraph('No wall has both a before and an after value.')]
+        : [armTable(opinion, arms, decimals)]),
+    ],
+  };
+}
+
+function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans[], decimals: number): Block[] {
+  const { protocol } = opinion;
+  const { unit, quantity } = protocol.outcome;
+  const changes = sideChanges(arms);
+  const words =
+    changes === undefined
+      ? []
+      : [
+          paragraph(
+            `In ${quantity}, ${differenceInWords(estimate.estimate, changes, unit, decimals)}${intervalClause(estimate, decimals)}.`,
+          ),
+        ];
+  return [
+    ...words,
+    ...(estimate.interval === undefined ? [] : [primaryFigure(opinion, estimate, decimals)]),
+    primaryTable(opinion, estimate, decimals),
+    ...howToRead(opinion, estimate),
+  ];
+}
+
+function intervalClause({ interval, unit }: Estimate, decimals: number): string {
+  if (interval === undefined) return '';
+  return ` (as a signed difference, ${levelText(interval.level)} interval from ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)} ${unit})`;
+}
+
+function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: number): Block {
+  const data: IntervalChartData = {
+    title: 'The difference, against zero and the margin',
+    rows: [
+      {
+        label: estimate.label,
+        estimate: estimate.estimate,
+        ...(estimate.interval === undefined ? {} : { lower: estimate.interval.lower, upper: estimate.interval.upper }),
+      },
+    ],
+    unit: protocol.outcome.unit,
+    better: protocol.outcome.better,
+    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
+    level: protocol.confidence,
+    walls: estimate.walls,
+    decimals,
+  };
+  return {
+    kind: 'figure',
+    caption: `The treated walls’ change less the untreated walls’, in ${protocol.outcome.unit}. Left of the line at zero the treated walls ended ${protocol.outcome.better === 'lower' ? 'better' : 'worse'} off than the untreated, right of it ${protocol.outcome.better === 'lower' ? 'worse' : 'better'}.`,
+    charts: [
+      {
+        wide: intervalChart(data),
+        narrow: intervalChart(data, { width: narrowWidth }),
+        description: describeIntervalChart(data),
+      },
+    ],
+  };
+}
+
+function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decimals: number): Table {
+  const { unit, better } = protocol.outcome;
+  const row = (name: string, value: string): readonly Line[] => [[name], [value]];
+  const signedMargin = protocol.margin === undefined ? undefined : (better === 'lower' ? -1 : 1) * protocol.margin;
+  return {
+    kind: 'table',
+    caption: 'The primary analysis',
+    columns: [{ header: 'What' }, { header: 'Value', align: 'right' }],
+    rows: [
+      row('Difference, treated less untreated', `${formatSigned(estimate.estimate, decimals)} ${unit}`),
+      row(
+        `${levelText(estimate.interval?.level ?? protocol.confidence)} interval`,
+        estimate.interval === undefined ? 'none' : `${intervalText(estimate.interval, decimals)} ${unit}`,
+      ),
+      row(
+        'Margin (smallest difference worth paying for)',
+        signedMargin === undefined ? 'not stated' : `${formatSigned(signedMargin, decimals)} ${unit}`,
+      ),
+      ...(estimate.standardError === undefined
+        ? []
+        : [row('Standard error', `${formatNumber(estimate.standardError, decimals + 1)} ${unit}`)]),
+      ...(estimate.degreesOfFreedom === undefined
+        ? []
+        : [
+            row(
+              'Degrees of freedom',
+              formatNumber(estimate.degreesOfFreedom, Number.isInteger(estimate.degreesOfFreedom) ? 0 : 1),
+            ),
+          ]),
+      row('p-value for no difference, two-sided', pValueText(estimate)),
+      row('Walls, treated and untreated', `${estimate.walls.treated} and ${estimate.walls.untreated}`),
+      ...(primary.kind === 'estimated' ? [row('Method', estimate.method)] : []),
+    ],
+  };
+}
+
+function howToRead({ protocol }: Opinion, estimate: Estimate): Block[] {
+  if (estimate.interval === undefined) return [];
+  const level = levelText(estimate.interval.level);
+  const share = Number((estimate.interval.level * 100).toPrecision(6));
+  return [
+    paragraph(
+      `How to read the interval: if such a trial were made again and again, about ${share} of 100 intervals made in this way would hold the true difference. Values inside the ${level} interval fit these readings; values outside fit them poorly. A minus sign means that the treated walls went lower than the untreated; here ${protocol.outcome.better} is better.`,
+    ),
+    paragraph(
+      'The p-value is the chance of a difference at least this large, in either direction, if the treatment did nothing and the assumptions of the method held. It is not the chance that the treatment does nothing, and it says nothing of how large the difference is.',
+    ),
+  ];
+}
+
+function notEstimated(
+  { protocol }: Opinion,
+  primary: Extract<Primary, { kind: 'not-estimated' }>,
+  arms: readonly ArmMeans[],
+  decimals: number,
+): Block[] {
+  const changes = sideChanges(arms);
+  const { unit } = protocol.outcome;
+  const seen =
+    primary.difference === undefined || changes === undefined
+      ? []
+      : [
+          paragraph(
+            `What was seen, without an interval: ${differenceInWords(primary.difference, changes, unit, decimals)} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
+          ),
+        ];
+  return [
+    paragraph(
+      `The primary difference has no interval: ${primary.reason}. There ${primary.walls.treated + primary.walls.untreated === 1 ? 'was' : 'were'} ${counted(primary.walls.treated, 'treated wall')} and ${counted(primary.walls.untreated, 'untreated wall')} in the comparison.`,
+    ),
+    ...seen,
+    ...(protocol.margin === undefined
+      ? [paragraph('No margin was stated.')]
+      : [
+          paragraph(
+            `The margin that the plan called worthwhile: ${formatNumber(protocol.margin, decimals)} ${unit}, ${protocol.outcome.better} being better.`,
+          ),
+        ]),
+  ];
+}
+
+function armTable({ protocol }: Opinion, arms: readonly ArmMeans[], decimals: number): Table {
+  const role = (name: string) => protocol.arms.find((arm) => arm.arm === name)?.role ?? '';
+  return {
+    kind: 'table',
+    caption: `Means over walls, ${protocol.outcome.quantity} in ${protocol.outcome.unit}`,
+    columns: [
+      { header: 'Arm' },
+      { header: 'Role' },
+      { header: 'Walls', align: 'right' },
+      { header: 'Before', align: 'right' },
+      { header: 'After', align: 'right' },
+      { header: 'Change', align: 'right' },
+    ],
+    rows: arms.map((arm) => [
+      [quoted(arm.arm)],
+      [role(arm.arm)],
+      [`${arm.walls}`],
+      [formatNumber(arm.before, decimals)],
+      [formatNumber(arm.after, decimals)],
+      [formatSigned(arm.change, decimals)],
+    ]),
+  };
+}

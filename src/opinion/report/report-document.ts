@@ -1,0 +1,37 @@
+import type { Opinion } from '../opinion.js';
+import { analysesSection } from './analyses-section.js';
+import { answerSection } from './answer-section.js';
+import { cautionsSection } from './cautions-section.js';
+import { quoted, type ReportDocument, type Section } from './document.js';
+import { heightsSection } from './heights-section.js';
+import { leftOutSection } from './left-out-section.js';
+import { limitsSection } from './limits-section.js';
+import { methodSection } from './method-section.js';
+import { numbersSection } from './numbers-section.js';
+import { provenanceSection } from './provenance-section.js';
+import { timelineSection } from './timeline-section.js';
+import { wallsSection } from './walls-section.js';
+import { weaknessesSection } from './weaknesses-section.js';
+
+/** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
+export function reportDocument(opinion: Opinion): ReportDocument {
+  const sections: readonly (Section | undefined)[] = [
+    answerSection(opinion),
+    numbersSection(opinion),
+    wallsSection(opinion),
+    analysesSection(opinion),
+    heightsSection(opinion),
+    timelineSection(opinion),
+    weaknessesSection(opinion),
+    limitsSection(opinion),
+    methodSection(opinion),
+    cautionsSection(),
+    leftOutSection(opinion),
+    provenanceSection(opinion),
+  ];
+  return {
+    kicker: 'Opinion on a trial of a treatment against damp',
+    title: quoted(opinion.protocol.title),
+    sections: sections.filter((section) => section !== undefined),
+  };
+}

@@ -1,0 +1,38 @@
+import type { Estimate } from '../../analysis/index.js';
+import { decimalsFor, formatNumber, formatPValue, formatSigned } from '../../charts/format-number.js';
+import type { Interval } from '../../statistics/interval.js';
+import type { Opinion } from '../opinion.js';
+
+/** Decimals for every number in the outcome's unit: two significant digits of the primary interval's half-width. */
+export function outcomeDecimals(opinion: Opinion): number {
+  const { primary } = opinion;
+  const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
+  if (interval !== undefined) return decimalsFor((interval.upper - interval.lower) / 2);
+  const values = opinion.walls.flatMap((wall) => [wall.before, wall.after]);
+  // Without an interval the spread of the walls sets the digits.
+  return values.length < 2 ? 2 : decimalsFor((Math.max(...values) - Math.min(...values)) / 4);
+}
+
+/** @example levelText(0.95) // '95 %' */
+export function levelText(level: number): string {
+  return `${Number((level * 100).toPrecision(6))} %`;
+}
+
+export function intervalText(interval: Interval | undefined, decimals: number): string {
+  if (interval === undefined) return 'none';
+  return `${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)}`;
+}
+
+/** The p-value with, for a Monte Carlo answer, how far its own draws move it. */
+export function pValueText(estimate: Estimate): string {
+  if (estimate.pValue === undefined) return 'none';
+  const value = formatPValue(estimate.pValue);
+  if (estimate.monteCarlo === undefined) return value;
+  const { draws, pValueStandardError } = estimate.monteCarlo;
+  return `${value} (from ${formatNumber(draws, 0)} draws, standard error ${pValueStandardError.toPrecision(1)})`;
+}
+
+/** @example counted(1, 'wall') // '1 wall' */
+export function counted(count: number, noun: string, plural = `${noun}s`): string {
+  return `${formatNumber(count, 0)} ${count === 1 ? noun : plural}`;
+}

@@ -1,0 +1,60 @@
+/** The report's only style sheet: a letter on white paper, one column, no colour that carries meaning. */
+export const style = `
+:root { --ink: #1a1a1a; --soft: #4d4d4d; --line: #b8b8b0; --hair: #dddbd3; }
+* { box-sizing: border-box; }
+html { -webkit-text-size-adjust: 100%; }
+body { margin: 0; background: #fff; color: var(--ink); font: 1.0625rem/1.55 Charter, 'Iowan Old Style', 'Palatino Linotype', Palatino, Georgia, 'DejaVu Serif', serif; overflow-wrap: break-word; }
+header, main { max-width: 40rem; margin: 0 auto; padding: 0 1.25rem; box-sizing: content-box; }
+header { padding-top: 3.5rem; }
+main { padding-bottom: 5rem; }
+h1, h2, h3 { line-height: 1.25; overflow-wrap: anywhere; }
+h1 { font-size: 1.9rem; font-weight: 600; margin: 0.2rem 0 0; letter-spacing: -0.01em; }
+h2 { font-size: 1.3rem; font-weight: 600; margin: 3rem 0 0.75rem; padding-top: 0.6rem; border-top: 1px solid var(--line); }
+h3 { font-size: 1.0625rem; font-weight: 600; margin: 1.75rem 0 0.4rem; }
+p, ul { margin: 0 0 0.9rem; }
+ul { padding-left: 1.2rem; }
+li { margin-bottom: 0.35rem; }
+.kicker { margin: 0; color: var(--soft); font-style: italic; }
+.question { font-style: italic; }
+.answer { font-size: 1.3rem; line-height: 1.45; border-left: 3px solid var(--ink); padding-left: 1rem; margin: 1rem 0 1.2rem; }
+.question, .answer, td, th, li, p { overflow-wrap: anywhere; }
+code { font: 0.86em/1.4 ui-monospace, 'SFMono-Regular', Menlo, Consolas, 'DejaVu Sans Mono', monospace; overflow-wrap: anywhere; }
+pre { margin: 0 0 0.9rem; padding: 0.6rem 0.8rem; border: 1px solid var(--hair); overflow-x: auto; white-space: pre-wrap; }
+.scroll { overflow-x: auto; margin: 1.1rem 0 1.5rem; }
+table { border-collapse: collapse; width: 100%; font: 0.85rem/1.4 system-ui, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif; }
+caption { text-align: left; font-weight: 600; padding-bottom: 0.4rem; }
+th, td { text-align: left; vertical-align: top; padding: 0.3rem 0.9rem 0.3rem 0; border-bottom: 1px solid var(--hair); min-width: 3.2rem; }
+th:last-child, td:last-child { padding-right: 0; }
+thead th { border-bottom: 1px solid var(--ink); font-weight: 600; vertical-align: bottom; overflow-wrap: normal; }
+tbody th { font-weight: 400; }
+.number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
+thead .number { white-space: normal; }
+figure { margin: 1.5rem 0 1.75rem; }
+figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-top: 0.4rem; }
+.charts { display: flex; flex-wrap: wrap; gap: 1rem; }
+.charts svg { display: block; max-width: 100%; height: auto; }
+.narrow { display: none; }
+@media screen and (max-width: 42rem) {
+  body { font-size: 1rem; }
+  header { padding-top: 1.75rem; }
+  h1 { font-size: 1.5rem; }
+  .answer { font-size: 1.15rem; }
+  .wide { display: none; }
+  .narrow { display: block; }
+}
+@page { size: A4; margin: 20mm 20mm 22mm; @bottom-center { content: counter(page) ' / ' counter(pages); font: 9pt Georgia, serif; color: #4d4d4d; } }
+@media print {
+  body { font-size: 10.5pt; line-height: 1.45; }
+  header, main { max-width: none; padding: 0; }
+  h1 { font-size: 20pt; }
+  h2 { font-size: 13.5pt; margin-top: 22pt; }
+  h3 { font-size: 10.5pt; }
+  .answer { font-size: 13pt; }
+  table { font-size: 8.5pt; }
+  .scroll { overflow: visible; }
+  p, li { orphans: 3; widows: 3; }
+  h1, h2, h3, caption { break-after: avoid; }
+  figure, tr, .answer, pre { break-inside: avoid; }
+  thead { display: table-header-group; }
+}
+`;
