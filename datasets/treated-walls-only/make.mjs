@@ -22,6 +22,7 @@ const protocol = {
     after: { from: '2024-08-01', to: '2024-09-30' },
   },
   allocation: { method: 'chosen', by: 'the seller of the device, who took the ten wettest of thirty walls' },
+  selection: 'wettest',
   blinding: { readers: false, occupants: false, analyst: false },
   disclosures: {
     funding: 'in the story, the seller of the device; the walls and the readings are invented',

@@ -33,17 +33,19 @@ const keys = [
   'instruments',
   'windows',
   'allocation',
+  'selection',
   'blinding',
   'disclosures',
   'plannedOn',
   'compare',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
+const selections = ['wettest', 'not-by-moisture'] as const;
 
 /**
  * Reads `protocol.json`.
  *
- * May be absent, and what is then taken: `margin`, `windows`, `plannedOn` (nothing was stated: a weakness of the trial, not
+ * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection` (nothing was stated: a weakness of the trial, not
  * bad input), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
  */
@@ -63,6 +65,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const confidence = numberOf(root.need('confidence', levelExpected), levelExpected, isLevel);
   const windows = readWindows(root);
   const allocation = readAllocation(root);
+  const selection = choiceOf(root.get('selection'), selections);
   const blinding = readBlinding(root);
   const disclosures = readDisclosures(root);
   const plannedOn = dayOf(root.get('plannedOn'));
@@ -80,6 +83,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     blinding,
     disclosures,
     ...(margin === undefined ? {} : { margin }),
+    ...(selection === undefined ? {} : { selection }),
     ...(windows === undefined ? {} : { windows }),
     ...(plannedOn === undefined ? {} : { plannedOn }),
     ...(compare === undefined ? {} : { compare }),
