@@ -1,0 +1,51 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { formOpinion, readTrial } from '../../src/index.js';
+
+const folder = join(import.meta.dirname, '..', '..', 'datasets');
+const names = readdirSync(folder, { withFileTypes: true })
+  .filter((entry) => entry.isDirectory() && entry.name !== 'simulate')
+  .map((entry) => entry.name);
+
+/** What a README predicts on a line of its own, for instance `Verdict: worthwhile`. */
+function predicted(name: string, what: string): string | undefined {
+  const text = readFileSync(join(folder, name, 'README.md'), 'utf8');
+  return new RegExp(`^${what}: (\\S+)$`, 'm').exec(text)?.[1];
+}
+
+function contents(of: string): Record<string, string> {
+  const files = readdirSync(of).filter((file) => /\.(csv|json)$/.test(file));
+  return Object.fromEntries(files.map((file) => [file, readFileSync(join(of, file), 'utf8')]));
+}
+
+it('finds the data sets', () => {
+  expect(names).toEqual(
+    expect.arrayContaining(['paired-garden-walls', 'season-dries-both', 'treated-walls-only', 'two-walls']),
+  );
+});
+
+describe.each(names)('datasets/%s', (name) => {
+  it('is what its script makes, byte for byte', () => {
+    const made = mkdtempSync(join(tmpdir(), 'dataset-'));
+    execFileSync(process.execPath, [join(folder, name, 'make.mjs'), made]);
+    expect(contents(made)).toEqual(contents(join(folder, name)));
+    rmSync(made, { recursive: true });
+  });
+
+  it('gives the verdict that its README predicts', async () => {
+    const { verdict } = formOpinion(await readTrial(join(folder, name)));
+    expect({ verdict: verdict.code, evidence: verdict.evidence }).toEqual({
+      verdict: predicted(name, 'Verdict'),
+      evidence: predicted(name, 'Evidence'),
+    });
+  });
+
+  it('stands in the table of data sets with its verdict', () => {
+    const table = readFileSync(join(folder, 'README.md'), 'utf8');
+    const row = table.split('\n').find((line) => line.startsWith(`| [${name}]`));
+    expect(row).toContain(`\`${predicted(name, 'Verdict')}\``);
+  });
+});
