@@ -13,7 +13,7 @@ const names = readdirSync(folder, { withFileTypes: true })
 /** What a README predicts on a line of its own, for instance `Verdict: worthwhile`. */
 function predicted(name: string, what: string): string | undefined {
   const text = readFileSync(join(folder, name, 'README.md'), 'utf8');
-  return new RegExp(`^${what}: (\\S+)$`, 'm').exec(text)?.[1];
+  return new RegExp(`^${what}: (.+)$`, 'm').exec(text)?.[1];
 }
 
 function contents(of: string): Record<string, string> {
@@ -41,6 +41,14 @@ describe.each(names)('datasets/%s', (name) => {
       verdict: predicted(name, 'Verdict'),
       evidence: predicted(name, 'Evidence'),
     });
+  });
+
+  it('has the weaknesses that its README predicts, beside minor ones', async () => {
+    const { weaknesses } = formOpinion(await readTrial(join(folder, name))).verdict;
+    const serious = weaknesses.filter(({ seriousness }) => seriousness !== 'minor').map(({ code }) => code);
+    expect(serious.sort().join(', ') || 'none').toBe(
+      predicted(name, 'Serious weaknesses')?.split(', ').sort().join(', '),
+    );
   });
 
   it('stands in the table of data sets with its verdict', () => {
