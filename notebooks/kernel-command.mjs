@@ -1,12 +1,12 @@
-import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 
 /**
  * The command that starts the TypeScript kernel of this checkout, up to the place of the connection file. Node 20 still warns
  * when a kernel loads a package made of ES modules; the warning names the process and would stand in the outputs.
  */
 export function kernelCommand() {
-  const tslab = dirname(createRequire(import.meta.url).resolve('tslab/package.json'));
+  const tslab = dirname(fileURLToPath(import.meta.resolve('tslab/package.json')));
   return [
     process.execPath,
     '--disable-warning=ExperimentalWarning',

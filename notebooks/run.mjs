@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { kernelCommand } from './kernel-command.mjs';
 import { linkPackage } from './link-package.mjs';
-import { readNotebook, tidyNotebook, writeNotebook } from './notebook-file.mjs';
+import { readNotebook, tidyNotebook, toText, writeNotebook } from './notebook-file.mjs';
 
 /*
  * Runs every notebook under Jupyter, in the TypeScript kernel of this checkout, on the built package.
@@ -44,9 +44,19 @@ function jupyter(...words) {
 }
 
 function execute(file, into) {
-  const options = ['--ExecutePreprocessor.kernel_name=tslab', '--ExecutePreprocessor.record_timing=False'];
-  const run = jupyter('nbconvert', '--to', 'notebook', '--execute', ...options, '--output-dir', into, file);
+  const options = ['kernel_name=tslab', 'record_timing=False', 'allow_errors=True', 'timeout=300'];
+  const settings = options.map((option) => `--ExecutePreprocessor.${option}`);
+  const run = jupyter('nbconvert', '--to', 'notebook', '--execute', ...settings, '--output-dir', into, file);
   if (run.status !== 0) fail(`${file} does not run:\n${run.stderr}`);
+}
+
+/** The kernel reports an error as text on standard error, which Jupyter keeps as an output like any other. */
+function failOnComplaint(name, notebook) {
+  for (const cell of notebook.cells.filter(({ cell_type }) => cell_type === 'code')) {
+    const complaint = cell.outputs.find((output) => output.name === 'stderr' || output.output_type === 'error');
+    if (complaint)
+      fail(`${name}, in the cell\n\n${toText(cell.source)}\n\n${toText(complaint.text ?? complaint.evalue)}`);
+  }
 }
 
 function runAll(check) {
@@ -55,6 +65,7 @@ function runAll(check) {
     const stored = join(import.meta.dirname, name);
     const executed = join(scratch, name);
     execute(stored, scratch);
+    failOnComplaint(name, readNotebook(executed));
     writeNotebook(executed, tidyNotebook(readNotebook(executed)));
     const same = readFileSync(stored, 'utf8') === readFileSync(executed, 'utf8');
     if (!same && !check) cpSync(executed, stored);

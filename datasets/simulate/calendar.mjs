@@ -1,11 +1,11 @@
 const dayInMilliseconds = 86_400_000;
 
 /** Days since 1970-01-01 of an ISO day. */
-export function dayNumber(day) {
+function dayNumber(day) {
   return Date.parse(`${day}T00:00:00Z`) / dayInMilliseconds;
 }
 
-export function isoDay(number) {
+function isoDay(number) {
   return new Date(number * dayInMilliseconds).toISOString().slice(0, 10);
 }
 

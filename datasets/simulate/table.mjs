@@ -1,5 +1,5 @@
 /** How one file is written down: as English or as continental spreadsheets write it. */
-export const pointAndComma = { separator: ',', decimal: '.' };
+const pointAndComma = { separator: ',', decimal: '.' };
 export const commaAndSemicolon = { separator: ';', decimal: ',' };
 
 /** A number with a fixed count of decimals, still with a decimal point. */
