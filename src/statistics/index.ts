@@ -85,6 +85,29 @@ export {
   smallSampleCorrection,
 } from './effect-size/index.js';
 
+// Decisions.
+
+export {
+  type Better,
+  benjaminiHochberg,
+  type ConfidencePoint,
+  confidenceCurve,
+  type Equivalence,
+  equivalence,
+  fixedSequence,
+  hochberg,
+  holm,
+  type JudgedEstimate,
+  type MinimumEffect,
+  minimumEffect,
+  type NonInferiority,
+  nonInferiority,
+  type Precision,
+  powerOfT,
+  type SequenceStep,
+  smallestDetectable,
+} from './decisions/index.js';
+
 // Random numbers from a seed.
 
 export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, uniform } from './random/index.js';
