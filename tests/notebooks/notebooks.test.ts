@@ -1,0 +1,78 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { linkPackage } from '../../notebooks/link-package.mjs';
+import { readNotebook, tidyNotebook, toText } from '../../notebooks/notebook-file.mjs';
+import { buildOnce } from '../helpers/build-once.js';
+import { cellOutputs } from './cell-outputs.js';
+import { type Kernel, startKernel } from './tslab-kernel.js';
+
+interface Cell {
+  readonly cell_type: 'code' | 'markdown';
+  readonly source: readonly string[];
+  readonly outputs?: readonly { readonly output_type: string; readonly name?: string }[];
+}
+
+const folder = join(import.meta.dirname, '..', '..', 'notebooks');
+const notebooks = readdirSync(folder).filter((file) => file.endsWith('.ipynb'));
+const cellsOf = (name: string): Cell[] => readNotebook(join(folder, name)).cells;
+const codeOf = (name: string): Cell[] => cellsOf(name).filter((cell) => cell.cell_type === 'code');
+
+beforeAll(async () => {
+  await buildOnce();
+  linkPackage();
+}, 120_000);
+
+it('finds notebooks', () => {
+  expect(notebooks.length).toBeGreaterThan(0);
+});
+
+describe.each(notebooks)('%s', (name) => {
+  let kernel: Kernel;
+
+  beforeAll(async () => {
+    kernel = await startKernel(folder);
+  }, 30_000);
+
+  afterAll(() => kernel?.stop());
+
+  it('gives what is stored, in the real kernel', async () => {
+    for (const cell of codeOf(name)) {
+      const run = await kernel.execute(toText(cell.source));
+      expect({ status: run.status, outputs: cellOutputs(run) }, toText(cell.source)).toEqual({
+        status: 'ok',
+        outputs: cell.outputs,
+      });
+    }
+  }, 60_000);
+
+  it('stores no error and no warning', () => {
+    const complaints = codeOf(name)
+      .flatMap((cell) => cell.outputs ?? [])
+      .filter((output) => output.name === 'stderr');
+    expect(complaints).toEqual([]);
+  });
+
+  it('is stored in its tidy form', () => {
+    const tidy = `${JSON.stringify(tidyNotebook(readNotebook(join(folder, name))), null, 1)}\n`;
+    expect(readFileSync(join(folder, name), 'utf8')).toBe(tidy);
+  });
+
+  it('imports in its first code cell only, from the package and the kernel', () => {
+    const [first, ...others] = codeOf(name).map((cell) => toText(cell.source));
+    const sources = [...(first ?? '').matchAll(/ from '([^']+)'/g)].map((match) => match[1]);
+    expect(sources.filter((source) => !/^(fairwall(\/statistics)?|tslab|node:.*)$/.test(source ?? ''))).toEqual([]);
+    expect(sources).toContain('fairwall');
+    expect(others.filter((code) => /^import |\brequire\(|\bimport\(/m.test(code))).toEqual([]);
+  });
+
+  it('keeps each code cell within 15 lines, between sentences', () => {
+    const cells = cellsOf(name);
+    const lone = cells.filter((cell, index) => {
+      if (cell.cell_type !== 'code') return false;
+      return cells[index - 1]?.cell_type !== 'markdown' || cells[index + 1]?.cell_type !== 'markdown';
+    });
+    expect(lone.map((cell) => toText(cell.source))).toEqual([]);
+    expect(codeOf(name).filter((cell) => cell.source.length > 15)).toEqual([]);
+  });
+});
