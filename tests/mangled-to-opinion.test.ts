@@ -1,0 +1,50 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formOpinion, renderOpinion } from '../src/opinion/index.js';
+import { opinionJson } from '../src/opinion/opinion-json.js';
+import { checkTrial } from '../src/records/index.js';
+import { mangledFolder } from './helpers/mangle-folder.js';
+import { inFolder, validFolder } from './helpers/valid-folder.js';
+
+/** Numbers where numbers belong, and no trace of a program. */
+function expectSoundText(text: string): void {
+  expect(text).not.toMatch(/\bNaN\b|\bundefined\b|-?Infinity\b|\[object /);
+}
+
+/** What the folder itself says may hold any word; the words of the report may not. */
+const tame = { 'protocol.json': validFolder()['protocol.json'] ?? '' };
+
+describe('from a mangled folder to an opinion', () => {
+  it('either refuses or gives an opinion of finite numbers, and never breaks', async () => {
+    let opinions = 0;
+    await fc.assert(
+      fc.asyncProperty(mangledFolder(validFolder()), async (files) => {
+        const check = await inFolder(files, checkTrial);
+        if (check.kind === 'problems') return;
+        opinions++;
+        JSON.parse(opinionJson(formOpinion(check.trial)), (key, value) => {
+          if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);
+          return value;
+        });
+      }),
+      { numRuns: 400 },
+    );
+    expect(opinions).toBeGreaterThan(20);
+  });
+
+  it('writes no NaN, undefined or Infinity in any of the three files', async () => {
+    let opinions = 0;
+    await fc.assert(
+      fc.asyncProperty(mangledFolder(validFolder()), async (files) => {
+        const check = await inFolder({ ...files, ...tame }, checkTrial);
+        if (check.kind === 'problems' || /NaN|undefined|Infinity|object/.test(JSON.stringify(files))) return;
+        opinions++;
+        const { json, markdown, html } = await renderOpinion(formOpinion(check.trial));
+        for (const text of [json, markdown, html]) expectSoundText(text);
+        expect(html.endsWith('</html>\n')).toBe(true);
+      }),
+      { numRuns: 60 },
+    );
+    expect(opinions).toBeGreaterThan(3);
+  });
+});
