@@ -1,77 +1,61 @@
-/** Eigenvalues, largest first, and the unit eigenvector of each: row k of `vectors` belongs to `values[k]`. */
-export interface SymmetricEigen {
+/** Eigenvalues in no particular order, and the eigenvectors as the columns of a row-major square matrix. */
+export interface Eigen {
   readonly values: Float64Array;
-  /** Row-major, `size` by `size`, with orthonormal rows. */
   readonly vectors: Float64Array;
 }
 
-/** Convergence is quadratic: ten sweeps are many. */
-const MOST_SWEEPS = 50;
+const sweeps = 60;
 
 /**
- * Eigen-decomposition of a small symmetric matrix by cyclic Jacobi rotations, right to a few units of rounding of the
- * largest eigenvalue. Golub and Van Loan, Matrix Computations (4th ed. 2013), section 8.5.
+ * Eigenvalues and eigenvectors of a symmetric matrix by Jacobi's rotations: accurate, and quick enough for tens of rows.
+ * Golub and Van Loan, Matrix Computations (4th ed. 2013), section 8.5.
  *
- * @param matrix row-major, `size` by `size`, of finite numbers; left as it is
- * @example symmetricEigen(Float64Array.of(2, 1, 1, 2), 2).values // 3 and 1
+ * @param matrix row-major, `size` by `size`; both triangles are read
+ * @example symmetricEigen(Float64Array.of(2, 1, 1, 2), 2).values // 1 and 3
  */
-export function symmetricEigen(matrix: Float64Array, size: number): SymmetricEigen {
-  const work = Float64Array.from(matrix);
+export function symmetricEigen(matrix: Float64Array, size: number): Eigen {
+  const values = Float64Array.from(matrix);
   const vectors = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) vectors[i * size + i] = 1;
-  const length = Math.sqrt(matrix.reduce((sum, entry) => sum + entry * entry, 0));
-  const negligible = (Number.EPSILON * length) / (4 * size);
-  let sweeps = 0;
-  while (sweep(work, vectors, size, negligible) && sweeps < MOST_SWEEPS) sweeps++;
-  return largestFirst(work, vectors, size);
+  for (let k = 0; k < size; k++) vectors[k * size + k] = 1;
+  for (let sweep = 0; sweep < sweeps && offDiagonal(values, size) > 0; sweep++) {
+    for (let p = 0; p < size - 1; p++) for (let q = p + 1; q < size; q++) rotate(values, vectors, size, p, q);
+  }
+  return { values: Float64Array.from({ length: size }, (_, k) => values[k * size + k]!), vectors };
 }
 
-/** Rotates every entry above the diagonal away once; says whether any was worth it. */
-function sweep(work: Float64Array, vectors: Float64Array, size: number, negligible: number): boolean {
-  let rotated = false;
+/** Largest entry off the diagonal that still matters beside the diagonal. */
+function offDiagonal(values: Float64Array, size: number): number {
+  let largest = 0;
   for (let p = 0; p < size - 1; p++) {
     for (let q = p + 1; q < size; q++) {
-      if (Math.abs(work[p * size + q]!) <= negligible) continue;
-      rotate(work, vectors, size, p, q);
-      rotated = true;
+      const entry = Math.abs(values[p * size + q]!);
+      const beside = Math.sqrt(Math.abs(values[p * size + p]! * values[q * size + q]!));
+      if (entry > 1e-17 * beside) largest = Math.max(largest, entry);
     }
   }
-  return rotated;
+  return largest;
 }
 
-function rotate(work: Float64Array, vectors: Float64Array, size: number, p: number, q: number): void {
-  const off = work[p * size + q]!;
-  const half = (work[q * size + q]! - work[p * size + p]!) / (2 * off);
-  const tangent = Math.sign(half || 1) / (Math.abs(half) + Math.hypot(1, half));
-  const cosine = 1 / Math.sqrt(1 + tangent * tangent);
+function rotate(values: Float64Array, vectors: Float64Array, size: number, p: number, q: number): void {
+  const between = values[p * size + q]!;
+  if (between === 0) return;
+  const slope = (values[q * size + q]! - values[p * size + p]!) / (2 * between);
+  const tangent = (slope < 0 ? -1 : 1) / (Math.abs(slope) + Math.hypot(1, slope));
+  const cosine = 1 / Math.hypot(1, tangent);
   const sine = tangent * cosine;
-  work[p * size + p]! -= tangent * off;
-  work[q * size + q]! += tangent * off;
-  work[p * size + q] = 0;
-  work[q * size + p] = 0;
   for (let k = 0; k < size; k++) {
-    const vp = vectors[p * size + k]!;
-    const vq = vectors[q * size + k]!;
-    vectors[p * size + k] = cosine * vp - sine * vq;
-    vectors[q * size + k] = sine * vp + cosine * vq;
-    if (k === p || k === q) continue;
-    const kp = work[p * size + k]!;
-    const kq = work[q * size + k]!;
-    const turnedP = cosine * kp - sine * kq;
-    const turnedQ = sine * kp + cosine * kq;
-    work[p * size + k] = turnedP;
-    work[k * size + p] = turnedP;
-    work[q * size + k] = turnedQ;
-    work[k * size + q] = turnedQ;
+    const [left, right] = [values[k * size + p]!, values[k * size + q]!];
+    values[k * size + p] = cosine * left - sine * right;
+    values[k * size + q] = sine * left + cosine * right;
   }
-}
-
-function largestFirst(work: Float64Array, vectors: Float64Array, size: number): SymmetricEigen {
-  const order = [...new Array<number>(size).keys()].sort((a, b) => work[b * size + b]! - work[a * size + a]!);
-  const values = Float64Array.from(order, (index) => work[index * size + index]!);
-  const rows = new Float64Array(size * size);
-  order.forEach((from, to) => {
-    rows.set(vectors.subarray(from * size, (from + 1) * size), to * size);
-  });
-  return { values, vectors: rows };
+  for (let k = 0; k < size; k++) {
+    const [upper, lower] = [values[p * size + k]!, values[q * size + k]!];
+    values[p * size + k] = cosine * upper - sine * lower;
+    values[q * size + k] = sine * upper + cosine * lower;
+    const [left, right] = [vectors[k * size + p]!, vectors[k * size + q]!];
+    vectors[k * size + p] = cosine * left - sine * right;
+    vectors[k * size + q] = sine * left + cosine * right;
+  }
+  values[p * size + q] = 0;
+  values[q * size + p] = 0;
 }

@@ -1,0 +1,139 @@
+import { factorise } from './block-cholesky.js';
+import type { BlockLayout } from './block-layout.js';
+import { factorDerivatives, productDerivatives } from './deviance-gradient.js';
+import { type FactorEntry, relativeFactors } from './relative-factor.js';
+import type { ResidualProducts, ResidualWeights } from './residual-structure.js';
+import { scaleProducts } from './scaled-products.js';
+import type { ScaledTerm } from './scaled-term.js';
+import { pivotDerivatives } from './selected-inverse.js';
+
+/**
+ * Everything that a trial of the variance parameters needs. Its size depends on levels and columns, not on the observations.
+ * Parameters are the entries of the relative covariance factors, then those of the residual structure; all are unbounded.
+ */
+export interface DevianceProblem {
+  readonly layout: BlockLayout;
+  readonly terms: readonly ScaledTerm[];
+  readonly entries: readonly FactorEntry[];
+  readonly residual: ResidualProducts;
+  readonly method: 'reml' | 'ml';
+  readonly observations: number;
+  readonly fixedEffects: number;
+  /** Added to the deviance: what scaling the response and turning the fixed columns have taken out of it. */
+  readonly constant: number;
+  readonly workspace: Workspace;
+}
+
+/** Memory for one trial at a time. */
+export interface Workspace {
+  readonly products: Float64Array;
+  readonly factor: Float64Array;
+  readonly derivatives: Float64Array;
+}
+
+/** One trial. The workspace of the problem holds its factor until the next. */
+export interface Trial {
+  /** Minus twice the (restricted) log-likelihood. */
+  readonly deviance: number;
+  /** Penalised residual sum of squares of the scaled response. */
+  readonly squares: number;
+  /** Residual variance of the scaled response: the sum of squares over its degrees of freedom, unless it was given. */
+  readonly variance: number;
+  readonly gradient: Float64Array;
+}
+
+export function workspace(length: number): Workspace {
+  return {
+    products: new Float64Array(length),
+    factor: new Float64Array(length),
+    derivatives: new Float64Array(length),
+  };
+}
+
+/** Observations, less the fixed effects under restricted likelihood: what the residual sum of squares is divided by. */
+export function divisor({ method, observations, fixedEffects }: DevianceProblem): number {
+  return method === 'reml' ? observations - fixedEffects : observations;
+}
+
+/** Puts the matrix at these parameters and its factor into the workspace. Returns undefined where it has no factor. */
+export function factoriseAt(
+  problem: DevianceProblem,
+  parameters: ArrayLike<number>,
+): { readonly factors: readonly Float64Array[]; readonly weights: ResidualWeights } | undefined {
+  const { layout, terms, entries, residual, workspace: memory } = problem;
+  const factors = relativeFactors(terms, entries, parameters);
+  const weights = residual.weigh(Array.from(parameters).slice(entries.length));
+  combine(residual.components, weights.weights, memory.products);
+  scaleProducts(memory.products, layout, factors, memory.factor);
+  return factorise(memory.factor, layout) ? { factors, weights } : undefined;
+}
+
+/**
+ * The deviance and its gradient, with the fixed effects profiled out, and the residual variance too unless it is given.
+ *
+ * With the factor's squared pivots split into those of random effects, fixed effects and response, minus twice the log-likelihood is
+ * the sum of the first two logarithms (the second under restricted likelihood only) plus `divisor` times (1 + log(2 pi variance)):
+ * Bates, Mächler, Bolker and Walker (2015), Journal of Statistical Software 67(1), equations 34 and 41.
+ */
+export function deviance(
+  problem: DevianceProblem,
+  parameters: ArrayLike<number>,
+  givenVariance?: number,
+): Trial | undefined {
+  const answer = factoriseAt(problem, parameters);
+  if (answer === undefined) return undefined;
+  const { factors, weights } = answer;
+  const { layout, entries, residual, workspace: memory, method } = problem;
+  const { logEffects, logFixed, squares } = pivots(memory.factor, layout);
+  const freedom = divisor(problem);
+  const variance = givenVariance ?? squares / freedom;
+  const fixed = method === 'reml' ? 1 : 0;
+  const logDeterminants = logEffects + fixed * logFixed + weights.logDeterminant;
+  const fit = freedom * Math.log(2 * Math.PI * variance) + squares / variance;
+  pivotDerivatives(memory.factor, layout, { effects: 1, fixed, response: squares / variance }, memory.derivatives);
+  const slopes = factorDerivatives(memory.products, layout, factors, memory.derivatives);
+  const gradient = new Float64Array(parameters.length);
+  entries.forEach(({ term, row, column }, at) => {
+    gradient[at] = slopes[term]![row * problem.terms[term]!.size + column]!;
+  });
+  if (weights.slopes.length > 0) {
+    productDerivatives(layout, factors, memory.derivatives);
+    const byWeight = residual.components.map((component) => dot(component, memory.derivatives));
+    weights.slopes.forEach((slope, at) => {
+      const share = slope.reduce((sum, value, component) => sum + value * byWeight[component]!, 0);
+      gradient[entries.length + at] = share + weights.logDeterminantSlopes[at]!;
+    });
+  }
+  return { deviance: problem.constant + logDeterminants + fit, squares, variance, gradient };
+}
+
+function combine(components: readonly Float64Array[], weights: readonly number[], sum: Float64Array): void {
+  sum.fill(0);
+  components.forEach((component, at) => {
+    const weight = weights[at]!;
+    for (let i = 0; i < sum.length; i++) sum[i]! += weight * component[i]!;
+  });
+}
+
+function pivots(
+  factor: Float64Array,
+  layout: BlockLayout,
+): { readonly logEffects: number; readonly logFixed: number; readonly squares: number } {
+  const { denseStart, denseSize, denseEffects } = layout;
+  let logEffects = 0;
+  for (let level = 0; level < layout.frontLevels; level++) {
+    const width = layout.termSize[layout.levelTerm[level]!]!;
+    for (let k = 0; k < width; k++) logEffects += Math.log(factor[layout.panelStart[level]! + k * (width + 1)]!);
+  }
+  const pivot = (row: number) => factor[denseStart + row * (denseSize + 1)]!;
+  for (let row = 0; row < denseEffects; row++) logEffects += Math.log(pivot(row));
+  let logFixed = 0;
+  for (let row = denseEffects; row < denseSize - 1; row++) logFixed += Math.log(pivot(row));
+  return { logEffects: 2 * logEffects, logFixed: 2 * logFixed, squares: pivot(denseSize - 1) ** 2 };
+}
+
+function dot(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < one.length; i++) sum += one[i]! * other[i]!;
+  return sum;
+}

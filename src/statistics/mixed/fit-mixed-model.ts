@@ -1,0 +1,93 @@
+import { leastSquares } from '../linear/least-squares.js';
+import { StatisticsError } from '../statistics-error.js';
+import { checkMixedModel } from './check-mixed-model.js';
+import { describeFit } from './describe-fit.js';
+import { type DevianceProblem, deviance } from './deviance.js';
+import { devianceProblem } from './deviance-problem.js';
+import { minimise } from './minimise.js';
+import type { MixedModel } from './mixed-model.js';
+import type { MixedModelFit } from './mixed-model-fit.js';
+
+/**
+ * Fits a linear mixed model by restricted or plain maximum likelihood.
+ *
+ * The response is a sum of fixed effects, random effects that are normal with mean zero and a covariance of their own for each term, and
+ * normal residuals. Use it when observations share units: visits in stations in walls. Random terms may be nested or crossed.
+ * Restricted likelihood is the choice for variances and for tests of fixed effects; plain likelihood for comparing models
+ * whose fixed effects differ.
+ *
+ * Effects and fixed coefficients are profiled out (Bates, Mächler, Bolker and Walker 2015, Journal of Statistical Software 67(1)), the
+ * deviance is minimised over the relative covariance factors with exact gradients, and each trial works on cross-products only, so
+ * that its cost does not depend on the number of observations. A fit on the boundary, such as a variance of zero, is an answer and
+ * is named in `boundary`.
+ *
+ * @throws StatisticsError `too-few`, `no-variation`, `collinear`, `lengths-differ`, `not-finite`, `empty-level`,
+ *   `too-many-parameters`, `out-of-range` for data that cannot be fitted, `not-converged` when no minimum was found
+ * @example
+ * const fit = fitMixedModel({
+ *   response: [7, 5, 6, 9, 8, 10],
+ *   fixed: { columns: [{ name: 'intercept', values: [1, 1, 1, 1, 1, 1] }] },
+ *   random: [{ name: 'wall', groups: ['a', 'a', 'a', 'b', 'b', 'b'] }],
+ *   method: 'reml',
+ * });
+ * fit.random[0].standardDeviations // [2.0412...]
+ */
+export function fitMixedModel(model: MixedModel): MixedModelFit {
+  checkMixedModel(model);
+  const ordinary = leastSquares(model.fixed, model.response);
+  const scale = residualScale(ordinary.residualVariance, model.response);
+  const problem = devianceProblem(model, ordinary, scale);
+  const minimum = minimise((point) => valueAndGradient(problem, point), startingPoint(problem));
+  if (!minimum.converged) {
+    throw new StatisticsError(
+      'fitMixedModel',
+      'not-converged',
+      `needs a likelihood with a maximum, but found none after ${minimum.evaluations} evaluations; leave out a random term or a residual parameter`,
+    );
+  }
+  const point = onBoundary(problem, canonical(problem, minimum.point), minimum.value);
+  return describeFit(model, ordinary, { problem, point, scale, turn: ordinary.inverseFactor }, minimum.evaluations);
+}
+
+/** Size of the least-squares residuals, or a refusal where they are rounding errors. */
+function residualScale(variance: number, response: readonly number[]): number {
+  const largest = response.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
+  const scale = Math.sqrt(variance);
+  if (scale > 64 * Number.EPSILON * largest) return scale;
+  const detail =
+    'needs a response that varies: the fixed effects alone fit every observation exactly; check for copied or constant values';
+  throw new StatisticsError('fitMixedModel', 'no-variation', detail);
+}
+
+function valueAndGradient(problem: DevianceProblem, point: Float64Array) {
+  const trial = deviance(problem, point);
+  if (trial === undefined || !Number.isFinite(trial.deviance)) return undefined;
+  return { value: trial.deviance, gradient: trial.gradient };
+}
+
+/** Every variance equal to the residual variance, no correlation. */
+export function startingPoint({ entries, residual }: DevianceProblem): Float64Array {
+  return Float64Array.from([...entries.map(({ row, column }) => Number(row === column)), ...residual.start]);
+}
+
+/** The sign of a column of a covariance factor means nothing; on the diagonal it is made positive. */
+function canonical({ entries }: DevianceProblem, point: Float64Array): Float64Array {
+  return point.map((value, at) => {
+    const entry = entries[at];
+    if (entry === undefined) return value;
+    const diagonal = entries.findIndex(
+      ({ term, row, column }) => term === entry.term && row === entry.column && column === entry.column,
+    );
+    return point[diagonal]! < 0 ? -value : value;
+  });
+}
+
+/** Diagonal entries that differ from zero by rounding are made zero. */
+function onBoundary(problem: DevianceProblem, point: Float64Array, least: number): Float64Array {
+  const snapped = point.map((value, at) => {
+    const entry = problem.entries[at];
+    return entry !== undefined && entry.row === entry.column && value < 1e-5 ? 0 : value;
+  });
+  const trial = deviance(problem, snapped);
+  return trial !== undefined && trial.deviance <= least + 1e-8 ? snapped : point;
+}
