@@ -24,30 +24,37 @@ export function readRecords(
   findings: ProtocolFindings,
   problems: Problem[],
 ): TrialRecords {
-  const read = <Row>(name: TableName, rows: (table: Table) => readonly Row[]): readonly Row[] | undefined => {
+  const read = <Row>(
+    name: TableName,
+    rows: (table: Table, found: Problem[]) => readonly Row[],
+  ): readonly Row[] | undefined => {
     const table = tables.get(name);
-    return table && rows(table);
+    if (table === undefined) return undefined;
+    const found: Problem[] = [];
+    const result = rows(table, found);
+    for (const problem of found.sort((a, b) => (a.row ?? 0) - (b.row ?? 0))) problems.push(problem);
+    return result;
   };
 
   const protocolNames = namesOfProtocol(findings);
-  const walls = read('walls', (table) => readWalls(table, protocolNames, problems));
+  const walls = read('walls', (table, found) => readWalls(table, protocolNames, found));
   if (walls !== undefined) checkDesign(walls, findings, problems);
   const onWalls: Known = { ...protocolNames, ...(walls?.length ? { walls: wallNames(walls) } : {}) };
 
-  const stations = read('stations', (table) => readStations(table, onWalls, problems));
+  const stations = read('stations', (table, found) => readStations(table, onWalls, found));
   const known: Known = { ...onWalls, ...(stations?.length ? { stations: knownStations(stations) } : {}) };
 
-  const readings = read('readings', (table) => readReadings(table, known, problems));
-  const cores = read('cores', (table) => readCores(table, known, problems));
+  const readings = read('readings', (table, found) => readReadings(table, known, found));
+  const cores = read('cores', (table, found) => readCores(table, known, found));
   if (present.has('cores')) checkBalance(findings);
   return {
     walls: walls ?? [],
     stations: stations ?? [],
     readings: readings ?? [],
     cores: cores ?? [],
-    climate: read('climate', (table) => readClimate(table, problems)) ?? [],
-    beliefs: read('blinding', (table) => readBeliefs(table, findings.arms, known, problems)) ?? [],
-    events: read('diary', (table) => readEvents(table, known, problems)) ?? [],
+    climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
+    beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, found)) ?? [],
+    events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
   };
 }
 

@@ -16,7 +16,8 @@ export interface Problem {
 export type Problems = readonly [Problem, ...Problem[]];
 
 /**
- * One line a problem: `walls.csv, row 3, column arm: found "contol", expected one of treated, control; did you mean "control"?`
+ * One line a problem, whatever characters the folder holds:
+ * `walls.csv, row 3, column arm: found "contol", expected treated or control; did you mean "control"?`
  *
  * @example describeProblem({ file: 'walls.csv', row: 3, column: 'arm', found: '"x"', expected: 'an arm' })
  */
@@ -27,7 +28,8 @@ export function describeProblem(problem: Problem): string {
     ...(problem.column === undefined ? [] : [`column ${problem.column}`]),
   ].join(', ');
   const suggestion = problem.suggestion === undefined ? '' : `; did you mean "${problem.suggestion}"?`;
-  return `${place}: found ${problem.found}, expected ${problem.expected}${suggestion}`;
+  const line = `${place}: found ${problem.found}, expected ${problem.expected}${suggestion}`;
+  return line.replace(/[\p{Cc}\p{Zl}\p{Zp}]/gu, ' ');
 }
 
 /** Thrown once, with everything that is wrong with a trial folder. */

@@ -4,9 +4,9 @@ export interface DateFault {
   readonly suggestion?: string;
 }
 
-const day = /^(\d{4})-(\d{2})-(\d{2})$/;
-const dayAndTime =
-  /^(\d{4}-\d{2}-\d{2})T([01]\d|2[0-3]):[0-5]\d(?::[0-5]\d(?:\.\d+)?)?(?:Z|[+-](?:0\d|1[0-4]):[0-5]\d)?$/;
+const day = /^\d{4}-\d{2}-\d{2}$/;
+const dayOrTime =
+  /^\d{4}-\d{2}-\d{2}(?:T(?:[01]\d|2[0-3]):[0-5]\d(?::[0-5]\d(?:\.\d+)?)?(?:Z|[+-](?:0\d|1[0-4]):[0-5]\d)?)?$/;
 
 const expectedDay = 'a date as YYYY-MM-DD, such as 2024-03-01';
 const expectedDayOrTime = `${expectedDay}, or with a time, such as 2024-03-01T08:30`;
@@ -19,22 +19,18 @@ const expectedDayOrTime = `${expectedDay}, or with a time, such as 2024-03-01T08
  * @example dayFault('2024-02-30')?.expected // 'a day that exists: February 2024 has 29 days'
  */
 export function dayFault(text: string): DateFault | undefined {
-  const match = day.exec(text);
-  return match === null ? otherStyle(text, expectedDay) : calendarFault(match);
+  return day.test(text) ? calendarFault(text) : otherStyle(text, expectedDay);
 }
 
 /** Checks `YYYY-MM-DD` or `YYYY-MM-DDThh:mm[:ss]`, the time with or without `Z` or an offset such as `+01:00`. */
 export function dayOrTimeFault(text: string): DateFault | undefined {
-  if (text.length === 10) {
-    const match = day.exec(text);
-    if (match !== null) return calendarFault(match);
-  }
-  const date = dayAndTime.exec(text)?.[1];
-  return date === undefined ? otherStyle(text, expectedDayOrTime) : dayFault(date);
+  return dayOrTime.test(text) ? calendarFault(text) : otherStyle(text, expectedDayOrTime);
 }
 
-function calendarFault(match: RegExpExecArray): DateFault | undefined {
-  const [year, month, dayOfMonth] = match.slice(1).map(Number) as [number, number, number];
+function calendarFault(iso: string): DateFault | undefined {
+  const year = Number(iso.slice(0, 4));
+  const month = Number(iso.slice(5, 7));
+  const dayOfMonth = Number(iso.slice(8, 10));
   if (year < 1900 || year > 2199) return { expected: 'a year from 1900 to 2199' };
   if (month < 1 || month > 12) return { expected: 'a month from 01 to 12 (year, month, day)' };
   const days = daysIn(year, month);

@@ -46,7 +46,7 @@ function rowsBelow(
   for (let index = headerAt + 1; index <= lastRow; index++) {
     const raw = records.rows[index] as readonly string[];
     if (isBlank(raw)) continue;
-    const cells = raw.map((cell) => cell.trim());
+    const cells = trimmed(raw);
     const surplus = cells.findLastIndex((cell) => cell !== '') >= header.length;
     if (cells.length < header.length || surplus) {
       problems.push(wrongLength(records, index, cells.length, header.length, index === lastRow));
@@ -67,6 +67,11 @@ function wrongLength(records: Records, index: number, found: number, expected: n
     found: `${found} ${found === 1 ? 'cell' : 'cells'}${cutOff}`,
     expected: `${expected} cells as in the header${quoting}`,
   };
+}
+
+/** Mostly there is nothing to trim, and a large table need not be copied. */
+function trimmed(cells: readonly string[]): readonly string[] {
+  return cells.every((cell) => cell.trim().length === cell.length) ? cells : cells.map((cell) => cell.trim());
 }
 
 function isBlank(cells: readonly string[]): boolean {

@@ -31,7 +31,9 @@ function decode(bytes: Uint8Array, content: string): string | Fault {
       expected: 'text in UTF-8 (in a spreadsheet program, save as "CSV UTF-8")',
     };
   }
-  return text.replace(/\r\n?/g, '\n').normalize('NFC');
+  const lines = text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text;
+  // As many letters as bytes: nothing but ASCII.
+  return text.length === bytes.length ? lines : lines.normalize('NFC');
 }
 
 // Tab, line feed, vertical tab, form feed and carriage return do occur in text files.

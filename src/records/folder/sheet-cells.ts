@@ -28,6 +28,9 @@ function cellText(cell: unknown, decimalComma: boolean): string {
 function dateText(date: Date): string {
   const seconds = new Date(Math.round(date.getTime() / 1000) * 1000);
   if (Number.isNaN(seconds.getTime())) return 'a date beyond all calendars';
-  const text = seconds.toISOString().slice(0, -5);
-  return text.endsWith('T00:00:00') ? text.slice(0, -9) : text;
+  // Without milliseconds and zone; without seconds or time where there are none.
+  return seconds
+    .toISOString()
+    .slice(0, -5)
+    .replace(/(?:T00:00)?:00$/, '');
 }
