@@ -1,9 +1,11 @@
 import { xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus';
-import type { JumpableRandomGenerator } from 'pure-rand/types/JumpableRandomGenerator';
 import { StatisticsError } from '../statistics-error.js';
 
 /** A source of random 32-bit words that remembers where it is. Drawing from it moves it on. */
-export type RandomStream = JumpableRandomGenerator;
+export interface RandomStream {
+  /** The next word, as a whole number from -2^31 to 2^31 - 1. */
+  next(): number;
+}
 
 /**
  * A stream of random numbers that depends on the seed and the index only. Streams of one seed never overlap:
