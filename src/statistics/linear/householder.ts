@@ -52,17 +52,13 @@ export function inverseTriangle(factor: HouseholderFactor): Float64Array {
 }
 
 /** Turns a vector by the reflectors, in place: Q'v. */
-export function applyReflections(factor: HouseholderFactor, vector: Float64Array): void {
+export function reflectForward(factor: HouseholderFactor, vector: Float64Array): void {
   for (let pivot = 0; pivot < factor.columns; pivot++) mirror(factor, pivot, vector);
 }
 
-/** The residuals: what is left of Q'y below the first `columns` entries, turned back by the reflectors. */
-export function residualsOf(factor: HouseholderFactor): Float64Array {
-  const { rows, columns, entries } = factor;
-  const residuals = entries.slice(columns * rows);
-  residuals.fill(0, 0, columns);
-  for (let pivot = columns - 1; pivot >= 0; pivot--) mirror(factor, pivot, residuals);
-  return residuals;
+/** Turns a vector back by the reflectors, in place: Qv. */
+export function reflectBackward(factor: HouseholderFactor, vector: Float64Array): void {
+  for (let pivot = factor.columns - 1; pivot >= 0; pivot--) mirror(factor, pivot, vector);
 }
 
 function mirror({ rows, entries, diagonal }: HouseholderFactor, pivot: number, vector: Float64Array): void {

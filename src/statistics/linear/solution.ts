@@ -1,5 +1,11 @@
 import { extendedSolution, remainders } from './extended-solution.js';
-import { applyReflections, type HouseholderFactor, householder, inverseTriangle, residualsOf } from './householder.js';
+import {
+  type HouseholderFactor,
+  householder,
+  inverseTriangle,
+  reflectBackward,
+  reflectForward,
+} from './householder.js';
 
 /** Least squares of one response on columns, in whatever scale the columns came. */
 export interface Solution {
@@ -36,56 +42,66 @@ export function solve(scaled: Float64Array, rows: number, columns: number): Solu
   if (dependent >= 0) return dependence(factor, dependent);
   const inverse = inverseTriangle(factor);
   if (condition(factor, inverse) > PLAIN_CONDITION_LIMIT) return extendedSolution(scaled, rows, columns);
-  return refined(plainSolution(factor, inverse), scaled, factor);
+  return plainSolution(factor, inverse, scaled);
 }
 
 export function isDependence(answer: Solution | Dependence): answer is Dependence {
   return 'on' in answer;
 }
 
-function plainSolution(factor: HouseholderFactor, inverse: Float64Array): Solution {
+function plainSolution(factor: HouseholderFactor, inverse: Float64Array, scaled: Float64Array): Solution {
   const { rows, columns, entries } = factor;
-  const coefficients = new Float64Array(columns);
-  const unscaledCovariance = new Float64Array(columns * columns);
-  for (let i = 0; i < columns; i++) {
-    for (let k = i; k < columns; k++) coefficients[i]! += inverse[i * columns + k]! * entries[columns * rows + k]!;
-    for (let j = i; j < columns; j++) {
-      let sum = 0;
-      for (let k = j; k < columns; k++) sum += inverse[i * columns + k]! * inverse[j * columns + k]!;
-      unscaledCovariance[i * columns + j] = sum;
-      unscaledCovariance[j * columns + i] = sum;
-    }
-  }
-  const residuals = residualsOf(factor);
-  const residualSumOfSquares = residuals.reduce((sum, residual) => sum + residual * residual, 0);
+  const first = inverseTimes(inverse, entries.subarray(columns * rows), columns);
+  const { correction, residuals } = refinement(factor, inverse, scaled, first);
   return {
-    coefficients,
+    coefficients: first.map((coefficient, k) => coefficient + correction[k]!),
     inverseFactor: inverse,
-    unscaledCovariance,
+    unscaledCovariance: crossProducts(inverse, columns),
     residuals,
-    residualSumOfSquares,
+    residualSumOfSquares: residuals.reduce((sum, residual) => sum + residual * residual, 0),
   };
 }
 
 /**
- * One step of iterative refinement: what the coefficients leave, computed in double-double, is fitted once more.
- * Björck, Numerical Methods for Least Squares Problems (1996), section 2.9.2. With the condition bounded by 1000 the rest is
- * below the last digit of a double.
+ * One step of iterative refinement: what the coefficients leave, computed in double-double, is fitted once more, and what
+ * that leaves are the residuals. With the condition bounded by 1000 further steps change nothing in doubles.
+ * Björck, Numerical Methods for Least Squares Problems (1996), section 2.9.2.
  */
-function refined(solution: Solution, scaled: Float64Array, factor: HouseholderFactor): Solution {
+function refinement(
+  factor: HouseholderFactor,
+  inverse: Float64Array,
+  scaled: Float64Array,
+  coefficients: Float64Array,
+) {
   const { rows, columns } = factor;
-  const coefficients = {
-    high: solution.coefficients,
-    low: new Float64Array(columns),
-  };
-  const remainder = remainders(scaled, coefficients, rows, columns).high;
-  applyReflections(factor, remainder);
-  const corrected = solution.coefficients.map((coefficient, i) => {
-    let correction = 0;
-    for (let k = i; k < columns; k++) correction += solution.inverseFactor[i * columns + k]! * remainder[k]!;
-    return coefficient + correction;
-  });
-  return { ...solution, coefficients: corrected };
+  const start = { high: coefficients, low: new Float64Array(columns) };
+  const residuals = remainders(scaled, start, rows, columns).high;
+  reflectForward(factor, residuals);
+  const correction = inverseTimes(inverse, residuals, columns);
+  residuals.fill(0, 0, columns);
+  reflectBackward(factor, residuals);
+  return { correction, residuals };
+}
+
+function inverseTimes(inverse: Float64Array, vector: Float64Array, columns: number): Float64Array {
+  const result = new Float64Array(columns);
+  for (let i = 0; i < columns; i++) {
+    for (let k = i; k < columns; k++) result[i]! += inverse[i * columns + k]! * vector[k]!;
+  }
+  return result;
+}
+
+function crossProducts(inverse: Float64Array, columns: number): Float64Array {
+  const products = new Float64Array(columns * columns);
+  for (let i = 0; i < columns; i++) {
+    for (let j = i; j < columns; j++) {
+      let sum = 0;
+      for (let k = j; k < columns; k++) sum += inverse[i * columns + k]! * inverse[j * columns + k]!;
+      products[i * columns + j] = sum;
+      products[j * columns + i] = sum;
+    }
+  }
+  return products;
 }
 
 /** Frobenius condition number of R after its columns are brought to length 1: an upper bound of the spectral one. */
