@@ -54,7 +54,7 @@ export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptio
   const axisTitle = wrapText(`${quantity} (${unit})`, plotWidth, fontSize.label);
   return frame({
     title: displayText(data.title),
-    subtitle: `One line a wall, its stations' mean. Hollow: before. Filled: after. ${groupCounts(data)}.`,
+    subtitle: `One line a wall, its stations' mean. Hollow: before. Filled: after.`,
     description: describeBeforeAfterChart(data),
     width,
     left,
@@ -87,10 +87,6 @@ export function describeBeforeAfterChart(data: BeforeAfterChartData): string {
     return `${displayText(group.label)}, ${counted(group.walls.length)}: before ${before}, after ${after}; ${fell} fell, ${rose} rose`;
   });
   return `${displayText(data.title)}. ${displayText(data.quantity)} in ${displayText(data.unit)}, before and after, one pair of points a wall. ${groups.join('. ')}.`;
-}
-
-function groupCounts(data: BeforeAfterChartData): string {
-  return data.groups.map((group) => `${displayText(group.label)}: ${counted(group.walls.length)}`).join('; ');
 }
 
 function counted(walls: number): string {
@@ -126,7 +122,7 @@ function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight:
     laid.push({
       style,
       heading: {
-        text: `${name}:  ${style.hollow} before  ${style.filled} after`,
+        text: `${name}, ${counted(group.walls.length)}:  ${style.hollow} before  ${style.filled} after`,
         x: -left,
         y: top + headingHeight / 2 + 3,
       },

@@ -71,7 +71,7 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
   };
   return frame({
     title: displayText(data.title),
-    subtitle: `${data.walls} walls, ${data.stations} stations. Small points: stations. ${style.hollow} before (dashed) and ${style.filled} after (full): means at a height.`,
+    subtitle: `${data.walls} walls, ${data.stations} stations. Small: stations. Large: means; ${style.hollow} before, dashed; ${style.filled} after, full.`,
     description: describeHeightProfileChart(data),
     width,
     left,

@@ -2,7 +2,7 @@ import { type ChartOptions, type ChartSpecification, defaultChartWidth } from '.
 import { displayText } from './display-text.js';
 import { formatSigned } from './format-number.js';
 import { type Domain, frame, paddedDomain, pixels, tickCount } from './frame.js';
-import { band, type PlacedText, texts, upright } from './marks.js';
+import { type Box, boxes, type PlacedText, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -41,7 +41,7 @@ export function intervalChart(data: IntervalChartData, options: ChartOptions = {
   const height = (rows.at(-1)?.y ?? 0) + 16;
   const domain = differenceDomain(data);
   const unit = shortenMiddle(displayText(data.unit), 180, fontSize.label);
-  const axisTitle = wrapText(`Difference of changes, treated less untreated (${unit})`, plotWidth, fontSize.label);
+  const axisTitle = wrapText(`Difference, treated less untreated walls (${unit})`, plotWidth, fontSize.label);
   return frame({
     title: displayText(data.title),
     subtitle: `${howToRead(data)} ${wallCounts(data)}`,
@@ -66,7 +66,7 @@ export function describeIntervalChart(data: IntervalChartData): string {
   const margin = data.margin === undefined ? 'no margin was stated' : `the margin at ${signedMargin(data)}`;
   const rows = data.rows.map((row) => `${displayText(row.label)}: ${numbersOf(row, data)}`);
   return [
-    `${displayText(data.title)}. Difference of changes, treated less untreated walls, in ${displayText(data.unit)},`,
+    `${displayText(data.title)}. Difference, treated less untreated walls, in ${displayText(data.unit)},`,
     `against zero and ${margin}; ${data.better} is better for the treated walls. ${wallCounts(data)} ${rows.join('; ')}.`,
   ].join(' ');
 }
@@ -188,16 +188,17 @@ function intervals(
 
 /** On paper of their own, so that the lines at zero and at the margin stop short of the words. */
 function rowTexts(rows: readonly LaidRow[], plotWidth: number): ChartSpecification[] {
-  const backed = (text: PlacedText, from: number, to: number) => band(from, to, text.y - 7, text.y + 7, ink.paper);
-  const width = (text: PlacedText) => estimatedWidth(text.text, fontSize.label) + 4;
+  const names = rows.flatMap((row) => row.names);
+  const numbers = rows.map((row) => row.numbers);
+  const width = ({ text }: PlacedText) => estimatedWidth(text, fontSize.label) + 4;
+  const paper = (text: PlacedText, x: number): Box => ({ x, x2: x + width(text), y: text.y - 7, y2: text.y + 7 });
   return [
-    ...rows.flatMap((row) => row.names.map((name) => backed(name, 0, width(name)))),
-    ...rows.map(({ numbers }) => backed(numbers, plotWidth - width(numbers), plotWidth)),
-    texts(rows.flatMap((row) => row.names)),
-    texts(
-      rows.map((row) => row.numbers),
-      { align: 'right' },
+    boxes(
+      [...names.map((name) => paper(name, 0)), ...numbers.map((each) => paper(each, plotWidth - width(each)))],
+      ink.paper,
     ),
+    texts(names),
+    texts(numbers, { align: 'right' }),
   ];
 }
 

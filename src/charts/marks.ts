@@ -51,9 +51,16 @@ export function upright(x: number, y: number, y2: number, look: RuleLook = {}): 
   };
 }
 
-export function band(x: number, x2: number, y: number, y2: number, fill: string): ChartSpecification {
+export interface Box {
+  readonly x: number;
+  readonly x2: number;
+  readonly y: number;
+  readonly y2: number;
+}
+
+export function boxes(values: readonly Box[], fill: string): ChartSpecification {
   return {
-    data: { values: [{ x, x2, y, y2 }] },
+    data: { values },
     mark: { type: 'rect', fill },
     encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
   };

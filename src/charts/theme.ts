@@ -14,7 +14,7 @@ export const ink = {
   soft: '#555555',
   rule: '#1a1a1a',
   grid: '#dddddd',
-  window: '#d5d5d0',
+  window: '#9a9a92',
   paper: '#ffffff',
 } as const;
 

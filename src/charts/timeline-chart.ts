@@ -2,8 +2,8 @@ import { calendarTicks, dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { frame, pixels } from './frame.js';
-import { band, type PlacedText, texts } from './marks.js';
-import { estimatedWidth } from './text-layout.js';
+import { boxes, type PlacedText, texts } from './marks.js';
+import { estimatedWidth, shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
 /** All days are ISO days, `2024-03-31`. */
@@ -74,7 +74,7 @@ function subtitleOf(data: TimelineChartData): string {
   const readings = data.readings.reduce((sum, each) => sum + each.count, 0);
   const most = Math.max(0, ...data.readings.map((each) => each.count));
   const counts = `${readings} readings on ${data.readings.length} days; the tallest bar is ${most} readings on one day.`;
-  return data.events.length === 0 ? counts : `${counts} The diary's numbers are those of the table of events.`;
+  return data.events.length === 0 ? counts : `${counts} The diary’s numbers are those of its table.`;
 }
 
 function at(day: string): number {
@@ -106,7 +106,7 @@ function rowsOf(data: TimelineChartData, place: (day: string) => number, plotWid
   const lanes = layEvents(data, place, plotWidth);
   return [
     ...(data.plannedOn === undefined ? [] : [planRow(data.plannedOn)]),
-    ...(data.windows.length === 0 ? [] : [windowsRow(data)]),
+    ...data.windows.map(windowRow),
     ...(data.treatments.length === 0 ? [] : [treatmentRow(data)]),
     ...(data.readings.length === 0 ? [] : [readingsRow(data)]),
     ...(lanes.length === 0 ? [] : [diaryRow(lanes)]),
@@ -121,18 +121,15 @@ function planRow(day: string): Row {
   };
 }
 
-function windowsRow(data: TimelineChartData): Row {
+/** A row for each window, so that short windows close to each other stay apart. */
+function windowRow(window: TimelineChartData['windows'][number]): Row {
   return {
-    name: 'windows',
-    height: 18,
-    draw: (top, place) =>
-      data.windows.flatMap((window) => {
-        const [x, x2] = [place(window.from), place(window.to)];
-        return [
-          band(x, Math.max(x2, x + 2), top, top + 18, ink.window),
-          texts([{ text: displayText(window.label), x: (x + x2) / 2, y: top + 9 }], { align: 'center' }),
-        ];
-      }),
+    name: shortenMiddle(displayText(window.label), left - 8, fontSize.label),
+    height: 14,
+    draw: (top, place) => {
+      const [x, x2] = [place(window.from), place(window.to)];
+      return [boxes([{ x, x2: Math.max(x2, x + 2), y: top + 3, y2: top + 15 }], ink.window)];
+    },
   };
 }
 

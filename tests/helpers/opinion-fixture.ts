@@ -1,4 +1,4 @@
-import type { Estimate, StationChange, WallChange } from '../../src/analysis/index.js';
+import type { Estimate, Primary, StationChange, WallChange } from '../../src/analysis/index.js';
 import type { Opinion, Weakness } from '../../src/opinion/opinion.js';
 import type { Protocol } from '../../src/trial/index.js';
 
@@ -54,7 +54,7 @@ const pairedWalls = [
   ...range(12).map((index) => wall(index, 'control', 'untreated', 0.4)),
 ];
 
-export const primaryEstimate: Estimate = {
+export const primaryEstimate: Extract<Primary, { kind: 'estimated' }>['estimate'] = {
   id: 'wall-change',
   label: 'Difference of changes inside pairs',
   quantity: 'treated walls’ change less untreated walls’ change',

@@ -97,10 +97,10 @@ function table({ protocol }: Opinion, estimates: readonly Estimate[], decimals: 
     caption: `The analyses, difference of treated less untreated walls in ${protocol.outcome.unit}`,
     columns: [
       { header: 'Analysis' },
-      { header: 'Difference', align: 'right' },
-      { header: `${levelText(protocol.confidence)} interval`, align: 'right' },
-      { header: 'p-value', align: 'right' },
-      { header: 'Walls', align: 'right' },
+      { header: 'Difference', look: 'number' },
+      { header: `${levelText(protocol.confidence)} interval`, look: 'number' },
+      { header: 'p-value', look: 'number' },
+      { header: 'Walls', look: 'number' },
     ],
     rows: estimates.map((estimate) => [
       [estimate.label],
@@ -119,9 +119,17 @@ function assumptions(estimates: readonly Estimate[]): Block[] {
   ];
 }
 
-function assumptionLine({ label, quantity, method, assumptions }: Estimate): Line {
+function assumptionLine(estimate: Estimate): Line {
+  const { label, quantity, method, assumptions } = estimate;
   const taken = assumptions.length === 0 ? '' : ` Taken for granted: ${assumptions.join('; ')}.`;
-  return [strong(label), ` (${quantity}): ${method}.${taken}`];
+  return [strong(label), ` (${quantity}): ${method}.${drawsText(estimate)}${taken}`];
+}
+
+/** How far chance in the computation itself moves a Monte Carlo p-value. */
+function drawsText({ monteCarlo }: Estimate): string {
+  if (monteCarlo === undefined) return '';
+  const { draws, pValueStandardError, seed } = monteCarlo;
+  return ` ${formatNumber(draws, 0)} draws with seed ${seed}, which give the p-value to within a standard error of ${pValueStandardError.toPrecision(1)}.`;
 }
 
 function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
@@ -137,8 +145,8 @@ function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
       caption: 'Effect sizes',
       columns: [
         { header: 'Measure' },
-        { header: 'Value', align: 'right' },
-        { header: `${levelText(protocol.confidence)} interval`, align: 'right' },
+        { header: 'Value', look: 'number' },
+        { header: `${levelText(protocol.confidence)} interval`, look: 'number' },
         { header: 'Unit' },
       ],
       rows: estimates.map((estimate) => {

@@ -23,7 +23,7 @@ const items: readonly Line[] = [
   ],
   [
     strong('Relying on this opinion.'),
-    ' It computes from what was written into a folder, and nobody who wrote it has seen the walls. It is no survey, no certificate and no legal, structural or medical advice. Where it and local building rules, standards or a qualified person on site differ, follow them.',
+    ' It is computed from what was written into a folder; nobody looked at the walls for it. It is no survey, no certificate and no legal, structural or medical advice. Where it and local building rules, standards or a qualified person on site differ, follow them.',
   ],
   [
     strong('Using it against or for a product.'),

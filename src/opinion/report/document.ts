@@ -43,7 +43,8 @@ export interface Table {
 
 export interface Column {
   readonly header: string;
-  readonly align?: 'right';
+  /** `number`: to the right and never broken; `whole`: never broken; `prose`: wide enough for sentences. */
+  readonly look?: 'number' | 'whole' | 'prose';
 }
 
 export interface Figure {

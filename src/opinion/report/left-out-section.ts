@@ -15,7 +15,7 @@ function walls({ leftOutWalls }: Opinion): Block[] {
     {
       kind: 'table',
       caption: 'Walls left out of the comparison',
-      columns: [{ header: 'Wall' }, { header: 'Why' }],
+      columns: [{ header: 'Wall' }, { header: 'Why', look: 'prose' }],
       rows: leftOutWalls.map(({ wall, reason }) => [[quoted(wall)], [reason]]),
     },
   ];
@@ -32,7 +32,11 @@ function readings({ leftOutReadings, measurement }: Opinion): Block[] {
     {
       kind: 'table',
       caption: 'Readings left out of the comparison',
-      columns: [{ header: 'Why' }, { header: 'Readings', align: 'right' }, { header: 'Where' }],
+      columns: [
+        { header: 'Why', look: 'prose' },
+        { header: 'Readings', look: 'number' },
+        { header: 'Where', look: 'prose' },
+      ],
       rows: leftOutReadings.map((each) => [[each.reason], [`${each.count}`], where(each)]),
     },
   ];

@@ -1,7 +1,7 @@
 import type { InstrumentKind } from '../../trial/index.js';
 import type { Opinion } from '../opinion.js';
 import { type Line, type Section, strong } from './document.js';
-import { counted } from './report-numbers.js';
+import { counted, dayText } from './report-numbers.js';
 
 /** What no reader should take from this opinion: what holds for every trial, then what this one's design leaves open. */
 export function limitsSection(opinion: Opinion): Section {
@@ -28,7 +28,7 @@ function general(opinion: Opinion): readonly Line[] {
       strong('Not for another time.'),
       windows === undefined
         ? ' It says nothing of how long a change lasts.'
-        : ` It compares ${windows.before.from} to ${windows.before.to} with ${windows.after.from} to ${windows.after.to}, and says nothing of how long a change lasts.`,
+        : ` It compares ${dayText(windows.before.from)} to ${dayText(windows.before.to)} with ${dayText(windows.after.from)} to ${dayText(windows.after.to)}, and says nothing of how long a change lasts.`,
     ],
     [
       strong('Not for each wall.'),

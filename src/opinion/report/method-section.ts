@@ -109,15 +109,15 @@ function filesTable(files: readonly SourceFile[]): Table {
     caption: 'The files, and how they were read',
     columns: [
       { header: 'File' },
-      { header: 'Rows', align: 'right' },
+      { header: 'Rows', look: 'number' },
       { header: 'Between cells' },
       { header: 'Decimals' },
     ],
     rows: files.map((file) => [
       [code(file.file)],
       [`${counted(file.rows, 'row').split(' ')[0]}`],
-      [file.separator ?? 'not detected (no CSV)'],
-      [file.decimal ?? (file.separator === undefined ? 'not detected (no CSV)' : 'none seen')],
+      [file.separator ?? 'does not apply'],
+      [file.decimal ?? (file.separator === undefined ? 'does not apply' : 'none seen')],
     ]),
   };
 }

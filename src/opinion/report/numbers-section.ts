@@ -88,7 +88,7 @@ function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decima
   return {
     kind: 'table',
     caption: 'The primary analysis',
-    columns: [{ header: 'What' }, { header: 'Value', align: 'right' }],
+    columns: [{ header: 'What' }, { header: 'Value' }],
     rows: [
       row('Difference, treated less untreated', `${formatSigned(estimate.estimate, decimals)} ${unit}`),
       row(
@@ -170,10 +170,10 @@ function armTable({ protocol }: Opinion, arms: readonly ArmMeans[], decimals: nu
     columns: [
       { header: 'Arm' },
       { header: 'Role' },
-      { header: 'Walls', align: 'right' },
-      { header: 'Before', align: 'right' },
-      { header: 'After', align: 'right' },
-      { header: 'Change', align: 'right' },
+      { header: 'Walls', look: 'number' },
+      { header: 'Before', look: 'number' },
+      { header: 'After', look: 'number' },
+      { header: 'Change', look: 'number' },
     ],
     rows: arms.map((arm) => [
       [quoted(arm.arm)],

@@ -10,7 +10,7 @@ export function provenanceSection(opinion: Opinion): Section {
     blocks: [
       paragraph('SHA-256 of the trial folder: ', code(fingerprint)),
       paragraph(
-        'To check that a folder is the one judged here, run this inside it (or in any shell that has these tools); it must print the same 64 digits. Any change to any of these files changes them.',
+        'To check that a folder is the one judged here, run this inside it, in a shell that has sha256sum; it must print the same 64 digits. A change to any of these files changes them.',
       ),
       { kind: 'command', text: checkCommand(opinion) },
       paragraph(

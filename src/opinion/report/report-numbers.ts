@@ -23,13 +23,17 @@ export function intervalText(interval: Interval | undefined, decimals: number): 
   return `${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)}`;
 }
 
-/** The p-value with, for a Monte Carlo answer, how far its own draws move it. */
-export function pValueText(estimate: Estimate): string {
-  if (estimate.pValue === undefined) return 'none';
-  const value = formatPValue(estimate.pValue);
-  if (estimate.monteCarlo === undefined) return value;
-  const { draws, pValueStandardError } = estimate.monteCarlo;
-  return `${value} (from ${formatNumber(draws, 0)} draws, standard error ${pValueStandardError.toPrecision(1)})`;
+export function pValueText({ pValue }: Estimate): string {
+  return pValue === undefined ? 'none' : formatPValue(pValue);
+}
+
+const months = 'January February March April May June July August September October November December'.split(' ');
+
+/** @example dayText('2024-05-31') // '31 May 2024', with spaces that do not break */
+export function dayText(isoDay: string): string {
+  const [year = '', month = '', day = ''] = isoDay.slice(0, 10).split('-');
+  const name = months[Number(month) - 1];
+  return name === undefined ? isoDay : `${Number(day)}\u00a0${name}\u00a0${year}`;
 }
 
 /** @example counted(1, 'wall') // '1 wall' */

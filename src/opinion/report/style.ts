@@ -17,16 +17,22 @@ li { margin-bottom: 0.35rem; }
 .kicker { margin: 0; color: var(--soft); font-style: italic; }
 .question { font-style: italic; }
 .answer { font-size: 1.3rem; line-height: 1.45; border-left: 3px solid var(--ink); padding-left: 1rem; margin: 1rem 0 1.2rem; }
-.question, .answer, td, th, li, p { overflow-wrap: anywhere; }
-code { font: 0.86em/1.4 ui-monospace, 'SFMono-Regular', Menlo, Consolas, 'DejaVu Sans Mono', monospace; overflow-wrap: anywhere; }
+p, li, td, tbody th { overflow-wrap: anywhere; }
+code { font: 0.86em/1.4 ui-monospace, 'SFMono-Regular', Menlo, Consolas, 'DejaVu Sans Mono', monospace; }
 pre { margin: 0 0 0.9rem; padding: 0.6rem 0.8rem; border: 1px solid var(--hair); overflow-x: auto; white-space: pre-wrap; }
 .scroll { overflow-x: auto; margin: 1.1rem 0 1.5rem; }
 table { border-collapse: collapse; width: 100%; font: 0.85rem/1.4 system-ui, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif; }
-caption { text-align: left; font-weight: 600; padding-bottom: 0.4rem; }
-th, td { text-align: left; vertical-align: top; padding: 0.3rem 0.9rem 0.3rem 0; border-bottom: 1px solid var(--hair); min-width: 3.2rem; }
+caption { text-align: left; font-weight: 600; padding-bottom: 0.4rem; overflow-wrap: anywhere; }
+caption span { position: sticky; left: 0; display: inline-block; max-width: calc(100vw - 2.5rem); }
+th, td { text-align: left; vertical-align: top; padding: 0.3rem 1.1rem 0.3rem 0; border-bottom: 1px solid var(--hair); }
+td, th[scope="row"] { min-width: 6rem; }
+.number, th[scope="row"].number { min-width: 0; }
+td.prose, th[scope="row"].prose { min-width: 11rem; }
+.whole { white-space: nowrap; }
 th:last-child, td:last-child { padding-right: 0; }
 thead th { border-bottom: 1px solid var(--ink); font-weight: 600; vertical-align: bottom; overflow-wrap: normal; }
 tbody th { font-weight: 400; }
+td.number { min-width: 0; }
 .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 thead .number { white-space: normal; }
 figure { margin: 1.5rem 0 1.75rem; }
@@ -41,6 +47,8 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   .answer { font-size: 1.15rem; }
   .wide { display: none; }
   .narrow { display: block; }
+  th, td { padding-right: 0.75rem; }
+  tbody th { position: sticky; left: 0; background: #fff; }
 }
 @page { size: A4; margin: 20mm 20mm 22mm; @bottom-center { content: counter(page) ' / ' counter(pages); font: 9pt Georgia, serif; color: #4d4d4d; } }
 @media print {
@@ -52,9 +60,12 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   .answer { font-size: 13pt; }
   table { font-size: 8.5pt; }
   .scroll { overflow: visible; }
+  caption span { position: static; max-width: none; }
   p, li { orphans: 3; widows: 3; }
   h1, h2, h3, caption { break-after: avoid; }
-  figure, tr, .answer, pre { break-inside: avoid; }
+  figure, tr, .answer, pre, .short { break-inside: avoid; }
+  p:has(+ figure) { break-after: avoid; }
+  figcaption { font-size: 9pt; }
   thead { display: table-header-group; }
 }
 `;

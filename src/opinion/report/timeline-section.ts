@@ -2,7 +2,7 @@ import { describeTimelineChart, type TimelineChartData, timelineChart } from '..
 import type { Opinion } from '../opinion.js';
 import { type Block, paragraph, quoted, type Section } from './document.js';
 import { narrowWidth } from './narrow-width.js';
-import { counted } from './report-numbers.js';
+import { counted, dayText } from './report-numbers.js';
 
 /** The trial's days: plan, windows, treatment, readings and diary, as a picture and a table of the diary. */
 export function timelineSection(opinion: Opinion): Section {
@@ -15,11 +15,11 @@ export function timelineSection(opinion: Opinion): Section {
 
 function windowsLine({ protocol }: Opinion): Block {
   const { windows, plannedOn } = protocol;
-  const plan = plannedOn === undefined ? 'The plan bears no date.' : `The plan was fixed on ${plannedOn}.`;
+  const plan = plannedOn === undefined ? 'The plan bears no date.' : `The plan was fixed on ${dayText(plannedOn)}.`;
   if (windows === undefined) return paragraph(`${plan} No before and after windows were stated.`);
   const { before, after } = windows;
   return paragraph(
-    `${plan} Before means ${before.from} to ${before.to}, after means ${after.from} to ${after.to}, first and last days included.`,
+    `${plan} Before means ${dayText(before.from)} to ${dayText(before.to)}, after means ${dayText(after.from)} to ${dayText(after.to)}, first and last days included.`,
   );
 }
 
@@ -61,8 +61,8 @@ function treatedDays({ treatments }: TimelineChartData): string {
   if (first === undefined || last === undefined) return 'No day of treatment was recorded.';
   const walls = treatments.reduce((sum, each) => sum + each.walls, 0);
   return first === last
-    ? `${counted(walls, 'wall')} treated on ${first.day}.`
-    : `${counted(walls, 'wall')} treated from ${first.day} to ${last.day}.`;
+    ? `${counted(walls, 'wall')} treated on ${dayText(first.day)}.`
+    : `${counted(walls, 'wall')} treated from ${dayText(first.day)} to ${dayText(last.day)}.`;
 }
 
 function diary({ timeline }: Opinion): Block[] {
@@ -72,15 +72,15 @@ function diary({ timeline }: Opinion): Block[] {
       kind: 'table',
       caption: 'The diary: what could have moved the moisture for another reason',
       columns: [
-        { header: 'No.', align: 'right' },
-        { header: 'Day' },
+        { header: 'No.', look: 'number' },
+        { header: 'Day', look: 'whole' },
         { header: 'Kind' },
         { header: 'Walls' },
-        { header: 'Note' },
+        { header: 'Note', look: 'prose' },
       ],
       rows: timeline.events.map((event, index) => [
         [`${index + 1}`],
-        [event.day],
+        [dayText(event.day)],
         [event.kind],
         [quoted(event.walls)],
         [quoted(event.note)],

@@ -82,10 +82,16 @@ function blockHtml(block: Block, figures: Drawings): string {
   }
 }
 
+/** Tables of up to this many rows are not split between sheets of paper. */
+const fewRows = 10;
+
 /** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
 function tableHtml(table: Table): string {
   const name = escapeHtml(table.caption);
-  const classOf = (index: number) => (table.columns[index]?.align === 'right' ? ' class="number"' : '');
+  const classOf = (index: number) => {
+    const look = table.columns[index]?.look;
+    return look === undefined ? '' : ` class="${look}"`;
+  };
   const headers = table.columns.map(
     (column, index) => `<th scope="col"${classOf(index)}>${escapeHtml(column.header)}</th>`,
   );
@@ -95,8 +101,8 @@ function tableHtml(table: Table): string {
     return `<tr><th scope="row"${classOf(0)}>${first ?? ''}</th>${rest.join('')}</tr>`;
   });
   return [
-    `<div class="scroll" role="region" tabindex="0" aria-label="Table: ${name}">`,
-    `<table>\n<caption>${name}</caption>`,
+    `<div class="scroll${table.rows.length <= fewRows ? ' short' : ''}" role="region" tabindex="0" aria-label="Table: ${name}">`,
+    `<table>\n<caption><span>${name}</span></caption>`,
     `<thead><tr>${headers.join('')}</tr></thead>`,
     `<tbody>\n${rows.join('\n')}\n</tbody>\n</table>\n</div>`,
   ].join('\n');

@@ -45,7 +45,7 @@ function table(block: Table): string {
     `**${escapeMarkdown(block.caption)}**`,
     '',
     row(block.columns.map((column) => escapeMarkdown(column.header))),
-    row(block.columns.map((column) => (column.align === 'right' ? '---:' : '---'))),
+    row(block.columns.map((column) => (column.look === 'number' ? '---:' : '---'))),
     ...block.rows.map((cells) => row(cells.map(line))),
   ].join('\n');
 }
