@@ -125,9 +125,11 @@ function checkResidual(residual: ResidualStructure, rows: number): void {
     case 'equal':
       return;
     case 'by-group':
-      return checkResidualGroups(residual.groups, rows);
+      checkResidualGroups(residual.groups, rows);
+      return;
     case 'autoregressive':
-      return checkSeries(residual.series, residual.steps, rows);
+      checkSeries(residual.series, residual.steps, rows);
+      return;
   }
 }
 

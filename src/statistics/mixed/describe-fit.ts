@@ -114,7 +114,7 @@ function fittedValues(model: MixedModel, coefficients: readonly number[], random
     const { modes } = random[at]!;
     for (let row = 0; row < fitted.length; row++) {
       modes[codes[row]!]!.effects.forEach((effect, column) => {
-        fitted[row]! += effect * (term.columns?.[column]!.values[row] ?? 1);
+        fitted[row]! += effect * (term.columns?.[column]?.values[row] ?? 1);
       });
     }
   });
