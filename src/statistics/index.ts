@@ -118,6 +118,16 @@ export {
   type AllocatedGroups,
   type AllocationDesign,
   type BlockSizes,
+  type BootstrapMethod,
+  type BootstrapOfOptions,
+  type BootstrapOfResult,
+  type BootstrapOptions,
+  type BootstrapResult,
+  type BootstrapSample,
+  bootstrap,
+  bootstrapOf,
+  type ClusteredGroups,
+  type Clusters,
   countAllocations,
   type RandomisationComputation,
   type RandomisationOptions,
@@ -126,6 +136,7 @@ export {
   smallestPossibleP,
   type TreatedAndUntreated,
   type TreatedAndUntreatedClusters,
+  type Weighing,
 } from './resampling/index.js';
 
 // Summaries of a sample.

@@ -27,7 +27,7 @@ const mostCounted = 2500;
  * Exact while there are at most 2,500 differences, by normal approximation with continuity correction beyond.
  *
  * @throws StatisticsError `too-few` when a group is empty, `not-finite`, `out-of-range` for the level
- * @example hodgesLehmann([-3.1, -1.8, -2.6, -2.2], [-1.2, -2.0, -0.6, -1.4]).estimate // -1.1
+ * @example hodgesLehmann([-3.1, -1.8, -2.6, -2.2], [-1.2, -2.0, -0.6, -1.4]).estimate // -1.15
  */
 export function hodgesLehmann(x: readonly number[], y: readonly number[], options: LevelOption = {}): HodgesLehmann {
   checkSample('hodgesLehmann', 'x', x, 1);
@@ -54,7 +54,7 @@ export function hodgesLehmann(x: readonly number[], y: readonly number[], option
  * Exact while there are at most 2,500 such means (70 pairs), by normal approximation with continuity correction beyond.
  *
  * @throws StatisticsError `too-few` without a pair, `not-finite`, `out-of-range` for the level
- * @example hodgesLehmannPaired([-1.9, 0.2, -2.0, -0.8]).estimate // -1.1
+ * @example hodgesLehmannPaired([-1.9, 0.2, -2.0, -0.8]).estimate // -1.125
  */
 export function hodgesLehmannPaired(differences: readonly number[], options: LevelOption = {}): HodgesLehmann {
   checkSample('hodgesLehmannPaired', 'differences', differences, 1);

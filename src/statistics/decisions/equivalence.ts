@@ -20,7 +20,7 @@ export interface Equivalence {
  * @param options `margin`: the smallest effect that matters, above 0; `level`: of the interval, 0.9 unless told, so that
  *   it goes with a test at 5 %
  * @throws StatisticsError `out-of-range`, `not-finite`
- * @example equivalence({ estimate: 0.1, standardError: 0.3, degreesOfFreedom: 20 }, { margin: 1 }).pValue // 0.0036
+ * @example equivalence({ estimate: 0.1, standardError: 0.3, degreesOfFreedom: 20 }, { margin: 1 }).pValue // 0.0035
  */
 export function equivalence(
   judged: JudgedEstimate,

@@ -14,7 +14,7 @@ export interface Precision {
  * The chance that the interval excludes zero, on either side, if the true effect were `effect`: the tails of the noncentral t.
  *
  * @throws StatisticsError `out-of-range`, `not-finite`
- * @example powerOfT(1, { standardError: 0.3, degreesOfFreedom: 22 }) // 0.887
+ * @example powerOfT(1, { standardError: 0.3, degreesOfFreedom: 22 }) // 0.890
  */
 export function powerOfT(effect: number, precision: Precision): number {
   const { standardError, degreesOfFreedom, level = 0.95 } = precision;

@@ -10,7 +10,7 @@ import { type Precision, powerOfT } from './power-of-t.js';
  * @param options `power`: 0.8 unless told, above one less the level
  * @returns positive, in the unit of the standard error
  * @throws StatisticsError `out-of-range`, `not-finite`
- * @example smallestDetectable({ standardError: 0.3, degreesOfFreedom: 22 }) // 0.880
+ * @example smallestDetectable({ standardError: 0.3, degreesOfFreedom: 22 }) // 0.879
  */
 export function smallestDetectable(precision: Precision, options: { readonly power?: number } = {}): number {
   const { power = 0.8 } = options;

@@ -14,3 +14,14 @@ export {
   randomisationTest,
 } from './randomisation/randomisation-test.js';
 export { smallestPossibleP } from './randomisation/smallest-possible-p.js';
+
+// Bootstrap.
+
+export {
+  type BootstrapMethod,
+  type BootstrapOptions,
+  type BootstrapResult,
+  bootstrap,
+} from './bootstrap/bootstrap.js';
+export { type BootstrapOfOptions, type BootstrapOfResult, bootstrapOf } from './bootstrap/bootstrap-of.js';
+export type { BootstrapSample, ClusteredGroups, Clusters, Weighing } from './bootstrap/bootstrap-sample.js';

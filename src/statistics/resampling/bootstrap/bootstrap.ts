@@ -1,0 +1,156 @@
+import { checkLevel } from '../../checked-input.js';
+import type { Interval } from '../../interval.js';
+import { StatisticsError } from '../../statistics-error.js';
+import { type BootstrapLimits, bcaLimits, percentileLimits, studentisedLimits } from './bootstrap-limits.js';
+import { type BootstrapSample, type ClusterPool, clusterPools, estimateOf, type Weighing } from './bootstrap-sample.js';
+import { allReplicates, type Replicates, standardErrorOf } from './replicates.js';
+
+export type BootstrapMethod = 'percentile' | 'bca' | 'studentised';
+
+export interface BootstrapOptions {
+  /** Any whole number. */
+  readonly seed: number;
+  /** `bca` unless told. */
+  readonly method?: BootstrapMethod;
+  /** 9,999 unless told. */
+  readonly draws?: number;
+  /** Confidence level as a fraction; 0.95 unless told. */
+  readonly level?: number;
+  /** Whether each cluster counts once, through its mean, or each value; `clusters` unless told. */
+  readonly weighing?: Weighing;
+}
+
+export interface BootstrapResult {
+  readonly kind: 'bootstrap';
+  readonly method: BootstrapMethod;
+  readonly estimate: number;
+  /** Standard deviation of the replicates. */
+  readonly standardError: number;
+  readonly interval: Interval;
+  readonly monteCarlo: {
+    readonly seed: number;
+    readonly draws: number;
+    /** How far the finite number of draws moves each limit. */
+    readonly limitStandardErrors: { readonly lower: number; readonly upper: number };
+  };
+  /** Clusters, in one group all of them as treated. */
+  readonly n: { readonly treated: number; readonly untreated: number };
+}
+
+/**
+ * A mean, or a difference of means, with an interval from drawing whole clusters again with replacement, inside each group
+ * and stratum.
+ *
+ * - `percentile`: quantiles of the replicates;
+ * - `bca`: moved for bias and skewness (Efron 1987), with the jackknife over clusters;
+ * - `studentised`: each replicate in its own standard errors; the best of the three for means of few clusters.
+ *
+ * All are too narrow with few clusters, for a drawn sample varies less than the population: below about ten in a group prefer
+ * the randomisation test, a t interval or the wild cluster bootstrap.
+ *
+ * @throws StatisticsError `too-few` below two clusters in a group or too few draws for the level, `no-variation`,
+ *   `not-finite`, `out-of-range`
+ * @example
+ * bootstrap(
+ *   { kind: 'two-groups', treated: [[-3.1], [-1.8], [-2.6], [-2.2]], untreated: [[-1.2], [-2.0], [-0.6], [-1.4]] },
+ *   { seed: 1 },
+ * ).estimate // -1.125
+ */
+export function bootstrap(sample: BootstrapSample, options: BootstrapOptions): BootstrapResult {
+  const { seed, draws = 9_999, weighing = 'clusters' } = options;
+  checkOptions(options);
+  const pools = clusterPools('bootstrap', sample, weighing);
+  return summarised(sample, pools, allReplicates(pools, seed, draws), options);
+}
+
+/** What is refused before anything is drawn. */
+export function checkOptions({ draws = 9_999, level = 0.95 }: BootstrapOptions): void {
+  checkLevel('bootstrap', level);
+  if (!Number.isSafeInteger(draws) || draws < 1) {
+    throw new StatisticsError('bootstrap', 'out-of-range', `needs a whole number of draws from 1, got ${draws}`);
+  }
+}
+
+/** The result that replicates lead to, wherever they were drawn. */
+export function summarised(
+  sample: BootstrapSample,
+  pools: readonly ClusterPool[],
+  replicates: Replicates,
+  options: BootstrapOptions,
+): BootstrapResult {
+  const { seed, method = 'bca', level = 0.95 } = options;
+  const estimate = estimateOf(pools);
+  const limits = limitsBy(method, estimate, pools, replicates, level);
+  return {
+    kind: 'bootstrap',
+    method,
+    estimate,
+    standardError: standardDeviationOf(replicates.deviations),
+    interval: { level, lower: limits.lower.value, upper: limits.upper.value },
+    monteCarlo: {
+      seed,
+      draws: replicates.deviations.length,
+      limitStandardErrors: { lower: limits.lower.standardError, upper: limits.upper.standardError },
+    },
+    n: sizesOf(sample),
+  };
+}
+
+function limitsBy(
+  method: BootstrapMethod,
+  estimate: number,
+  pools: readonly ClusterPool[],
+  { deviations, standardErrors }: Replicates,
+  level: number,
+): BootstrapLimits {
+  const standardError = standardErrorOf(pools);
+  if (standardError === 0) {
+    throw new StatisticsError(
+      'bootstrap',
+      'no-variation',
+      'needs clusters that differ, got equal ones; check the data',
+    );
+  }
+  switch (method) {
+    case 'percentile':
+      return moved(percentileLimits(deviations, level), estimate);
+    case 'bca':
+      return moved(bcaLimits(deviations, 0, pools.map(influenceOf), level), estimate);
+    case 'studentised':
+      return studentisedLimits(deviations, standardErrors, estimate, standardError, level);
+  }
+}
+
+/** From deviations back to the scale of the estimate. */
+function moved({ lower, upper }: BootstrapLimits, estimate: number): BootstrapLimits {
+  return {
+    lower: { ...lower, value: lower.value + estimate },
+    upper: { ...upper, value: upper.value + estimate },
+  };
+}
+
+/** Jackknife: (n - 1) times what leaving a cluster out takes off the estimate. */
+function influenceOf({ factor, excess, size }: ClusterPool): Float64Array {
+  const all = size.reduce((sum, one) => sum + one, 0);
+  return excess.map((one, at) => ((excess.length - 1) * factor * one) / (all - (size[at] as number)));
+}
+
+function standardDeviationOf(values: Float64Array): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  return values.length > 1 ? Math.sqrt(squares / (values.length - 1)) : 0;
+}
+
+function sizesOf(sample: BootstrapSample): { treated: number; untreated: number } {
+  switch (sample.kind) {
+    case 'one-group':
+      return { treated: sample.clusters.length, untreated: 0 };
+    case 'two-groups':
+      return { treated: sample.treated.length, untreated: sample.untreated.length };
+    case 'stratified':
+      return {
+        treated: sample.strata.reduce((sum, { treated }) => sum + treated.length, 0),
+        untreated: sample.strata.reduce((sum, { untreated }) => sum + untreated.length, 0),
+      };
+  }
+}

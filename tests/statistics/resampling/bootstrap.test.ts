@@ -1,0 +1,286 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { paired, welch } from '../../../src/statistics/comparison/index.js';
+import {
+  bcaLimits,
+  percentileLimits,
+  studentisedLimits,
+} from '../../../src/statistics/resampling/bootstrap/bootstrap-limits.js';
+import { replicateQuantile } from '../../../src/statistics/resampling/bootstrap/replicate-quantile.js';
+import { type BootstrapSample, bootstrap, bootstrapOf } from '../../../src/statistics/resampling/index.js';
+
+type Pair = [number, number];
+interface Limits {
+  level: number;
+  estimate: number;
+  standardError: number;
+  percentile: Pair;
+  bca: Pair;
+  studentised: Pair;
+  spread: number;
+}
+interface Reference {
+  given: (Limits & {
+    name: string;
+    groups: (number | number[])[];
+    replicates: number[];
+    replicateErrors: number[];
+    influences: number[];
+  })[];
+  drawn: (Limits & { name: string; weighing: 'clusters' | 'values'; treated: number[][]; untreated: number[][] })[];
+}
+
+const file = new URL('../../reference/bootstrap/bootstrap.json', import.meta.url);
+const reference: Reference = JSON.parse(readFileSync(file, 'utf8'));
+
+function close(found: number, wanted: number, relative = 1e-11): void {
+  expect(Math.abs(found - wanted)).toBeLessThanOrEqual(relative * Math.max(1, Math.abs(wanted)));
+}
+
+/** R has divided each influence by the size of its group, so each is given as a pool of one here. */
+const poolsOfOne = (influences: readonly number[]) => influences.map((one) => Float64Array.of(one));
+
+describe('bootstrap limits against boot.ci, from the same replicates', () => {
+  it.each(reference.given)('percentileLimits, bcaLimits and studentisedLimits: $name', (one) => {
+    const replicates = Float64Array.from(one.replicates);
+    const percentile = percentileLimits(replicates, one.level);
+    close(percentile.lower.value, one.percentile[0]);
+    close(percentile.upper.value, one.percentile[1]);
+    const bca = bcaLimits(replicates, one.estimate, poolsOfOne(one.influences), one.level);
+    close(bca.lower.value, one.bca[0], 1e-9);
+    close(bca.upper.value, one.bca[1], 1e-9);
+    const deviations = replicates.map((replicate) => replicate - one.estimate);
+    const errors = Float64Array.from(one.replicateErrors);
+    const studentised = studentisedLimits(deviations, errors, one.estimate, one.standardError, one.level);
+    close(studentised.lower.value, one.studentised[0]);
+    close(studentised.upper.value, one.studentised[1]);
+  });
+});
+
+describe('bootstrap against boot, each with its own draws', () => {
+  it.each(reference.drawn)('bootstrap lies within five Monte Carlo errors of boot.ci on 19,999 draws: $name', (one) => {
+    const sample: BootstrapSample =
+      one.untreated.length > 0
+        ? { kind: 'two-groups', treated: one.treated, untreated: one.untreated }
+        : { kind: 'one-group', clusters: one.treated };
+    for (const method of ['percentile', 'bca', 'studentised'] as const) {
+      const found = bootstrap(sample, { seed: 11, method, draws: 19_999, level: one.level, weighing: one.weighing });
+      const { lower, upper } = found.monteCarlo.limitStandardErrors;
+      close(found.estimate, one.estimate);
+      // Two independent sets of draws differ by sqrt(2) Monte Carlo errors; both errors must be small to mean anything.
+      expect(Math.abs(found.interval.lower - one[method][0])).toBeLessThan(5 * Math.SQRT2 * lower);
+      expect(Math.abs(found.interval.upper - one[method][1])).toBeLessThan(5 * Math.SQRT2 * upper);
+      expect(Math.max(lower, upper)).toBeLessThan(0.06 * one.spread);
+      expect(Math.abs(found.standardError / one.spread - 1)).toBeLessThan(0.03);
+    }
+  });
+});
+
+const treated = [[-3.1], [-1.8], [-2.6], [-2.2]];
+const untreated = [[-1.2], [-2.0], [-0.6], [-1.4]];
+const eight: BootstrapSample = { kind: 'two-groups', treated, untreated };
+const methods = ['percentile', 'bca', 'studentised'] as const;
+
+describe('bootstrap by hand', () => {
+  it('bootstrap of two clusters 0 and 1 draws 0, 1/2, 1 with chances 1/4, 1/2, 1/4', () => {
+    const result = bootstrap(
+      { kind: 'one-group', clusters: [[0], [1]] },
+      { seed: 3, method: 'percentile', level: 0.6 },
+    );
+    expect(result.estimate).toBe(0.5);
+    expect(result.interval).toEqual({ level: 0.6, lower: 0, upper: 1 });
+    expect(result.standardError).toBeCloseTo(Math.sqrt(1 / 8), 2);
+    expect(
+      bootstrap({ kind: 'one-group', clusters: [[0], [1]] }, { seed: 3, method: 'percentile', level: 0.4 }).interval,
+    ).toEqual({ level: 0.4, lower: 0.5, upper: 0.5 });
+  });
+
+  it('bootstrap weighing clusters takes 3, weighing values 2.5, from clusters [1, 1, 2, 2] and [4.5] and their like', () => {
+    const clusters = [[1, 1, 2, 2], [4.5], [3, 3]];
+    expect(bootstrap({ kind: 'one-group', clusters }, { seed: 1 }).estimate).toBeCloseTo(3, 12);
+    expect(bootstrap({ kind: 'one-group', clusters }, { seed: 1, weighing: 'values' }).estimate).toBeCloseTo(
+      16.5 / 7,
+      12,
+    );
+  });
+
+  it('bootstrap in strata weighs differences by nt nc / (nt + nc) clusters', () => {
+    const strata = [
+      { treated: [[1], [3]], untreated: [[0], [1]] },
+      { treated: [[5], [6], [8], [9]], untreated: [[2], [4], [4], [2]] },
+    ];
+    const { estimate, n } = bootstrap({ kind: 'stratified', strata }, { seed: 1 });
+    expect(estimate).toBeCloseTo((1 * 1.5 + 2 * 4) / 3, 12);
+    expect(n).toEqual({ treated: 6, untreated: 6 });
+  });
+
+  it('strata that lie far apart do not widen the interval: whole strata are not exchanged', () => {
+    const near = { treated: [[1], [3], [2]], untreated: [[0], [1], [2]] };
+    const far = { treated: [[1001], [1003], [1002]], untreated: [[1000], [1001], [1002]] };
+    const { interval, estimate } = bootstrap(
+      { kind: 'stratified', strata: [near, far] },
+      { seed: 1, method: 'percentile' },
+    );
+    expect(estimate).toBeCloseTo(1, 9);
+    expect(interval.upper - interval.lower).toBeLessThan(2.5);
+  });
+
+  it('standardError tends to that of the t methods times sqrt((n - 1) / n)', () => {
+    const { standardError } = bootstrap(eight, { seed: 5, draws: 40_000 });
+    const plain = welch(treated.flat(), untreated.flat()).standardError;
+    expect(Math.abs(standardError / (plain * Math.sqrt(3 / 4)) - 1)).toBeLessThan(0.02);
+  });
+
+  it('replicateQuantile takes order statistics at whole places and normal-scale points between', () => {
+    const sorted = Float64Array.of(1, 2, 3, 4, 5, 6, 7, 8, 9);
+    expect(replicateQuantile(sorted, 0.3).value).toBe(3);
+    // Half way between the 5th and 6th of ten parts: symmetric about none, so a little below 5.5.
+    const between = replicateQuantile(sorted, 0.55).value;
+    expect(between).toBeGreaterThan(5.49);
+    expect(between).toBeLessThan(5.5);
+    expect(() => replicateQuantile(sorted, 0.05)).toThrow(/needs more draws/);
+  });
+});
+
+describe.each(methods)('bootstrap, %s: properties', (method) => {
+  const cluster = fc.array(fc.integer({ min: -50, max: 50 }), { minLength: 1, maxLength: 3 });
+  const pool = fc
+    .array(cluster, { minLength: 7, maxLength: 9 })
+    .filter((clusters) => new Set(clusters.map(String)).size > 5);
+  const interval = (some: number[][], others: number[][]) =>
+    bootstrap(
+      { kind: 'two-groups', treated: some, untreated: others },
+      { seed: 2, method, draws: 999, level: 0.8, weighing: 'values' },
+    );
+
+  it('the same seed gives the same answer; a shift of the treated moves it; scale stretches it', () => {
+    fc.assert(
+      fc.property(pool, pool, fc.integer({ min: -9, max: 9 }), (some, others, shift) => {
+        const start = interval(some, others);
+        expect(interval(some, others)).toEqual(start);
+        const moved = interval(
+          some.map((values) => values.map((one) => one + shift)),
+          others,
+        );
+        close(moved.interval.lower, start.interval.lower + shift, 1e-9);
+        const stretched = interval(
+          some.map((values) => values.map((one) => one * 8)),
+          others.map((values) => values.map((one) => one * 8)),
+        );
+        close(stretched.interval.upper, start.interval.upper * 8, 1e-9);
+        expect(start.interval.lower).toBeLessThan(start.interval.upper);
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  it('turning the values round turns the interval round', () => {
+    fc.assert(
+      fc.property(pool, pool, (some, others) => {
+        const [start, turned] = [
+          interval(some, others),
+          interval(
+            some.map((values) => values.map((one) => -one)),
+            others.map((values) => values.map((one) => -one)),
+          ),
+        ];
+        close(turned.estimate, -start.estimate, 1e-9);
+        close(turned.interval.lower, -start.interval.upper, 1e-9);
+      }),
+      { numRuns: 15 },
+    );
+  });
+});
+
+describe('bootstrapOf', () => {
+  it('bootstrapOf a mean agrees with bootstrap of the same clusters within Monte Carlo error', () => {
+    const values = reference.drawn[0]?.treated.flat() ?? [];
+    const mean = ([group = []]: readonly (readonly number[])[]) =>
+      group.reduce((sum, value) => sum + value, 0) / group.length;
+    const found = bootstrapOf([values], mean, { seed: 9 });
+    const fast = bootstrap({ kind: 'one-group', clusters: values.map((value) => [value]) }, { seed: 1 });
+    close(found.estimate, paired(values).estimate);
+    expect(Math.abs(found.interval.lower - fast.interval.lower)).toBeLessThan(
+      7 * fast.monteCarlo.limitStandardErrors.lower,
+    );
+    expect(Math.abs(found.interval.upper - fast.interval.upper)).toBeLessThan(
+      7 * fast.monteCarlo.limitStandardErrors.upper,
+    );
+  });
+
+  it('bootstrapOf gives the statistic groups of the sizes it was given', () => {
+    const sizes = new Set<string>();
+    const statistic = (groups: readonly (readonly string[])[]) => {
+      sizes.add(groups.map((group) => group.length).join());
+      return groups.flat().filter((unit) => unit === 'a').length;
+    };
+    bootstrapOf(
+      [
+        ['a', 'b', 'a'],
+        ['a', 'b'],
+      ],
+      statistic,
+      { seed: 1, draws: 99, method: 'percentile', level: 0.5 },
+    );
+    expect([...sizes]).toEqual(['3,2']);
+  });
+});
+
+describe('bootstrap refuses', () => {
+  const pair = { treated: [[1]], untreated: [[2]] };
+  it.each([
+    [
+      'a group of one cluster',
+      () => bootstrap({ kind: 'two-groups', ...pair }, { seed: 1 }),
+      'too-few',
+      /2 clusters in treated, got 1.*pairs as one group/,
+    ],
+    [
+      'pairs as strata',
+      () => bootstrap({ kind: 'stratified', strata: [pair] }, { seed: 1 }),
+      'too-few',
+      /treated of stratum 0/,
+    ],
+    ['no strata', () => bootstrap({ kind: 'stratified', strata: [] }, { seed: 1 }), 'too-few', /1 stratum/],
+    [
+      'an empty cluster',
+      () => bootstrap({ kind: 'one-group', clusters: [[1], []] }, { seed: 1 }),
+      'too-few',
+      /cluster 1/,
+    ],
+    [
+      'NaN',
+      () => bootstrap({ kind: 'one-group', clusters: [[1], [Number.NaN]] }, { seed: 1 }),
+      'not-finite',
+      /cluster 1/,
+    ],
+    [
+      'equal clusters',
+      () => bootstrap({ kind: 'one-group', clusters: [[1], [1], [1]] }, { seed: 1 }),
+      'no-variation',
+      /equal ones/,
+    ],
+    ['too few draws', () => bootstrap(eight, { seed: 1, draws: 19, method: 'percentile' }), 'too-few', /more draws/],
+    ['no draws', () => bootstrap(eight, { seed: 1, draws: 0 }), 'out-of-range', /draws from 1/],
+    ['level 1.5', () => bootstrap(eight, { seed: 1, level: 1.5 }), 'out-of-range', /level/],
+    [
+      'draws without scatter',
+      () => bootstrap({ kind: 'one-group', clusters: [[1], [2]] }, { seed: 1, method: 'studentised' }),
+      'no-variation',
+      /over and over/,
+    ],
+    [
+      'a statistic of NaN',
+      () => bootstrapOf([[1, 2]], () => Number.NaN, { seed: 1 }),
+      'not-finite',
+      /finite for every draw/,
+    ],
+    ['a constant statistic', () => bootstrapOf([[1, 2]], () => 3, { seed: 1 }), 'no-variation', /both sides/],
+    ['one unit', () => bootstrapOf([[1]], () => 3, { seed: 1 }), 'too-few', /2 units in each group, got 1/],
+  ])('%s', (_case, call, fault, message) => {
+    expect(call).toThrow(
+      expect.objectContaining({ name: 'StatisticsError', fault, message: expect.stringMatching(message) }),
+    );
+  });
+});
