@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { linkPackage } from '../../notebooks/link-package.mjs';
 import { readNotebook, tidyNotebook, toText } from '../../notebooks/notebook-file.mjs';
 import { buildOnce } from '../helpers/build-once.js';
@@ -18,10 +18,13 @@ const notebooks = readdirSync(folder).filter((file) => file.endsWith('.ipynb'));
 const cellsOf = (name: string): Cell[] => readNotebook(join(folder, name)).cells;
 const codeOf = (name: string): Cell[] => cellsOf(name).filter((cell) => cell.cell_type === 'code');
 
+// A kernel starts in two seconds, more on a busy machine.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 300_000 });
+
 beforeAll(async () => {
   await buildOnce();
   linkPackage();
-}, 120_000);
+});
 
 it('finds notebooks', () => {
   expect(notebooks.length).toBeGreaterThan(0);
@@ -32,7 +35,7 @@ describe.each(notebooks)('%s', (name) => {
 
   beforeAll(async () => {
     kernel = await startKernel(folder);
-  }, 30_000);
+  });
 
   afterAll(() => kernel?.stop());
 
@@ -44,7 +47,7 @@ describe.each(notebooks)('%s', (name) => {
         outputs: cell.outputs,
       });
     }
-  }, 60_000);
+  });
 
   it('stores no error and no warning', () => {
     const complaints = codeOf(name)

@@ -11,7 +11,7 @@ describe('startKernel', () => {
 
   beforeAll(async () => {
     kernel = await startKernel(folder);
-  }, 30_000);
+  }, 120_000);
 
   afterAll(async () => {
     await kernel?.stop();

@@ -1,0 +1,153 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { publint } from 'publint';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import { buildOnce } from '../helpers/build-once.js';
+import { type ConsumerProject, installInEmptyProject, run, writeIn } from './consumer-project.js';
+
+const root = join(import.meta.dirname, '..', '..');
+const compiler = join(root, 'node_modules', 'typescript', 'bin', 'tsc');
+const kernelCompiler = join(root, 'node_modules', '@tslab', 'typescript-for-tslab', 'bin', 'tsc');
+
+const consumer = `
+import { formOpinion, readTrial, type Estimate, type Opinion } from 'fairwall';
+import { StatisticsError, type Interval } from 'fairwall/statistics';
+
+export async function verdictOf(folder: string): Promise<string> {
+  const opinion: Opinion = formOpinion(await readTrial(folder));
+  return opinion.verdict.sentence;
+}
+export const widthOf = (estimate: Estimate): number | undefined => {
+  const interval: Interval | undefined = estimate.interval;
+  return interval && interval.upper - interval.lower;
+};
+export const isOurs = (error: unknown): error is StatisticsError => error instanceof StatisticsError;
+`;
+
+// Compilers and npm in processes of their own: seconds each, more on a busy machine.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 300_000 });
+
+let project: ConsumerProject;
+
+beforeAll(async () => {
+  await buildOnce();
+  project = installInEmptyProject();
+});
+
+afterAll(() => {
+  if (project !== undefined) rmSync(dirname(project.folder), { recursive: true, force: true });
+});
+
+/** Compiles the consumer's file with every declaration checked, ours included. */
+function compile(tsc: string, options: Record<string, unknown>): string {
+  const compilerOptions = {
+    strict: true,
+    noEmit: true,
+    skipLibCheck: false,
+    target: 'ES2022',
+    lib: ['ES2022'],
+    types: [],
+    ...options,
+  };
+  writeIn(project.folder, 'consumer.ts', consumer);
+  writeIn(project.folder, 'tsconfig.json', JSON.stringify({ compilerOptions, files: ['consumer.ts'] }));
+  return run(process.execPath, [tsc], project.folder);
+}
+
+function verdictIn(folder: string): string {
+  return JSON.parse(readFileSync(join(folder, 'opinion.json'), 'utf8')).verdict.code;
+}
+
+describe('the packed library, installed in an empty project', () => {
+  it('brings none of the tools that it was made with', () => {
+    const { devDependencies } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+    const installed = readdirSync(join(project.folder, 'node_modules'));
+    expect(installed).toContain('fairwall');
+    expect(Object.keys(devDependencies).filter((name) => installed.includes(name))).toEqual([]);
+  });
+
+  it('carries code, declarations, sources and data sets, and nothing else', () => {
+    const files = readdirSync(join(project.folder, 'node_modules', 'fairwall')).sort();
+    expect(files).toEqual(['LICENSE', 'README.md', 'datasets', 'dist', 'package.json', 'src']);
+  });
+
+  it("import('fairwall') and import('fairwall/statistics') give the functions", () => {
+    const code = `
+      import { formOpinion, readTrial, renderOpinion } from 'fairwall';
+      import { StatisticsError } from 'fairwall/statistics';
+      console.log([formOpinion, readTrial, renderOpinion, StatisticsError].map((it) => typeof it).join());`;
+    expect(run(process.execPath, ['--input-type=module', '-e', code], project.folder)).toBe(
+      'function,function,function,function\n',
+    );
+  });
+
+  it("require('fairwall') gives the same, as nothing in it waits at its top level", () => {
+    const code =
+      "console.log(typeof require('fairwall').formOpinion, typeof require('fairwall/statistics').StatisticsError)";
+    expect(run(process.execPath, ['--input-type=commonjs', '-e', code], project.folder)).toBe('function function\n');
+  });
+
+  it('npx fairwall opinion judges a bundled trial', () => {
+    const trial = join('node_modules', 'fairwall', 'datasets', 'paired-garden-walls');
+    run('npx', ['--no-install', 'fairwall', 'opinion', trial, '--out', 'opinion'], project.folder);
+    expect(readdirSync(join(project.folder, 'opinion')).sort()).toEqual(['opinion.html', 'opinion.json', 'opinion.md']);
+    expect(verdictIn(join(project.folder, 'opinion'))).toBe('worthwhile');
+  });
+});
+
+describe('the declarations', () => {
+  it.each([
+    ['NodeNext', { module: 'NodeNext', moduleResolution: 'NodeNext' }],
+    ['Bundler', { module: 'ESNext', moduleResolution: 'Bundler' }],
+  ])('satisfy a strict consumer under %s resolution', (_, options) => {
+    expect(compile(compiler, options)).toBe('');
+  });
+
+  it('can be read by the TypeScript inside the notebooks’ kernel, the way it looks for modules', () => {
+    expect(compile(kernelCompiler, { module: 'ESNext', moduleResolution: 'Node10' })).toBe('');
+  });
+
+  it('are right for every way of importing that Node 20.19 has', () => {
+    const cli = join(
+      dirname(fileURLToPath(import.meta.resolve('@arethetypeswrong/cli/package.json'))),
+      'dist',
+      'index.js',
+    );
+    // Requiring an ES module is allowed there.
+    const words = [cli, project.tarball, '--format', 'json', '--ignore-rules', 'cjs-resolves-to-esm'];
+    const { analysis } = JSON.parse(run(process.execPath, words, root));
+    expect(Object.keys(analysis.entrypoints)).toEqual(['.', './statistics', './package.json']);
+    const problems = analysis.problems.filter(({ kind }: { kind: string }) => kind !== 'CJSResolvesToESM');
+    expect(problems).toEqual([]);
+  });
+});
+
+describe('package.json', () => {
+  it('has no fault that publint finds', async () => {
+    const tarball = readFileSync(project.tarball);
+    const { messages } = await publint({ pack: { tarball: new Uint8Array(tarball).buffer }, strict: true });
+    expect(messages).toEqual([]);
+  });
+
+  it('pins every dependency exactly', () => {
+    const { dependencies, devDependencies } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
+    const loose = Object.entries({ ...dependencies, ...devDependencies }).filter(
+      ([, version]) => !/^\d+\.\d+\.\d+$/.test(String(version)),
+    );
+    expect(loose).toEqual([]);
+  });
+});
+
+describe('the checkout itself', () => {
+  it('npx fairwall opinion judges a bundled trial', () => {
+    const scratch = mkdtempSync(join(tmpdir(), 'checkout-'));
+    const out = join(scratch, 'opinion');
+    // With a cache of its own, and without the build that a first use starts: it would pull `dist/` from under other tests.
+    const settings = { npm_config_cache: join(scratch, 'cache'), npm_config_ignore_scripts: 'true' };
+    run('npx', ['fairwall', 'opinion', join('datasets', 'paired-garden-walls'), '--out', out], root, settings);
+    expect(verdictIn(out)).toBe('worthwhile');
+    rmSync(scratch, { recursive: true });
+  });
+});
