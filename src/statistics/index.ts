@@ -125,10 +125,12 @@ export {
   type BootstrapResult,
   type BootstrapSample,
   bootstrap,
+  bootstrapInParallel,
   bootstrapOf,
   type ClusteredGroups,
   type Clusters,
   countAllocations,
+  type ParallelBootstrapOptions,
   type RandomisationComputation,
   type RandomisationOptions,
   type RandomisationResult,
@@ -145,3 +147,21 @@ export { compensatedSum } from './summaries/compensated-sum.js';
 export { mean } from './summaries/mean.js';
 export { median } from './summaries/median.js';
 export { standardDeviation } from './summaries/standard-deviation.js';
+
+// Linear mixed models: fits, tests of fixed effects.
+
+export {
+  fitMixedModel,
+  type JointTest,
+  kenwardRoger,
+  kenwardRogerCovariance,
+  kenwardRogerJoint,
+  type MixedModel,
+  type MixedModelFit,
+  type RandomTerm,
+  type RandomTermFit,
+  type ResidualFit,
+  type ResidualStructure,
+  satterthwaite,
+  satterthwaiteJoint,
+} from './mixed/index.js';

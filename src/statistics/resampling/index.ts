@@ -23,5 +23,6 @@ export {
   type BootstrapResult,
   bootstrap,
 } from './bootstrap/bootstrap.js';
+export { bootstrapInParallel, type ParallelBootstrapOptions } from './bootstrap/bootstrap-in-parallel.js';
 export { type BootstrapOfOptions, type BootstrapOfResult, bootstrapOf } from './bootstrap/bootstrap-of.js';
 export type { BootstrapSample, ClusteredGroups, Clusters, Weighing } from './bootstrap/bootstrap-sample.js';

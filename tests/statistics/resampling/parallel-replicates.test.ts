@@ -1,0 +1,49 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { clusterPools } from '../../../src/statistics/resampling/bootstrap/bootstrap-sample.js';
+import { parallelReplicates } from '../../../src/statistics/resampling/bootstrap/parallel-replicates.js';
+import { allReplicates, replicateChunk } from '../../../src/statistics/resampling/bootstrap/replicates.js';
+import { bootstrapInParallel } from '../../../src/statistics/resampling/index.js';
+import { compiledModule } from '../../helpers/compiled-module.js';
+
+const pools = clusterPools('test', { kind: 'one-group', clusters: [[1, 2], [4], [3, 9, 5], [7]] }, 'values');
+let worker: ReturnType<typeof compiledModule>;
+
+beforeAll(() => {
+  worker = compiledModule('src/statistics/resampling/bootstrap/bootstrap-worker.ts');
+});
+afterAll(() => worker.remove());
+
+describe('parallelReplicates', () => {
+  it.each([1, 3])(
+    'parallelReplicates over %i threads gives the draws of no threads, bit for bit',
+    async (threads) => {
+      const alone = allReplicates(pools, 42, 4_321);
+      const spread = await parallelReplicates(pools, 42, 4_321, threads, worker.url);
+      expect(spread.deviations).toEqual(alone.deviations);
+      expect(spread.standardErrors).toEqual(alone.standardErrors);
+    },
+  );
+
+  it('chunks differ from one another, and more draws begin with the fewer', () => {
+    const [first, second] = [replicateChunk(pools, 42, 0, 50), replicateChunk(pools, 42, 1, 50)];
+    expect(first.deviations).not.toEqual(second.deviations);
+    expect(allReplicates(pools, 42, 1_500).deviations.slice(0, 1_200)).toEqual(
+      allReplicates(pools, 42, 1_200).deviations,
+    );
+  });
+
+  it('a thread that cannot start rejects', async () => {
+    await expect(parallelReplicates(pools, 1, 10, 1, new URL('file:///nowhere.js'))).rejects.toThrow(/nowhere/);
+  });
+});
+
+describe('bootstrapInParallel refuses', () => {
+  const sample = { kind: 'one-group', clusters: [[1], [2]] } as const;
+  it.each([
+    ['no threads', () => bootstrapInParallel(sample, { seed: 1, threads: 0 }), /at least 1 thread/],
+    ['one cluster', () => bootstrapInParallel({ kind: 'one-group', clusters: [[1]] }, { seed: 1 }), /2 clusters/],
+    ['level 2', () => bootstrapInParallel(sample, { seed: 1, level: 2 }), /level/],
+  ])('%s', async (_case, call, message) => {
+    await expect(call()).rejects.toThrow(message);
+  });
+});
