@@ -5,15 +5,13 @@ import {
   designMatrix,
   factor,
   intercept,
-  isStatisticsError,
   leastSquares,
   mean,
-  type StatisticsError,
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
-import type { WallChange } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'baseline-adjusted';
@@ -51,8 +49,10 @@ export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptio
       },
     };
   } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return { kind: 'not-estimated', notEstimated: { id, label, reason: reasonFor(error, walls) } };
+    return notEstimated(id, label, error, {
+      collinear: 'the before values, or the blocks, cannot be told from the arms',
+      'no-variation': 'the before or after values do not vary between walls',
+    });
   }
 }
 
@@ -78,16 +78,4 @@ function termsOf(design: ComparisonDesign): readonly DesignTerm[] {
 
 function hasBlocks(design: ComparisonDesign): boolean {
   return design.kind === 'pairs' || design.kind === 'blocks';
-}
-
-function reasonFor(error: StatisticsError, walls: readonly WallChange[]): string {
-  const { treated, untreated } = wallCount(walls);
-  switch (error.fault) {
-    case 'collinear':
-      return 'the before values, or the blocks, cannot be told from the arms';
-    case 'no-variation':
-      return 'the before or after values do not vary between walls';
-    default:
-      return `${treated} treated and ${untreated} untreated walls with a change are too few for it`;
-  }
 }

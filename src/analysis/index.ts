@@ -1,5 +1,7 @@
 export type { Answer } from './answer.js';
 export { baselineAdjusted } from './baseline-adjusted.js';
+export { bootstrapDifference } from './bootstrap-difference.js';
+export { clusterRobustDifference } from './cluster-robust-difference.js';
 export {
   type ComparisonDesign,
   comparisonDesign,
@@ -9,6 +11,7 @@ export {
 export { comparisonSides } from './comparison-sides.js';
 export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
+export { mixedModel } from './mixed-model.js';
 export {
   type Primary,
   type PrimaryMethod,

@@ -1,6 +1,5 @@
 import {
   type AllocatedGroups,
-  isStatisticsError,
   type RandomisationComputation,
   randomisationTest,
   smallestPossibleP,
@@ -8,6 +7,7 @@ import {
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import type { MonteCarlo } from './estimate.js';
+import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import type { Side, WallChange } from './wall-change.js';
 import { byBlock, changesOn, wallCount } from './wall-groups.js';
@@ -52,12 +52,9 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
       },
     };
   } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    const reason =
-      error.fault === 'no-variation'
-        ? 'the changes do not vary between walls'
-        : 'there are no treated and untreated walls that could have changed places';
-    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+    return notEstimated(id, label, error, {
+      'too-few': 'there are no treated and untreated walls that could have changed places',
+    });
   }
 }
 

@@ -1,8 +1,11 @@
 import {
   baselineAdjusted,
+  bootstrapDifference,
+  clusterRobustDifference,
   comparisonDesign,
   comparisonSides,
   effectSizes,
+  mixedModel,
   primaryDifference,
   randomisation,
   type Side,
@@ -55,7 +58,13 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
   // 4. The primary answer, and others beside it.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
   const primary = primaryDifference(design, analysis);
-  const analyses = [baselineAdjusted(design, analysis), randomisation(design, analysis)];
+  const analyses = [
+    baselineAdjusted(design, analysis),
+    randomisation(design, analysis),
+    mixedModel(design, stations.stations, analysis),
+    clusterRobustDifference(design, stations.stations, analysis),
+    bootstrapDifference(design, analysis),
+  ];
 
   // 5. and 6. What a hostile reader would raise, and what may be said in spite of it.
   const smallestPossibleP = smallestPOfDesign(design);

@@ -1,0 +1,75 @@
+import {
+  clusterRobust,
+  clusterRobustContrast,
+  designMatrix,
+  factor,
+  intercept,
+  leastSquares,
+} from '../statistics/index.js';
+import type { Answer } from './answer.js';
+import type { ComparisonDesign } from './comparison-design.js';
+import { nestedStations } from './nested-stations.js';
+import { notEstimated } from './not-estimated.js';
+import type { PrimaryOptions } from './primary-difference.js';
+import type { StationChange } from './wall-change.js';
+import { wallCount } from './wall-groups.js';
+
+const id = 'cluster-robust';
+const label = 'All stations, error by wall';
+
+/**
+ * The difference of changes by least squares over all stations, with blocks where the design has them, and an error that
+ * holds whatever the correlation inside a wall: CR2 with Bell and McCaffrey's degrees of freedom. In pairs the pair is the
+ * cluster, since its two walls share what the pair has in common.
+ *
+ * @example clusterRobustDifference(design, stations, { level: 0.95, unit: '% by mass' })
+ */
+export function clusterRobustDifference(
+  design: ComparisonDesign,
+  stations: readonly StationChange[],
+  options: PrimaryOptions,
+): Answer {
+  const nested = nestedStations(design, stations);
+  const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
+  const cluster = design.kind === 'pairs' ? 'pair' : 'wall';
+  try {
+    const blocks = nested.map(({ block }) => block);
+    const terms = [
+      intercept(),
+      factor(
+        'arm',
+        nested.map(({ side }) => side),
+        { reference: 'untreated' },
+      ),
+      ...(isBlocked ? [factor('block', blocks, { reference: blocks[0] ?? '' })] : []),
+    ];
+    const fit = leastSquares(
+      designMatrix(terms),
+      nested.map(({ change }) => change),
+    );
+    const clusters = design.kind === 'pairs' ? blocks : nested.map(({ wall }) => wall);
+    const { statistic: _, ...result } = clusterRobustContrast(
+      clusterRobust(fit, clusters),
+      { 'arm: treated': 1 },
+      { level: options.level },
+    );
+    return {
+      kind: 'estimated',
+      estimate: {
+        id,
+        label,
+        quantity: 'treated walls’ change less untreated walls’ change, each station counting alike',
+        unit: options.unit,
+        ...result,
+        method: `least squares of the stations’ changes on arm${isBlocked ? ' and block' : ''}, cluster-robust error CR2 by ${cluster}, Bell and McCaffrey’s degrees of freedom`,
+        assumptions: [
+          `${cluster}s are independent of each other; inside a ${cluster} stations may hang together in any way`,
+          ...(result.degreesOfFreedom < 4 ? ['do not trust it here: it rests on fewer than 4 degrees of freedom'] : []),
+        ],
+        walls: wallCount(design.walls),
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error);
+  }
+}
