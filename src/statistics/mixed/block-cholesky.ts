@@ -48,8 +48,8 @@ function updatePanels(numbers: Float64Array, layout: BlockLayout, level: number,
       const last = Math.min(row, size - 1);
       for (let column = 0; column <= last; column++) {
         const across = from + column * width;
-        let sum = 0;
-        for (let k = 0; k < width; k++) sum += numbers[at + k]! * numbers[across + k]!;
+        let sum = numbers[at]! * numbers[across]!;
+        for (let k = 1; k < width; k++) sum += numbers[at + k]! * numbers[across + k]!;
         numbers[into + column]! -= sum;
       }
     }
@@ -65,8 +65,8 @@ function updateDense(numbers: Float64Array, layout: BlockLayout, level: number, 
     const into = denseStart + rows[row]! * denseSize;
     for (let column = 0; column <= row; column++) {
       const across = from + column * width;
-      let sum = 0;
-      for (let k = 0; k < width; k++) sum += numbers[at + k]! * numbers[across + k]!;
+      let sum = numbers[at]! * numbers[across]!;
+      for (let k = 1; k < width; k++) sum += numbers[at + k]! * numbers[across + k]!;
       numbers[into + rows[column]!]! -= sum;
     }
   }

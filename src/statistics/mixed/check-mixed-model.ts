@@ -1,6 +1,6 @@
 import { checkDesign } from '../linear/check-design.js';
 import { StatisticsError, type StatisticsFault } from '../statistics-error.js';
-import { grouping } from './grouping.js';
+import { type Grouping, grouping } from './grouping.js';
 import type { MixedModel, RandomTerm, ResidualStructure } from './mixed-model.js';
 
 const where = 'fitMixedModel';
@@ -9,8 +9,12 @@ function refuse(fault: StatisticsFault, detail: string): never {
   throw new StatisticsError(where, fault, detail);
 }
 
-/** Refuses data that no mixed model can be fitted to, naming the column, term or level at fault. */
-export function checkMixedModel({ response, fixed, random, residual }: MixedModel): void {
+/**
+ * Refuses data that no mixed model can be fitted to, naming the column, term or level at fault.
+ *
+ * @returns the levels of each random term
+ */
+export function checkedGroupings({ response, fixed, random, residual }: MixedModel): Grouping[] {
   checkDesign(where, fixed, response);
   for (const { name, values } of fixed.columns) {
     if (values.every((value) => value === 0)) {
@@ -18,20 +22,22 @@ export function checkMixedModel({ response, fixed, random, residual }: MixedMode
     }
   }
   const names = new Set<string>();
-  for (const term of random) {
+  const groupings = random.map((term) => {
     if (names.has(term.name))
       refuse('out-of-range', `needs random terms named apart, got "${term.name}" twice; rename one`);
     names.add(term.name);
-    checkTerm(term, response.length);
-  }
-  checkRepeats(random);
+    return checkedGrouping(term, response.length);
+  });
+  checkRepeats(random, groupings);
   if (residual) checkResidual(residual, response.length);
+  return groupings;
 }
 
-function checkTerm(term: RandomTerm, rows: number): void {
+function checkedGrouping(term: RandomTerm, rows: number): Grouping {
   const what = `random term "${term.name}"`;
   checkLabels(what, term.groups, rows);
-  const { levels } = grouping(term.groups);
+  const groups = grouping(term.groups);
+  const { levels } = groups;
   checkLevels(term, levels);
   if (levels.length < 2) {
     refuse('too-few', `needs at least 2 levels in ${what}, got ${levels.length}; add units or leave the term out`);
@@ -60,6 +66,7 @@ function checkTerm(term: RandomTerm, rows: number): void {
       `needs fewer random effects than observations: ${what} has ${effects} for ${rows} observations, so its variance cannot be told from the residual's; leave it out or take repeated readings`,
     );
   }
+  return groups;
 }
 
 function checkLabels(what: string, labels: readonly (string | number)[], rows: number): void {
@@ -96,10 +103,10 @@ function checkLevels(term: RandomTerm, found: readonly string[]): void {
 }
 
 /** Two terms that share groups and a column ask for one variance twice. */
-function checkRepeats(random: readonly RandomTerm[]): void {
+function checkRepeats(random: readonly RandomTerm[], groupings: readonly Grouping[]): void {
   random.forEach((term, at) => {
-    for (const earlier of random.slice(0, at)) {
-      if (sharesColumn(term, earlier) && sameGroups(term, earlier)) {
+    for (const [before, earlier] of random.slice(0, at).entries()) {
+      if (sameGroups(groupings[at]!, groupings[before]!) && sharesColumn(term, earlier)) {
         refuse(
           'collinear',
           `needs random terms that differ: "${earlier.name}" and "${term.name}" have the same groups and a column in common; remove one`,
@@ -109,9 +116,8 @@ function checkRepeats(random: readonly RandomTerm[]): void {
   });
 }
 
-function sameGroups(one: RandomTerm, other: RandomTerm): boolean {
-  const codes = grouping(other.groups).codes;
-  return grouping(one.groups).codes.every((code, row) => code === codes[row]);
+function sameGroups(one: Grouping, other: Grouping): boolean {
+  return one.levels.length === other.levels.length && one.codes.every((code, row) => code === other.codes[row]);
 }
 
 function sharesColumn(one: RandomTerm, other: RandomTerm): boolean {

@@ -3,7 +3,7 @@ import { StatisticsError } from '../statistics-error.js';
 import { type DevianceProblem, deviance } from './deviance.js';
 import { termOrder } from './deviance-problem.js';
 import { coefficientFactor, squareOf } from './fixed-effects.js';
-import { grouping } from './grouping.js';
+import { type Grouping, grouping } from './grouping.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
 import type { MixedModelFit, RandomTermFit, ResidualFit, Workings } from './mixed-model-fit.js';
 import { relativeFactors } from './relative-factor.js';
@@ -16,7 +16,7 @@ export function describeFit(
   workings: Workings,
   evaluations: number,
 ): MixedModelFit {
-  const { problem, point, scale, turn } = workings;
+  const { problem, point, groupings, scale, turn } = workings;
   const trial = deviance(problem, point);
   if (trial === undefined)
     throw new StatisticsError('fitMixedModel', 'not-converged', 'lost the minimum that it found');
@@ -31,15 +31,16 @@ export function describeFit(
     return { name, estimate: estimate + scale * shift, standardError: Math.sqrt(covariance[row * size + row]!) };
   });
   const factors = effectFactors(problem, point);
-  const order = termOrder(model);
+  const order = termOrder(groupings);
   const random = model.random.map((term, at) =>
-    describeTerm(term, factors[order[at]!]!, variance, (level) => {
+    describeTerm(term, groupings[at]!, factors[order[at]!]!, variance, (level) => {
       const first = layout.effectStart[layout.termStart[order[at]!]! + level]!;
       return Array.from(spherical.subarray(first, first + layout.termSize[order[at]!]!), (effect) => effect * scale);
     }),
   );
   const fitted = fittedValues(
     model,
+    groupings,
     coefficients.map(({ estimate }) => estimate),
     random,
   );
@@ -75,6 +76,7 @@ export function effectFactors({ terms, entries }: DevianceProblem, point: ArrayL
 
 function describeTerm(
   term: RandomTerm,
+  { levels }: Grouping,
   factor: Float64Array,
   variance: number,
   sphericalOf: (level: number) => readonly number[],
@@ -100,17 +102,22 @@ function describeTerm(
     covariance,
     standardDeviations,
     correlations: indices.map((row) => indices.map((column) => correlation(row, column))),
-    modes: grouping(term.groups).levels.map((level, at) => ({ level, effects: effectsOf(at) })),
+    modes: levels.map((level, at) => ({ level, effects: effectsOf(at) })),
   };
 }
 
-function fittedValues(model: MixedModel, coefficients: readonly number[], random: readonly RandomTermFit[]): number[] {
+function fittedValues(
+  model: MixedModel,
+  groupings: readonly Grouping[],
+  coefficients: readonly number[],
+  random: readonly RandomTermFit[],
+): number[] {
   const fitted = model.response.map(() => 0);
   model.fixed.columns.forEach(({ values }, at) => {
     for (let row = 0; row < fitted.length; row++) fitted[row]! += coefficients[at]! * values[row]!;
   });
   model.random.forEach((term, at) => {
-    const { codes } = grouping(term.groups);
+    const { codes } = groupings[at]!;
     const { modes } = random[at]!;
     for (let row = 0; row < fitted.length; row++) {
       modes[codes[row]!]!.effects.forEach((effect, column) => {

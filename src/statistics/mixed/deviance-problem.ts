@@ -1,7 +1,7 @@
 import type { LeastSquaresFit } from '../linear/least-squares.js';
 import { StatisticsError } from '../statistics-error.js';
 import { type DevianceProblem, workspace } from './deviance.js';
-import { grouping } from './grouping.js';
+import type { Grouping } from './grouping.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
 import { factorEntries } from './relative-factor.js';
 import { residualProducts } from './residual-structure.js';
@@ -13,8 +13,13 @@ import { type ScaledTerm, scaledTerm } from './scaled-term.js';
  *
  * @param scale what the residuals are divided by
  */
-export function devianceProblem(model: MixedModel, ordinary: LeastSquaresFit, scale: number): DevianceProblem {
-  const terms = byLevels(model.random.map(termOf));
+export function devianceProblem(
+  model: MixedModel,
+  groupings: readonly Grouping[],
+  ordinary: LeastSquaresFit,
+  scale: number,
+): DevianceProblem {
+  const terms = byLevels(model.random.map((term, at) => termOf(term, groupings[at]!)));
   const fixedEffects = ordinary.rank;
   const tail = fixedEffects + 1;
   const data = { terms, tail: tailRows(model, ordinary, scale) };
@@ -41,15 +46,15 @@ function byLevels(terms: readonly ScaledTerm[]): ScaledTerm[] {
 }
 
 /** The position of each of the model's terms among those of the problem. */
-export function termOrder(model: MixedModel): number[] {
-  const counts = model.random.map(({ groups }) => grouping(groups).levels.length);
+export function termOrder(groupings: readonly Grouping[]): number[] {
+  const counts = groupings.map(({ levels }) => levels.length);
   const order = counts.map((_, at) => at).sort((a, b) => counts[b]! - counts[a]!);
   return counts.map((_, at) => order.indexOf(at));
 }
 
-function termOf(term: RandomTerm): ScaledTerm {
+function termOf(term: RandomTerm, groups: Grouping): ScaledTerm {
   const columns = term.columns?.map(({ values }) => values) ?? [term.groups.map(() => 1)];
-  const scaled = scaledTerm(grouping(term.groups), columns, term.covariance === 'diagonal');
+  const scaled = scaledTerm(groups, columns, term.covariance === 'diagonal');
   if (scaled.independence < 1e-9) {
     throw new StatisticsError(
       'fitMixedModel',

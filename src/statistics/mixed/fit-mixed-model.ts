@@ -1,6 +1,6 @@
 import { leastSquares } from '../linear/least-squares.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkMixedModel } from './check-mixed-model.js';
+import { checkedGroupings } from './check-mixed-model.js';
 import { describeFit } from './describe-fit.js';
 import { type DevianceProblem, deviance } from './deviance.js';
 import { devianceProblem } from './deviance-problem.js';
@@ -33,10 +33,10 @@ import type { MixedModelFit } from './mixed-model-fit.js';
  * fit.random[0].standardDeviations // [2.0412...]
  */
 export function fitMixedModel(model: MixedModel): MixedModelFit {
-  checkMixedModel(model);
+  const groupings = checkedGroupings(model);
   const ordinary = leastSquares(model.fixed, model.response);
   const scale = residualScale(ordinary.residualVariance, model.response);
-  const problem = devianceProblem(model, ordinary, scale);
+  const problem = devianceProblem(model, groupings, ordinary, scale);
   const minimum = minimise((point) => valueAndGradient(problem, point), startingPoint(problem));
   if (!minimum.converged) {
     throw new StatisticsError(
@@ -46,7 +46,12 @@ export function fitMixedModel(model: MixedModel): MixedModelFit {
     );
   }
   const point = onBoundary(problem, canonical(problem, minimum.point), minimum.value);
-  return describeFit(model, ordinary, { problem, point, scale, turn: ordinary.inverseFactor }, minimum.evaluations);
+  return describeFit(
+    model,
+    ordinary,
+    { problem, point, groupings, scale, turn: ordinary.inverseFactor },
+    minimum.evaluations,
+  );
 }
 
 /** Size of the least-squares residuals, or a refusal where they are rounding errors. */

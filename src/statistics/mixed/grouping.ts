@@ -11,7 +11,8 @@ export function grouping(labels: readonly (string | number)[]): Grouping {
   const codes = new Int32Array(labels.length);
   for (let row = 0; row < labels.length; row++) {
     const label = labels[row]!;
-    const known = seen.get(label);
+    // Rows of one level usually follow one another.
+    const known = row > 0 && label === labels[row - 1] ? codes[row - 1] : seen.get(label);
     codes[row] = known ?? register(seen, levels, label);
   }
   return { levels, codes };

@@ -1,31 +1,44 @@
 import { type Eigen, symmetricEigen } from '../matrix/symmetric-eigen.js';
 
-/** A smooth function and its gradient; undefined where it cannot be evaluated. */
-export type SmoothFunction = (
-  point: Float64Array,
-) => { readonly value: number; readonly gradient: Float64Array } | undefined;
+/** The value of a smooth function and its gradient. */
+export interface Evaluation {
+  readonly value: number;
+  readonly gradient: Float64Array;
+}
+
+/** A smooth function; undefined where it cannot be evaluated. */
+export type SmoothFunction = (point: Float64Array) => Evaluation | undefined;
 
 export interface Minimum {
   readonly point: Float64Array;
   readonly value: number;
-  /** Second derivatives at the point, row-major. */
-  readonly hessian: Float64Array;
-  /** Decrease that a further step still promises: half the gradient times the inverse second derivatives times the gradient. */
-  readonly promise: number;
   readonly evaluations: number;
   readonly converged: boolean;
 }
 
-const mostSteps = 200;
+const mostSteps = 400;
+/** Once a step promises less than this share of the value, the second derivatives are measured and then kept. */
+const near = 1e-7;
 /** A step that promises less than this share of the value moves the point by less than some 1e-10 of its scale. */
 const negligible = 1e-22;
 /** Below this share, a promise that no longer shrinks is made of rounding errors. */
 const rounding = 1e-14;
 
+/** Where the search stands: second derivatives are measured by differences, or carried along by updates. */
+interface State {
+  readonly point: Float64Array;
+  readonly here: Evaluation;
+  readonly hessian: Float64Array;
+  readonly measured: boolean;
+  readonly radius: number;
+  readonly promised: number;
+}
+
 /**
- * Newton's method inside a trust region, with second derivatives from differences of the gradient. Directions in which the function
- * curves downward are walked with the size of their curvature, so that saddle points repel (Nocedal and Wright, Numerical
- * Optimization, 2nd ed. 2006, section 3.4: modified Newton directions).
+ * Newton's method inside a trust region. Second derivatives are measured by differences of the gradient at the start, carried along by
+ * the update of Broyden, Fletcher, Goldfarb and Shanno, and measured again near the minimum. Directions in which the function curves
+ * downward are walked with the size of their curvature, so that saddle points repel (Nocedal and Wright, Numerical
+ * Optimization, 2nd ed. 2006, sections 3.4 and 6.1).
  */
 export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum {
   let evaluations = 0;
@@ -33,61 +46,58 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
     evaluations += 1;
     return evaluate(point);
   };
-  let point = start;
-  let here = counted(point);
-  if (here === undefined) throw new RangeError('minimise needs a start at which the function can be evaluated');
-  let radius = 1;
-  let promised = Number.POSITIVE_INFINITY;
+  const first = counted(start);
+  if (first === undefined) throw new RangeError('minimise needs a start at which the function can be evaluated');
+  const unknown = { promised: Number.POSITIVE_INFINITY, radius: 1 };
+  let state: State = measure(counted, { point: start, here: first, ...unknown });
   for (let step = 0; step < mostSteps; step++) {
-    const hessian = differencedHessian(counted, point, here.gradient);
-    const eigen = symmetricEigen(hessian, point.length);
-    const direction = newtonStep(eigen, here.gradient, here.value, radius);
-    const share = direction.promise / (1 + Math.abs(here.value));
-    if (share <= negligible || (share <= rounding && share > promised / 4)) {
-      const aside = besideSaddle(eigen, point);
-      const lower = aside && counted(aside);
-      if (aside !== undefined && lower !== undefined && lower.value < here.value) {
-        point = aside;
-        here = lower;
-        continue;
+    const { point, here, measured } = state;
+    const eigen = symmetricEigen(state.hessian, point.length);
+    const share = newtonStep(eigen, here.gradient, state.radius).promise / (1 + Math.abs(here.value));
+    const stalled = share > state.promised / 4;
+    if (!measured && share < near) state = measure(counted, state);
+    else if (measured && (share <= negligible || (share <= rounding && stalled))) {
+      const lower = besideSaddle(counted, eigen, point, here);
+      if (lower === undefined) return { point, value: here.value, evaluations, converged: true };
+      state = measure(counted, { ...unknown, ...lower });
+    } else {
+      const next = advance(counted, state, eigen, share);
+      if (next === undefined && measured) {
+        return { point, value: here.value, evaluations, converged: share < 1e-9 };
       }
-      return { point, value: here.value, hessian, promise: direction.promise, evaluations, converged: true };
-    }
-    promised = share;
-    const tolerance = 1e-13 * (1 + Math.abs(here.value));
-    let moved = false;
-    while (!moved && radius > 1e-12) {
-      const { move, length } = newtonStep(eigen, here.gradient, here.value, radius);
-      const candidate = point.map((value, at) => value + move[at]!);
-      const there = counted(candidate);
-      if (there !== undefined && there.value <= here.value + tolerance) {
-        const drop = here.value - there.value;
-        if (length > 0.9 * radius && drop > 0) radius *= 2;
-        point = candidate;
-        here = there;
-        moved = true;
-      } else radius = Math.min(radius, length) / 4;
-    }
-    if (!moved) {
-      const converged = direction.promise < 1e-9;
-      return { point, value: here.value, hessian, promise: direction.promise, evaluations, converged };
+      const again = next === undefined || (measured && share < near && stalled);
+      state = again ? measure(counted, next ?? state) : next;
     }
   }
-  const hessian = differencedHessian(counted, point, here.gradient);
-  return { point, value: here.value, hessian, promise: Number.POSITIVE_INFINITY, evaluations, converged: false };
+  return { point: state.point, value: state.here.value, evaluations, converged: false };
 }
 
-/** A point a little way along the direction in which the function curves downward most, if there is one. */
-function besideSaddle({ values, vectors }: Eigen, point: Float64Array): Float64Array | undefined {
-  const size = point.length;
-  const largest = values.reduce((most, curvature) => Math.max(most, Math.abs(curvature)), 0);
-  const steepest = values.reduce((least, curvature, k) => (curvature < values[least]! ? k : least), 0);
-  if (size === 0 || values[steepest]! > -1e-5 * largest) return undefined;
-  return point.map((value, row) => value + 0.01 * vectors[row * size + steepest]!);
+/** One accepted step, with the second derivatives updated unless the minimum is near. Undefined where no step is accepted. */
+function advance(evaluate: SmoothFunction, state: State, eigen: Eigen, share: number): State | undefined {
+  const { point, here } = state;
+  const tolerance = 1e-13 * (1 + Math.abs(here.value));
+  let { radius } = state;
+  while (radius > 1e-12) {
+    const { move, length } = newtonStep(eigen, here.gradient, radius);
+    const candidate = point.map((value, at) => value + move[at]!);
+    const there = evaluate(candidate);
+    if (there !== undefined && there.value <= here.value + tolerance) {
+      const reached = length > 0.9 * radius && there.value < here.value;
+      const keep = state.measured && share < near;
+      const next = { point: candidate, here: there, radius: reached ? 2 * radius : radius, promised: share };
+      if (keep) return { ...next, hessian: state.hessian, measured: true };
+      const change = there.gradient.map((value, at) => value - here.gradient[at]!);
+      const hessian = updated(upward(eigen), move, change);
+      return hessian ? { ...next, hessian, measured: false } : measure(evaluate, next);
+    }
+    radius = Math.min(radius, length) / 4;
+  }
+  return undefined;
 }
 
 /** Forward differences of the gradient, made symmetric. Good to some six digits, which is enough to step by. */
-function differencedHessian(evaluate: SmoothFunction, point: Float64Array, gradient: Float64Array): Float64Array {
+function measure(evaluate: SmoothFunction, from: Pick<State, 'point' | 'here' | 'radius' | 'promised'>): State {
+  const { point, here } = from;
   const size = point.length;
   const hessian = new Float64Array(size * size);
   for (let row = 0; row < size; row++) {
@@ -96,23 +106,66 @@ function differencedHessian(evaluate: SmoothFunction, point: Float64Array, gradi
     aside[row] = point[row]! + width;
     const beyond = evaluate(aside)?.gradient;
     for (let column = 0; column < size; column++) {
-      const slope = beyond === undefined ? Number(row === column) : (beyond[column]! - gradient[column]!) / width;
+      const slope = beyond === undefined ? Number(row === column) : (beyond[column]! - here.gradient[column]!) / width;
       hessian[row * size + column]! += slope / 2;
       hessian[column * size + row]! += slope / 2;
     }
   }
-  return hessian;
+  return { ...from, hessian, measured: true };
+}
+
+/** The matrix with the eigenvalues' sizes for eigenvalues: what steps are made with. */
+function upward({ values, vectors }: Eigen): Float64Array {
+  const size = values.length;
+  return vectors.map((_, at) => {
+    const [row, column] = [Math.floor(at / size) * size, (at % size) * size];
+    let sum = 0;
+    for (let k = 0; k < size; k++) sum += Math.abs(values[k]!) * vectors[row + k]! * vectors[column + k]!;
+    return sum;
+  });
+}
+
+/** Makes second derivatives agree with the change of the gradient along a move. Undefined where it curves downward. */
+function updated(hessian: Float64Array, move: Float64Array, change: Float64Array): Float64Array | undefined {
+  const size = move.length;
+  const expected = move.map((_, row) => {
+    let sum = 0;
+    for (let column = 0; column < size; column++) sum += hessian[row * size + column]! * move[column]!;
+    return sum;
+  });
+  const along = inner(change, move);
+  const expectedAlong = inner(expected, move);
+  if (!(along > 1e-4 * expectedAlong && expectedAlong > 0)) return undefined;
+  return hessian.map((value, at) => {
+    const [row, column] = [Math.floor(at / size), at % size];
+    return value + (change[row]! * change[column]!) / along - (expected[row]! * expected[column]!) / expectedAlong;
+  });
+}
+
+/** A lower point a little way along the direction in which the function curves downward most, if there is one. */
+function besideSaddle(
+  evaluate: SmoothFunction,
+  { values, vectors }: Eigen,
+  point: Float64Array,
+  here: Evaluation,
+): { readonly point: Float64Array; readonly here: Evaluation } | undefined {
+  const size = point.length;
+  const largest = values.reduce((most, curvature) => Math.max(most, Math.abs(curvature)), 0);
+  const steepest = values.reduce((least, curvature, k) => (curvature < values[least]! ? k : least), 0);
+  if (size === 0 || values[steepest]! > -1e-5 * largest) return undefined;
+  const aside = point.map((value, row) => value + 0.01 * vectors[row * size + steepest]!);
+  const there = evaluate(aside);
+  return there !== undefined && there.value < here.value ? { point: aside, here: there } : undefined;
 }
 
 function newtonStep(
   { values, vectors }: Eigen,
   gradient: Float64Array,
-  value: number,
   radius: number,
 ): { readonly move: Float64Array; readonly length: number; readonly promise: number } {
   const size = gradient.length;
   const largest = values.reduce((most, curvature) => Math.max(most, Math.abs(curvature)), 0);
-  const floor = Math.max(1e-10 * largest, 1e-8 * (1 + Math.abs(value)) * Number.EPSILON, Number.MIN_VALUE);
+  const floor = Math.max(1e-10 * largest, Number.MIN_VALUE);
   const move = new Float64Array(size);
   let promise = 0;
   for (let k = 0; k < size; k++) {
@@ -125,4 +178,10 @@ function newtonStep(
   const length = Math.hypot(...move);
   if (length <= radius) return { move, length, promise };
   return { move: move.map((part) => (part * radius) / length), length: radius, promise };
+}
+
+function inner(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < one.length; k++) sum += one[k]! * other[k]!;
+  return sum;
 }

@@ -1,5 +1,6 @@
 import type { Coefficient } from '../linear/least-squares.js';
 import type { DevianceProblem } from './deviance.js';
+import type { Grouping } from './grouping.js';
 import type { MixedModel } from './mixed-model.js';
 
 /** What was found about one random term. */
@@ -55,6 +56,8 @@ export interface Workings {
   readonly problem: DevianceProblem;
   /** Where the deviance is least. */
   readonly point: Float64Array;
+  /** Levels of each random term, in the model's order. */
+  readonly groupings: readonly Grouping[];
   /** What the response was divided by. */
   readonly scale: number;
   /** Upper triangular, row-major: coefficients are this matrix times those on the turned columns. */
