@@ -139,6 +139,9 @@ export {
   type TreatedAndUntreated,
   type TreatedAndUntreatedClusters,
   type Weighing,
+  type WildClusterOptions,
+  type WildClusterResult,
+  wildClusterTest,
 } from './resampling/index.js';
 
 // Summaries of a sample.

@@ -26,3 +26,7 @@ export {
 export { bootstrapInParallel, type ParallelBootstrapOptions } from './bootstrap/bootstrap-in-parallel.js';
 export { type BootstrapOfOptions, type BootstrapOfResult, bootstrapOf } from './bootstrap/bootstrap-of.js';
 export type { BootstrapSample, ClusteredGroups, Clusters, Weighing } from './bootstrap/bootstrap-sample.js';
+
+// Wild cluster bootstrap.
+
+export { type WildClusterOptions, type WildClusterResult, wildClusterTest } from './wild-cluster/wild-cluster-test.js';

@@ -14,15 +14,12 @@ beforeAll(() => {
 afterAll(() => worker.remove());
 
 describe('parallelReplicates', () => {
-  it.each([1, 3])(
-    'parallelReplicates over %i threads gives the draws of no threads, bit for bit',
-    async (threads) => {
-      const alone = allReplicates(pools, 42, 4_321);
-      const spread = await parallelReplicates(pools, 42, 4_321, threads, worker.url);
-      expect(spread.deviations).toEqual(alone.deviations);
-      expect(spread.standardErrors).toEqual(alone.standardErrors);
-    },
-  );
+  it.each([1, 3])('parallelReplicates over %i threads gives the draws of no threads, bit for bit', async (threads) => {
+    const alone = allReplicates(pools, 42, 4_321);
+    const spread = await parallelReplicates(pools, 42, 4_321, threads, worker.url);
+    expect(spread.deviations).toEqual(alone.deviations);
+    expect(spread.standardErrors).toEqual(alone.standardErrors);
+  });
 
   it('chunks differ from one another, and more draws begin with the fewer', () => {
     const [first, second] = [replicateChunk(pools, 42, 0, 50), replicateChunk(pools, 42, 1, 50)];
