@@ -42,7 +42,9 @@ export function readRecords(
   const onWalls: Known = { ...protocolNames, ...(walls?.length ? { walls: wallNames(walls) } : {}) };
 
   const stations = read('stations', (table, found) => readStations(table, onWalls, found));
-  const known: Known = { ...onWalls, ...(stations?.length ? { stations: knownStations(stations) } : {}) };
+  // Stations without a name or a wall, as when the header is wrong, are no list to hold readings against.
+  const areListed = stations?.length && stations.every(({ station, wall }) => station !== '' && wall !== '');
+  const known: Known = { ...onWalls, ...(areListed ? { stations: knownStations(stations) } : {}) };
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const cores = read('cores', (table, found) => readCores(table, known, found));

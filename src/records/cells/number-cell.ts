@@ -28,12 +28,12 @@ export function recordedCell(cells: CellReader, row: TableRow, column: string): 
   const text = cells.text(row, column);
   if (text === undefined) return { kind: 'missing' };
   const below = text.startsWith('<');
-  const value = toNumber(below ? text.slice(1).trim() : text, cells.table.decimal);
+  const number = below ? text.slice(1).trim() : text;
+  const value = toNumber(number, cells.table.decimal);
   if (value === undefined) {
-    const expected = below
-      ? 'a detection limit such as <0.5'
-      : 'a number, a detection limit such as <0.5, NA or nothing';
-    cells.refuse(row, column, `${expected}${hint(text, cells.table.decimal)}`);
+    const advice = hint(number, cells.table.decimal);
+    const plain = advice === '' ? 'a number, a detection limit such as <0.5, NA or nothing' : `a number${advice}`;
+    cells.refuse(row, column, below ? `a detection limit such as <0.5${advice}` : plain);
     return { kind: 'missing' };
   }
   if (!below) return { kind: 'measured', value };
@@ -64,8 +64,7 @@ function toNumber(text: string, decimal: DecimalMark | undefined): number | unde
 }
 
 /** What to do about a text that looks like a number and is none. */
-function hint(text: string, decimal: DecimalMark | undefined): string {
-  const plain = text.replace(/^<\s*/, '');
+function hint(plain: string, decimal: DecimalMark | undefined): string {
   if (/^[+-]?\d{1,3}(?:[.,' \u00a0\u202f]\d{3})+(?:[.,]\d+)?$/.test(plain)) return ' without thousands separators';
   if (decimal === 'comma' && plain.includes('.') && withPoint.test(plain)) {
     return ' with a decimal comma, as elsewhere in this table';

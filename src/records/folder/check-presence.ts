@@ -5,7 +5,8 @@ import type { FolderTables } from './read-tables.js';
 import { protocolFile, type TableName, tableLayouts, tableNames } from './table-layouts.js';
 
 /** What must be there: the protocol, the walls, and readings or cores; and no file under a name that is nearly right. */
-export function checkPresence(contents: FolderContents, { tables, present }: FolderTables, problems: Problem[]): void {
+export function checkPresence(contents: FolderContents, folderTables: FolderTables, problems: Problem[]): void {
+  const { tables, present, workbookIsSealed } = folderTables;
   const hasProtocol = contents.names.includes(protocolFile);
   const absent = tableNames.filter((name) => !present.has(name)).map((name) => tableLayouts[name].file as string);
   const misnamed = misnamedFiles(contents.names, hasProtocol ? absent : [...absent, protocolFile]);
@@ -13,15 +14,16 @@ export function checkPresence(contents: FolderContents, { tables, present }: Fol
   const isExplained = (file: string) => misnamed.some(({ suggestion }) => suggestion === file);
 
   if (!hasProtocol && !isExplained(protocolFile)) {
-    problems.push({ file: protocolFile, found: 'no such file', expected: 'what was planned, before the readings' });
+    problems.push({ file: protocolFile, found: 'no such file', expected: 'the plan of the trial' });
   }
+  if (workbookIsSealed) return;
   if (!present.has('walls') && !isExplained('walls.csv')) {
-    problems.push({ file: 'walls.csv', found: 'no such file or sheet', expected: 'one row a wall' });
+    problems.push({ file: 'walls.csv', found: 'no such file or sheet', expected: 'a table with one row a wall' });
   }
   const observed: readonly TableName[] = ['readings', 'cores'];
   if (observed.some((name) => isExplained(tableLayouts[name].file))) return;
   if (observed.every((name) => !present.has(name))) {
-    const expected = 'one row a reading, or cores.csv with one row a core';
+    const expected = 'a table with one row a reading, or one row a core';
     problems.push({ file: 'readings.csv', found: 'neither readings.csv nor cores.csv', expected });
     return;
   }

@@ -35,8 +35,8 @@ export function findColumns(
       file: place,
       row,
       column: suggestion,
-      found: `a column ${quoted(name)} and none named ${quoted(suggestion)}`,
-      expected: `the columns ${known.join(', ')}; any further column needs a name less like one of these`,
+      found: `a column ${quoted(name)} and none of this name`,
+      expected: `the columns ${known.join(', ')}, and further ones only under names less like these`,
       suggestion,
     });
   }

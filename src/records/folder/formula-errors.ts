@@ -1,8 +1,8 @@
 /** A cell of a sheet whose formula came to no value. */
 export interface FormulaError {
   readonly row: number;
-  /** Letters, as in `D14`. */
-  readonly cell: string;
+  /** Counted from 0. */
+  readonly column: number;
   /** For instance `#DIV/0!`. */
   readonly error: string;
 }
@@ -38,10 +38,15 @@ function elements(xml: string, name: string): ((attribute: string) => string)[] 
 function errorsIn(sheet: string): FormulaError[] {
   const cells = sheet.matchAll(/<c\s([^>]*\bt=["']e["'][^>]*)>(.*?)<\/c>/gs);
   return [...cells].map(([, attributes = '', content = '']) => {
-    const cell = /\br=["']([A-Z]+\d+)["']/.exec(attributes)?.[1] ?? '';
+    const [, letters = '', row = ''] = /\br=["']([A-Z]+)(\d+)["']/.exec(attributes) ?? [];
     const error = /<v>([^<]*)<\/v>/.exec(content)?.[1] ?? '#VALUE!';
-    return { row: Number(cell.replace(/\D/g, '')), cell, error: withoutEntities(error) };
+    return { row: Number(row), column: columnOf(letters), error: withoutEntities(error) };
   });
+}
+
+/** A, B, …, Z, AA, AB, … */
+function columnOf(letters: string): number {
+  return [...letters].reduce((column, letter) => column * 26 + letter.charCodeAt(0) - 64, 0) - 1;
 }
 
 function withoutEntities(text: string): string {

@@ -10,8 +10,8 @@ export function misnamedFiles(names: readonly string[], absent: readonly string[
   return names.flatMap((name) => {
     const suggestion = absent.includes(name) ? undefined : nearestFile(name, absent);
     if (suggestion === undefined) return [];
-    const found = `a file ${quoted(name)} and none named ${quoted(suggestion)}`;
-    return [{ file: name, found, expected: `the name ${quoted(suggestion)}, or one less like it`, suggestion }];
+    const found = `a name that is nearly ${quoted(suggestion)}, which is not there`;
+    return [{ file: name, found, expected: 'that name exactly, or one less like it', suggestion }];
   });
 }
 

@@ -30,6 +30,7 @@ export function openArchive(bytes: Uint8Array): ReadonlyMap<string, Uint8Array> 
 function unpack(archive: Buffer): ReadonlyMap<string, Uint8Array> | undefined {
   const end = archive.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6]));
   if (end === -1 || archive.readUInt32LE(end) !== endSignature) return undefined;
+  if (archive.length < end + 22 + archive.readUInt16LE(end + 20)) return undefined;
   const files = new Map<string, Uint8Array>();
   let position = archive.readUInt32LE(end + 16);
   let unpacked = 0;

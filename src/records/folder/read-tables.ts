@@ -12,6 +12,8 @@ import { type TableLayout, type TableName, tableLayouts, tableNames } from './ta
 export interface FolderTables {
   readonly tables: ReadonlyMap<TableName, Table>;
   readonly present: ReadonlySet<TableName>;
+  /** A workbook that does not open may hold any table. */
+  readonly workbookIsSealed: boolean;
 }
 
 /** Reads every table, from its CSV file or from a sheet of the workbook. */
@@ -21,20 +23,22 @@ export async function readTables(contents: FolderContents, problems: Problem[]):
   const tables = new Map<TableName, Table>();
   for (const name of tableNames) {
     const layout: TableLayout = tableLayouts[name];
-    const records = sheets.get(name) ?? csvRecords(contents, layout, problems);
+    const records = sheets?.get(name) ?? csvRecords(contents, layout, problems);
     const table = records && checkTable(records, layout, problems);
     if (table !== undefined) tables.set(name, table);
   }
-  return { tables, present: new Set([...csv, ...sheets.keys()]) };
+  const present = new Set([...csv, ...(sheets?.keys() ?? [])]);
+  return { tables, present, workbookIsSealed: sheets === undefined };
 }
 
 async function sheetsOf(
   { workbook, bytes }: FolderContents,
   csv: ReadonlySet<TableName>,
   problems: Problem[],
-): Promise<ReadonlyMap<TableName, Records>> {
-  const content = workbook === undefined ? undefined : bytes.get(workbook);
-  return workbook === undefined || content === undefined ? new Map() : readWorkbook(workbook, content, csv, problems);
+): Promise<ReadonlyMap<TableName, Records> | undefined> {
+  if (workbook === undefined) return new Map();
+  const content = bytes.get(workbook);
+  return content && readWorkbook(workbook, content, csv, problems);
 }
 
 function csvRecords({ bytes }: FolderContents, layout: TableLayout, problems: Problem[]): Records | undefined {

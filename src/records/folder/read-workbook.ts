@@ -2,7 +2,7 @@ import readSheets, { type SheetData } from 'read-excel-file/universal';
 import type { Problem } from '../../trial/index.js';
 import { nearestName } from '../nearest-name.js';
 import { quoted } from '../quoted.js';
-import { formulaErrors } from './formula-errors.js';
+import { type FormulaError, formulaErrors } from './formula-errors.js';
 import { openArchive } from './open-archive.js';
 import type { Records } from './records.js';
 import { sheetCells } from './sheet-cells.js';
@@ -13,18 +13,19 @@ import { type TableName, tableLayouts, tableNames } from './table-layouts.js';
  * unless their name is so close to that of a table found nowhere else that it must be a slip.
  *
  * @param elsewhere - the tables that lie in the folder as CSV.
+ * @returns nothing when the workbook does not open.
  */
 export async function readWorkbook(
   file: string,
   bytes: Uint8Array,
   elsewhere: ReadonlySet<TableName>,
   problems: Problem[],
-): Promise<ReadonlyMap<TableName, Records>> {
+): Promise<ReadonlyMap<TableName, Records> | undefined> {
   const archive = openArchive(bytes);
   const sheets = archive === undefined ? undefined : await sheetsOf(bytes);
   if (archive === undefined || sheets === undefined) {
     problems.push({ file, found: foundInstead(bytes), expected: 'a workbook in .xlsx format that opens' });
-    return new Map();
+    return undefined;
   }
   const errors = formulaErrors(archive);
   const tables = new Map<TableName, Records>();
@@ -42,12 +43,9 @@ export async function readWorkbook(
       const found = `the table ${table} both here and in ${tableLayouts[table].file}`;
       problems.push({ file: `${file} / ${sheet}`, found, expected: 'each table once, as a CSV file or as a sheet' });
     } else {
-      const place = `${file} / ${sheet}`;
-      tables.set(table, { place, rows: sheetCells(data) });
-      for (const { row, cell, error } of errors.get(sheet) ?? []) {
-        const found = `the formula error ${quoted(error)} in cell ${cell}`;
-        problems.push({ file: place, row, found, expected: 'a value, NA or nothing' });
-      }
+      const records = { place: `${file} / ${sheet}`, rows: sheetCells(data) };
+      tables.set(table, records);
+      problems.push(...(errors.get(sheet) ?? []).map((error) => formulaProblem(records, error)));
     }
   }
   const absent = tableNames.filter((name) => !tables.has(name) && !elsewhere.has(name));
@@ -58,6 +56,13 @@ export async function readWorkbook(
     problems.push({ file, found: `a sheet ${quoted(sheet)}`, expected, suggestion });
   }
   return tables;
+}
+
+function formulaProblem({ place, rows }: Records, { row, column, error }: FormulaError): Problem {
+  const header = rows.find((cells) => cells.some((cell) => cell !== ''));
+  const name = header?.[column]?.trim() || `number ${column + 1}`;
+  const expected = 'a value, NA or nothing';
+  return { file: place, row, column: name, found: `the formula error ${quoted(error)}`, expected };
 }
 
 async function sheetsOf(bytes: Uint8Array): Promise<readonly { sheet: string; data: SheetData }[] | undefined> {

@@ -1,9 +1,12 @@
 import jsonc, { type Node, type ParseError } from 'jsonc-parser';
 import type { Problem } from '../../trial/index.js';
+import { quoted } from '../quoted.js';
 
 /** A JSON text with the line of everything in it. */
 export interface JsonDocument {
   readonly root: Node;
+  /** A value as it is written. */
+  sourceOf(node: Node): string;
   /** Notes what is wrong at a place: its line as the row, the path of its key as the column (`arms[1].role`). */
   refuse(node: Node, path: string, problem: Pick<Problem, 'found' | 'expected' | 'suggestion'>): void;
 }
@@ -23,7 +26,10 @@ export function jsonDocument(file: string, text: string, problems: Problem[]): J
   }
   return {
     root,
-    refuse: (node, path, problem) => problems.push({ file, row: lineOf(node.offset), column: path, ...problem }),
+    sourceOf: ({ offset, length }) => text.slice(offset, offset + length),
+    refuse(node, path, problem) {
+      problems.push({ file, row: lineOf(node.offset), ...(path === '' ? {} : { column: path }), ...problem });
+    },
   };
 }
 
@@ -69,7 +75,8 @@ function syntaxProblems(
 
 function foundAt(text: string, error: ParseError): string {
   if (error.offset >= text.trimEnd().length) return 'the end of the file (it may have been cut off)';
-  return JSON.stringify(text.slice(error.offset, error.offset + Math.min(Math.max(error.length, 1), 40)));
+  const piece = text.slice(error.offset, error.offset + Math.max(error.length, 1));
+  return piece.startsWith('"') && piece.length < 40 ? piece : quoted(piece);
 }
 
 const syntaxExpectations: Record<string, string> = {

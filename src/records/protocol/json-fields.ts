@@ -24,19 +24,19 @@ export interface JsonFields {
 export function fieldsOf(place: JsonPlace, keys: readonly string[]): JsonFields | undefined {
   if (place.node.type !== 'object') return refuse(place, `an object with the keys ${keys.join(', ')}`);
   const fields = new Map<string, JsonPlace>();
+  // Keys that stand there with a slip: said once, they are not missed again.
+  const misspelt = new Set<string>();
   for (const property of place.node.children ?? []) {
     const [keyNode, node] = property.children ?? [];
     if (keyNode === undefined || node === undefined) continue;
     const key = String(keyNode.value);
     const path = place.path === '' ? key : `${place.path}.${key}`;
     if (!keys.includes(key)) {
-      refuse({ ...place, node: keyNode, path }, `one of the keys ${keys.join(', ')}`, {
-        found: `the unknown key ${quoted(key)}`,
-        suggestion: nearestName(
-          key,
-          keys.filter((known) => !hasKey(place.node, known)),
-        ),
-      });
+      const absent = keys.filter((known) => !hasKey(place.node, known));
+      const suggestion = nearestName(key, absent);
+      if (suggestion !== undefined) misspelt.add(suggestion);
+      const found = `the unknown key ${quoted(key)}`;
+      refuse({ ...place, node: keyNode, path }, `one of the keys ${keys.join(', ')}`, { found, suggestion });
     } else if (fields.has(key)) {
       refuse({ ...place, node: keyNode, path }, 'it once', { found: `the key ${quoted(key)} twice` });
     } else fields.set(key, { document: place.document, node, path });
@@ -46,8 +46,9 @@ export function fieldsOf(place: JsonPlace, keys: readonly string[]): JsonFields 
     get: (key) => fields.get(key),
     need(key, expected) {
       const field = fields.get(key);
+      if (field !== undefined || misspelt.has(key)) return field;
       const path = place.path === '' ? key : `${place.path}.${key}`;
-      return field ?? refuse({ ...place, path }, expected, { found: `no key ${quoted(key)}` });
+      return refuse({ ...place, path }, expected, { found: `no key ${quoted(key)}` });
     },
   };
 }
@@ -119,7 +120,7 @@ export function refuse(
   expected: string,
   details: { readonly found?: string; readonly suggestion?: string | undefined } = {},
 ): undefined {
-  const { found = described(place.node), suggestion } = details;
+  const { found = described(place), suggestion } = details;
   place.document.refuse(place.node, place.path, {
     found,
     expected,
@@ -128,8 +129,8 @@ export function refuse(
   return undefined;
 }
 
-function described(node: Node): string {
+function described({ document, node }: JsonPlace): string {
   if (node.type === 'object') return 'an object { }';
   if (node.type === 'array') return (node.children ?? []).length === 0 ? 'an empty list [ ]' : 'a list [ ]';
-  return typeof node.value === 'string' ? quoted(node.value) : String(node.value);
+  return typeof node.value === 'string' ? quoted(node.value) : document.sourceOf(node);
 }

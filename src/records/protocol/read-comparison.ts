@@ -12,10 +12,9 @@ export function readComparison(root: JsonFields, arms: readonly NamedArm[] | und
   const side = (key: keyof Comparison, accepts: (role: ArmRole) => boolean, roles: string): string[] | undefined => {
     const expected = 'a list of at least one arm';
     const entries = listOf(fields.need(key, expected), expected);
-    return entries?.flatMap((entry) => {
-      const arm = checkedArm(entry, arms, seen, accepts, roles);
-      return arm === undefined ? [] : [arm];
-    });
+    const named = entries?.map((entry) => checkedArm(entry, arms, seen, accepts, roles));
+    // A side with a wrong arm is no side: the tables are then held against the roles alone.
+    return named?.every((arm) => arm !== undefined) ? named : undefined;
   };
   const treated = side('treated', (role) => role === 'treated', 'an arm with the role treated');
   const untreated = side('untreated', (role) => role !== 'treated', 'an arm with the role control or sham');

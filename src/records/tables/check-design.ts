@@ -6,7 +6,10 @@ import { quoted } from '../quoted.js';
 export function checkDesign(walls: readonly Wall[], findings: ProtocolFindings, problems: Problem[]): void {
   const { method } = findings;
   if (method === 'randomised-in-blocks' || method === 'matched-pairs') checkBlocks(walls, method, problems);
-  if (method === 'matched-pairs') checkPairs(walls, findings, problems);
+  // A wall that has lost its block leaves a pair of one, which is not the thing to mend.
+  if (method === 'matched-pairs' && walls.every(({ block }) => block !== undefined)) {
+    checkPairs(walls, findings, problems);
+  }
   for (const wall of walls) checkTreatmentDay(wall, findings, problems);
 }
 

@@ -24,11 +24,8 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
     const earlier = rowsByWall.get(wall);
     if (wall === '') continue;
-    if (earlier !== undefined) {
-      cells.refuseAs(row, 'wall', `the wall ${quoted(wall)} again, after row ${earlier}`, 'each wall once');
-      continue;
-    }
-    rowsByWall.set(wall, row.row);
+    if (earlier === undefined) rowsByWall.set(wall, row.row);
+    else cells.refuseAs(row, 'wall', `the wall ${quoted(wall)} again, after row ${earlier}`, 'each wall once');
     walls.push({
       wall,
       arm,

@@ -1,0 +1,367 @@
+import { expect, it } from 'vitest';
+import { type Edit, editedFolder, protocol, put, refusal, replace } from '../helpers/edit-folder.js';
+
+/** Protocols that no table contradicts: only what is wrong in themselves is refused. */
+const plan = (piece: string, by: string): Edit => replace('protocol.json', piece, by);
+
+const cases: readonly [string, readonly Edit[], readonly string[]][] = [
+  [
+    'an unknown key',
+    [plan('"margin"', '"margn"')],
+    [
+      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare; did you mean "margin"?',
+    ],
+  ],
+  [
+    'an unknown key inside',
+    [plan('"quantity"', '"quantiy"')],
+    [
+      'protocol.json, row 7, column outcome.quantiy: found the unknown key "quantiy", expected one of the keys instrument, quantity, unit, better; did you mean "quantity"?',
+    ],
+  ],
+  [
+    'a key like no other',
+    [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
+    [
+      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare',
+    ],
+  ],
+  [
+    'a key twice',
+    [plan('"margin": 2,', '"margin": 2,\n  "margin": 3,')],
+    ['protocol.json, row 12, column margin: found the key "margin" twice, expected it once'],
+  ],
+  [
+    'a needed key left out',
+    [plan('  "confidence": 0.95,\n', '')],
+    [
+      'protocol.json, row 1, column confidence: found no key "confidence", expected the level of the intervals, above 0.5 and below 1, such as 0.95',
+    ],
+  ],
+  [
+    'a needed key left out inside',
+    [plan(',\n    "better": "lower"', '')],
+    ['protocol.json, row 5, column outcome.better: found no key "better", expected lower or higher'],
+  ],
+  [
+    'another format',
+    [plan('fairwall-trial/1', 'fairwall-trial/2')],
+    [
+      'protocol.json, row 2, column format: found "fairwall-trial/2", expected "fairwall-trial/1"; did you mean "fairwall-trial/1"?',
+    ],
+  ],
+  [
+    'no title',
+    [plan('"Four cellar walls"', '" "')],
+    ['protocol.json, row 3, column title: found " ", expected a title'],
+  ],
+  [
+    'a claim that is no text',
+    [plan('"The device lowers the moisture of the walls within a year"', '7')],
+    ['protocol.json, row 4, column claim: found 7, expected the claim under trial, in a sentence'],
+  ],
+  [
+    'an unknown instrument for the outcome',
+    [plan('"instrument": "core",\n    "quantity"', '"instrument": "cores",\n    "quantity"')],
+    [
+      'protocol.json, row 6, column outcome.instrument: found "cores", expected one of the instruments: core or mw; did you mean "core"?',
+    ],
+  ],
+  [
+    'an empty unit',
+    [plan('"% by mass"', '""')],
+    ['protocol.json, row 8, column outcome.unit: found "", expected the unit of the outcome, such as "% by mass"'],
+  ],
+  [
+    'a direction that is none',
+    [plan('"lower"', '"less"')],
+    ['protocol.json, row 9, column outcome.better: found "less", expected lower or higher'],
+  ],
+  [
+    'a margin of nothing',
+    [plan('"margin": 2', '"margin": 0')],
+    ['protocol.json, row 11, column margin: found 0, expected a number above 0, in the unit of the outcome'],
+  ],
+  [
+    'a negative margin',
+    [plan('"margin": 2', '"margin": -2')],
+    ['protocol.json, row 11, column margin: found -2, expected a number above 0, in the unit of the outcome'],
+  ],
+  [
+    'a margin in quotes',
+    [plan('"margin": 2', '"margin": "2"')],
+    ['protocol.json, row 11, column margin: found "2", expected a number above 0, in the unit of the outcome'],
+  ],
+  [
+    'a margin beyond all numbers',
+    [plan('"margin": 2', '"margin": 1e999')],
+    ['protocol.json, row 11, column margin: found 1e999, expected a number above 0, in the unit of the outcome'],
+  ],
+  [
+    'a level in percent',
+    [plan('0.95', '95')],
+    [
+      'protocol.json, row 12, column confidence: found 95, expected the level of the intervals, above 0.5 and below 1, such as 0.95',
+    ],
+  ],
+  [
+    'a level of one half',
+    [plan('0.95', '0.5')],
+    [
+      'protocol.json, row 12, column confidence: found 0.5, expected the level of the intervals, above 0.5 and below 1, such as 0.95',
+    ],
+  ],
+  [
+    'no arms',
+    [
+      protocol((value) => {
+        value.arms = [];
+        delete value.compare;
+      }),
+    ],
+    [
+      'protocol.json, row 13, column arms: found an empty list [ ], expected a list of at least one arm, each { "arm": …, "role": … }',
+    ],
+  ],
+  [
+    'an arm twice',
+    [plan('"arm": "control"', '"arm": "treated"')],
+    [
+      'protocol.json, row 19, column arms[1].arm: found the arm "treated" twice, expected each arm once',
+      'protocol.json, row 64, column compare.untreated[0]: found "control", expected one of the arms: treated',
+      'walls.csv, row 3, column arm: found "control", expected an arm of protocol.json: treated',
+      'walls.csv, row 5, column arm: found "control", expected an arm of protocol.json: treated',
+      'blinding.csv, row 2, column believed_arm: found "control", expected an arm of protocol.json, or unknown: treated or unknown',
+    ],
+  ],
+  [
+    'a role that is none',
+    [plan('"role": "control"', '"role": "contrl"')],
+    [
+      'protocol.json, row 20, column arms[1].role: found "contrl", expected treated, control or sham; did you mean "control"?',
+    ],
+  ],
+  [
+    'an arm named unknown',
+    [
+      protocol((value) => {
+        value.arms = [...(value.arms as object[]), { arm: 'unknown', role: 'sham' }];
+      }),
+    ],
+    [
+      'protocol.json, row 23, column arms[2].arm: found "unknown", expected another name: "unknown" has a meaning of its own in blinding.csv',
+    ],
+  ],
+  [
+    'an instrument twice',
+    [
+      protocol((value) => {
+        value.instruments = [...(value.instruments as object[]), { instrument: 'mw', kind: 'microwave' }];
+      }),
+    ],
+    [
+      'protocol.json, row 34, column instruments[2].instrument: found the instrument "mw" twice, expected each instrument once',
+    ],
+  ],
+  [
+    'a kind of instrument that is none',
+    [plan('"microwave"', '"micro-wave"')],
+    [
+      'protocol.json, row 31, column instruments[1].kind: found "micro-wave", expected gravimetric, microwave, resistance, capacitance, humidity-probe, embedded-sensor, potential or direct; did you mean "microwave"?',
+    ],
+  ],
+  [
+    'a resolution in grams of a meter',
+    [plan('"kind": "microwave"', '"kind": "microwave", "resolution_g": 0.1')],
+    [
+      'protocol.json, row 31, column instruments[1].resolution_g: found resolution_g with kind microwave, expected it only with the kind gravimetric, where a balance is used',
+    ],
+  ],
+  [
+    'a resolution of nothing',
+    [plan('"resolution_g": 0.01', '"resolution_g": 0')],
+    ['protocol.json, row 27, column instruments[0].resolution_g: found 0, expected a number of grams above 0'],
+  ],
+  [
+    'windows that overlap',
+    [plan('"to": "2024-05-31"', '"to": "2025-03-01"')],
+    [
+      'protocol.json, row 34, column windows: found windows that overlap: before to 2025-03-01, after from 2025-03-01, expected a before window that ends on a day before the after window begins',
+    ],
+  ],
+  [
+    'windows that run backwards',
+    [
+      protocol((value) => {
+        value.windows = {
+          before: { from: '2025-03-01', to: '2025-05-31' },
+          after: { from: '2024-03-01', to: '2024-05-31' },
+        };
+      }),
+    ],
+    [
+      'protocol.json, row 34, column windows: found windows that run backwards: before to 2025-05-31, after from 2024-03-01, expected a before window that ends on a day before the after window begins',
+    ],
+  ],
+  [
+    'a window that runs backwards',
+    [plan('"to": "2024-05-31"', '"to": "2024-02-28"')],
+    [
+      'protocol.json, row 35, column windows.before: found a window that runs backwards, from 2024-03-01 to 2024-02-28, expected a window that begins no later than it ends',
+    ],
+  ],
+  [
+    'one window only',
+    [
+      protocol((value) => {
+        value.windows = { before: { from: '2024-03-01', to: '2024-05-31' } };
+      }),
+    ],
+    ['protocol.json, row 34, column windows.after: found no key "after", expected an object with the keys from and to'],
+  ],
+  [
+    'a window on a day that does not exist',
+    [plan('"to": "2024-05-31"', '"to": "2024-05-32"')],
+    [
+      'protocol.json, row 37, column windows.before.to: found "2024-05-32", expected a day that exists: May 2024 has 31 days',
+    ],
+  ],
+  [
+    'an allocation that is none',
+    [plan('"matched-pairs"', '"matched pairs"')],
+    [
+      'protocol.json, row 45, column allocation.method: found "matched pairs", expected randomised, randomised-in-blocks, matched-pairs or chosen; did you mean "matched-pairs"?',
+    ],
+  ],
+  [
+    'a seed that is no whole number',
+    [plan('20240201', '1.5')],
+    ['protocol.json, row 46, column allocation.seed: found 1.5, expected a whole number'],
+  ],
+  [
+    'blinding in words',
+    [plan('"occupants": true', '"occupants": "yes"')],
+    ['protocol.json, row 51, column blinding.occupants: found "yes", expected true or false, without quotes'],
+  ],
+  [
+    'a disclosure that is no text',
+    [plan('"none"', 'null')],
+    ['protocol.json, row 56, column disclosures.interests: found null, expected a text: who gains by its outcome'],
+  ],
+  [
+    'a plan of no day',
+    [plan('"2024-02-01"', '"1 February 2024"')],
+    [
+      'protocol.json, row 58, column plannedOn: found "1 February 2024", expected a date as YYYY-MM-DD, such as 2024-03-01',
+    ],
+  ],
+  [
+    'a comparison of unknown arms',
+    [plan('      "control"\n', '      "controll"\n')],
+    [
+      'protocol.json, row 64, column compare.untreated[0]: found "controll", expected one of the arms: treated or control; did you mean "control"?',
+    ],
+  ],
+  [
+    'an arm on both sides',
+    [plan('      "control"\n', '      "treated"\n')],
+    [
+      'protocol.json, row 64, column compare.untreated[0]: found the arm "treated" twice, expected each arm once, on one side',
+    ],
+  ],
+  [
+    'an untreated arm on the treated side',
+    [
+      protocol((value) => {
+        value.compare = { treated: ['control'], untreated: ['treated'] };
+      }),
+    ],
+    [
+      'protocol.json, row 61, column compare.treated[0]: found the arm "control", whose role is control, expected an arm with the role treated',
+      'protocol.json, row 64, column compare.untreated[0]: found the arm "treated", whose role is treated, expected an arm with the role control or sham',
+    ],
+  ],
+  [
+    'a side without arms',
+    [
+      protocol((value) => {
+        value.compare = { treated: ['treated'], untreated: [] };
+      }),
+    ],
+    ['protocol.json, row 63, column compare.untreated: found an empty list [ ], expected a list of at least one arm'],
+  ],
+  [
+    'a comma too many',
+    [plan('"plannedOn": "2024-02-01",', '"plannedOn": "2024-02-01",,')],
+    [
+      'protocol.json, row 58, column 29: found ",", expected a key in double quotes (and no comma before a closing brace)',
+    ],
+  ],
+  [
+    'a comma at the end',
+    [plan('"interests": "none"', '"interests": "none",')],
+    [
+      'protocol.json, row 57, column 3: found "}", expected a key in double quotes (and no comma before a closing brace)',
+    ],
+  ],
+  [
+    'a comma too few',
+    [plan('"margin": 2,', '"margin": 2')],
+    ['protocol.json, row 12, column 3: found "confidence", expected a comma before the next entry'],
+  ],
+  [
+    'a comment',
+    [plan('"margin": 2,', '"margin": 2, // in % by mass')],
+    ['protocol.json, row 11, column 16: found "// in % by mass", expected no comments (JSON has none)'],
+  ],
+  [
+    'a decimal comma',
+    [plan('0.95', '0,95')],
+    [
+      'protocol.json, row 12, column 19: found "95", expected a key in double quotes (and no comma before a closing brace)',
+    ],
+  ],
+  [
+    'quotes of the wrong sort',
+    [plan('"margin": 2', '“margin”: 2')],
+    [
+      'protocol.json, row 11, column 3: found "“margin”", expected JSON: a text in double quotes, a number, true or false',
+    ],
+  ],
+  [
+    'a file cut off',
+    [
+      (files) => {
+        files['protocol.json'] = String(files['protocol.json']).slice(0, 180);
+      },
+    ],
+    [
+      'protocol.json, row 7, column 2: found the end of the file (it may have been cut off), expected a key in double quotes (and no comma before a closing brace)',
+    ],
+  ],
+  [
+    'no object',
+    [put('protocol.json', '[]')],
+    [
+      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare',
+    ],
+  ],
+  [
+    'brackets without end',
+    [put('protocol.json', '['.repeat(100_000))],
+    ['protocol.json: found a text that is not JSON, expected one JSON object, { … }'],
+  ],
+  [
+    'two objects',
+    [
+      (files) => {
+        files['protocol.json'] = `${files['protocol.json']}{}`;
+      },
+    ],
+    ['protocol.json, row 68, column 1: found "{", expected nothing more after the closing brace'],
+  ],
+];
+
+it.each(cases)('checkTrial(folder) refuses a protocol with %s', async (_, edits, lines) => {
+  expect(await refusal(editedFolder(...edits))).toEqual(lines);
+});
