@@ -86,7 +86,7 @@ export function describeBeforeAfterChart(data: BeforeAfterChartData): string {
     ];
     return `${displayText(group.label)}, ${counted(group.walls.length)}: before ${before}, after ${after}; ${fell} fell, ${rose} rose`;
   });
-  return `${displayText(data.title)}. ${displayText(data.quantity)} in ${displayText(data.unit)}, before and after, one pair of points a wall. ${groups.join('. ')}.`;
+  return `${displayText(data.title)}. Before and after values of ${displayText(data.quantity)} in ${displayText(data.unit)}, one pair of points a wall. ${groups.join('. ')}.`;
 }
 
 function counted(walls: number): string {

@@ -38,6 +38,17 @@ export function formatSigned(value: number, decimals: number): string {
 }
 
 /**
+ * A number as somebody stated it, with the decimals that they gave.
+ *
+ * @example formatStated(-2) // '−2'
+ */
+export function formatStated(value: number): string {
+  const written = String(Math.abs(value));
+  if (written.includes('e')) return formatNumber(value, 7);
+  return formatNumber(value, Math.min(6, written.split('.')[1]?.length ?? 0));
+}
+
+/**
  * Decimals that show two significant digits of a width (of an interval's half, of a range): more would be noise.
  *
  * @example decimalsFor(0.8) // 2

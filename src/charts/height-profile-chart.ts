@@ -1,6 +1,6 @@
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { displayText } from './display-text.js';
-import { formatNumber } from './format-number.js';
+import { formatNumber, formatStated } from './format-number.js';
 import { type Domain, frame, paddedDomain, tickCount } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -90,12 +90,12 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
 export function describeHeightProfileChart(data: HeightProfileChartData): string {
   const counts = `${data.walls} walls, ${data.stations} stations`;
   const value = (point: HeightPoint) =>
-    `${formatNumber(point.value, data.decimals)} at ${formatNumber(point.height_mm, 0)} mm`;
+    `${formatNumber(point.value, data.decimals)} at ${formatStated(point.height_mm)} mm`;
   const words = (name: string, each: HeightSeries) =>
     each.means.length === 0
       ? `${name}: ${each.stations.length} stations, no means`
       : `${name}: ${each.means.map(value).join(', ')}`;
-  return `${displayText(data.title)}. ${displayText(data.quantity)} in ${displayText(data.unit)} by height, ${counts}. Means ${words('before', data.before)}; ${words('after', data.after)}.`;
+  return `${displayText(data.title)}. By height, ${displayText(data.quantity)} in ${displayText(data.unit)}, ${counts}. Means ${words('before', data.before)}; ${words('after', data.after)}.`;
 }
 
 interface SeriesLook {

@@ -1,6 +1,6 @@
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { displayText } from './display-text.js';
-import { formatSigned } from './format-number.js';
+import { formatSigned, formatStated } from './format-number.js';
 import { type Domain, frame, paddedDomain, pixels, tickCount } from './frame.js';
 import { type Box, boxes, type PlacedText, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
@@ -77,7 +77,7 @@ function howToRead(data: IntervalChartData): string {
 }
 
 function wallCounts(data: IntervalChartData): string {
-  return `${data.walls.treated} treated and ${data.walls.untreated} untreated walls.`;
+  return `Walls: ${data.walls.treated} treated, ${data.walls.untreated} untreated.`;
 }
 
 function numbersOf(row: IntervalRow, data: IntervalChartData): string {
@@ -87,7 +87,7 @@ function numbersOf(row: IntervalRow, data: IntervalChartData): string {
 }
 
 function signedMargin(data: IntervalChartData): string {
-  return formatSigned(onBetterSide(data, data.margin ?? 0), data.decimals);
+  return formatStated(onBetterSide(data, data.margin ?? 0));
 }
 
 function onBetterSide(data: IntervalChartData, margin: number): number {

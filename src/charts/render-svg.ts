@@ -9,7 +9,7 @@ import type { ChartSpecification } from './chart-specification.js';
  * `vega` waits at its top level while it loads, so it is loaded here and never by a static import: a page or a
  * kernel that loads this library with `require` would otherwise fail.
  *
- * @throws where the specification is not valid Vega-Lite, or has no `description`.
+ * @throws where the specification is no Vega-Lite specification, or has no `description`.
  */
 export async function renderSvg(specification: ChartSpecification): Promise<string> {
   const description = specification.description;

@@ -25,7 +25,7 @@ export const fontSize = { title: 13, label: 11 } as const;
 /** Blue and orange of the Okabe–Ito set and two of their companions, darkened or lightened until they differ in grey as well. */
 const groupStyles: readonly [GroupStyle, ...GroupStyle[]] = [
   { colour: '#00507d', shape: 'circle', hollow: '○', filled: '●', dash: [] },
-  { colour: '#d98300', shape: 'square', hollow: '□', filled: '■', dash: [4, 2] },
+  { colour: '#c97900', shape: 'square', hollow: '□', filled: '■', dash: [4, 2] },
   { colour: '#1f8f6d', shape: 'triangle-up', hollow: '△', filled: '▲', dash: [1.5, 2] },
   { colour: '#b86a93', shape: 'diamond', hollow: '◇', filled: '◆', dash: [6, 2, 1.5, 2] },
 ];

@@ -4,7 +4,7 @@ import { counted } from './report-numbers.js';
 
 const meanings: Readonly<Record<Evidence, string>> = {
   firm: 'nothing serious was found against the way this trial was made, and at most a couple of minor points.',
-  fair: 'there is something to object to, but the answer would have to be changed by more than the points listed below.',
+  fair: 'something can be held against the way this trial was made, though not enough to give its answer up.',
   shaky:
     'more than one serious point stands against this trial, or one on top of several others. What was seen could have come about in other ways than by the treatment.',
   none: 'the way this trial was made cannot carry an answer, however good or bad its numbers look.',

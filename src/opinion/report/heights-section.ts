@@ -1,5 +1,5 @@
 import type { StationChange } from '../../analysis/index.js';
-import { formatNumber } from '../../charts/format-number.js';
+import { formatNumber, formatStated } from '../../charts/format-number.js';
 import { paddedDomain } from '../../charts/frame.js';
 import {
   describeHeightProfileChart,
@@ -120,7 +120,7 @@ function meansTable(arms: readonly ArmStations[], { quantity, unit, decimals }: 
     const after = meansAtHeights(arm.stations, 'after');
     return before.map(({ height_mm, value }, index) => [
       [quoted(arm.arm)],
-      [formatNumber(height_mm, 0)],
+      [formatStated(height_mm)],
       [counted(arm.stations.filter((station) => station.height_mm === height_mm).length, 'station')],
       [formatNumber(value, decimals)],
       [formatNumber(after[index]?.value ?? value, decimals)],

@@ -1,6 +1,7 @@
 import type { PrimaryMethod } from '../../analysis/index.js';
 import { formatNumber } from '../../charts/format-number.js';
 import type { SourceFile } from '../../trial/index.js';
+import { evidenceRules } from '../evidence.js';
 import type { Opinion } from '../opinion.js';
 import { type Block, code, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { counted, outcomeDecimals } from './report-numbers.js';
@@ -24,8 +25,9 @@ export function methodSection(opinion: Opinion): Section {
       ...allocation(opinion),
       ...moisture(opinion),
       paragraph(
-        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the weaknesses alone, whatever the result.',
+        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the weaknesses alone, whatever the result, by the first row of this table that holds.',
       ),
+      evidenceTable(),
       filesTable(opinion.files),
     ],
   };
@@ -101,6 +103,21 @@ function moisture(opinion: Opinion): Block[] {
 function sentence(note: string): string {
   const first = note.charAt(0).toUpperCase() + note.slice(1);
   return /[.!?]$/.test(first) ? first : `${first}.`;
+}
+
+function evidenceTable(): Table {
+  const most = (count: number) => (Number.isFinite(count) ? `${count}` : 'any number');
+  return {
+    kind: 'table',
+    caption: 'The rule for the evidence word: at most so many weaknesses of each kind',
+    columns: [
+      { header: 'Evidence' },
+      { header: 'Fatal', look: 'number' },
+      { header: 'Serious', look: 'number' },
+      { header: 'Minor', look: 'number' },
+    ],
+    rows: evidenceRules.map((rule) => [[rule.evidence], [most(rule.fatal)], [most(rule.serious)], [most(rule.minor)]]),
+  };
 }
 
 function filesTable(files: readonly SourceFile[]): Table {

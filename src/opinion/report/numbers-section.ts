@@ -1,5 +1,5 @@
 import type { Estimate, Primary } from '../../analysis/index.js';
-import { formatNumber, formatSigned } from '../../charts/format-number.js';
+import { formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
 import { type ArmMeans, armMeans } from './arm-means.js';
@@ -97,7 +97,7 @@ function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decima
       ),
       row(
         'Margin (smallest difference worth paying for)',
-        signedMargin === undefined ? 'not stated' : `${formatSigned(signedMargin, decimals)} ${unit}`,
+        signedMargin === undefined ? 'not stated' : `${formatStated(signedMargin)} ${unit}`,
       ),
       ...(estimate.standardError === undefined
         ? []
@@ -149,14 +149,14 @@ function notEstimated(
         ];
   return [
     paragraph(
-      `The primary difference has no interval: ${primary.reason}. There ${primary.walls.treated + primary.walls.untreated === 1 ? 'was' : 'were'} ${counted(primary.walls.treated, 'treated wall')} and ${counted(primary.walls.untreated, 'untreated wall')} in the comparison.`,
+      `The primary difference has no interval: ${primary.reason}. In the comparison: ${counted(primary.walls.treated, 'treated wall')} and ${counted(primary.walls.untreated, 'untreated wall')}.`,
     ),
     ...seen,
     ...(protocol.margin === undefined
       ? [paragraph('No margin was stated.')]
       : [
           paragraph(
-            `The margin that the plan called worthwhile: ${formatNumber(protocol.margin, decimals)} ${unit}, ${protocol.outcome.better} being better.`,
+            `The margin that the plan called worthwhile: ${formatStated(protocol.margin)} ${unit}, ${protocol.outcome.better} being better.`,
           ),
         ]),
   ];

@@ -1,0 +1,172 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import {
+  beforeAfterChart,
+  type ChartSpecification,
+  heightProfileChart,
+  intervalChart,
+  renderSvg,
+  timelineChart,
+} from '../../src/charts/index.js';
+import { groupStyle } from '../../src/charts/theme.js';
+
+const hostile = '<script>alert(1)</script> </svg> "&" \u202e';
+
+const charts: Record<string, ChartSpecification> = {
+  intervalChart: intervalChart({
+    title: 'The difference',
+    rows: [
+      { label: hostile, estimate: -2.6, lower: -3.4, upper: -1.8 },
+      { label: 'Randomisation', estimate: -2.6 },
+    ],
+    unit: '% by mass',
+    better: 'lower',
+    margin: 2,
+    level: 0.95,
+    walls: { treated: 12, untreated: 11 },
+    decimals: 2,
+  }),
+  beforeAfterChart: beforeAfterChart({
+    title: 'Before and after',
+    groups: [
+      { label: hostile, walls: [{ wall: hostile, before: 9.25, after: 6.5 }] },
+      { label: 'control', walls: [{ wall: 'B', before: 8, after: 8.125 }] },
+    ],
+    quantity: 'moisture content',
+    unit: '% by mass',
+    decimals: 2,
+  }),
+  heightProfileChart: heightProfileChart({
+    title: hostile,
+    before: { stations: [{ height_mm: 300, value: 9 }], means: [{ height_mm: 300, value: 9 }] },
+    after: { stations: [{ height_mm: 300, value: 6.5 }], means: [{ height_mm: 300, value: 6.5 }] },
+    walls: 12,
+    stations: 36,
+    quantity: 'moisture content',
+    unit: '% by mass',
+    decimals: 2,
+    style: 1,
+  }),
+  timelineChart: timelineChart({
+    title: 'Timeline',
+    plannedOn: '2024-02-01',
+    windows: [
+      { label: 'before', from: '2024-03-01', to: '2024-03-02' },
+      { label: 'after', from: '2024-03-03', to: '2025-05-31' },
+    ],
+    readings: [{ day: '2024-03-12', count: 72 }],
+    treatments: [{ day: '2024-06-10', walls: 12 }],
+    events: [
+      { day: '2024-06-10', label: hostile },
+      { day: '2024-06-10', label: 'flood' },
+    ],
+  }),
+};
+
+describe.each(Object.entries(charts))('%s', (_, specification) => {
+  it('is plain JSON', () => {
+    expect(JSON.parse(JSON.stringify(specification))).toEqual(specification);
+  });
+
+  it('renders the same text twice in one process', async () => {
+    expect(await renderSvg(specification)).toBe(await renderSvg(specification));
+  });
+
+  it('carries its description as the alternative text of one picture', async () => {
+    const svg = await renderSvg(specification);
+    expect(svg.match(/<svg /g)).toHaveLength(1);
+    expect(svg).toMatch(/^<svg [^>]*role="img" aria-label="[^"]+"/);
+    expect(svg).not.toContain('<script');
+    expect(svg.match(/<\/svg>/g)).toHaveLength(1);
+  });
+
+  it('holds no number that is none', async () => {
+    expect(await renderSvg(specification)).not.toMatch(/NaN|Infinity|undefined|\[object/);
+  });
+});
+
+describe('what each chart names', () => {
+  const expected: Record<string, readonly string[]> = {
+    intervalChart: [
+      '% by mass',
+      '12 treated, 11 untreated',
+      '−2.60 (−3.40 to −1.80)',
+      'margin at −2',
+      'no interval',
+      'lower is better',
+    ],
+    beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
+    heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
+    timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
+  };
+  it.each(Object.entries(expected))('%s describes its unit, its counts and its numbers', (name, words) => {
+    for (const word of words) expect(charts[name]?.description).toContain(word);
+  });
+
+  it.each(Object.entries(charts))('%s says in its subtitle what its marks are', (_, specification) => {
+    const { subtitle } = specification.title as { subtitle: string[] };
+    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |tallest bar/);
+  });
+});
+
+describe('renderSvg(specification)', () => {
+  const clipped = (mark: string): ChartSpecification => ({
+    description: 'Points inside a frame',
+    data: { values: [{ x: 1 }, { x: 2 }] },
+    mark: { type: mark, clip: true },
+    encoding: { x: { field: 'x', type: 'quantitative' } },
+  });
+
+  it('gives ids that differ between charts and are all referred to', async () => {
+    const [points, ticks] = [await renderSvg(clipped('point')), await renderSvg(clipped('tick'))];
+    const ids = (svg: string) => [...svg.matchAll(/ id="([^"]+)"/g)].map((match) => match[1] ?? '');
+    expect(ids(points).length).toBeGreaterThan(0);
+    expect(ids(points).filter((id) => ids(ticks).includes(id))).toEqual([]);
+    for (const id of ids(points)) expect(points).toContain(`url(#${id})`);
+    expect(await renderSvg(clipped('point'))).toBe(points);
+  });
+
+  it('refuses a specification without a description', async () => {
+    await expect(renderSvg({ ...clipped('point'), description: '' })).rejects.toThrow(/description/);
+  });
+
+  it('refuses what is no Vega-Lite specification', async () => {
+    await expect(renderSvg({ description: 'nothing', data: { values: [] } })).rejects.toThrow(/specification/i);
+  });
+});
+
+describe('the theme', () => {
+  /** Relative luminance of WCAG 2. */
+  function luminance(colour: string): number {
+    const [red, green, blue] = [1, 3, 5].map((at) => {
+      const share = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+      return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+    });
+    return 0.2126 * (red ?? 0) + 0.7152 * (green ?? 0) + 0.0722 * (blue ?? 0);
+  }
+
+  it('tells groups apart by shape and dash, and the first two by lightness as well', () => {
+    const styles = [0, 1, 2, 3].map(groupStyle);
+    expect(new Set(styles.map((style) => style.shape)).size).toBe(4);
+    expect(new Set(styles.map((style) => style.dash.join())).size).toBe(4);
+    const [dark, light] = styles.map((style) => luminance(style.colour));
+    expect(((light ?? 0) + 0.05) / ((dark ?? 0) + 0.05)).toBeGreaterThan(2.5);
+  });
+
+  it('draws no mark paler than 3:1 against paper', () => {
+    for (const index of [0, 1, 2, 3]) expect(1.05 / (luminance(groupStyle(index).colour) + 0.05)).toBeGreaterThan(3);
+  });
+});
+
+describe('loading', () => {
+  it('no source file imports vega or vega-lite statically', () => {
+    const source = join(import.meta.dirname, '..', '..', 'src');
+    const files = readdirSync(source, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'));
+    const offenders = files.filter((file) =>
+      /(?:from|^import) '(?:vega|vega-lite)'/m.test(readFileSync(join(source, file), 'utf8')),
+    );
+    expect(files.length).toBeGreaterThan(10);
+    expect(offenders).toEqual([]);
+  });
+});
