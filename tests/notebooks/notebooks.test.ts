@@ -69,7 +69,7 @@ describe.each(notebooks)('%s', (name) => {
     expect(others.filter((code) => /^import |\brequire\(|\bimport\(/m.test(code))).toEqual([]);
   });
 
-  it('keeps each code cell within 15 lines, between sentences', () => {
+  it('keeps each code cell within 15 lines of 110 characters, between sentences', () => {
     const cells = cellsOf(name);
     const lone = cells.filter((cell, index) => {
       if (cell.cell_type !== 'code') return false;
@@ -77,5 +77,7 @@ describe.each(notebooks)('%s', (name) => {
     });
     expect(lone.map((cell) => toText(cell.source))).toEqual([]);
     expect(codeOf(name).filter((cell) => cell.source.length > 15)).toEqual([]);
+    const lines = codeOf(name).flatMap((cell) => cell.source);
+    expect(lines.filter((line) => line.trimEnd().length > 110)).toEqual([]);
   });
 });
