@@ -204,6 +204,14 @@ cluster_models <- list(
     judged = c("nitro", "Variety: Marvellous", "Variety: Victory"),
     contrasts = list(c("Variety: Marvellous" = 1, "Variety: Victory" = -1))
   ),
+  list( # one cluster has a level of its own, so that its adjustment alone is singular; days are counted from far away
+    name = "ChickWeight by chick, one chick apart", formula = weight ~ days + apart,
+    data = transform(as.data.frame(ChickWeight), days = 19000 + Time, apart = as.numeric(Chick == "7")),
+    terms = list(covariate("days", 19000 + ChickWeight$Time), covariate("apart", ChickWeight$Chick == "7")),
+    interactions = list(), cluster = ChickWeight$Chick,
+    columns = c("intercept" = "(Intercept)", "days" = "days", "apart" = "apart"), judged = c("intercept", "days"),
+    contrasts = list(c("days" = 21))
+  ),
   list( # unequal clusters, two of them of a single observation
     name = "mtcars by carburettors", formula = mpg ~ wt + factor(cyl), data = mtcars,
     terms = list(covariate("wt", mtcars$wt), factor_term("cyl", mtcars$cyl, "4")), interactions = list(),

@@ -99,6 +99,29 @@ describe('clusterRobustContrast(clusterRobust(fit, clusters), weights)', () => {
     expect(relativeError(roots, reference.standardErrors)).toBeLessThan(1e-8);
   });
 
+  it('gives the same error of a fitted value whether days are counted from the first or from 19,000 days earlier', () => {
+    const near = [0, 30, 60, 0, 30, 60, 0, 30, 60, 90];
+    const walls = ['a', 'a', 'a', 'b', 'b', 'b', 'c', 'c', 'c', 'c'];
+    const judge = (origin: number) => {
+      const design = designMatrix([
+        intercept(),
+        covariate(
+          'days',
+          near.map((day) => day + origin),
+        ),
+      ]);
+      const fit = leastSquares(design, [9, 7, 6, 12, 11, 7, 8, 8, 5, 4]);
+      return clusterRobustContrast(clusterRobust(fit, walls), { intercept: 1, days: origin + 45 });
+    };
+    const [here, far] = [judge(0), judge(19_000)];
+    expect(
+      relativeError(
+        [far.estimate, far.standardError, far.degreesOfFreedom],
+        [here.estimate, here.standardError, here.degreesOfFreedom],
+      ),
+    ).toBeLessThan(1e-9);
+  });
+
   const trials = fc
     .array(fc.record({ size: fc.integer({ min: 1, max: 7 }), arm: fc.constantFrom('a', 'b') }), {
       minLength: 4,

@@ -9,7 +9,7 @@ import {
   intercept,
 } from '../../../src/statistics/index.js';
 
-export type ReferenceTerm =
+type ReferenceTerm =
   | { readonly kind: 'factor'; readonly name: string; readonly values: string[]; readonly reference: string }
   | { readonly kind: 'covariate'; readonly name: string; readonly values: number[] };
 
