@@ -108,6 +108,17 @@ export {
   smallestDetectable,
 } from './decisions/index.js';
 
+// Bayes: posterior of a difference under a stated prior.
+
+export {
+  type NormalPrior,
+  normalPrior,
+  type Posterior,
+  type PosteriorOptions,
+  type Prior,
+  posteriorOfDifference,
+} from './bayes/index.js';
+
 // Random numbers from a seed.
 
 export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, uniform } from './random/index.js';
