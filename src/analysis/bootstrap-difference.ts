@@ -2,7 +2,7 @@ import { type BootstrapSample, bootstrap } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import { notEstimated } from './not-estimated.js';
-import type { RandomisationAnalysisOptions } from './randomisation.js';
+import type { SeededOptions } from './randomisation.js';
 import type { WallChange } from './wall-change.js';
 import { byBlock, changesOn, differencesInPairs, wallCount } from './wall-groups.js';
 
@@ -16,7 +16,7 @@ const draws = 9_999;
  *
  * @example bootstrapDifference(design, { level: 0.95, unit: '% by mass', seed: 1 })
  */
-export function bootstrapDifference(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
+export function bootstrapDifference(design: ComparisonDesign, options: SeededOptions): Answer {
   const { seed, level, unit } = options;
   try {
     const { estimate, interval, standardError } = bootstrap(sampleOf(design), {

@@ -18,7 +18,12 @@ export {
   type PrimaryOptions,
   primaryDifference,
 } from './primary-difference.js';
-export { type RandomisationAnalysisOptions, randomisation, smallestPOfDesign } from './randomisation.js';
+export {
+  type RandomisationAnalysisOptions,
+  randomisation,
+  type SeededOptions,
+  smallestPOfDesign,
+} from './randomisation.js';
 export { type StationChanges, stationChanges, withoutWalls } from './station-changes.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

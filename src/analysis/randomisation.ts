@@ -4,6 +4,7 @@ import {
   randomisationTest,
   smallestPossibleP,
 } from '../statistics/index.js';
+import type { AllocationMethod } from '../trial/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import type { MonteCarlo } from './estimate.js';
@@ -15,18 +16,23 @@ import { byBlock, changesOn, wallCount } from './wall-groups.js';
 const id = 'randomisation';
 const label = 'By the allocations that chance could have made';
 
-export interface RandomisationAnalysisOptions extends PrimaryOptions {
+export interface SeededOptions extends PrimaryOptions {
   readonly seed: number;
+}
+
+export interface RandomisationAnalysisOptions extends SeededOptions {
+  /** How the treated walls came to be treated: only a lot gives this analysis its ground. */
+  readonly allocation: AllocationMethod;
 }
 
 /**
  * The primary difference judged by the allocations that chance could have made, inside blocks and pairs where there are
  * any: exact while there are at most 1,000,000 of them, else drawn from the seed.
  *
- * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1 })
+ * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1, allocation: 'matched-pairs' })
  */
 export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
-  const { level, unit, seed } = options;
+  const { level, unit, seed, allocation } = options;
   try {
     const result = randomisationTest(groupsOf(design), { seed, level });
     const { computation, interval } = result;
@@ -42,7 +48,7 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
         pValue: result.pValue,
         method: `${methodOf(computation)}; interval of the constant shifts that the test does not reject`,
         assumptions: [
-          'the walls to be treated were drawn by lot, as the allocation says',
+          groundOf(allocation),
           ...(interval === undefined
             ? [`no interval: this design’s smallest p-value is ${Number(result.smallestP.toPrecision(3))}`]
             : ['the interval adds that the treatment shifts every wall alike']),
@@ -90,6 +96,12 @@ function groupsOf(design: ComparisonDesign): AllocatedGroups {
 
 function count(walls: readonly WallChange[], side: Side): number {
   return walls.filter((wall) => wall.side === side).length;
+}
+
+function groundOf(allocation: AllocationMethod): string {
+  return allocation === 'chosen'
+    ? 'that the walls to be treated were drawn by lot, which they were not: it says what a lot would have made of these changes'
+    : 'the walls to be treated were drawn by lot, as the plan says';
 }
 
 function methodOf(computation: RandomisationComputation): string {

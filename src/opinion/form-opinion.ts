@@ -60,7 +60,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
   const primary = primaryDifference(design, analysis);
   const analyses = [
     baselineAdjusted(design, analysis),
-    randomisation(design, analysis),
+    randomisation(design, { ...analysis, allocation: protocol.allocation.method }),
     mixedModel(design, stations.stations, analysis),
     clusterRobustDifference(design, stations.stations, analysis),
     bootstrapDifference(design, analysis),
