@@ -2,8 +2,8 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
-import { formOpinion, readTrial } from '../../src/index.js';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { formOpinion, type Opinion, readTrial } from '../../src/index.js';
 
 const folder = join(import.meta.dirname, '..', '..', 'datasets');
 const names = readdirSync(folder, { withFileTypes: true })
@@ -28,6 +28,12 @@ it('finds the data sets', () => {
 });
 
 describe.each(names)('datasets/%s', (name) => {
+  let opinion: Opinion;
+
+  beforeAll(async () => {
+    opinion = formOpinion(await readTrial(join(folder, name)));
+  });
+
   it('is what its script makes, byte for byte', () => {
     const made = mkdtempSync(join(tmpdir(), 'dataset-'));
     execFileSync(process.execPath, [join(folder, name, 'make.mjs'), made]);
@@ -35,16 +41,16 @@ describe.each(names)('datasets/%s', (name) => {
     rmSync(made, { recursive: true });
   });
 
-  it('gives the verdict that its README predicts', async () => {
-    const { verdict } = formOpinion(await readTrial(join(folder, name)));
+  it('gives the verdict that its README predicts', () => {
+    const { verdict } = opinion;
     expect({ verdict: verdict.code, evidence: verdict.evidence }).toEqual({
       verdict: predicted(name, 'Verdict'),
       evidence: predicted(name, 'Evidence'),
     });
   });
 
-  it('has the weaknesses that its README predicts, beside minor ones', async () => {
-    const { weaknesses } = formOpinion(await readTrial(join(folder, name))).verdict;
+  it('has the weaknesses that its README predicts, beside minor ones', () => {
+    const { weaknesses } = opinion.verdict;
     const serious = weaknesses.filter(({ seriousness }) => seriousness !== 'minor').map(({ code }) => code);
     expect(serious.sort().join(', ') || 'none').toBe(
       predicted(name, 'Serious weaknesses')?.split(', ').sort().join(', '),
