@@ -2,10 +2,10 @@ import type { Estimate, NotEstimated } from '../../analysis/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
-import { verdictCode } from '../verdict-code.js';
+import { agreement } from './agreement.js';
 import { type Block, type Line, paragraph, type Section, strong, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
-import { counted, intervalText, levelText, outcomeDecimals, pValueText } from './report-numbers.js';
+import { intervalText, levelText, outcomeDecimals, pValueText } from './report-numbers.js';
 
 /** The analyses side by side, what each assumes, whether they agree, the effect sizes, and what could not be made. */
 export function analysesSection(opinion: Opinion): Section {
@@ -20,7 +20,7 @@ export function analysesSection(opinion: Opinion): Section {
       ...(estimates.length === 0
         ? [paragraph('No analysis could be made.')]
         : [
-            paragraph(agreement(opinion, estimates)),
+            paragraph(agreement(opinion)),
             figure(opinion, estimates, decimals),
             table(opinion, estimates, decimals),
             ...assumptions(estimates),
@@ -35,31 +35,6 @@ export function analysesSection(opinion: Opinion): Section {
 function allEstimates(opinion: Opinion): readonly Estimate[] {
   const primary = opinion.primary.kind === 'estimated' ? [opinion.primary.estimate] : [];
   return [...primary, ...opinion.analyses.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []))];
-}
-
-function agreement({ primary, protocol }: Opinion, estimates: readonly Estimate[]): string {
-  if (primary.kind !== 'estimated')
-    return 'The primary analysis has no interval, so that the others have nothing to be held against.';
-  const others = estimates.filter((estimate) => estimate !== primary.estimate && estimate.interval !== undefined);
-  if (others.length === 0) return 'No other analysis with an interval was made.';
-  const { margin, outcome } = protocol;
-  const own = primary.estimate.interval;
-  if (margin === undefined || own === undefined)
-    return 'Without a margin the analyses can be compared by their intervals only.';
-  const verdict = verdictCode(own, margin, outcome.better);
-  const apart = others.filter(
-    (other) => other.interval !== undefined && verdictCode(other.interval, margin, outcome.better) !== verdict,
-  );
-  if (apart.length === 0) {
-    return others.length === 1
-      ? `Held against zero and the margin, the other analysis with an interval (${others[0]?.label}) leads to the same verdict as the primary analysis.`
-      : `Held against zero and the margin, all ${others.length} other analyses with an interval lead to the same verdict as the primary analysis.`;
-  }
-  return `Held against zero and the margin, ${apart.length} of ${counted(others.length, 'other analysis', 'other analyses')} with an interval would lead to another verdict than the primary analysis: ${apart
-    .map((other) => other.label)
-    .join(
-      '; ',
-    )}. The primary analysis was fixed beforehand and stands; the difference shows how much hangs on the assumptions listed below.`;
 }
 
 function figure({ protocol }: Opinion, estimates: readonly Estimate[], decimals: number): Block {
