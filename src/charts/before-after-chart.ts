@@ -109,7 +109,7 @@ function gutter(data: BeforeAfterChartData, width: number): number {
       group.walls.map((wall) => estimatedWidth(displayText(wall.wall), fontSize.label)),
     ),
   );
-  return Math.min(Math.max(60, longest + 12), width * 0.36);
+  return Math.min(Math.max(60, longest + 14), width * 0.36);
 }
 
 function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight: number): LaidGroup[] {
@@ -123,7 +123,7 @@ function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight:
       style,
       heading: {
         text: `${name}, ${counted(group.walls.length)}:  ${style.hollow} before  ${style.filled} after`,
-        x: -left,
+        x: 2 - left,
         y: top + headingHeight / 2 + 3,
       },
       walls: group.walls.map((wall, row) => ({ ...wall, y: first + (row + 0.5) * rowHeight })),
@@ -137,9 +137,10 @@ function groupLayers(group: LaidGroup, left: number, plotWidth: number): ChartSp
   const { style } = group;
   const values = group.walls.map(({ before, after, y }) => ({ before, after, y }));
   const point = { type: 'point', shape: style.shape, stroke: style.colour, strokeWidth: 1.5, opacity: 1 };
+  // Two pixels in: the first letter of some fonts reaches out to the left.
   const names = group.walls.map((wall) => ({
-    text: shortenMiddle(displayText(wall.wall), left - 12, fontSize.label),
-    x: -left,
+    text: shortenMiddle(displayText(wall.wall), left - 14, fontSize.label),
+    x: 2 - left,
     y: wall.y,
   }));
   return [

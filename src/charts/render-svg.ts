@@ -21,11 +21,13 @@ export async function renderSvg(specification: ChartSpecification): Promise<stri
   const view = new View(parse(compiled), { renderer: 'none', logLevel: errorsOnly });
   const svg = await view.toSVG();
   view.finalize();
-  return withOwnIds(accessible(svg, description));
+  return withOwnIds(asOnePicture(svg, description));
 }
 
-function accessible(svg: string, description: string): string {
-  return svg.replace(/^<svg [^>]*?width="([\d.]+)" height="([\d.]+)"[^>]*>/, (_, width: string, height: string) =>
+/** One picture with one alternative text: the roles that Vega gives to every mark would only be in the way. */
+function asOnePicture(svg: string, description: string): string {
+  const bare = inTags(svg, (tag) => tag.replace(/ (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"/g, ''));
+  return bare.replace(/^<svg [^>]*?width="([\d.]+)" height="([\d.]+)"[^>]*>/, (_, width: string, height: string) =>
     [
       '<svg xmlns="http://www.w3.org/2000/svg" role="img"',
       `aria-label="${escapeAttribute(description)}"`,
@@ -34,20 +36,28 @@ function accessible(svg: string, description: string): string {
   );
 }
 
-/** Vega numbers its clip paths and gradients through the whole process: here they are renamed after the picture's content. */
+/** Vega numbers its clip paths and gradients through the whole process: here they are named after the picture's content. */
 function withOwnIds(svg: string): string {
-  const ids = [...new Set([...svg.matchAll(/ id="([^"]+)"/g)].map((match) => match[1] ?? ''))];
-  if (ids.length === 0) return svg;
-  const neutral = ids.reduce((text, id, index) => renamed(text, id, `@${index}`), svg);
-  const prefix = `c${createHash('sha256').update(neutral).digest('hex').slice(0, 10)}`;
-  return ids.reduce((text, _, index) => renamed(text, `@${index}`, `${prefix}-${index}`), neutral);
+  const ids = new Map<string, string>();
+  inTags(svg, (tag) => {
+    const id = / id="([^"]+)"/.exec(tag)?.[1];
+    if (id !== undefined) ids.set(id, `${ids.size}`);
+    return tag;
+  });
+  if (ids.size === 0) return svg;
+  const renamed = (prefix: string) =>
+    inTags(svg, (tag) =>
+      tag
+        .replace(/( id=")([^"]+)(?=")/, (_, start: string, id: string) => `${start}${prefix}${ids.get(id) ?? id}`)
+        .replace(/(url\(#)([^)]+)(?=\))/g, (_, start: string, id: string) => `${start}${prefix}${ids.get(id) ?? id}`),
+    );
+  const content = createHash('sha256').update(renamed('')).digest('hex').slice(0, 10);
+  return renamed(`c${content}-`);
 }
 
-function renamed(svg: string, from: string, to: string): string {
-  return svg
-    .replaceAll(` id="${from}"`, ` id="${to}"`)
-    .replaceAll(`#${from})`, `#${to})`)
-    .replaceAll(`"#${from}"`, `"#${to}"`);
+/** Changes tags and leaves the words between them alone; Vega writes no bare angle bracket in words or attributes. */
+function inTags(svg: string, change: (tag: string) => string): string {
+  return svg.replace(/<[^>]*>/g, change);
 }
 
 function escapeAttribute(text: string): string {

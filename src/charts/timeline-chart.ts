@@ -36,7 +36,7 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
   const layers: ChartSpecification[] = [timeAxis(span, plotWidth)];
   let top = 6;
   for (const row of rowsOf(data, place, plotWidth)) {
-    layers.push(texts([{ text: row.name, x: -left, y: top + 9 }], { soft: true }), ...row.draw(top, place));
+    layers.push(texts([{ text: row.name, x: 2 - left, y: top + 9 }], { soft: true }), ...row.draw(top, place));
     top += row.height + 10;
   }
   return frame({

@@ -127,6 +127,16 @@ describe('renderSvg(specification)', () => {
     expect(await renderSvg(clipped('point'))).toBe(points);
   });
 
+  it('leaves words alone that look like attributes', async () => {
+    const words = 'a id="x" role="graphics-symbol" class="y" url(#x)';
+    const specification = {
+      ...clipped('text'),
+      data: { values: [{ x: 1, words }] },
+      encoding: { x: { field: 'x', type: 'quantitative' }, text: { field: 'words', type: 'nominal' } },
+    };
+    expect(await renderSvg(specification)).toContain(`>${words}<`);
+  });
+
   it('refuses a specification without a description', async () => {
     await expect(renderSvg({ ...clipped('point'), description: '' })).rejects.toThrow(/description/);
   });
