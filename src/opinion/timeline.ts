@@ -10,7 +10,9 @@ import type { Timeline, TimelineEvent } from './opinion.js';
 export function timelineOf(trial: Trial, readings: readonly MoistureReading[]): Timeline {
   const { instrument } = trial.protocol.outcome;
   const outcome = readings.filter((reading) => reading.instrument === instrument && reading.value.kind !== 'missing');
-  const treated = trial.walls.flatMap(({ treatedOn }) => treatedOn ?? []);
+  // A sham may bear the day on which it was fitted; it is not a treatment.
+  const treatments = new Set(trial.protocol.arms.flatMap(({ arm, role }) => (role === 'treated' ? [arm] : [])));
+  const treated = trial.walls.flatMap(({ arm, treatedOn }) => (treatments.has(arm) ? (treatedOn ?? []) : []));
   return {
     readingDays: countByDay(outcome.map(({ day }) => day)).map(([day, readings]) => ({ day, readings })),
     treatedDays: countByDay(treated).map(([day, walls]) => ({ day, walls })),
