@@ -38,13 +38,17 @@ export function readRecords(
 
   const protocolNames = namesOfProtocol(findings);
   const walls = read('walls', (table, found) => readWalls(table, protocolNames, found));
-  if (walls !== undefined) checkDesign(walls, findings, problems);
-  const onWalls: Known = { ...protocolNames, ...(walls?.length ? { walls: wallNames(walls) } : {}) };
+  const wallsAreKnown = walls?.length && tables.get('walls')?.refusedRows === 0;
+  if (wallsAreKnown) checkDesign(walls, findings, problems);
+  const onWalls: Known = { ...protocolNames, ...(wallsAreKnown ? { walls: wallNames(walls) } : {}) };
 
   const stations = read('stations', (table, found) => readStations(table, onWalls, found));
-  // Stations without a name or a wall, as when the header is wrong, are no list to hold readings against.
-  const areListed = stations?.length && stations.every(({ station, wall }) => station !== '' && wall !== '');
-  const known: Known = { ...onWalls, ...(areListed ? { stations: knownStations(stations) } : {}) };
+  // With a wrong header or wrong rows this is no list to hold readings against.
+  const stationsAreKnown =
+    stations?.length &&
+    tables.get('stations')?.refusedRows === 0 &&
+    stations.every(({ station, wall }) => station !== '' && wall !== '');
+  const known: Known = { ...onWalls, ...(stationsAreKnown ? { stations: knownStations(stations) } : {}) };
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const cores = read('cores', (table, found) => readCores(table, known, found));

@@ -213,3 +213,37 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
 it.each(cases)('checkTrial(folder) refuses %s', async (_, edits, lines) => {
   expect(await refusal(editedFolder(...edits))).toEqual(lines);
 });
+
+const manyWalls = Array.from({ length: 20_000 }, (_, index) => `wall ${index}`);
+const unknownKeys = `{${manyWalls.slice(0, 10_000).map((name) => `"${name}":1`)}}`;
+const unknownWalls = ['date,wall,instrument,value', ...manyWalls.map((name) => `2024-03-12,${name},mw,1`)].join('\n');
+const onePair = ['wall,arm,block', ...manyWalls.map((name) => `${name},treated,a`)].join('\n');
+
+it.each([
+  ['a protocol of ten thousand unknown keys', put('protocol.json', unknownKeys), 'the unknown key "wall 9999"'],
+  ['a protocol that is a table', put('protocol.json', unknownWalls.slice(0, 250_000)), 'found "date"'],
+  ['twenty thousand unknown walls', put('readings.csv', unknownWalls), 'row 20001, column wall: found "wall 19999"'],
+  ['twenty thousand walls in one pair', put('walls.csv', onePair), 'found 20000 walls in block "a": wall 0, wall 1,'],
+])('checkTrial(folder) is not held up by %s', async (_, edit, found) => {
+  const start = performance.now();
+  const lines = await refusal(editedFolder(edit));
+  expect(performance.now() - start).toBeLessThan(5000);
+  expect(lines.some((line) => line.includes(found))).toBe(true);
+});
+
+it('checkTrial(folder) blames no reading for a wall or station whose own row was refused', async () => {
+  const short = editedFolder(
+    replace('walls.csv', 'w2,control,a,', 'w2,control,'),
+    replace('stations.csv', 'low,w1,200,50', 'low,w1'),
+  );
+  expect(await refusal(short)).toEqual([
+    'walls.csv, row 3: found 6 cells, expected 7 cells as in the header',
+    'stations.csv, row 2: found 2 cells, expected 4 cells as in the header',
+  ]);
+});
+
+it('checkTrial(folder) refuses a protocol beyond all measure', async () => {
+  expect(await refusal(editedFolder(put('protocol.json', ' '.repeat(300 * 1024))))).toEqual([
+    'protocol.json: found 300 kB, expected a file of at most 256 kB',
+  ]);
+});

@@ -89,6 +89,13 @@ const walls: readonly Case[] = [
     ],
   ],
   [
+    'no blocks at all where walls are pairs',
+    [put('walls.csv', 'wall,arm\nw1,treated\nw2,control\nw3,treated\nw4,control\n')],
+    [
+      'walls.csv, row 2, column block: found no block for any wall, expected a block for every wall, as allocation is matched-pairs',
+    ],
+  ],
+  [
     'a pair with two treated walls',
     [setCell('walls.csv', 3, 'arm', 'treated')],
     [

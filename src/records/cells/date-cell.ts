@@ -3,7 +3,7 @@ import type { CellReader } from './cell-reader.js';
 import { type DateFault, dayFault, dayOrTimeFault } from './iso-date.js';
 
 /** A cell that must hold a day. */
-export function dayCell(cells: CellReader, row: TableRow, column: string): string {
+function dayCell(cells: CellReader, row: TableRow, column: string): string {
   return dateCell(cells, row, column, dayFault);
 }
 

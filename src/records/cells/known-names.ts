@@ -10,6 +10,10 @@ export interface KnownNames {
 
 const mostSpelledOut = 8;
 
+// Slips of the hand are few, and looking for what was meant takes time: beyond, a name is wrong and that is that.
+const mostSuggestions = 500;
+const mostNames = 2000;
+
 /**
  * @param what - for instance `an arm of protocol.json`.
  * @example knownNames('an arm of protocol.json', ['treated', 'control']).expected // 'an arm of protocol.json: control or treated'
@@ -22,6 +26,7 @@ export function knownNames(what: string, names: Iterable<string>): KnownNames {
     has: (name) => all.has(name),
     expected: all.size <= mostSpelledOut ? `${what}: ${alternatives([...all])}` : what,
     nearest(name) {
+      if (all.size > mostNames || (nearest.size >= mostSuggestions && !nearest.has(name))) return undefined;
       if (!nearest.has(name)) nearest.set(name, nearestName(name, all));
       return nearest.get(name);
     },

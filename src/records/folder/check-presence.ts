@@ -2,6 +2,7 @@ import type { Problem } from '../../trial/index.js';
 import type { FolderContents } from './list-folder.js';
 import { misnamedFiles } from './misnamed-files.js';
 import type { FolderTables } from './read-tables.js';
+import type { Table } from './table.js';
 import { protocolFile, type TableName, tableLayouts, tableNames } from './table-layouts.js';
 
 /** What must be there: the protocol, the walls, and readings or cores; and no file under a name that is nearly right. */
@@ -29,8 +30,12 @@ export function checkPresence(contents: FolderContents, folderTables: FolderTabl
   }
   // A table that could not be read at all has been named already.
   const read = observed.filter((name) => present.has(name));
-  if (read.every((name) => tables.get(name)?.rows.length === 0)) {
+  if (read.every((name) => isEmpty(tables.get(name)))) {
     const file = read.map((name) => tables.get(name)?.place)[0] ?? '';
     problems.push({ file, found: 'a header and no rows', expected: 'at least one reading or core' });
   }
+}
+
+function isEmpty(table: Table | undefined): boolean {
+  return table?.rows.length === 0 && table.refusedRows === 0;
 }

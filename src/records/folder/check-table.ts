@@ -18,13 +18,16 @@ export function checkTable(records: Records, layout: TableLayout, problems: Prob
     return undefined;
   }
   const { columns, furtherColumns } = findColumns(records.place, headerAt + 1, header, layout, problems);
+  const before = problems.length;
   const rows = rowsBelow(records, headerAt, header, problems);
+  const refusedRows = problems.length - before;
   const decimal = decimalMark(numbersIn(rows, columns, layout), records.separator);
   return {
     place: records.place,
     columns,
     furtherColumns,
     rows,
+    refusedRows,
     ...(records.separator === undefined ? {} : { separator: records.separator }),
     ...(decimal === undefined ? {} : { decimal }),
   };

@@ -36,10 +36,10 @@ function elements(xml: string, name: string): ((attribute: string) => string)[] 
 }
 
 function errorsIn(sheet: string): FormulaError[] {
-  const cells = sheet.matchAll(/<c\s([^>]*\bt=["']e["'][^>]*)>(.*?)<\/c>/gs);
-  return [...cells].map(([, attributes = '', content = '']) => {
+  const cells = sheet.matchAll(/<((?:\w+:)?c)\s([^>]*\bt=["']e["'][^>]*)>(.*?)<\/\1>/gs);
+  return [...cells].map(([, , attributes = '', content = '']) => {
     const [, letters = '', row = ''] = /\br=["']([A-Z]+)(\d+)["']/.exec(attributes) ?? [];
-    const error = /<v>([^<]*)<\/v>/.exec(content)?.[1] ?? '#VALUE!';
+    const error = /<(?:\w+:)?v>([^<]*)</.exec(content)?.[1] ?? '#VALUE!';
     return { row: Number(row), column: columnOf(letters), error: withoutEntities(error) };
   });
 }

@@ -11,8 +11,9 @@ export interface FolderContents {
   readonly names: readonly string[];
 }
 
-// Beyond this a text no longer fits comfortably in memory several times over.
-const largestFile = 256 * 1024 * 1024;
+// Beyond this a table no longer fits comfortably in memory several times over, and a protocol is none.
+const largestTable_kB = 256 * 1024;
+const largestProtocol_kB = 256;
 
 const contractFiles: ReadonlySet<string> = new Set([
   protocolFile,
@@ -67,16 +68,19 @@ async function bytesOf(folder: string, name: string, problems: Problem[]): Promi
   const path = join(folder, name);
   try {
     const facts = await stat(path);
-    if (facts.isFile() && facts.size <= largestFile) return await readFile(path);
-    problems.push({
-      file: name,
-      found: facts.isFile() ? `${Math.round(facts.size / 1024 / 1024)} MB` : 'something that is not a file',
-      expected: 'a file of at most 256 MB',
-    });
+    const size_kB = Math.ceil(facts.size / 1024);
+    const largest_kB = name === protocolFile ? largestProtocol_kB : largestTable_kB;
+    if (facts.isFile() && size_kB <= largest_kB) return await readFile(path);
+    const found = facts.isFile() ? sizeInWords(size_kB) : 'something that is not a file';
+    problems.push({ file: name, found, expected: `a file of at most ${sizeInWords(largest_kB)}` });
   } catch (error) {
     problems.push({ file: name, found: reasonOf(error), expected: 'a file that can be read' });
   }
   return undefined;
+}
+
+function sizeInWords(size_kB: number): string {
+  return size_kB < 1024 ? `${size_kB} kB` : `${Math.ceil(size_kB / 1024)} MB`;
 }
 
 function reasonOf(error: unknown): string {

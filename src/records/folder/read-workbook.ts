@@ -45,7 +45,7 @@ export async function readWorkbook(
     } else {
       const records = { place: `${file} / ${sheet}`, rows: sheetCells(data) };
       tables.set(table, records);
-      problems.push(...(errors.get(sheet) ?? []).map((error) => formulaProblem(records, error)));
+      for (const error of errors.get(sheet) ?? []) problems.push(formulaProblem(records, error));
     }
   }
   const absent = tableNames.filter((name) => !tables.has(name) && !elsewhere.has(name));

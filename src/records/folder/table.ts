@@ -10,6 +10,8 @@ export interface Table {
   /** Where the columns stand that the contract does not know. */
   readonly furtherColumns: readonly number[];
   readonly rows: readonly TableRow[];
+  /** How many rows were no rows of this table, with too few or too many cells. */
+  readonly refusedRows: number;
 }
 
 export interface TableRow {

@@ -17,11 +17,11 @@ export interface JsonDocument {
  * @returns nothing when the text is no JSON; every fault is then among the problems, by line and character.
  */
 export function jsonDocument(file: string, text: string, problems: Problem[]): JsonDocument | undefined {
-  const lineOf = (offset: number) => text.slice(0, offset).split('\n').length;
+  const lineOf = lineFinder(text);
   const errors: ParseError[] = [];
   const root = parse(text, errors);
   if (root === undefined || errors.length > 0 || !isJson(text)) {
-    problems.push(...syntaxProblems(file, text, errors, lineOf));
+    problems.push(...syntaxProblems(file, text, errors.slice(0, mostSyntaxErrors), lineOf));
     return undefined;
   }
   return {
@@ -30,6 +30,23 @@ export function jsonDocument(file: string, text: string, problems: Problem[]): J
     refuse(node, path, problem) {
       problems.push({ file, row: lineOf(node.offset), ...(path === '' ? {} : { column: path }), ...problem });
     },
+  };
+}
+
+// What is no JSON at all has an error a word, and they say the same thing over and over.
+const mostSyntaxErrors = 10;
+
+/** The line of an offset, from 1. */
+function lineFinder(text: string): (offset: number) => number {
+  const ends = [...text.matchAll(/\n/g)].map(({ index }) => index);
+  return (offset) => {
+    let [low, high] = [0, ends.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((ends[middle] ?? 0) < offset) low = middle + 1;
+      else high = middle;
+    }
+    return low + 1;
   };
 }
 

@@ -24,6 +24,7 @@ export interface JsonFields {
 export function fieldsOf(place: JsonPlace, keys: readonly string[]): JsonFields | undefined {
   if (place.node.type !== 'object') return refuse(place, `an object with the keys ${keys.join(', ')}`);
   const fields = new Map<string, JsonPlace>();
+  const absent = absentKeys(place.node, keys);
   // Keys that stand there with a slip: said once, they are not missed again.
   const misspelt = new Set<string>();
   for (const property of place.node.children ?? []) {
@@ -32,7 +33,6 @@ export function fieldsOf(place: JsonPlace, keys: readonly string[]): JsonFields 
     const key = String(keyNode.value);
     const path = place.path === '' ? key : `${place.path}.${key}`;
     if (!keys.includes(key)) {
-      const absent = keys.filter((known) => !hasKey(place.node, known));
       const suggestion = nearestName(key, absent);
       if (suggestion !== undefined) misspelt.add(suggestion);
       const found = `the unknown key ${quoted(key)}`;
@@ -53,8 +53,9 @@ export function fieldsOf(place: JsonPlace, keys: readonly string[]): JsonFields 
   };
 }
 
-function hasKey(object: Node, key: string): boolean {
-  return (object.children ?? []).some((property) => property.children?.[0]?.value === key);
+function absentKeys(object: Node, keys: readonly string[]): readonly string[] {
+  const present = new Set((object.children ?? []).map((property): unknown => property.children?.[0]?.value));
+  return keys.filter((key) => !present.has(key));
 }
 
 export function textOf(place: JsonPlace | undefined, expected: string): string | undefined {

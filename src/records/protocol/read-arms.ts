@@ -2,9 +2,14 @@ import { alternatives, quoted } from '../quoted.js';
 import type { NamedArm } from './findings.js';
 import { choiceOf, fieldsOf, type JsonFields, listOf, refuse, textOf } from './json-fields.js';
 
-export const armRoles = ['treated', 'control', 'sham'] as const;
+const armRoles = ['treated', 'control', 'sham'] as const;
 
-/** The arms that have a name, whether or not their role is right, so that the tables can be checked against them. */
+/**
+ * The arms, whether or not their roles are right, so that the tables can be checked against their names.
+ *
+ * @returns nothing when a name is missing or stands there twice: the list is then not what was meant, and the tables are
+ * not to blame.
+ */
 export function readArms(root: JsonFields): readonly NamedArm[] | undefined {
   const expected = 'a list of at least one arm, each { "arm": …, "role": … }';
   const entries = listOf(root.need('arms', expected), expected);
@@ -22,5 +27,5 @@ export function readArms(root: JsonFields): readonly NamedArm[] | undefined {
       refuse(fields?.get('arm') ?? entry, 'another name: "unknown" has a meaning of its own in blinding.csv');
     } else arms.push({ arm, ...(role === undefined ? {} : { role }) });
   }
-  return arms;
+  return arms.length === entries.length ? arms : undefined;
 }

@@ -17,7 +17,7 @@ const kinds: readonly InstrumentKind[] = [
 
 const balanceKeys = ['resolution_g', 'standard_uncertainty_g'] as const;
 
-/** The instruments that have a name, whether or not the rest of them is right. */
+/** The instruments, whether or not more than their names is right; nothing when a name is missing or stands there twice. */
 export function readInstruments(root: JsonFields): readonly NamedInstrument[] | undefined {
   const expected = 'a list of at least one instrument, each { "instrument": …, "kind": … }';
   const entries = listOf(root.need('instruments', expected), expected);
@@ -36,7 +36,7 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
       });
     } else instruments.push({ instrument, ...(kind === undefined ? {} : { kind }), ...balance });
   }
-  return instruments;
+  return instruments.length === entries.length ? instruments : undefined;
 }
 
 function readBalance(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {

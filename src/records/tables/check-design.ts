@@ -14,6 +14,12 @@ export function checkDesign(walls: readonly Wall[], findings: ProtocolFindings, 
 }
 
 function checkBlocks(walls: readonly Wall[], method: string, problems: Problem[]): void {
+  const first = walls[0];
+  if (first !== undefined && walls.every(({ block }) => block === undefined)) {
+    const expected = `a block for every wall, as allocation is ${method}`;
+    problems.push({ ...first.origin, column: 'block', found: 'no block for any wall', expected });
+    return;
+  }
   for (const { wall, block, origin } of walls) {
     if (block !== undefined) continue;
     const found = `no block for wall ${quoted(wall)}`;
@@ -32,12 +38,18 @@ function checkPairs(walls: readonly Wall[], { arms, compare }: ProtocolFindings,
   const hasKnownArm = (wall: Wall) => arms?.some(({ arm, role }) => arm === wall.arm && role !== undefined) ?? false;
   const pairs = new Map<string, Wall[]>();
   for (const wall of walls) {
-    if (wall.block !== undefined) pairs.set(wall.block, [...(pairs.get(wall.block) ?? []), wall]);
+    if (wall.block === undefined) continue;
+    const members = pairs.get(wall.block);
+    if (members === undefined) pairs.set(wall.block, [wall]);
+    else members.push(wall);
   }
   for (const [block, members] of pairs) {
     const last = members[members.length - 1];
     if (last === undefined) continue;
-    const names = members.map(({ wall }) => wall).join(', ');
+    const names = `${members
+      .slice(0, 4)
+      .map(({ wall }) => wall)
+      .join(', ')}${members.length > 4 ? ', …' : ''}`;
     const treated = members.filter(isTreated).length;
     const found =
       members.length !== 2

@@ -1,6 +1,7 @@
 import type { Station, Wall } from '../../trial/index.js';
 import { type KnownNames, knownNames } from '../cells/known-names.js';
 import type { ProtocolFindings } from '../protocol/findings.js';
+import { quoted } from '../quoted.js';
 
 /** The names that rows may refer to. A list is absent where the file that defines it could not be read. */
 export interface Known {
@@ -12,10 +13,10 @@ export interface Known {
 }
 
 export interface KnownStations {
-  has(wall: string, station: string): boolean;
+  /** The stations of a wall; nothing where it has none. */
+  on(wall: string): KnownNames | undefined;
   /** The walls that have a station of this name. */
-  wallsOf(station: string): readonly string[];
-  namesOn(wall: string): readonly string[];
+  wallsWith(station: string): readonly string[];
 }
 
 export function namesOfProtocol({ arms, instruments }: ProtocolFindings): Pick<Known, 'arms' | 'instruments'> {
@@ -47,11 +48,17 @@ export function wallNames(walls: readonly Wall[]): KnownNames {
 }
 
 export function knownStations(stations: readonly Station[]): KnownStations {
-  const byWall = new Map<string, Set<string>>();
-  for (const { wall, station } of stations) byWall.set(wall, (byWall.get(wall) ?? new Set()).add(station));
+  const namesByWall = new Map<string, Set<string>>();
+  const wallsByName = new Map<string, Set<string>>();
+  for (const { wall, station } of stations) {
+    namesByWall.set(wall, (namesByWall.get(wall) ?? new Set()).add(station));
+    wallsByName.set(station, (wallsByName.get(station) ?? new Set()).add(wall));
+  }
+  const known = new Map(
+    [...namesByWall].map(([wall, names]) => [wall, knownNames(`a station of wall ${quoted(wall)}`, names)]),
+  );
   return {
-    has: (wall, station) => byWall.get(wall)?.has(station) ?? false,
-    wallsOf: (station) => [...byWall].filter(([, names]) => names.has(station)).map(([wall]) => wall),
-    namesOn: (wall) => [...(byWall.get(wall) ?? [])],
+    on: (wall) => known.get(wall),
+    wallsWith: (station) => [...(wallsByName.get(station) ?? [])],
   };
 }

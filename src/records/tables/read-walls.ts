@@ -37,7 +37,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       origin: cells.origin(row),
     });
   }
-  if (table.rows.length === 0) {
+  if (table.rows.length === 0 && table.refusedRows === 0) {
     problems.push({ file: table.place, found: 'a header and no walls', expected: 'a row for each wall' });
   }
   return walls;
