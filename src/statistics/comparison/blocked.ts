@@ -79,7 +79,7 @@ function squaresWithin(blocks: readonly BlockOfGroups[]): number {
 
 /** Scatter of the block differences around their weighted mean; differences equal but for rounding do not scatter. */
 function squaresBetween(blocks: readonly BlockDifference[], estimate: number): number {
-  const largest = Math.max(...blocks.map((block) => Math.abs(block.difference)));
+  const largest = blocks.reduce((most, block) => Math.max(most, Math.abs(block.difference)), 0);
   const squares = blocks.reduce((sum, block) => sum + block.weight * (block.difference - estimate) ** 2, 0);
   const weight = blocks.reduce((sum, block) => sum + block.weight, 0);
   return squares > weight * (8 * Number.EPSILON * largest) ** 2 ? squares : 0;

@@ -2,12 +2,16 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { paired, welch } from '../../../src/statistics/comparison/index.js';
+import { integerBelow, randomStream } from '../../../src/statistics/random/index.js';
 import {
   bcaLimits,
   percentileLimits,
   studentisedLimits,
 } from '../../../src/statistics/resampling/bootstrap/bootstrap-limits.js';
+import { clusterPools, estimateOf } from '../../../src/statistics/resampling/bootstrap/bootstrap-sample.js';
+import { jackknifeInfluence } from '../../../src/statistics/resampling/bootstrap/jackknife-influence.js';
 import { replicateQuantile } from '../../../src/statistics/resampling/bootstrap/replicate-quantile.js';
+import { replicateChunk, standardErrorOf } from '../../../src/statistics/resampling/bootstrap/replicates.js';
 import { type BootstrapSample, bootstrap, bootstrapOf } from '../../../src/statistics/resampling/index.js';
 
 type Pair = [number, number];
@@ -55,6 +59,59 @@ describe('bootstrap limits against boot.ci, from the same replicates', () => {
     const studentised = studentisedLimits(deviations, errors, one.estimate, one.standardError, one.level);
     close(studentised.lower.value, one.studentised[0]);
     close(studentised.upper.value, one.studentised[1]);
+  });
+});
+
+describe('bootstrap, piece by piece', () => {
+  const clusters = reference.drawn.at(-1);
+  const pools = clusterPools(
+    'test',
+    { kind: 'two-groups', treated: clusters?.treated ?? [], untreated: clusters?.untreated ?? [] },
+    'values',
+  );
+
+  it('jackknifeInfluence of single values is (n - 1)(t - t without it), as the influences given by R times their group sizes', () => {
+    const [, two] = reference.given;
+    const values = reference.drawn[1];
+    const singles = clusterPools(
+      'test',
+      { kind: 'two-groups', treated: values?.treated ?? [], untreated: values?.untreated ?? [] },
+      'clusters',
+    );
+    const found = singles.map((pool) => [...jackknifeInfluence(pool)].map((one) => one / pool.size.length));
+    const flags = two?.groups.flat() ?? [];
+    for (const [at, group] of [1, 0].entries()) {
+      const wanted = (two?.influences ?? []).filter((_, unit) => flags[unit] === group);
+      expect(found[at]?.length).toBe(wanted.length);
+      for (const [unit, one] of wanted.entries()) close(found[at]?.[unit] ?? Number.NaN, one);
+    }
+  });
+
+  it('jackknifeInfluence of clusters of unlike size is (n - 1) times what leaving one out takes off', () => {
+    const lists = clusters?.treated ?? [];
+    const meanOf = (some: number[][]) => some.flat().reduce((sum, value) => sum + value, 0) / some.flat().length;
+    const [influence = new Float64Array()] = pools.map(jackknifeInfluence);
+    for (const [at, one] of influence.entries()) {
+      close(one, (lists.length - 1) * (meanOf(lists) - meanOf(lists.filter((_, other) => other !== at))), 1e-10);
+    }
+  });
+
+  it('replicateChunk gives the mean and the standard error of the clusters it drew, worked out from their values', () => {
+    const { deviations, standardErrors } = replicateChunk(pools, 5, 2, 30);
+    const stream = randomStream(5, 2);
+    const groups = [clusters?.treated ?? [], clusters?.untreated ?? []];
+    for (let draw = 0; draw < 30; draw++) {
+      const [treated = [], untreated = []] = groups.map((group) =>
+        group.map(() => group[integerBelow(stream, group.length)] ?? []),
+      );
+      const drawn = clusterPools('test', { kind: 'two-groups', treated, untreated }, 'values');
+      close(deviations[draw] ?? Number.NaN, estimateOf(drawn) - estimateOf(pools), 1e-10);
+      close(standardErrors[draw] ?? Number.NaN, standardErrorOf(drawn), 1e-10);
+    }
+  });
+
+  it('standardErrorOf the data is the root of the variance that R was given', () => {
+    close(standardErrorOf(pools), clusters?.standardError ?? Number.NaN);
   });
 });
 

@@ -9,6 +9,9 @@ import {
   smallestPossibleP,
   type TreatedAndUntreated,
 } from '../../../src/statistics/resampling/index.js';
+import { centredBlocks } from '../../../src/statistics/resampling/randomisation/centred-blocks.js';
+import { hasAtMost } from '../../../src/statistics/resampling/randomisation/count-allocations.js';
+import { drawnAllocations } from '../../../src/statistics/resampling/randomisation/drawn-allocations.js';
 
 interface Reference {
   cases: {
@@ -224,6 +227,21 @@ describe('countAllocations and smallestPossibleP', () => {
     expect(countAllocations({ kind: 'clustered', treated: 50, untreated: 50 })).toBe(100891344545564193334812497256n);
   });
 
+  it('hasAtMost(limit, design) says what countAllocations counts, at the limit and one below', () => {
+    const sizes = fc.record({ treated: fc.nat(7), untreated: fc.nat(7) });
+    fc.assert(
+      fc.property(fc.array(sizes, { maxLength: 4 }), (all) => {
+        const design = { kind: 'blocked', blocks: all } as const;
+        const count = Number(countAllocations(design));
+        expect([hasAtMost(count, design), hasAtMost(count - 1, design)]).toEqual([true, false]);
+      }),
+    );
+  });
+
+  it('hasAtMost of a hundred thousand units a group answers at once', () => {
+    expect(hasAtMost(1e6, { kind: 'complete', treated: 1e5, untreated: 1e5 })).toBe(false);
+  });
+
   it('countAllocations refuses half a unit', () => {
     expect(() => countAllocations({ kind: 'complete', treated: 0.5, untreated: 1 })).toThrow(/whole counts/);
   });
@@ -354,6 +372,24 @@ function varied(all: readonly TreatedAndUntreated[]): boolean {
 }
 
 describe('randomisationTest by drawing', () => {
+  it.each([
+    ['two of five', 2],
+    ['three of five', 3],
+  ])(
+    'drawnAllocations takes each set of %s alike: chi-square of 20,000 below the 99.99 % point 33.7',
+    (_name, chosen) => {
+      // Powers of two, so that the sum tells which units were drawn.
+      const powers = [1, 2, 4, 8, 16];
+      const ready = centredBlocks([{ treated: powers.slice(0, chosen), untreated: powers.slice(chosen) }]);
+      const { sums } = drawnAllocations(ready.blocks, 20_000, 6);
+      const counts = new Map<number, number>();
+      for (const sum of sums.slice(1)) counts.set(Math.round(sum * 10), (counts.get(Math.round(sum * 10)) ?? 0) + 1);
+      expect(counts.size).toBe(10);
+      const statistic = [...counts.values()].reduce((sum, count) => sum + (count - 2000) ** 2 / 2000, 0);
+      expect(statistic).toBeLessThan(33.7);
+    },
+  );
+
   const [plants] = reference.cases;
   const groups = inBlocks(plants?.response ?? [], plants?.treated ?? [], plants?.block ?? []);
 

@@ -3,6 +3,7 @@ import type { Interval } from '../../interval.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { type BootstrapLimits, bcaLimits, percentileLimits, studentisedLimits } from './bootstrap-limits.js';
 import { type BootstrapSample, type ClusterPool, clusterPools, estimateOf, type Weighing } from './bootstrap-sample.js';
+import { jackknifeInfluence } from './jackknife-influence.js';
 import { allReplicates, type Replicates, standardErrorOf } from './replicates.js';
 
 export type BootstrapMethod = 'percentile' | 'bca' | 'studentised';
@@ -115,7 +116,7 @@ function limitsBy(
     case 'percentile':
       return moved(percentileLimits(deviations, level), estimate);
     case 'bca':
-      return moved(bcaLimits(deviations, 0, pools.map(influenceOf), level), estimate);
+      return moved(bcaLimits(deviations, 0, pools.map(jackknifeInfluence), level), estimate);
     case 'studentised':
       return studentisedLimits(deviations, standardErrors, estimate, standardError, level);
   }
@@ -127,12 +128,6 @@ function moved({ lower, upper }: BootstrapLimits, estimate: number): BootstrapLi
     lower: { ...lower, value: lower.value + estimate },
     upper: { ...upper, value: upper.value + estimate },
   };
-}
-
-/** Jackknife: (n - 1) times what leaving a cluster out takes off the estimate. */
-function influenceOf({ factor, excess, size }: ClusterPool): Float64Array {
-  const all = size.reduce((sum, one) => sum + one, 0);
-  return excess.map((one, at) => ((excess.length - 1) * factor * one) / (all - (size[at] as number)));
 }
 
 function standardDeviationOf(values: Float64Array): number {

@@ -23,3 +23,17 @@ function waysInside({ treated, untreated }: BlockSizes): bigint {
   for (let step = 1n; step <= chosen; step++) ways = (ways * (all - chosen + step)) / step;
   return ways;
 }
+
+/** Whether a design has no more allocations than the limit, found without counting further than that. */
+export function hasAtMost(limit: number, design: AllocationDesign): boolean {
+  let count = 1;
+  for (const { treated, untreated } of blockSizes(design)) {
+    const chosen = Math.min(treated, untreated);
+    const left = Math.max(treated, untreated);
+    let ways = 1;
+    for (let step = 1; step <= chosen && count * ways <= limit; step++) ways = (ways * (left + step)) / step;
+    count *= Math.round(ways);
+    if (count > limit) return false;
+  }
+  return true;
+}

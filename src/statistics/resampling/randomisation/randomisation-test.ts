@@ -5,7 +5,7 @@ import { type AllocationSums, allAllocations } from './all-allocations.js';
 import { type AllocatedGroups, designOf, type TreatedAndUntreated, unitsInBlocks } from './allocated-groups.js';
 import type { AllocationDesign } from './allocation-design.js';
 import { type CentredBlocks, centredBlocks } from './centred-blocks.js';
-import { countAllocations } from './count-allocations.js';
+import { hasAtMost } from './count-allocations.js';
 import { drawnAllocations } from './drawn-allocations.js';
 import { observedSum, shiftLimits } from './shift-limits.js';
 import { smallestPossibleP } from './smallest-possible-p.js';
@@ -76,7 +76,7 @@ export function randomisationTest(groups: AllocatedGroups, options: Randomisatio
   const ready = centredBlocks(units);
   checkReady(ready, largestOf(units));
   const design = designOf(groups);
-  const exact = countAllocations(design) <= exactUpTo;
+  const exact = hasAtMost(exactUpTo, design);
   if (!exact) checkDraws(draws);
   const allocations = exact ? allAllocations(ready.blocks) : drawnAllocations(ready.blocks, draws, seed);
   const pValue = countAsExtreme(allocations, ready, units) / allocations.sums.length;
