@@ -33,7 +33,7 @@ export function hasAtMost(limit: number, design: AllocationDesign): boolean {
     let ways = 1;
     for (let step = 1; step <= chosen && count * ways <= limit; step++) ways = (ways * (left + step)) / step;
     count *= Math.round(ways);
-    if (count > limit) return false;
+    if (count > limit) break;
   }
-  return true;
+  return count <= limit;
 }
