@@ -42,13 +42,13 @@ export interface ReferenceCase {
   };
 }
 
-export function readReference<T>(name: string): readonly T[] {
-  const path = new URL(`../../reference/mixed/${name}.json`, import.meta.url);
+export function readReference<T>(folder: string, name: string): readonly T[] {
+  const path = new URL(`../../reference/${folder}/${name}.json`, import.meta.url);
   return JSON.parse(readFileSync(path, 'utf8')).cases;
 }
 
 export function mixedModelCases(): readonly ReferenceCase[] {
-  return readReference<ReferenceCase>('mixed-models');
+  return readReference<ReferenceCase>('mixed', 'mixed-models');
 }
 
 export function modelOf(example: ReferenceCase, method: 'reml' | 'ml'): MixedModel {
