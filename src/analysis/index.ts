@@ -13,6 +13,7 @@ export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export { mixedModel } from './mixed-model.js';
 export {
+  type EstimateWithInterval,
   type Primary,
   type PrimaryMethod,
   type PrimaryOptions,

@@ -1,5 +1,5 @@
 import type { Opinion } from './opinion.js';
-import { levelInWords } from './words/movement.js';
+import { decimalsOf, levelInWords } from './words/movement.js';
 import { countInWords, numberInWords } from './words/quantity.js';
 
 /**
@@ -24,11 +24,8 @@ export function summaryInWords(opinion: Opinion): string {
 function primaryLines({ primary, protocol }: Opinion): readonly string[] {
   if (primary.kind === 'not-estimated') return [`Primary:   not estimated, because ${primary.reason}`];
   const { estimate, interval, pValue, degreesOfFreedom, unit, walls } = primary.estimate;
-  const number = (value: number) => numberInWords(value, estimate);
-  const limits =
-    interval === undefined
-      ? ''
-      : ` (${levelInWords(interval.level)} interval ${number(interval.lower)} to ${number(interval.upper)})`;
+  const number = (value: number) => numberInWords(value, decimalsOf(interval));
+  const limits = ` (${levelInWords(interval.level)} interval ${number(interval.lower)} to ${number(interval.upper)})`;
   return [
     `Primary:   ${number(estimate)} ${unit}${limits}, treated walls’ change less untreated walls’`,
     `           ${walls.treated} treated and ${walls.untreated} untreated walls, ${degreesInWords(degreesOfFreedom)} degrees of freedom, p ${pInWords(pValue)}`,

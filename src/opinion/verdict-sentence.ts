@@ -2,7 +2,7 @@ import type { Primary, WallChange } from '../analysis/index.js';
 import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
 import type { Evidence, VerdictCode, Weakness } from './opinion.js';
-import { intervalInWords, movementInWords } from './words/movement.js';
+import { decimalsOf, intervalInWords, movementInWords } from './words/movement.js';
 
 type Weighed = Exclude<Evidence, 'none'>;
 
@@ -76,8 +76,8 @@ export function verdictSentence(facts: VerdictFacts): string {
   if (protocol.margin === undefined) return unanswerableSentence(facts);
   return [
     leads[code][evidence],
-    `Against the untreated walls the ${quantity} of the treated walls ${movementInWords(estimate, unit)}`,
-    `(${intervalInWords(interval, estimate)}, ${stances[code]} the ${protocol.margin} ${unit} that the plan calls worthwhile).`,
+    `Against the untreated walls the ${quantity} of the treated walls ${movementInWords(estimate, unit, decimalsOf(interval))}`,
+    `(${intervalInWords(interval)}, ${stances[code]} the ${protocol.margin} ${unit} that the plan calls worthwhile).`,
   ].join(' ');
 }
 

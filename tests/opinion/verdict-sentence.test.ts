@@ -29,7 +29,7 @@ describe('verdictSentence', () => {
       0,
       1,
       'no-worthwhile-effect',
-      /made no worthwhile difference.*rose by 0\.0167 % by mass \(95 % interval from a fall of/,
+      /made no worthwhile difference.*rose by 0\.02 % by mass \(95 % interval from a fall of/,
     ],
     [3, 1, 'harmful', /made the walls worse.*rose by 3\.02 % by mass.*wrong side/],
     [-1, 8, 'undecided', /cannot tell a worthwhile difference from none/],

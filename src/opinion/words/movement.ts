@@ -1,27 +1,33 @@
+import { decimalsFor } from '../../charts/format-number.js';
 import type { Interval } from '../../statistics/index.js';
 import { numberInWords, quantityInWords } from './quantity.js';
 
 /**
- * A change in words: `fell by 2.60 % by mass`, `rose by 0.300 % by mass`.
+ * A change in words: `fell by 2.60 % by mass`, `rose by 0.30 % by mass`.
  *
  * @example movementInWords(-2.6, '% by mass') // 'fell by 2.60 % by mass'
  */
-export function movementInWords(change: number, unit: string): string {
-  return `${change <= 0 ? 'fell' : 'rose'} by ${quantityInWords(Math.abs(change), unit)}`;
+export function movementInWords(change: number, unit: string, decimals?: number): string {
+  return `${change <= 0 ? 'fell' : 'rose'} by ${quantityInWords(Math.abs(change), unit, decimals)}`;
 }
 
 /**
- * An interval of a change in words: `3.40 to 1.80` for a fall on both ends, else `between a fall of … and a rise of …`.
+ * An interval of a change in words: `95 % interval 1.80 to 3.40` for a fall on both ends, else `from a fall of … to a rise of …`.
  *
- * @param scale the estimate, which sets the digits
- * @example intervalInWords({ level: 0.95, lower: -3.4, upper: -1.8 }, -2.6) // '95 % interval 1.80 to 3.40'
+ * @example intervalInWords({ level: 0.95, lower: -3.4, upper: -1.8 }) // '95 % interval 1.80 to 3.40'
  */
-export function intervalInWords({ level, lower, upper }: Interval, scale: number): string {
+export function intervalInWords(interval: Interval): string {
+  const { level, lower, upper } = interval;
   const name = `${levelInWords(level)} interval`;
-  const size = (limit: number) => numberInWords(Math.abs(limit), scale);
+  const size = (limit: number) => numberInWords(Math.abs(limit), decimalsOf(interval));
   if (upper <= 0) return `${name} ${size(upper)} to ${size(lower)}`;
   if (lower >= 0) return `${name} ${size(lower)} to ${size(upper)}`;
   return `${name} from a fall of ${size(lower)} to a rise of ${size(upper)}`;
+}
+
+/** Decimals for an interval and its estimate: two significant digits of the half-width, for more would be noise. */
+export function decimalsOf({ lower, upper }: Interval): number {
+  return decimalsFor((upper - lower) / 2);
 }
 
 /**

@@ -1,27 +1,27 @@
-/** Digits after the decimal point that leave about three significant digits of `scale`, never more than four. */
-function decimalsFor(scale: number): number {
-  if (scale === 0) return 1;
-  return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(scale)))));
+import { formatNumber } from '../../charts/format-number.js';
+
+/** Decimals that leave about three significant digits, never more than four. */
+function usualDecimals(value: number): number {
+  if (value === 0) return 1;
+  return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
 }
 
 /**
- * A number as a reader expects it: about three significant digits, a real minus sign, never a minus zero.
+ * A number in a sentence, with about three significant digits unless told how many decimals.
  *
- * @param scale the magnitude that sets the digits; an interval's limits share their estimate's
  * @example numberInWords(-2.5983) // '−2.60'
  */
-export function numberInWords(value: number, scale: number = value): string {
-  const rounded = value.toFixed(decimalsFor(scale));
-  return Number(rounded) === 0 ? rounded.replace('-', '') : rounded.replace('-', '−');
+export function numberInWords(value: number, decimals: number = usualDecimals(value)): string {
+  return formatNumber(value, decimals);
 }
 
 /**
- * A number with its unit: `2.60 % by mass`, `12 mV`.
+ * A number with its unit: `2.60 % by mass`, `12.0 mV`.
  *
  * @example quantityInWords(2.5983, '% by mass') // '2.60 % by mass'
  */
-export function quantityInWords(value: number, unit: string, scale: number = value): string {
-  return `${numberInWords(value, scale)} ${unit}`.trimEnd();
+export function quantityInWords(value: number, unit: string, decimals: number = usualDecimals(value)): string {
+  return `${numberInWords(value, decimals)} ${unit}`.trimEnd();
 }
 
 /**
@@ -30,7 +30,7 @@ export function quantityInWords(value: number, unit: string, scale: number = val
  * @example countInWords(1, 'wall') // '1 wall'
  */
 export function countInWords(count: number, singular: string, plural = `${singular}s`): string {
-  return `${count} ${count === 1 ? singular : plural}`;
+  return `${formatNumber(count, 0)} ${count === 1 ? singular : plural}`;
 }
 
 /**
