@@ -56,6 +56,19 @@ describe('readTrial(folder) gives the same trial for the same content', () => {
     expect(await contentOf(quotedAll)).toEqual(await contentOf(validFolder()));
   });
 
+  it('with the line ends of old machines, a carriage return alone', async () => {
+    const files = respelt((_, cells) => csvOf(cells, ',', '\n').replaceAll('\n', '\r'));
+    expect(await contentOf(files)).toEqual(await contentOf(validFolder()));
+  });
+
+  it('with accents typed as one character in one file and as two in another', async () => {
+    const named = (form: string) => (text: string) => text.replaceAll('w1', `b\u00fcro`.normalize(form));
+    const { 'walls.csv': walls = '', ...others } = validFolder();
+    const rest = Object.fromEntries(Object.entries(others).map(([name, text]) => [name, named('NFD')(text)]));
+    const trial = await inFolder({ ...rest, 'walls.csv': named('NFC')(walls) }, readTrial);
+    expect(trial.readings[0]?.wall).toBe(trial.walls[0]?.wall);
+  });
+
   it('as a workbook with numbers and dates as such', async () => {
     const workbook = await writeWorkbook(sheetsOf(tables())).toBuffer();
     const { 'protocol.json': protocol = '' } = validFolder();
