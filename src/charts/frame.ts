@@ -68,10 +68,13 @@ export function paddedDomain(values: readonly number[], air = 0.05): Domain {
   return { from: from - air * span, to: to + air * span };
 }
 
-export function tickCount(plotWidth: number, domain: Domain): number {
-  // Long labels (thousands, many decimals) need more room each.
-  const label = Math.max(
-    ...[domain.from, domain.to].map((value) => estimatedWidth(value.toPrecision(3), fontSize.label)),
-  );
-  return Math.max(2, Math.floor(plotWidth / (label + 28)));
+/** The axis below a plot. Labels within a few pixels of its ends turn inward instead of running out of the picture. */
+export function valueAxis(title: readonly string[], plotWidth: number, domain: Domain): ChartSpecification {
+  return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12 };
+}
+
+/** Long labels (thousands, many decimals) need more room each. */
+function tickCount(plotWidth: number, domain: Domain): number {
+  const labels = [domain.from, domain.to].map((value) => estimatedWidth(value.toPrecision(3), fontSize.label));
+  return Math.max(2, Math.floor(plotWidth / (Math.max(...labels) + 44)));
 }

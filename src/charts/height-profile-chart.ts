@@ -1,7 +1,7 @@
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { formatNumber, formatStated } from './format-number.js';
-import { type Domain, frame, paddedDomain, tickCount } from './frame.js';
+import { type Domain, frame, paddedDomain, valueAxis } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -61,7 +61,7 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     field: 'value',
     type: 'quantitative',
     scale: { domain: [valueDomain.from, valueDomain.to], nice: false, zero: false },
-    axis: { title, grid: false, tickCount: tickCount(plotWidth, valueDomain) },
+    axis: valueAxis(title, plotWidth, valueDomain),
   };
   const y = {
     field: 'height_mm',

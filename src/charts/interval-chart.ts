@@ -1,7 +1,7 @@
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { formatSigned, formatStated } from './format-number.js';
-import { type Domain, frame, paddedDomain, pixels, tickCount } from './frame.js';
+import { type Domain, frame, paddedDomain, pixels, valueAxis } from './frame.js';
 import { type Box, boxes, type PlacedText, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -160,7 +160,7 @@ function intervals(
   title: readonly string[],
 ): ChartSpecification[] {
   const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
-  const axis = { title, titlePadding: 22, tickCount: tickCount(plotWidth, domain), grid: false };
+  const axis = { ...valueAxis(title, plotWidth, domain), titlePadding: 22 };
   const x = { field: 'estimate', type: 'quantitative', scale, axis };
   const { colour } = groupStyle(0);
   const bars = rows.filter((row) => row.lower !== undefined && row.upper !== undefined);

@@ -247,6 +247,12 @@ function symbols(
 
 /** Draws nothing: it carries the axis. In universal time, so that the picture is the same in every time zone. */
 function timeAxis(span: Span, plotWidth: number): ChartSpecification {
+  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
+  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
+  // A label that would run out of the picture goes, with its line.
+  const ticks = calendarTicks(span, Math.floor(plotWidth / 88)).filter(
+    (time) => place(time) + halfLabel < plotWidth + right,
+  );
   return {
     data: { values: [{ time: span.from }] },
     mark: { type: 'point', opacity: 0 },
@@ -255,7 +261,7 @@ function timeAxis(span: Span, plotWidth: number): ChartSpecification {
         field: 'time',
         type: 'temporal',
         scale: { type: 'utc', domain: [span.from, span.to], nice: false },
-        axis: { title: null, format: '%-d %b %Y', grid: true, values: calendarTicks(span, Math.floor(plotWidth / 88)) },
+        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
       },
     },
   };

@@ -189,7 +189,7 @@ export const notAnswerable: Opinion = {
   protocol: {
     ...bareProtocol,
     title: 'Eight cellar walls, before and after',
-    windows: protocol.windows ?? { before: { from: '', to: '' }, after: { from: '', to: '' } },
+    windows: { before: { from: '2024-04-01', to: '2024-06-30' }, after: { from: '2025-04-01', to: '2025-06-30' } },
     arms: [{ arm: 'treated', role: 'treated' }],
     allocation: { method: 'chosen', by: '' },
     blinding: { readers: false, occupants: false, analyst: false },
