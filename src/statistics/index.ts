@@ -5,6 +5,22 @@
 export type { Interval } from './interval.js';
 export { isStatisticsError, StatisticsError, type StatisticsFault } from './statistics-error.js';
 
+// Distributions: density, both tails, quantiles from either side.
+
+export {
+  beta,
+  binomial,
+  chiSquare,
+  type Distribution,
+  fisherF,
+  gamma,
+  noncentralityInterval,
+  noncentralT,
+  normal,
+  studentisedRange,
+  studentT,
+} from './distributions/index.js';
+
 // Comparison of means.
 
 export {

@@ -1,3 +1,5 @@
+import { logRemainder } from './log-remainder.js';
+
 /**
  * Half the Poisson deviance, observed * log(observed / expected) - (observed - expected), without cancellation.
  *
@@ -6,16 +8,10 @@
  * probabilities" (2000).
  */
 export function deviance(observed: number, expected: number, difference: number): number {
-  if (expected === 0) return observed === 0 ? 0 : Number.POSITIVE_INFINITY;
-  const ratio = difference / (observed + expected);
-  if (Math.abs(ratio) > 0.3) return observed * Math.log(observed / expected) - difference;
-  const square = ratio * ratio;
-  let power = ratio;
-  let sum = 0;
-  for (let odd = 3; ; odd += 2) {
-    power *= square;
-    const next = sum + power / odd;
-    if (next === sum) return difference * ratio + 2 * observed * sum;
-    sum = next;
-  }
+  if (expected === 0) return Number.POSITIVE_INFINITY;
+  const share = -difference / observed;
+  if (share > -0.4 && share < 0.8) return -observed * logRemainder(share);
+  const ratio = observed / expected;
+  const logRatio = ratio < Number.MAX_VALUE ? Math.log(ratio) : Math.log(observed) - Math.log(expected);
+  return observed * logRatio - difference;
 }

@@ -1,0 +1,11 @@
+export { beta } from './beta.js';
+export { binomial } from './binomial.js';
+export { chiSquare } from './chi-square.js';
+export type { Distribution } from './distribution.js';
+export { fisherF } from './fisher-f.js';
+export { gamma } from './gamma.js';
+export { noncentralT } from './noncentral-t.js';
+export { noncentralityInterval } from './noncentrality-interval.js';
+export { normal } from './normal.js';
+export { studentT } from './student-t.js';
+export { studentisedRange } from './studentised-range.js';
