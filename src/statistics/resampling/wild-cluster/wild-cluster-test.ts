@@ -85,10 +85,7 @@ export function wildClusterTest(
     pValue,
     ...(interval && { interval: { level, ...interval } }),
     monteCarlo: { seed, draws, pValueStandardError: Math.sqrt((pValue * (1 - pValue)) / draws) },
-    n: {
-      treated: clusters.treated.filter((flag) => flag === 1).length,
-      untreated: clusters.treated.filter((flag) => flag === 0).length,
-    },
+    n: { treated: clusters.treated, untreated: clusters.total.length - clusters.treated },
   };
 }
 
@@ -110,7 +107,7 @@ function effectsNotRejected(
   return { lower: estimate - lower * standardError, upper: estimate + upper * standardError };
 }
 
-/** The distance at which rejection begins, in standard errors, to a millionth; absent when it never does. */
+/** The distance at which rejection begins, in standard errors, to five digits; absent when it never does. */
 function edge(rejected: (distance: number) => boolean): number | undefined {
   let near = 0;
   let far = 2;
@@ -118,7 +115,7 @@ function edge(rejected: (distance: number) => boolean): number | undefined {
     if (far > 1e6) return undefined;
     [near, far] = [far, 2 * far];
   }
-  while (far - near > 1e-6 * far) {
+  while (far - near > 1e-5 * far) {
     const middle = (near + far) / 2;
     if (rejected(middle)) far = middle;
     else near = middle;

@@ -1,13 +1,13 @@
 import type { ClusterPool } from '../bootstrap/bootstrap-sample.js';
 
-/** Clusters of all groups in one row, as the wild bootstrap needs them. */
+/** Clusters of all groups in one row, the treated first, as the wild bootstrap needs them. */
 export interface WildClusters {
   /** Per cluster: its total, or its mean where clusters count once. */
   readonly total: Float64Array;
   /** Per cluster: its number of values, or 1. */
   readonly size: Float64Array;
-  /** Per cluster: 1 where the estimate counts it as treated; in a single group all are. */
-  readonly treated: Uint8Array;
+  /** How many clusters are treated; in a single group all are. */
+  readonly treated: number;
   /** Values (or clusters) among the treated and among the untreated, the latter 0 in a single group. */
   readonly sizes: { readonly treated: number; readonly untreated: number };
 }
@@ -21,7 +21,7 @@ export function wildClusters(pools: readonly ClusterPool[]): WildClusters {
       pools.flatMap(({ excess, size, mean }) => [...excess].map((one, at) => one + (size[at] as number) * mean)),
     ),
     size: Float64Array.from(pools.flatMap(({ size }) => [...size])),
-    treated: Uint8Array.from(pools.flatMap(({ factor, size }) => [...size].map(() => (factor > 0 ? 1 : 0)))),
+    treated: pools.filter(({ factor }) => factor > 0).reduce((sum, { size }) => sum + size.length, 0),
     sizes: { treated: sizeOf(1), untreated: sizeOf(-1) },
   };
 }
@@ -44,16 +44,17 @@ export function wildP(clusters: WildClusters, supposed: number, weights: Float64
 export function wildStatistics(clusters: WildClusters, supposed: number, weights: Float64Array): Float64Array {
   const residuals = imposedResiduals(clusters, supposed);
   const turned = new Float64Array(residuals.length);
-  return Float64Array.from({ length: weights.length / residuals.length }, (_, sample) => {
-    const start = sample * residuals.length;
+  const statistics = new Float64Array(weights.length / residuals.length);
+  for (let sample = 0, start = 0; sample < statistics.length; sample++, start += turned.length) {
     for (let at = 0; at < turned.length; at++) turned[at] = (residuals[at] as number) * (weights[start + at] as number);
-    return studentisedEffect(clusters, turned, 0);
-  });
+    statistics[sample] = studentisedEffect(clusters, turned, 0);
+  }
+  return statistics;
 }
 
 /** Cluster totals less what the model with the supposed effect says of them. */
 function imposedResiduals({ total, size, treated, sizes }: WildClusters, supposed: number): Float64Array {
-  const left = total.map((one, at) => one - supposed * (size[at] as number) * (treated[at] as number));
+  const left = total.map((one, at) => (at < treated ? one - supposed * (size[at] as number) : one));
   // A single group has no other parameter than the effect itself.
   const common = sizes.untreated === 0 ? 0 : sumOf(left) / (sizes.treated + sizes.untreated);
   return left.map((one, at) => one - common * (size[at] as number));
@@ -68,26 +69,29 @@ export function studentisedEffect(
   total: Float64Array,
   supposed: number,
 ): number {
-  let sumOfTreated = 0;
-  let sumOfUntreated = 0;
-  for (let at = 0; at < total.length; at++) {
-    if (treated[at] === 1) sumOfTreated += total[at] as number;
-    else sumOfUntreated += total[at] as number;
+  const meanOfTreated = sumBetween(total, 0, treated) / sizes.treated;
+  const meanOfUntreated = sizes.untreated > 0 ? sumBetween(total, treated, total.length) / sizes.untreated : 0;
+  let scatterOfTreated = 0;
+  for (let at = 0; at < treated; at++) {
+    scatterOfTreated += ((total[at] as number) - meanOfTreated * (size[at] as number)) ** 2;
   }
-  const meanOfTreated = sumOfTreated / sizes.treated;
-  const meanOfUntreated = sizes.untreated > 0 ? sumOfUntreated / sizes.untreated : 0;
-  let scatter = 0;
-  for (let at = 0; at < total.length; at++) {
-    const inTreated = treated[at] === 1;
-    const mean = inTreated ? meanOfTreated : meanOfUntreated;
-    const share = ((total[at] as number) - mean * (size[at] as number)) / (inTreated ? sizes.treated : sizes.untreated);
-    scatter += share * share;
+  let scatterOfUntreated = 0;
+  for (let at = treated; at < total.length; at++) {
+    scatterOfUntreated += ((total[at] as number) - meanOfUntreated * (size[at] as number)) ** 2;
   }
+  const ofUntreated = sizes.untreated > 0 ? scatterOfUntreated / sizes.untreated ** 2 : 0;
+  const scatter = scatterOfTreated / sizes.treated ** 2 + ofUntreated;
   const values = sizes.treated + sizes.untreated;
   const means = sizes.untreated > 0 ? 2 : 1;
   const correction = ((total.length / (total.length - 1)) * (values - 1)) / (values - means);
   const effect = meanOfTreated - meanOfUntreated - supposed;
   return effect === 0 ? 0 : effect / Math.sqrt(scatter * correction);
+}
+
+function sumBetween(values: Float64Array, from: number, to: number): number {
+  let sum = 0;
+  for (let at = from; at < to; at++) sum += values[at] as number;
+  return sum;
 }
 
 function sumOf(values: Float64Array): number {
