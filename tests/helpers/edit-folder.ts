@@ -70,13 +70,6 @@ export function protocol(change: (protocol: Record<string, unknown>) => void): E
   };
 }
 
-/** Takes a table out of its CSV file: its cells, for a sheet. */
-export function takeCells(files: Files, file: string): string[][] {
-  const cells = cellsOf(String(files[file]));
-  delete files[file];
-  return cells;
-}
-
 /** What a folder is refused with, one line a problem; empty when it reads as a trial. */
 export async function refusal(files: FolderFiles): Promise<string[]> {
   const check = await inFolder(files, checkTrial);

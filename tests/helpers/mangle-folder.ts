@@ -8,7 +8,7 @@ const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
 const text = (content: Uint8Array): string => new TextDecoder().decode(content);
 
 /** What may stand in a cell or a JSON value that does not belong there. */
-export const junk: fc.Arbitrary<string> = fc.oneof(
+const junk: fc.Arbitrary<string> = fc.oneof(
   fc.constantFrom(
     ...[
       '',
