@@ -195,3 +195,31 @@ export {
   satterthwaite,
   satterthwaiteJoint,
 } from './mixed/index.js';
+
+// Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.
+
+export {
+  type BudgetCheck,
+  type BudgetOptions,
+  type BudgetRow,
+  type BudgetTerm,
+  budgetAgainstMonteCarlo,
+  budgetOfDifference,
+  budgetOfTerms,
+  type Coverage,
+  type CoverageOption,
+  correlationOfResults,
+  type DifferenceOptions,
+  type InputCorrelation,
+  type InputDistribution,
+  type InputQuantity,
+  inputFromHalfWidth,
+  inputFromReadings,
+  type MeasurementModel,
+  type MonteCarloOptions,
+  type MonteCarloResult,
+  monteCarloUncertainty,
+  sensitivityCoefficient,
+  type UncertaintyBudget,
+  uncertaintyBudget,
+} from './uncertainty/index.js';
