@@ -1,8 +1,9 @@
-import type { Problem, Trial } from '../trial/index.js';
+import { dryBasisUnits, type Problem, type Trial, unitsPerPercentByMass } from '../trial/index.js';
 import type { FolderTables } from './folder/read-tables.js';
 import type { Table } from './folder/table.js';
 import type { TableName } from './folder/table-layouts.js';
 import type { ProtocolFindings } from './protocol/findings.js';
+import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
 import { type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
 import { readBeliefs } from './tables/read-beliefs.js';
@@ -52,7 +53,10 @@ export function readRecords(
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const cores = read('cores', (table, found) => readCores(table, known, found));
-  if (present.has('cores')) checkBalance(findings);
+  if (present.has('cores')) {
+    checkBalance(findings);
+    checkUnit(findings);
+  }
   return {
     walls: walls ?? [],
     stations: stations ?? [],
@@ -71,4 +75,16 @@ function checkBalance({ instruments, refuseKey }: ProtocolFindings): void {
   if (gravimetric === 1) return;
   const found = gravimetric === 0 ? 'no gravimetric instrument' : `${gravimetric} gravimetric instruments`;
   refuseKey('instruments', found, 'exactly one, as there is a table of cores');
+}
+
+/** Moisture is computed from cores; a unit that it cannot be computed in would be a wrong label on a right number. */
+function checkUnit({ instruments, outcome, refuseKey }: ProtocolFindings): void {
+  const kind = instruments?.find(({ instrument }) => instrument === outcome?.instrument)?.kind;
+  const unit = outcome?.unit;
+  if (unit === undefined || kind !== 'gravimetric' || unitsPerPercentByMass(unit) !== undefined) return;
+  refuseKey(
+    'outcome',
+    `the unit ${quoted(unit)}`,
+    `a unit that cores can be computed in: ${alternatives(dryBasisUnits)}`,
+  );
 }

@@ -5,12 +5,16 @@
 const multiplesOfPercentByMass: Readonly<Record<string, number>> = {
   '% by mass': 1,
   '% by mass (dry basis)': 1,
+  'percent by mass': 1,
+  '% by weight': 1,
   '% m/m': 1,
+  '%': 1,
   'kg/kg': 0.01,
   'g/g': 0.01,
   'g/kg': 10,
 };
 
+/** What `unitsPerPercentByMass` knows, for messages. */
 export const dryBasisUnits: readonly string[] = Object.keys(multiplesOfPercentByMass);
 
 /**
@@ -19,5 +23,6 @@ export const dryBasisUnits: readonly string[] = Object.keys(multiplesOfPercentBy
  * @example unitsPerPercentByMass('kg/kg') // 0.01
  */
 export function unitsPerPercentByMass(unit: string): number | undefined {
-  return Object.hasOwn(multiplesOfPercentByMass, unit) ? multiplesOfPercentByMass[unit] : undefined;
+  const plain = unit.trim().toLowerCase().replaceAll(/\s+/g, ' ');
+  return Object.hasOwn(multiplesOfPercentByMass, plain) ? multiplesOfPercentByMass[plain] : undefined;
 }

@@ -32,6 +32,13 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     ['protocol.json, row 12, column margin: found the key "margin" twice, expected it once'],
   ],
   [
+    'an unknown way of selecting walls',
+    [plan('"margin": 2,', '"margin": 2, "selection": "wetest",')],
+    [
+      'protocol.json, row 11, column selection: found "wetest", expected wettest or not-by-moisture; did you mean "wettest"?',
+    ],
+  ],
+  [
     'a needed key left out',
     [plan('  "confidence": 0.95,\n', '')],
     [

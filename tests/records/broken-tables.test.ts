@@ -423,6 +423,13 @@ const cores: readonly Case[] = [
     ],
   ],
   [
+    'cores with a unit that they cannot be computed in',
+    [replace('protocol.json', '"unit": "% by mass"', '"unit": "kg/m3"')],
+    [
+      'protocol.json, row 5, column outcome: found the unit "kg/m3", expected a unit that cores can be computed in: % by mass, % by mass (dry basis), percent by mass, % by weight, % m/m, %, kg/kg, g/g or g/kg',
+    ],
+  ],
+  [
     'two gravimetric instruments',
     [
       protocol((plan) => {

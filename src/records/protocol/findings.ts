@@ -6,6 +6,7 @@ export interface ProtocolFindings {
   readonly protocol?: Protocol;
   readonly arms?: readonly NamedArm[];
   readonly instruments?: readonly NamedInstrument[];
+  readonly outcome?: Partial<Protocol['outcome']>;
   readonly windows?: Windows;
   readonly method?: Protocol['allocation']['method'];
   readonly compare?: Protocol['compare'];

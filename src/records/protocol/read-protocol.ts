@@ -92,6 +92,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(sound ? { protocol } : {}),
     ...(arms === undefined ? {} : { arms }),
     ...(instruments === undefined ? {} : { instruments }),
+    ...(outcome === undefined ? {} : { outcome }),
     ...(windows === undefined ? {} : { windows }),
     ...(allocation?.method === undefined ? {} : { method: allocation.method }),
     ...(compare === undefined ? {} : { compare }),
