@@ -9,6 +9,7 @@ import { weighingUncertainty } from './weighing-uncertainty.js';
  * the protocol's gravimetric instrument, in the outcome's unit where that instrument is the outcome's and in percent by
  * mass otherwise. A core without both masses becomes a missing reading, so that it is counted.
  *
+ * @throws RangeError where the outcome is gravimetric and its unit is none that cores can be computed in
  * @example moistureReadings(await readTrial('datasets/paired-garden-walls')).length
  */
 export function moistureReadings(trial: Trial): readonly MoistureReading[] {
@@ -24,8 +25,7 @@ function fromReading(reading: Reading): MoistureReading {
 }
 
 function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[] {
-  const { outcome } = trial.protocol;
-  const scale = outcome.instrument === balance.instrument ? (unitsPerPercentByMass(outcome.unit) ?? 1) : 1;
+  const scale = scaleOf(trial, balance);
   const { standardUncertainty_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
   return trial.cores.map((core) => ({
     day: core.date.slice(0, 10),
@@ -37,6 +37,14 @@ function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[
     ...(core.knewArm === undefined ? {} : { knewArm: core.knewArm }),
     origin: core.origin,
   }));
+}
+
+/** From percent by mass to the outcome's unit. Reading a folder has refused other units already. */
+function scaleOf({ protocol: { outcome } }: Trial, balance: Instrument): number {
+  if (outcome.instrument !== balance.instrument) return 1;
+  const scale = unitsPerPercentByMass(outcome.unit);
+  if (scale === undefined) throw new RangeError(`moistureReadings cannot compute cores in the unit ${outcome.unit}`);
+  return scale;
 }
 
 function moistureOf(

@@ -48,6 +48,10 @@ describe('moistureReadings', () => {
     expect(value).toEqual({ kind: 'measured', value: expect.closeTo(0.09471043, 7) });
   });
 
+  it('refuses a unit that it cannot compute cores in', () => {
+    expect(() => moistureReadings(trialOfCores([core], 'kg/m3'))).toThrow(RangeError);
+  });
+
   it('passes readings of other instruments on as they stand', () => {
     const trial = madeTrial([{ wall: 'T1', arm: 'treated', before: 7 }]);
     expect(moistureReadings(trial)[0]).toMatchObject({ day: '2024-04-10', value: { kind: 'measured', value: 7 } });
