@@ -5,7 +5,7 @@ import { ModuleKind, ScriptTarget, transpileModule } from 'typescript';
 
 const root = resolve(import.meta.dirname, '../..');
 
-/** A module of src as plain JavaScript in a folder of its own, with what it imports, for threads that read no TypeScript. */
+/** A module of src as plain JavaScript in a folder of its own, with all it imports or starts as a thread: threads read no TypeScript. */
 export function compiledModule(source: string): { readonly url: URL; readonly remove: () => void } {
   // Inside node_modules, so that packages are found from there.
   const folder = mkdtempSync(join(root, 'node_modules/.compiled-'));
@@ -16,7 +16,7 @@ export function compiledModule(source: string): { readonly url: URL; readonly re
     const target = join(folder, relative(root, file).replace(/\.ts$/, '.js'));
     mkdirSync(dirname(target), { recursive: true });
     writeFileSync(target, outputText);
-    for (const [, specifier] of outputText.matchAll(/from '(\.[^']+)\.js'/g)) {
+    for (const [, specifier] of outputText.matchAll(/(?:from |new URL\()'(\.[^']+)\.js'/g)) {
       compile(resolve(dirname(file), `${specifier}.ts`));
     }
   };
