@@ -111,6 +111,14 @@ describe('effect sizes by hand', () => {
     expect(probabilityOfSuperiority([1, 2], [2, 3, 1]).estimate).toBe((1 + 0.5 + 1 + 0.5 + 1) / 6);
   });
 
+  it('probabilityOfSuperiority gives the example printed with the R package SingleCaseES: 0.5973406 to 0.9860176', () => {
+    // Printed from a root search that stops at 1e-4, so it can agree to four digits only.
+    const { estimate, interval } = probabilityOfSuperiority([20, 20, 26, 25, 22, 23], [28, 25, 24, 27, 30, 30, 29]);
+    expect(estimate).toBeCloseTo(0.9166667, 7);
+    expect(Math.abs(interval.lower - 0.5973406)).toBeLessThan(5e-5);
+    expect(Math.abs(interval.upper - 0.9860176)).toBeLessThan(5e-5);
+  });
+
   it('probabilityOfSuperiority of groups wholly apart ends at 1 and still has width, in closed form for one against one', () => {
     // With h = 0 it is 1 - t = z^2 t, so t = 1 / (1 + z^2).
     const { interval } = probabilityOfSuperiority([1], [2]);
