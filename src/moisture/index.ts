@@ -2,3 +2,55 @@ export { type CoreMasses, type GravimetricMoisture, gravimetricMoisture } from '
 export type { MoistureReading } from './moisture-reading.js';
 export { moistureReadings } from './moisture-readings.js';
 export { type WeighingUncertainty, weighingUncertainty } from './weighing-uncertainty.js';
+
+// What is thrown where a moisture quantity would mean nothing, and how far a figure of the trade can be trusted.
+
+export { isMoistureError, MoistureError, type MoistureFault } from './moisture-error.js';
+export type { Source, SourceMark } from './source-mark.js';
+
+// Bases of moisture content: dry, wet, by volume, degree of saturation.
+
+export {
+  saturationOfPorosity,
+  toDegreeOfSaturation,
+  toDryBasis,
+  toVolumeBasis,
+  toWetBasis,
+} from './basis/convert.js';
+export { type MoistureChange, moistureChange } from './basis/moisture-change.js';
+export type {
+  Densities,
+  DryBasisMoisture,
+  MoistureContent,
+  Saturation,
+  SaturationMoisture,
+  VolumeMoisture,
+  WetBasisMoisture,
+} from './basis/moisture-content.js';
+
+// The oven: constant mass, temperature, crystal water.
+
+export { type ConstantMass, constantMass, type DriedSample, type OvenWeighing } from './oven/constant-mass.js';
+export { type CrystalWaterError, crystalWaterError } from './oven/crystal-water-error.js';
+export { type DryingRule, dryingRules } from './oven/drying-rules.js';
+export { type HydratedSalt, type HydratedSaltName, hydratedSalts } from './oven/hydrated-salts.js';
+export {
+  type OvenBatch,
+  type OvenFinding,
+  type OvenSetting,
+  ovenFindings,
+  ovenSettings,
+} from './oven/oven-temperature.js';
+
+// Uncertainty of a core's moisture, and of its change.
+
+export { type CoreForItsWall, coreForItsWall } from './budget/core-for-its-wall.js';
+export {
+  type GravimetricBudget,
+  type GravimetricErrors,
+  type GravimetricTerm,
+  gravimetricBudget,
+  gravimetricChange,
+  type WaterLoss,
+} from './budget/gravimetric-budget.js';
+export { simulatedGravimetric } from './budget/simulated-gravimetric.js';

@@ -1,0 +1,25 @@
+import { type MonteCarloOptions, type MonteCarloResult, monteCarloUncertainty } from '../../statistics/index.js';
+import type { CoreMasses } from '../gravimetric-moisture.js';
+import { type GravimetricErrors, type GravimetricTerm, gravimetricBudget } from './gravimetric-budget.js';
+
+/**
+ * The same core and the same errors as `gravimetricBudget`, but with every error drawn from its distribution and the
+ * model in full, not its slopes: the check of the budget.
+ *
+ * @throws as `gravimetricBudget`; StatisticsError where a draw has no result
+ * @example simulatedGravimetric(masses, errors, { seed: 20240201 }).standardUncertainty
+ * @source JCGM 101:2008 (from memory)
+ */
+export function simulatedGravimetric(
+  masses: CoreMasses,
+  errors: GravimetricErrors,
+  options: MonteCarloOptions<GravimetricTerm>,
+): MonteCarloResult {
+  const inputs = gravimetricBudget(masses, errors).rows;
+  const model = (x: Readonly<Record<GravimetricTerm, number>>): number => {
+    const container_g = masses.container_g === 0 ? 0 : x['container weighing'];
+    const dryMatter_g = (x['dry weighing'] - container_g) * (1 - x.drying / 100);
+    return 100 * ((x['wet weighing'] - container_g) / dryMatter_g - 1) + x['sampling loss'] + x['transport loss'];
+  };
+  return monteCarloUncertainty(model, inputs, options);
+}

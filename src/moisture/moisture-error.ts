@@ -1,0 +1,30 @@
+/** Why a moisture quantity could not be computed, so that a caller can act on the kind and not on the wording. */
+export type MoistureFault =
+  | 'not-finite'
+  | 'out-of-range'
+  | 'too-few'
+  | 'out-of-order'
+  | 'bases-differ'
+  | 'humidity-differs'
+  | 'unknown-name';
+
+/**
+ * Thrown instead of a number that would mean nothing: says which function, what it needed, what it got, what to do.
+ *
+ * @example new MoistureError('dewPoint', 'out-of-range', 'needs a relative humidity above 0 %, got 0 %')
+ */
+export class MoistureError extends Error {
+  override readonly name = 'MoistureError' as const;
+  readonly where: string;
+  readonly fault: MoistureFault;
+
+  constructor(where: string, fault: MoistureFault, detail: string) {
+    super(`${where} ${detail}`);
+    this.where = where;
+    this.fault = fault;
+  }
+}
+
+export function isMoistureError(value: unknown): value is MoistureError {
+  return value instanceof MoistureError;
+}
