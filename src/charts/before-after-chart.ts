@@ -37,6 +37,8 @@ interface LaidGroup {
 }
 
 const headingHeight = 24;
+/** Room that a heading needs for its count and its signs, beside the arm's name. */
+const headingSigns = 190;
 const right = 16;
 
 /** Every wall as a pair of points on one line, its before hollow and its after filled, the walls grouped by arm. */
@@ -45,7 +47,7 @@ export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptio
   const rowHeight = rowHeightFor(data.groups.reduce((count, group) => count + group.walls.length, 0));
   const left = gutter(data, width);
   const plotWidth = width - left - right;
-  const groups = layGroups(data.groups, left, rowHeight);
+  const groups = layGroups(data.groups, { left, rowHeight, width });
   const height = groups.reduce((sum, group) => sum + headingHeight + group.walls.length * rowHeight, 0) + 6;
   const values = data.groups.flatMap((group) => group.walls.flatMap((wall) => [wall.before, wall.after]));
   const domain = data.domain ?? paddedDomain(values);
@@ -64,7 +66,13 @@ export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptio
     height,
     layers: [
       axisLayer(domain, plotWidth, axisTitle),
-      ...groups.flatMap((group) => groupLayers(group, left, plotWidth)),
+      guides(groups, plotWidth),
+      ...groups.flatMap(groupLayers),
+      texts(
+        groups.map((group) => group.heading),
+        { bold: true },
+      ),
+      texts(wallNames(groups, left)),
     ],
   });
 }
@@ -112,12 +120,19 @@ function gutter(data: BeforeAfterChartData, width: number): number {
   return Math.min(Math.max(60, longest + 14), width * 0.36);
 }
 
-function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight: number): LaidGroup[] {
+interface Sizes {
+  readonly left: number;
+  readonly rowHeight: number;
+  readonly width: number;
+}
+
+function layGroups(groups: readonly BeforeAfterGroup[], sizes: Sizes): LaidGroup[] {
+  const { left, rowHeight, width } = sizes;
   const laid: LaidGroup[] = [];
   let top = 0;
   for (const [index, group] of groups.entries()) {
     const style = groupStyle(group.style ?? index);
-    const name = shortenMiddle(displayText(group.label), 200, fontSize.label);
+    const name = shortenMiddle(displayText(group.label), width - headingSigns, fontSize.label);
     const first = top + headingHeight;
     laid.push({
       style,
@@ -133,18 +148,21 @@ function layGroups(groups: readonly BeforeAfterGroup[], left: number, rowHeight:
   return laid;
 }
 
-function groupLayers(group: LaidGroup, left: number, plotWidth: number): ChartSpecification[] {
-  const { style } = group;
-  const values = group.walls.map(({ before, after, y }) => ({ before, after, y }));
+/** Two pixels in: the first letter of some fonts reaches out to the left. */
+function wallNames(groups: readonly LaidGroup[], left: number): PlacedText[] {
+  return groups.flatMap((group) =>
+    group.walls.map((wall) => ({
+      text: shortenMiddle(displayText(wall.wall), left - 14, fontSize.label),
+      x: 2 - left,
+      y: wall.y,
+    })),
+  );
+}
+
+function groupLayers({ style, walls }: LaidGroup): ChartSpecification[] {
+  const values = walls.map(({ before, after, y }) => ({ before, after, y }));
   const point = { type: 'point', shape: style.shape, stroke: style.colour, strokeWidth: 1.5, opacity: 1 };
-  // Two pixels in: the first letter of some fonts reaches out to the left.
-  const names = group.walls.map((wall) => ({
-    text: shortenMiddle(displayText(wall.wall), left - 14, fontSize.label),
-    x: 2 - left,
-    y: wall.y,
-  }));
   return [
-    guides(group, plotWidth),
     {
       data: { values },
       mark: { type: 'rule', stroke: style.colour, strokeWidth: 1.5, strokeDash: style.dash },
@@ -160,15 +178,13 @@ function groupLayers(group: LaidGroup, left: number, plotWidth: number): ChartSp
       mark: { ...point, fill: style.colour, size: 38 },
       encoding: { x: { field: 'after', type: 'quantitative' }, y: pixels('y') },
     },
-    texts([group.heading], { bold: true }),
-    texts(names),
   ];
 }
 
 /** A faint line under every wall leads the eye from its name to its points. */
-function guides(group: LaidGroup, plotWidth: number): ChartSpecification {
+function guides(groups: readonly LaidGroup[], plotWidth: number): ChartSpecification {
   return {
-    data: { values: group.walls.map(({ y }) => ({ y, x: 0, x2: plotWidth })) },
+    data: { values: groups.flatMap(({ walls }) => walls.map(({ y }) => ({ y, x: 0, x2: plotWidth }))) },
     mark: { type: 'rule', stroke: ink.grid, strokeWidth: 1 },
     encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
   };

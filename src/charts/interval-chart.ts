@@ -145,12 +145,11 @@ function references(data: IntervalChartData, domain: Domain, height: number, plo
   if (data.margin === undefined) return zeroLine;
   const margin = place(onBetterSide(data, data.margin));
   const words = `margin ${signedMargin(data)}: worthwhile beyond`;
-  const toTheRight = margin + 4 + estimatedWidth(words, fontSize.label) <= plotWidth;
-  return [
-    upright(margin, 2, height, { dash: [5, 3] }),
-    texts([{ text: words, x: toTheRight ? margin + 4 : margin - 4, y: 8 }], { align: toTheRight ? 'left' : 'right' }),
-    ...zeroLine,
-  ];
+  const width = estimatedWidth(words, fontSize.label);
+  // Right of its line where there is room, else left of it, else as far right as the plot goes.
+  const [right, left] = [margin + 4, margin - 4 - width];
+  const x = right + width <= plotWidth ? right : left >= 0 ? left : Math.max(0, plotWidth - width);
+  return [upright(margin, 2, height, { dash: [5, 3] }), texts([{ text: words, x, y: 8 }]), ...zeroLine];
 }
 
 function intervals(

@@ -34,9 +34,12 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
   const span = spanOf(data);
   const place = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
   const layers: ChartSpecification[] = [timeAxis(span, plotWidth)];
+  const names: PlacedText[] = [];
   let top = 6;
   for (const row of rowsOf(data, place, plotWidth)) {
-    layers.push(texts([{ text: row.name, x: 2 - left, y: top + 9 }], { soft: true }), ...row.draw(top, place));
+    // Two pixels in: the first letter of some fonts reaches out to the left.
+    names.push({ text: row.name, x: 2 - left, y: top + 9 });
+    layers.push(...row.draw(top, place));
     top += row.height + 10;
   }
   return frame({
@@ -49,7 +52,7 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
     above: 4,
     below: 30,
     height: top,
-    layers,
+    layers: [...layers, texts(names, { soft: true })],
   });
 }
 

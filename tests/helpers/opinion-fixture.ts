@@ -276,7 +276,10 @@ const weaknessWords: readonly [Weakness['seriousness'], string][] = [
 const hostileWalls = [
   ...range(30).map((index) => wall(index, hostileNames[0] ?? '', 'treated', 1.2)),
   ...range(20).map((index) => wall(index, 'control', 'untreated', 0.9)),
-  ...range(10).map((index) => ({ ...wall(index + 20, 'sham | device', 'untreated', 1), wall: `S${index + 1}` })),
+  ...range(10).map((index) => ({
+    ...wall(index + 20, 'sham | device that hums all night and day beside the boiler', 'untreated', 1),
+    wall: `S${index + 1}`,
+  })),
 ].map((each, index) => ({ ...each, wall: hostileNames[index] ?? each.wall, block: index % 2 === 0 ? '' : each.block }));
 
 /** Sixty walls in three arms, many weaknesses, hostile text wherever a folder can bring text. */
@@ -296,7 +299,7 @@ export const hostile: Opinion = {
     arms: [
       { arm: hostileNames[0] ?? '', role: 'treated' },
       { arm: 'control', role: 'control' },
-      { arm: 'sham | device', role: 'sham' },
+      { arm: 'sham | device that hums all night and day beside the boiler', role: 'sham' },
     ],
     instruments: [{ instrument: 'mw `meter`', kind: 'microwave' }],
     allocation: { method: 'chosen', by: 'the <em>seller</em>' },

@@ -63,7 +63,7 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   caption span { position: static; max-width: none; }
   p, li { orphans: 3; widows: 3; }
   h1, h2, h3, caption { break-after: avoid; }
-  figure, tr, .answer, pre, .short { break-inside: avoid; }
+  figure, .charts > div, tr, .answer, pre, .short { break-inside: avoid; }
   p:has(+ figure) { break-after: avoid; }
   figcaption { font-size: 9pt; }
   thead { display: table-header-group; }
