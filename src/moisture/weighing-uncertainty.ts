@@ -7,7 +7,7 @@ export interface WeighingUncertainty {
 }
 
 /**
- * Standard uncertainty of one weighing in grams: as stated by the protocol; else from the balance's resolution r as a
+ * Standard uncertainty of one weighing in grams: as stated by the protocol; else from the balance’s resolution r as a
  * rectangular distribution of full width r, r/√12; else from the smallest step seen in the recorded masses.
  *
  * @example weighingUncertainty({ instrument: 'core', kind: 'gravimetric', resolution_g: 0.01 }, 0.01)
@@ -22,7 +22,7 @@ export function weighingUncertainty(instrument: Instrument, massStep_g: number):
   if (instrument.resolution_g !== undefined)
     return {
       standardUncertainty_g: instrument.resolution_g / Math.sqrt(12),
-      note: `the balance's resolution of ${instrument.resolution_g} g, as the protocol states`,
+      note: `the balance’s resolution of ${instrument.resolution_g} g, as the protocol states`,
     };
   return {
     standardUncertainty_g: massStep_g / Math.sqrt(12),

@@ -39,12 +39,12 @@ function steps({ primary, protocol }: Opinion): Block[] {
       kind: 'list',
       items: [
         [
-          `A measuring point’s before value is the mean of its readings by the outcome’s instrument (`,
+          `A station’s before value is the mean of its readings by the outcome’s instrument (`,
           quoted(protocol.outcome.instrument),
           ') inside the before window; its after value likewise inside the after window.',
         ],
         [
-          'A wall’s change is the mean over its measuring points that have both, of after minus before. A wall without such a point is left out, and named.',
+          'A wall’s change is the mean over its stations that have both, of after minus before. A wall without such a station is left out, and named.',
         ],
         [
           primary.kind === 'estimated'
@@ -52,7 +52,7 @@ function steps({ primary, protocol }: Opinion): Block[] {
             : 'The difference would be the treated walls’ change less the untreated walls’; here it has no interval, for the reason given above.',
         ],
         [
-          'Walls are the units throughout: what was treated or not treated as a whole counts once. More cores, points or visits make a wall’s value more precise; they do not make more walls.',
+          'Walls are the units throughout: what was treated or not treated as a whole counts once. More cores, stations or visits make a wall’s value more precise; they do not make more walls.',
         ],
       ],
     },
@@ -94,7 +94,7 @@ function moisture(opinion: Opinion): Block[] {
       : `The typical standard uncertainty of one reading is ${formatNumber(measurement.typicalUncertainty, Math.min(6, outcomeDecimals(opinion) + 2))} ${protocol.outcome.unit}. `;
   return [
     paragraph(
-      `${weighed}${typical}${sentence(measurement.uncertaintyNote)} How far walls and points differ among themselves is in the intervals above already, and is usually larger.`,
+      `${weighed}${typical}${sentence(measurement.uncertaintyNote)} How far walls and stations differ among themselves is in the intervals above already, and is usually larger.`,
     ),
   ];
 }

@@ -21,7 +21,7 @@ export function wallsSection(opinion: Opinion): Section | undefined {
     id: 'walls',
     heading: 'Wall by wall',
     blocks: [
-      paragraph('Each wall counts once: its before and its after are means over its measuring points that have both.'),
+      paragraph('Each wall counts once: its before and its after are means over its stations that have both.'),
       wallsFigure(opinion, arms, decimals),
       wallsTable(opinion, arms, decimals),
     ],
