@@ -33,7 +33,7 @@ export interface HeightProfileChartData {
   readonly heightDomain?: Domain;
 }
 
-export const heightProfileWidth = 312;
+const heightProfileWidth = 312;
 const left = 58;
 const right = 14;
 const height = 230;

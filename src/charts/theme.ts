@@ -18,7 +18,7 @@ export const ink = {
   paper: '#ffffff',
 } as const;
 
-export const fontFamily = "system-ui, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif";
+const fontFamily = "system-ui, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif";
 
 export const fontSize = { title: 13, label: 11 } as const;
 

@@ -54,7 +54,7 @@ const pairedWalls = [
   ...range(12).map((index) => wall(index, 'control', 'untreated', 0.4)),
 ];
 
-export const primaryEstimate: Extract<Primary, { kind: 'estimated' }>['estimate'] = {
+const primaryEstimate: Extract<Primary, { kind: 'estimated' }>['estimate'] = {
   id: 'wall-change',
   label: 'Difference of changes inside pairs',
   quantity: 'treated walls’ change less untreated walls’ change',
