@@ -1,0 +1,99 @@
+/** A parameter's room to move, and the first step to try: the largest. */
+export interface Reach {
+  readonly step: number;
+  readonly down: number;
+  readonly up: number;
+}
+
+/** Steps fall from the first to a sixty-fourth of it. */
+const LEVELS = 7;
+const MOST_REDUCTIONS = 40;
+
+/**
+ * Derivatives of several values by one parameter: central differences over halved steps, extrapolated to step zero.
+ *
+ * Each value takes, from the triangle of extrapolations, the entry with the least estimated error: disagreement with the
+ * entries it was made from, plus what rounding of the values does at that step. Beside a bound the differences are one-sided.
+ * Ridders, Advances in Engineering Software 4 (1982) 75–76.
+ *
+ * @param valuesAt values after the parameter is moved by so much
+ * @returns not finite where no step gave finite values
+ */
+export function differenceQuotients(valuesAt: (move: number) => Float64Array, reach: Reach): Float64Array {
+  const sides = sidesOf(reach);
+  let step = sides.step;
+  let quotients = quotientsAt(valuesAt, sides, step);
+  for (let count = 0; count < MOST_REDUCTIONS && !quotients.slopes.every(Number.isFinite); count++) {
+    step /= 4;
+    quotients = quotientsAt(valuesAt, sides, step);
+  }
+  return extrapolated(valuesAt, sides, step, quotients);
+}
+
+interface Sides {
+  /** Multiples of the step at which the values are taken. */
+  readonly from: -1 | 0;
+  readonly to: 0 | 1;
+  readonly step: number;
+}
+
+/** Both sides where there is room for a sixteenth of the step on either, else the roomier side alone. */
+function sidesOf({ step, down, up }: Reach): Sides {
+  const narrow = Math.min(down, up);
+  if (narrow >= step / 16) return { from: -1, to: 1, step: powerOfTwoUpTo(Math.min(step, narrow)) };
+  const within = powerOfTwoUpTo(Math.min(step, Math.max(down, up)));
+  return up >= down ? { from: 0, to: 1, step: within } : { from: -1, to: 0, step: within };
+}
+
+/** Adding such a step to a parameter rounds little or nothing. */
+function powerOfTwoUpTo(size: number): number {
+  return 2 ** Math.floor(Math.log2(size));
+}
+
+interface Quotients {
+  readonly slopes: Float64Array;
+  /** What rounding in the values may have done to each slope. */
+  readonly rounding: Float64Array;
+}
+
+function quotientsAt(valuesAt: (move: number) => Float64Array, { from, to }: Sides, step: number): Quotients {
+  const before = valuesAt(from * step);
+  const after = valuesAt(to * step);
+  const width = (to - from) * step;
+  return {
+    slopes: after.map((value, row) => (value - before[row]!) / width),
+    rounding: after.map((value, row) => (Number.EPSILON * Math.max(Math.abs(value), Math.abs(before[row]!))) / width),
+  };
+}
+
+function extrapolated(
+  valuesAt: (move: number) => Float64Array,
+  sides: Sides,
+  step: number,
+  first: Quotients,
+): Float64Array {
+  const ratio = sides.to - sides.from === 2 ? 4 : 2;
+  const best = Float64Array.from(first.slopes);
+  const error = new Float64Array(best.length).fill(Number.POSITIVE_INFINITY);
+  let previous = [first.slopes];
+  for (let level = 1; level < LEVELS; level++) {
+    const { slopes, rounding } = quotientsAt(valuesAt, sides, step / 2 ** level);
+    const current = [slopes];
+    for (let order = 1; order <= level; order++) {
+      const [coarse, fine] = [previous[order - 1]!, current[order - 1]!];
+      const divisor = ratio ** order - 1;
+      const refined = fine.map((value, row) => value + (value - coarse[row]!) / divisor);
+      refined.forEach((value, row) => {
+        const disagreement = Math.max(Math.abs(value - fine[row]!), Math.abs(value - coarse[row]!));
+        const estimate = disagreement + rounding[row]!;
+        if (estimate < error[row]!) {
+          error[row] = estimate;
+          best[row] = value;
+        }
+      });
+      current.push(refined);
+    }
+    previous = current;
+  }
+  return best;
+}
