@@ -2,10 +2,11 @@ import type { Estimate, NotEstimated } from '../../analysis/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
+import { levelInWords } from '../words/movement.js';
 import { agreement } from './agreement.js';
 import { type Block, type Line, paragraph, type Section, strong, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
-import { intervalText, levelText, outcomeDecimals, pValueText } from './report-numbers.js';
+import { intervalText, outcomeDecimals, pValueText } from './report-numbers.js';
 
 /** The analyses side by side, what each assumes, whether they agree, the effect sizes, and what could not be made. */
 export function analysesSection(opinion: Opinion): Section {
@@ -73,7 +74,7 @@ function table({ protocol }: Opinion, estimates: readonly Estimate[], decimals: 
     columns: [
       { header: 'Analysis' },
       { header: 'Difference', look: 'number' },
-      { header: `${levelText(protocol.confidence)} interval`, look: 'number' },
+      { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' },
       { header: 'p-value', look: 'number' },
       { header: 'Walls', look: 'number' },
     ],
@@ -121,7 +122,7 @@ function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
       columns: [
         { header: 'Measure' },
         { header: 'Value', look: 'number' },
-        { header: `${levelText(protocol.confidence)} interval`, look: 'number' },
+        { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' },
         { header: 'Unit' },
       ],
       rows: estimates.map((estimate) => {

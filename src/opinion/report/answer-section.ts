@@ -1,6 +1,6 @@
 import type { Evidence, Opinion, Seriousness } from '../opinion.js';
+import { countInWords } from '../words/quantity.js';
 import { paragraph, quoted, type Section, strong } from './document.js';
-import { counted } from './report-numbers.js';
 
 const meanings: Readonly<Record<Evidence, string>> = {
   firm: 'nothing serious was found against the way this trial was made, and at most a couple of minor points.',
@@ -34,5 +34,5 @@ function weaknessCount(seriousness: readonly Seriousness[]): string {
     const count = seriousness.filter((one) => one === each).length;
     return count === 0 ? [] : [`${count} ${each}`];
   });
-  return `${counted(seriousness.length, 'weakness', 'weaknesses')} found (${parts.join(', ')}); the section “What weakens it” says which, and what would have avoided each.`;
+  return `${countInWords(seriousness.length, 'weakness', 'weaknesses')} found (${parts.join(', ')}); the section “What weakens it” says which, and what would have avoided each.`;
 }

@@ -9,9 +9,10 @@ import {
 } from '../../charts/index.js';
 import { mean } from '../../statistics/index.js';
 import type { Opinion } from '../opinion.js';
+import { countInWords } from '../words/quantity.js';
 import { wallsByArm } from './arm-means.js';
 import { type Figure, paragraph, quoted, type Section, type Table } from './document.js';
-import { counted, outcomeDecimals } from './report-numbers.js';
+import { outcomeDecimals } from './report-numbers.js';
 
 /** Beyond this many different heights a mean at each would be a mean of one or two stations. */
 const mostHeights = 12;
@@ -121,7 +122,7 @@ function meansTable(arms: readonly ArmStations[], { quantity, unit, decimals }: 
     return before.map(({ height_mm, value }, index) => [
       [quoted(arm.arm)],
       [formatStated(height_mm)],
-      [counted(arm.stations.filter((station) => station.height_mm === height_mm).length, 'station')],
+      [countInWords(arm.stations.filter((station) => station.height_mm === height_mm).length, 'station')],
       [formatNumber(value, decimals)],
       [formatNumber(after[index]?.value ?? value, decimals)],
     ]);

@@ -1,8 +1,8 @@
 import type { LeftOutReadings } from '../../analysis/index.js';
 import type { Opinion } from '../opinion.js';
+import { countInWords } from '../words/quantity.js';
 import { compactRows } from './compact-rows.js';
 import { type Block, code, type Line, paragraph, quoted, type Section } from './document.js';
-import { counted } from './report-numbers.js';
 
 /** Every wall and every reading that did not enter the comparison, and why. Rows are counted as a spreadsheet counts them. */
 export function leftOutSection(opinion: Opinion): Section {
@@ -23,11 +23,11 @@ function walls({ leftOutWalls }: Opinion): Block[] {
 
 function readings({ leftOutReadings, measurement }: Opinion): Block[] {
   const count = leftOutReadings.reduce((sum, each) => sum + each.count, 0);
-  const used = `${counted(measurement.used, 'reading')} of the outcome’s instrument went into the comparison`;
+  const used = `${countInWords(measurement.used, 'reading')} of the outcome’s instrument went into the comparison`;
   if (count === 0) return [paragraph(`${used}; none was left out.`)];
   return [
     paragraph(
-      `${used}; ${counted(count, 'reading')} did not. Rows are counted as a spreadsheet shows them: the header is row 1.`,
+      `${used}; ${countInWords(count, 'reading')} did not. Rows are counted as a spreadsheet shows them: the header is row 1.`,
     ),
     {
       kind: 'table',

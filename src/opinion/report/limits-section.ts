@@ -1,7 +1,8 @@
 import type { InstrumentKind } from '../../trial/index.js';
 import type { Opinion } from '../opinion.js';
+import { countInWords } from '../words/quantity.js';
 import { type Line, type Section, strong } from './document.js';
-import { counted, dayText } from './report-numbers.js';
+import { dayText } from './report-numbers.js';
 
 /** What no reader should take from this opinion: what holds for every trial, then what this one's design leaves open. */
 export function limitsSection(opinion: Opinion): Section {
@@ -124,7 +125,7 @@ function onLosses({ leftOutWalls }: Opinion): readonly Line[] {
   return [
     [
       strong('Not for the walls left out.'),
-      ` ${counted(leftOutWalls.length, 'wall')} could not be compared; why, and which, is listed under “What was left out”.`,
+      ` ${countInWords(leftOutWalls.length, 'wall')} could not be compared; why, and which, is listed under “What was left out”.`,
     ],
   ];
 }

@@ -3,8 +3,9 @@ import { formatNumber } from '../../charts/format-number.js';
 import type { SourceFile } from '../../trial/index.js';
 import { evidenceRules } from '../evidence.js';
 import type { Opinion } from '../opinion.js';
+import { countInWords } from '../words/quantity.js';
 import { type Block, code, type Line, paragraph, quoted, type Section, type Table } from './document.js';
-import { counted, outcomeDecimals } from './report-numbers.js';
+import { outcomeDecimals } from './report-numbers.js';
 
 const differences: Readonly<Record<PrimaryMethod, string>> = {
   welch:
@@ -132,7 +133,7 @@ function filesTable(files: readonly SourceFile[]): Table {
     ],
     rows: files.map((file) => [
       [code(file.file)],
-      [`${counted(file.rows, 'row').split(' ')[0]}`],
+      [`${countInWords(file.rows, 'row').split(' ')[0]}`],
       [file.separator ?? 'does not apply'],
       [file.decimal ?? (file.separator === undefined ? 'does not apply' : 'none seen')],
     ]),

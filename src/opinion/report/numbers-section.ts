@@ -2,11 +2,13 @@ import type { Estimate, Primary } from '../../analysis/index.js';
 import { formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
+import { levelInWords } from '../words/movement.js';
+import { countInWords } from '../words/quantity.js';
 import { type ArmMeans, armMeans } from './arm-means.js';
 import { differenceInWords, sideChanges } from './difference-in-words.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
-import { counted, intervalText, levelText, outcomeDecimals, pValueText } from './report-numbers.js';
+import { intervalText, outcomeDecimals, pValueText } from './report-numbers.js';
 
 /** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
 export function numbersSection(opinion: Opinion): Section {
@@ -48,7 +50,7 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
 
 function intervalClause({ interval, unit }: Estimate, decimals: number): string {
   if (interval === undefined) return '';
-  return ` (as a signed difference, ${levelText(interval.level)} interval from ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)} ${unit})`;
+  return ` (as a signed difference, ${levelInWords(interval.level)} interval from ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)} ${unit})`;
 }
 
 function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: number): Block {
@@ -92,7 +94,7 @@ function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decima
     rows: [
       row('Difference, treated less untreated', `${formatSigned(estimate.estimate, decimals)} ${unit}`),
       row(
-        `${levelText(estimate.interval?.level ?? protocol.confidence)} interval`,
+        `${levelInWords(estimate.interval?.level ?? protocol.confidence)} interval`,
         estimate.interval === undefined ? 'none' : `${intervalText(estimate.interval, decimals)} ${unit}`,
       ),
       row(
@@ -119,7 +121,7 @@ function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decima
 
 function howToRead({ protocol }: Opinion, estimate: Estimate): Block[] {
   if (estimate.interval === undefined) return [];
-  const level = levelText(estimate.interval.level);
+  const level = levelInWords(estimate.interval.level);
   const share = Number((estimate.interval.level * 100).toPrecision(6));
   return [
     paragraph(
@@ -149,7 +151,7 @@ function notEstimated(
         ];
   return [
     paragraph(
-      `The primary difference has no interval: ${primary.reason}. In the comparison: ${counted(primary.walls.treated, 'treated wall')} and ${counted(primary.walls.untreated, 'untreated wall')}.`,
+      `The primary difference has no interval: ${primary.reason}. In the comparison: ${countInWords(primary.walls.treated, 'treated wall')} and ${countInWords(primary.walls.untreated, 'untreated wall')}.`,
     ),
     ...seen,
     ...(protocol.margin === undefined

@@ -1,5 +1,5 @@
 import type { Estimate } from '../../analysis/index.js';
-import { decimalsFor, formatNumber, formatPValue, formatSigned } from '../../charts/format-number.js';
+import { decimalsFor, formatPValue, formatSigned } from '../../charts/format-number.js';
 import type { Interval } from '../../statistics/interval.js';
 import type { Opinion } from '../opinion.js';
 
@@ -11,11 +11,6 @@ export function outcomeDecimals(opinion: Opinion): number {
   const values = opinion.walls.flatMap((wall) => [wall.before, wall.after]);
   // Without an interval the spread of the walls sets the digits.
   return values.length < 2 ? 2 : decimalsFor((Math.max(...values) - Math.min(...values)) / 4);
-}
-
-/** @example levelText(0.95) // '95 %' */
-export function levelText(level: number): string {
-  return `${Number((level * 100).toPrecision(6))} %`;
 }
 
 export function intervalText(interval: Interval | undefined, decimals: number): string {
@@ -34,9 +29,4 @@ export function dayText(isoDay: string): string {
   const [year = '', month = '', day = ''] = isoDay.slice(0, 10).split('-');
   const name = months[Number(month) - 1];
   return name === undefined ? isoDay : `${Number(day)}\u00a0${name}\u00a0${year}`;
-}
-
-/** @example counted(1, 'wall') // '1 wall' */
-export function counted(count: number, noun: string, plural = `${noun}s`): string {
-  return `${formatNumber(count, 0)} ${count === 1 ? noun : plural}`;
 }

@@ -64,7 +64,7 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   p, li { orphans: 3; widows: 3; }
   h1, h2, h3, caption { break-after: avoid; }
   figure, .charts > div, tr, .answer, pre, .short { break-inside: avoid; }
-  p:has(+ figure) { break-after: avoid; }
+  p:has(+ figure) { break-after: avoid; break-inside: avoid; }
   figcaption { font-size: 9pt; }
   thead { display: table-header-group; }
 }

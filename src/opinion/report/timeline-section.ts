@@ -1,8 +1,9 @@
 import { describeTimelineChart, type TimelineChartData, timelineChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
+import { countInWords } from '../words/quantity.js';
 import { type Block, paragraph, quoted, type Section } from './document.js';
 import { narrowWidth } from './narrow-width.js';
-import { counted, dayText } from './report-numbers.js';
+import { dayText } from './report-numbers.js';
 
 /** The trial's days: plan, windows, treatment, readings and diary, as a picture and a table of the diary. */
 export function timelineSection(opinion: Opinion): Section {
@@ -61,8 +62,8 @@ function treatedDays({ treatments }: TimelineChartData): string {
   if (first === undefined || last === undefined) return 'No day of treatment was recorded.';
   const walls = treatments.reduce((sum, each) => sum + each.walls, 0);
   return first === last
-    ? `${counted(walls, 'wall')} treated on ${dayText(first.day)}.`
-    : `${counted(walls, 'wall')} treated from ${dayText(first.day)} to ${dayText(last.day)}.`;
+    ? `${countInWords(walls, 'wall')} treated on ${dayText(first.day)}.`
+    : `${countInWords(walls, 'wall')} treated from ${dayText(first.day)} to ${dayText(last.day)}.`;
 }
 
 function diary({ timeline }: Opinion): Block[] {
