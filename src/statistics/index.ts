@@ -173,27 +173,45 @@ export {
 
 // Summaries of a sample.
 
+export { autocorrelation } from './summaries/autocorrelation.js';
 export { compensatedSum } from './summaries/compensated-sum.js';
 export { mean } from './summaries/mean.js';
 export { median } from './summaries/median.js';
+export { quantile } from './summaries/quantile.js';
 export { standardDeviation } from './summaries/standard-deviation.js';
+export { variance } from './summaries/variance.js';
+export { weightedMean } from './summaries/weighted-mean.js';
 
-// Linear mixed models: fits, tests of fixed effects.
+// One-way analysis of variance.
+
+export { type OneWayAnalysis, oneWayAnalysis, type SourceOfVariation } from './analysis-of-variance/one-way.js';
+
+// Linear mixed models: restricted and plain maximum likelihood, small-sample tests of fixed effects, variance components.
 
 export {
+  type ComponentInterval,
   fitMixedModel,
+  type IntraclassCorrelation,
+  intraclassCorrelation,
   type JointTest,
   kenwardRoger,
   kenwardRogerCovariance,
   kenwardRogerJoint,
+  type LikelihoodRatioTest,
+  likelihoodRatioTest,
   type MixedModel,
   type MixedModelFit,
+  type ParametricBootstrapOptions,
+  type ParametricBootstrapTest,
+  parametricBootstrapTest,
+  profileIntervals,
   type RandomTerm,
   type RandomTermFit,
   type ResidualFit,
   type ResidualStructure,
   satterthwaite,
   satterthwaiteJoint,
+  simulateResponse,
 } from './mixed/index.js';
 
 // Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.

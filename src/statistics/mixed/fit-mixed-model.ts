@@ -1,10 +1,7 @@
-import { leastSquares } from '../linear/least-squares.js';
-import { StatisticsError } from '../statistics-error.js';
 import { checkedGroupings } from './check-mixed-model.js';
 import { describeFit } from './describe-fit.js';
 import { type DevianceProblem, deviance } from './deviance.js';
-import { devianceProblem } from './deviance-problem.js';
-import { minimise } from './minimise.js';
+import { maximisedLikelihood } from './maximised-likelihood.js';
 import type { MixedModel } from './mixed-model.js';
 import type { MixedModelFit } from './mixed-model-fit.js';
 
@@ -34,17 +31,7 @@ import type { MixedModelFit } from './mixed-model-fit.js';
  */
 export function fitMixedModel(model: MixedModel): MixedModelFit {
   const groupings = checkedGroupings(model);
-  const ordinary = leastSquares(model.fixed, model.response);
-  const scale = residualScale(ordinary.residualVariance, model.response);
-  const problem = devianceProblem(model, groupings, ordinary, scale);
-  const minimum = minimise((point) => valueAndGradient(problem, point), startingPoint(problem));
-  if (!minimum.converged) {
-    throw new StatisticsError(
-      'fitMixedModel',
-      'not-converged',
-      `needs a likelihood with a maximum, but found none after ${minimum.evaluations} evaluations; leave out a random term or a residual parameter`,
-    );
-  }
+  const { ordinary, problem, scale, minimum } = maximisedLikelihood(model, groupings);
   const point = onBoundary(problem, canonical(problem, minimum.point), minimum.value);
   return describeFit(
     model,
@@ -52,27 +39,6 @@ export function fitMixedModel(model: MixedModel): MixedModelFit {
     { problem, point, groupings, scale, turn: ordinary.inverseFactor },
     minimum.evaluations,
   );
-}
-
-/** Size of the least-squares residuals, or a refusal where they are rounding errors. */
-function residualScale(variance: number, response: readonly number[]): number {
-  const largest = response.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
-  const scale = Math.sqrt(variance);
-  if (scale > 64 * Number.EPSILON * largest) return scale;
-  const detail =
-    'needs a response that varies: the fixed effects alone fit every observation exactly; check for copied or constant values';
-  throw new StatisticsError('fitMixedModel', 'no-variation', detail);
-}
-
-function valueAndGradient(problem: DevianceProblem, point: Float64Array) {
-  const trial = deviance(problem, point);
-  if (trial === undefined || !Number.isFinite(trial.deviance)) return undefined;
-  return { value: trial.deviance, gradient: trial.gradient };
-}
-
-/** Every variance equal to the residual variance, no correlation. */
-export function startingPoint({ entries, residual }: DevianceProblem): Float64Array {
-  return Float64Array.from([...entries.map(({ row, column }) => Number(row === column)), ...residual.start]);
 }
 
 /** The sign of a column of a covariance factor means nothing; on the diagonal it is made positive. */

@@ -1,0 +1,63 @@
+import { randomStream } from '../random/random-stream.js';
+import { StatisticsError } from '../statistics-error.js';
+import { comparedFits } from './compared-fits.js';
+import { maximisedLikelihood } from './maximised-likelihood.js';
+import type { MixedModelFit } from './mixed-model-fit.js';
+import { simulateResponse } from './simulate-response.js';
+
+export interface ParametricBootstrapOptions {
+  /** Any safe integer. The same seed gives the same answer. */
+  readonly seed: number;
+  /** Simulated responses; defaults to 999. */
+  readonly replicates?: number;
+}
+
+export interface ParametricBootstrapTest {
+  /** Twice the gain in log-likelihood of the larger model. */
+  readonly statistic: number;
+  /** One more than the simulated statistics at least as large, over one more than the replicates. */
+  readonly pValue: number;
+  /** Standard error of the p-value that is due to the number of replicates. */
+  readonly monteCarloError: number;
+  readonly replicates: number;
+  readonly seed: number;
+}
+
+/**
+ * Tests a model against a larger one that contains it by simulating from the smaller: right for few units, and for variances, where
+ * the chi-square distribution of the likelihood ratio is not (Halekoh and Højsgaard 2014, Journal of Statistical Software 59(9)).
+ *
+ * Both models are fitted to each simulated response, so that the time is some 2 * replicates fits.
+ *
+ * @throws StatisticsError as `likelihoodRatioTest`; `out-of-range` unless there is at least one replicate
+ * @example parametricBootstrapTest(withoutArm, withArm, { seed: 20240201, replicates: 999 }).pValue
+ */
+export function parametricBootstrapTest(
+  small: MixedModelFit,
+  large: MixedModelFit,
+  options: ParametricBootstrapOptions,
+): ParametricBootstrapTest {
+  const where = 'parametricBootstrapTest';
+  const { seed, replicates = 999 } = options;
+  if (!(Number.isSafeInteger(replicates) && replicates >= 1)) {
+    throw new StatisticsError(
+      where,
+      'out-of-range',
+      `needs a whole number of replicates, at least 1, got ${replicates}`,
+    );
+  }
+  const { statistic } = comparedFits(where, small, large);
+  const stream = randomStream(seed);
+  let reached = 0;
+  for (let replicate = 0; replicate < replicates; replicate++) {
+    const response = simulateResponse(small, stream);
+    const gain = logLikelihood(large, response) - logLikelihood(small, response);
+    if (2 * gain >= statistic - 1e-9) reached += 1;
+  }
+  const pValue = (reached + 1) / (replicates + 1);
+  return { statistic, pValue, monteCarloError: Math.sqrt((pValue * (1 - pValue)) / replicates), replicates, seed };
+}
+
+function logLikelihood({ model, workings: { groupings } }: MixedModelFit, response: readonly number[]): number {
+  return -maximisedLikelihood({ ...model, response }, groupings).minimum.value / 2;
+}
