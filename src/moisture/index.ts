@@ -54,3 +54,69 @@ export {
   type WaterLoss,
 } from './budget/gravimetric-budget.js';
 export { simulatedGravimetric } from './budget/simulated-gravimetric.js';
+
+// Reused cores: moisture by visit, drift of the dry mass, serial correlation.
+
+export { type HiddenDrift, hiddenDrift } from './reused/hidden-drift.js';
+export type { DryMass, ReusedCore, ReusedCoreVisit } from './reused/reused-core.js';
+export { reusedCoreMoisture } from './reused/reused-core-moisture.js';
+export { type SerialCorrelation, serialCorrelation } from './reused/serial-correlation.js';
+
+// Hygroscopic moisture and excess, patterns over height, salts, published thresholds.
+
+export {
+  type DeliquescentSalt,
+  deliquescenceHumidity,
+  saltsNearCondition,
+} from './hygroscopic/deliquescence.js';
+export {
+  type HeightPattern,
+  type HeightPatternOptions,
+  type HeightShape,
+  heightPattern,
+  type MoistureAtHeight,
+  type PointInterval,
+} from './hygroscopic/height-pattern.js';
+export { type HumidCondition, isSameCondition } from './hygroscopic/humid-condition.js';
+export {
+  type ExcessMoisture,
+  excessMoisture,
+  excessOfSample,
+  type HumidMasses,
+  type HygroscopicMoisture,
+  hygroscopicMoisture,
+} from './hygroscopic/hygroscopic-moisture.js';
+export {
+  type MoistureCause,
+  type PatternReading,
+  type Possibility,
+  patternPossibilities,
+} from './hygroscopic/pattern-possibilities.js';
+export {
+  type SaltIon,
+  type SaltLoad,
+  type SaltLoadClass,
+  type SaltScheme,
+  type SaltSchemeName,
+  saltLoad,
+  saltSchemes,
+} from './hygroscopic/salt-load.js';
+export { type MoistureThreshold, moistureThresholds } from './hygroscopic/thresholds.js';
+
+// Air: saturation, dew point, vapour, and what drives evaporation.
+
+export {
+  type AirAtTime,
+  type EvaporationPotential,
+  evaporationPotential,
+  pressureDifference,
+} from './air/evaporation-potential.js';
+export { type Air, dewPoint, mixingRatio, vapourDensity, vapourPressure } from './air/humid-air.js';
+export {
+  type PressureFormula,
+  type PressureOptions,
+  type SaturatedOver,
+  saturationPressure,
+  saturationTemperature,
+  sourceOfPressure,
+} from './air/saturation-pressure.js';

@@ -1,0 +1,136 @@
+import { normal } from '../../statistics/index.js';
+import { checkFinite, checkNotNegative, checkPositive } from '../checked-quantity.js';
+import { MoistureError } from '../moisture-error.js';
+
+/** A moisture (total, hygroscopic or excess) at a height of one wall. */
+export interface MoistureAtHeight {
+  readonly height_mm: number;
+  /** Percent by mass on the dry basis. */
+  readonly value_pct: number;
+  /** Of the value as standing for its height: measurement and place together. */
+  readonly standardUncertainty_pp: number;
+}
+
+export type HeightShape = 'falling' | 'rising' | 'flat' | 'peaked' | 'undecided';
+
+/** A value with its interval at the level of the comparisons. */
+export interface PointInterval {
+  readonly height_mm: number;
+  readonly value_pct: number;
+  readonly lower_pct: number;
+  readonly upper_pct: number;
+}
+
+/** The shape, and the comparison that made it so. */
+export interface HeightPattern {
+  readonly shape: HeightShape;
+  /** Largest less smallest value. */
+  readonly range_pp: number;
+  /** At the lowest height. */
+  readonly base: PointInterval;
+  /** Where the value is largest; for `peaked`, the peak. */
+  readonly highest: PointInterval;
+  /** For `undecided`: what stood in the way. */
+  readonly because?: 'differences hidden by uncertainty' | 'falls and rises again';
+}
+
+export interface HeightPatternOptions {
+  /** A difference between two heights that would matter, percentage points: `flat` means that all are surely smaller. */
+  readonly relevantDifference_pp: number;
+  /** Chance of calling a difference clear somewhere in the profile where there is none; 0.05 unless given. */
+  readonly errorRate?: number;
+}
+
+const where = 'heightPattern';
+
+/**
+ * The shape of moisture over height, as far as its uncertainty lets one say.
+ *
+ * Two heights differ clearly where their difference exceeds z times its standard uncertainty, with z shared out over all
+ * pairs (Bonferroni). Going up: `falling` where something clearly falls and nothing clearly rises; `rising` the other way
+ * round; `peaked` where a height is clearly above one below and one above it, and no height clearly below both sides;
+ * `flat` where nothing differs clearly and every difference is surely below the relevant one; otherwise `undecided`.
+ * The rules are our own; no source.
+ *
+ * @throws MoistureError `too-few` for fewer than three heights; `out-of-order` where two are the same; `not-finite`,
+ *   `out-of-range`
+ * @example heightPattern(points, { relevantDifference_pp: 1 }).shape // 'falling'
+ */
+export function heightPattern(points: readonly MoistureAtHeight[], options: HeightPatternOptions): HeightPattern {
+  const { relevantDifference_pp, errorRate = 0.05 } = options;
+  checkPoints(points);
+  checkPositive(where, 'relevant difference', relevantDifference_pp, 'points');
+  if (!(errorRate > 0 && errorRate < 1))
+    throw new MoistureError(where, 'out-of-range', `needs an error rate between 0 and 1, got ${errorRate}`);
+  const upward = [...points].sort((one, other) => one.height_mm - other.height_mm);
+  const pairs = (upward.length * (upward.length - 1)) / 2;
+  const z = normal().upperQuantile(errorRate / pairs / 2);
+  const values = upward.map((point) => point.value_pct);
+  const [base, highest] = [
+    upward[0] as MoistureAtHeight,
+    upward[values.indexOf(Math.max(...values))] as MoistureAtHeight,
+  ];
+  return {
+    ...shapeOf(upward, z, relevantDifference_pp),
+    range_pp: Math.max(...values) - Math.min(...values),
+    base: intervalAt(base, z),
+    highest: intervalAt(highest, z),
+  };
+}
+
+function intervalAt({ height_mm, value_pct, standardUncertainty_pp }: MoistureAtHeight, z: number): PointInterval {
+  const reach_pp = z * standardUncertainty_pp;
+  return { height_mm, value_pct, lower_pct: value_pct - reach_pp, upper_pct: value_pct + reach_pp };
+}
+
+function shapeOf(
+  upward: readonly MoistureAtHeight[],
+  z: number,
+  relevant_pp: number,
+): Pick<HeightPattern, 'shape' | 'because'> {
+  const margin = (one: MoistureAtHeight, other: MoistureAtHeight) =>
+    z * Math.hypot(one.standardUncertainty_pp, other.standardUncertainty_pp);
+  const isAbove = (one: MoistureAtHeight, other: MoistureAtHeight) =>
+    one.value_pct - other.value_pct > margin(one, other);
+  const somePair = (test: (lower: MoistureAtHeight, upper: MoistureAtHeight) => boolean) =>
+    upward.some((lower, index) => upward.slice(index + 1).some((upper) => test(lower, upper)));
+  const falls = somePair((lower, upper) => isAbove(lower, upper));
+  const rises = somePair((lower, upper) => isAbove(upper, lower));
+  if (falls && rises) {
+    const between = (test: (inner: MoistureAtHeight, outer: MoistureAtHeight) => boolean) =>
+      upward.some(
+        (inner, index) =>
+          upward.slice(0, index).some((below) => test(inner, below)) &&
+          upward.slice(index + 1).some((above) => test(inner, above)),
+      );
+    const peaks = between(isAbove);
+    const dips = between((inner, outer) => isAbove(outer, inner));
+    return peaks && !dips ? { shape: 'peaked' } : { shape: 'undecided', because: 'falls and rises again' };
+  }
+  if (falls) return { shape: 'falling' };
+  if (rises) return { shape: 'rising' };
+  const mayMatter = somePair(
+    (lower, upper) => Math.abs(lower.value_pct - upper.value_pct) + margin(lower, upper) > relevant_pp,
+  );
+  return mayMatter ? { shape: 'undecided', because: 'differences hidden by uncertainty' } : { shape: 'flat' };
+}
+
+function checkPoints(points: readonly MoistureAtHeight[]): void {
+  if (points.length < 3)
+    throw new MoistureError(
+      where,
+      'too-few',
+      `needs at least 3 heights, got ${points.length}; a line through two is no profile`,
+    );
+  for (const { height_mm, value_pct, standardUncertainty_pp } of points) {
+    checkFinite(where, 'height', height_mm);
+    checkFinite(where, 'moisture', value_pct);
+    checkNotNegative(where, 'standard uncertainty', standardUncertainty_pp, 'points');
+  }
+  if (new Set(points.map(({ height_mm }) => height_mm)).size < points.length)
+    throw new MoistureError(
+      where,
+      'out-of-order',
+      'needs one point at each height; average the cores of a height first',
+    );
+}

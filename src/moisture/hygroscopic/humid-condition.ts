@@ -1,0 +1,55 @@
+import { checkFinite } from '../checked-quantity.js';
+import { MoistureError } from '../moisture-error.js';
+
+/** The air that a sample was brought to equilibrium with. */
+export interface HumidCondition {
+  /** What the chamber or the salt solution was to give. */
+  readonly setpoint_rh_pct: number;
+  /** What was measured, where it was. */
+  readonly measured_rh_pct?: number;
+  readonly temperature_c: number;
+}
+
+/**
+ * Measured humidities further apart than this are different conditions, in percentage points. Between 75 and 76 % common
+ * salt dissolves, and the moisture can jump by many points. Our own rule, no source.
+ */
+export const humidityTolerance_pp = 0.5;
+
+/** Temperatures further apart than this are different conditions, °C. Our own rule, no source. */
+export const temperatureTolerance_c = 2;
+
+/** Whether two samples were brought to equilibrium with the same air: one setpoint, and measurements that agree. */
+export function isSameCondition(one: HumidCondition, other: HumidCondition): boolean {
+  const [first, second] = [one.measured_rh_pct, other.measured_rh_pct];
+  const measuredAlike = first === undefined || second === undefined || Math.abs(first - second) <= humidityTolerance_pp;
+  return (
+    one.setpoint_rh_pct === other.setpoint_rh_pct &&
+    measuredAlike &&
+    Math.abs(one.temperature_c - other.temperature_c) <= temperatureTolerance_c
+  );
+}
+
+/** Refuses humidities of 0 % and 100 % or beyond, and temperatures at which nothing is conditioned. */
+export function checkCondition(where: string, condition: HumidCondition): void {
+  const { setpoint_rh_pct, measured_rh_pct = setpoint_rh_pct, temperature_c } = condition;
+  for (const humidity of [setpoint_rh_pct, measured_rh_pct])
+    if (!(humidity > 0 && humidity < 100))
+      throw new MoistureError(
+        where,
+        'out-of-range',
+        `needs a relative humidity between 0 and 100 %, got ${humidity} %`,
+      );
+  checkFinite(where, 'temperature', temperature_c);
+  if (!(temperature_c >= 0 && temperature_c <= 60))
+    throw new MoistureError(
+      where,
+      'out-of-range',
+      `needs a temperature from 0 to 60 °C, got ${temperature_c}; is it in °C?`,
+    );
+}
+
+export function describeCondition({ setpoint_rh_pct, measured_rh_pct, temperature_c }: HumidCondition): string {
+  const measured = measured_rh_pct === undefined ? '' : ` (measured ${measured_rh_pct} %)`;
+  return `${setpoint_rh_pct} %${measured} at ${temperature_c} °C`;
+}

@@ -1,0 +1,119 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  deliquescenceHumidity,
+  excessMoisture,
+  excessOfSample,
+  gravimetricMoisture,
+  type HumidCondition,
+  hygroscopicMoisture,
+  isMoistureError,
+  moistureThresholds,
+  saltLoad,
+  saltSchemes,
+  saltsNearCondition,
+} from '../../../src/moisture/index.js';
+
+const at75: HumidCondition = { setpoint_rh_pct: 75, temperature_c: 20 };
+const sample = { container_g: 0, wet_g: 52.36, humid_g: 49.2, dry_g: 47.83 };
+
+describe('hygroscopicMoisture and excess', () => {
+  it('give 2.864 % and 6.607 % of 9.471 %, worked by hand: 1.37/47.83 and 3.16/47.83', () => {
+    const total = gravimetricMoisture(sample, 0.005);
+    const part = hygroscopicMoisture(sample, at75, 0.005);
+    expect(part.value).toBeCloseTo(2.8643, 4);
+    expect(excessMoisture(total, part, at75).value).toBeCloseTo(6.6067, 4);
+    const whole = excessOfSample(sample, at75, 0.005);
+    expect(whole.value).toBeCloseTo(6.6067, 4);
+    // 0.005 · sqrt(1 + 1 + 0.066067²)/47.83
+    expect(whole.standardUncertainty).toBeCloseTo(0.0148, 4);
+    expect(whole.standardUncertainty).toBeLessThan(excessMoisture(total, part, at75).standardUncertainty ?? 0);
+  });
+
+  it('excessMoisture is refused at another humidity: 76 is not 75 %, nor is 75 % that measured 74.2', () => {
+    const total = gravimetricMoisture(sample, 0.005);
+    const differing: HumidCondition[] = [
+      { setpoint_rh_pct: 76, temperature_c: 20 },
+      { setpoint_rh_pct: 75, temperature_c: 25 },
+    ];
+    for (const condition of differing) {
+      try {
+        excessMoisture(total, hygroscopicMoisture(sample, condition, 0.005), at75);
+        expect.unreachable();
+      } catch (error) {
+        expect(isMoistureError(error) && error.fault).toBe('humidity-differs');
+      }
+    }
+    const measured = hygroscopicMoisture(sample, { ...at75, measured_rh_pct: 74.2 }, 0.005);
+    expect(() => excessMoisture(total, measured, { ...at75, measured_rh_pct: 75 })).toThrow(/measured 74.2 %/);
+    expect(excessMoisture(total, measured, { ...at75, measured_rh_pct: 74.5 }).part).toBe('excess');
+  });
+
+  it('always keeps a negative excess, as far below zero as the two moistures are apart', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 5, noNaN: true }),
+        fc.double({ min: 0, max: 5, noNaN: true }),
+        (wet, humid) => {
+          const masses = { container_g: 10, wet_g: 60 + wet, humid_g: 60 + humid, dry_g: 60 };
+          expect(excessOfSample(masses, at75, 0.01).value).toBeCloseTo(2 * (wet - humid), 8);
+        },
+      ),
+    );
+  });
+
+  it('refuse humidities of 0, 100 and beyond, a temperature in kelvin, and a humid mass below the dry one', () => {
+    for (const setpoint_rh_pct of [0, 100, 120, -1, Number.NaN])
+      expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/between 0 and 100 %/);
+    expect(() => hygroscopicMoisture(sample, { ...at75, temperature_c: 293 }, 0.005)).toThrow(/is it in °C/);
+    expect(() => hygroscopicMoisture({ ...sample, humid_g: 47 }, at75, 0.005)).toThrow(/humid mass of at least/);
+  });
+});
+
+describe('deliquescenceHumidity', () => {
+  // Table values at 25 °C in whole percent (seen); the last at 20 °C is Greenspan's, from memory.
+  it.each([
+    ['magnesium chloride', 25, 33],
+    ['calcium nitrate', 25, 51],
+    ['magnesium nitrate', 25, 53],
+    ['sodium nitrate', 25, 74],
+    ['sodium chloride', 25, 75],
+    ['potassium chloride', 25, 84],
+    ['potassium nitrate', 25, 92],
+    ['potassium sulfate', 25, 97],
+    ['sodium chloride', 20, 75.5],
+  ] as const)('of %s at %f °C is %f %%', (salt, temperature_c, humidity) => {
+    expect(Math.abs(deliquescenceHumidity(salt, temperature_c) - humidity)).toBeLessThan(0.51);
+  });
+
+  it('saltsNearCondition names common salt at 75 % and not at 65 %', () => {
+    expect(saltsNearCondition(at75)).toEqual(['sodium nitrate', 'sodium chloride']);
+    expect(saltsNearCondition({ setpoint_rh_pct: 65, temperature_c: 20 })).toEqual([]);
+    expect(() => deliquescenceHumidity('calcium nitrate', 45)).toThrow(/10 to 30 °C/);
+  });
+});
+
+describe('saltLoad', () => {
+  it('disagrees between schemes about the same content, and carries scheme and source', () => {
+    expect(saltLoad('wta-2-6-99', 'chloride', 0.15)).toMatchObject({ class: 'low', source: { mark: 'seen' } });
+    expect(saltLoad('wta-3-13-01', 'chloride', 0.15)).toMatchObject({ class: 'high', source: { mark: 'seen' } });
+    expect(saltLoad('oenorm-b-3355-1', 'chloride', 0.15)).toMatchObject({ source: { mark: 'from memory' } });
+  });
+
+  it('calls a content at either limit medium', () => {
+    expect(saltLoad('wta-2-6-99', 'sulfate', 0.5).class).toBe('medium');
+    expect(saltLoad('wta-2-6-99', 'sulfate', 1.5).class).toBe('medium');
+    expect(() => saltLoad('wta-2-6-99', 'nitrate', -0.1)).toThrow(/0 % or more/);
+  });
+
+  it('has its limits in order and a source in every scheme, as every threshold has', () => {
+    for (const { limits_pct, source } of Object.values(saltSchemes)) {
+      for (const [low, high] of Object.values(limits_pct)) expect(low).toBeLessThan(high);
+      expect(source.document).not.toBe('');
+    }
+    for (const { source, doesNotMean } of Object.values(moistureThresholds)) {
+      expect(source.document).not.toBe('');
+      expect(doesNotMean).not.toBe('');
+    }
+  });
+});
