@@ -1,0 +1,28 @@
+// Counts how often 95 % intervals hold the truth and writes coverage.json and coverage.md beside this script.
+// npm run coverage: some minutes.
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { countCoverage } from './count-coverage.js';
+import { type CoverageFile, type CoverageRun, coverageTable } from './coverage-table.js';
+import type { Allocation } from './simulated-trial.js';
+
+const TRIALS = 4_000;
+const folder = join(process.cwd(), 'tests', 'simulation');
+
+const designs: readonly { readonly allocation: Allocation; readonly walls: number; readonly seed: number }[] = [
+  { allocation: 'complete', walls: 24, seed: 20240301 },
+  { allocation: 'complete', walls: 8, seed: 20240302 },
+  { allocation: 'pairs', walls: 24, seed: 20240303 },
+  { allocation: 'pairs', walls: 8, seed: 20240304 },
+  { allocation: 'blocks-of-four', walls: 24, seed: 20240305 },
+  { allocation: 'blocks-of-four', walls: 8, seed: 20240306 },
+];
+
+const runs = designs.map(({ allocation, walls, seed }): CoverageRun => {
+  process.stdout.write(`${allocation}, ${walls} walls: ${TRIALS} trials\n`);
+  return { allocation, walls, seed, methods: countCoverage(allocation, walls, TRIALS, seed) };
+});
+const file: CoverageFile = { source: '`npm run coverage`', runs };
+writeFileSync(join(folder, 'coverage.json'), `${JSON.stringify(file, null, 1)}\n`);
+writeFileSync(join(folder, 'coverage.md'), coverageTable(file));
+process.stdout.write(readFileSync(join(folder, 'coverage.md'), 'utf8'));
