@@ -1,8 +1,8 @@
 import type { BlockLayout } from './block-layout.js';
 
 /**
- * Cholesky factor of the whole matrix, in place: panels first, each handing its products on to what it meets, then the dense
- * square. Returns whether every pivot was positive.
+ * Cholesky factor of the whole matrix, in place: panels first, each handing its products on to what it meets, then the
+ * dense square. Returns whether every pivot was positive.
  */
 export function factorise(numbers: Float64Array, layout: BlockLayout): boolean {
   for (let level = 0; level < layout.frontLevels; level++) {

@@ -1,11 +1,11 @@
 /**
  * Where the numbers of the cross-product matrix and of its Cholesky factor are kept.
  *
- * The matrix has a block row and column for every level of every random term, larger terms first, and at the end the fixed
- * effects and the response (the "tail"). A level of a nested term meets only the levels that it lies in, so most blocks are
- * zero and stay zero when the levels are eliminated in this order. Those "front" levels are kept as panels: the level's column
- * without its zeros, row-major and as wide as the level has effects. Once what remains is mostly filled, as with
- * crossed terms, the rest is kept as one dense square that also holds the tail.
+ * The matrix has a block row and column for every level of every random term, larger terms first, and at the end the
+ * fixed effects and the response (the "tail"). A level of a nested term meets only the levels that it lies in, so most
+ * blocks are zero and stay zero when the levels are eliminated in this order. Those "front" levels are kept as panels:
+ * the level's column without its zeros, row-major and as wide as the level has effects. Once what remains is mostly
+ * filled, as with crossed terms, the rest is kept as one dense square that also holds the tail.
  */
 export interface BlockLayout {
   /** Effects per level, levels and first level of each term. */

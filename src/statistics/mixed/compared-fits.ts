@@ -4,7 +4,8 @@ import type { MixedModelFit } from './mixed-model-fit.js';
 /**
  * Twice the gain in log-likelihood of the larger of two models, and how many parameters it has more.
  *
- * @throws StatisticsError `out-of-range` unless the fits are of one response, by one method, and one larger than the other
+ * @throws StatisticsError `out-of-range` unless the fits are of one response, by one method, and one larger than the
+ *   other
  */
 export function comparedFits(
   where: string,

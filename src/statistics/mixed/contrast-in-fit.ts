@@ -51,3 +51,11 @@ export function quadraticForm(matrix: Float64Array, row: Float64Array, column: F
   }
   return sum;
 }
+
+/** row_i' matrix row_j for each pair. */
+export function crossForms(matrix: Float64Array, rows: readonly Float64Array[]): Float64Array {
+  const count = rows.length;
+  return Float64Array.from({ length: count * count }, (_, at) =>
+    quadraticForm(matrix, rows[Math.floor(at / count)]!, rows[at % count]!),
+  );
+}

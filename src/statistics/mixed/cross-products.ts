@@ -9,7 +9,7 @@ export interface RowValues {
 }
 
 /** First number of the block where `row` meets `column`, a level that is not larger. */
-export function blockAt(layout: BlockLayout, row: number, column: number): number {
+function blockAt(layout: BlockLayout, row: number, column: number): number {
   const { frontLevels, effectStart } = layout;
   if (column >= frontLevels) {
     const from = effectStart[frontLevels]!;
@@ -43,7 +43,7 @@ export function blockStride(layout: BlockLayout, column: number): number {
 }
 
 /** First number of the square of the tail with itself. */
-export function cornerAt(layout: BlockLayout): number {
+function cornerAt(layout: BlockLayout): number {
   return layout.denseStart + layout.denseEffects * (layout.denseSize + 1);
 }
 
@@ -110,7 +110,10 @@ export function addNeighbours(
   addOuter(target, cornerAt(layout), layout.denseSize, tail, b, width, tail, a, width);
 }
 
-/** Copies the lower triangle of the dense square to the upper: blocks on the diagonal are then whole, as those of panels. */
+/**
+ * Copies the lower triangle of the dense square to the upper: blocks on the diagonal are then whole, as those of
+ * panels.
+ */
 export function mirrorDense(target: Float64Array, layout: BlockLayout): void {
   const { denseStart, denseSize } = layout;
   for (let row = 0; row < denseSize; row++) {

@@ -3,8 +3,9 @@ import { blockStride, tailAt } from './cross-products.js';
 import { eachBlock } from './each-block.js';
 
 /**
- * Derivatives with respect to the terms' relative covariance factors, full square matrices, from the derivatives with respect to the
- * entries of the scaled matrix. With the scaled matrix F'AF + I, they are twice A F G, summed over the levels of each term.
+ * Derivatives with respect to the terms' relative covariance factors, full square matrices, from the derivatives with
+ * respect to the entries of the scaled matrix. With the scaled matrix F'AF + I, they are twice A F G, summed over the
+ * levels of each term.
  */
 export function factorDerivatives(
   products: Float64Array,
@@ -89,8 +90,9 @@ function addTailShare(
 }
 
 /**
- * Turns derivatives with respect to the scaled matrix into derivatives with respect to the products, each entry counted as often as it
- * occurs in the symmetric matrix, so that a plain sum of products with a component is the derivative of that component's weight.
+ * Turns derivatives with respect to the scaled matrix into derivatives with respect to the products, each entry counted
+ * as often as it occurs in the symmetric matrix, so that a plain sum of products with a component is the derivative of
+ * that component's weight.
  */
 export function productDerivatives(
   layout: BlockLayout,

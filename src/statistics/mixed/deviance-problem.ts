@@ -8,8 +8,8 @@ import { residualProducts } from './residual-structure.js';
 import { type ScaledTerm, scaledTerm } from './scaled-term.js';
 
 /**
- * Forms the cross-products of a model, once. The fixed columns are turned to be orthonormal and the response is replaced by its
- * scaled least-squares residuals, so that cross-products lose no digits to large means or unlike units.
+ * Forms the cross-products of a model, once. The fixed columns are turned to be orthonormal and the response is
+ * replaced by its scaled least-squares residuals, so that cross-products lose no digits to large means or unlike units.
  *
  * @param scale what the residuals are divided by
  */

@@ -8,8 +8,9 @@ import type { ScaledTerm } from './scaled-term.js';
 import { pivotDerivatives } from './selected-inverse.js';
 
 /**
- * Everything that a trial of the variance parameters needs. Its size depends on levels and columns, not on the observations.
- * Parameters are the entries of the relative covariance factors, then those of the residual structure; all are unbounded.
+ * Everything that a trial of the variance parameters needs. Its size depends on levels and columns, not on the
+ * observations. Parameters are the entries of the relative covariance factors, then those of the residual structure;
+ * all are unbounded.
  */
 export interface DevianceProblem {
   readonly layout: BlockLayout;
@@ -71,9 +72,10 @@ export function factoriseAt(
 /**
  * The deviance and its gradient, with the fixed effects profiled out, and the residual variance too unless it is given.
  *
- * With the factor's squared pivots split into those of random effects, fixed effects and response, minus twice the log-likelihood is
- * the sum of the first two logarithms (the second under restricted likelihood only) plus `divisor` times (1 + log(2 pi variance)):
- * Bates, Mächler, Bolker and Walker (2015), Journal of Statistical Software 67(1), equations 34 and 41.
+ * With the factor's squared pivots split into those of random effects, fixed effects and response, minus twice the
+ * log-likelihood is the sum of the first two logarithms (the second under restricted likelihood only) plus `divisor`
+ * times (1 + log(2 pi variance)): Bates, Mächler, Bolker and Walker (2015), Journal of Statistical Software 67(1),
+ * equations 34 and 41.
  */
 export function deviance(
   problem: DevianceProblem,

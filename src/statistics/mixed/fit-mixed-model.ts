@@ -8,15 +8,15 @@ import type { MixedModelFit } from './mixed-model-fit.js';
 /**
  * Fits a linear mixed model by restricted or plain maximum likelihood.
  *
- * The response is a sum of fixed effects, random effects that are normal with mean zero and a covariance of their own for each term, and
- * normal residuals. Use it when observations share units: visits in stations in walls. Random terms may be nested or crossed.
- * Restricted likelihood is the choice for variances and for tests of fixed effects; plain likelihood for comparing models
- * whose fixed effects differ.
+ * The response is a sum of fixed effects, random effects that are normal with mean zero and a covariance of their own
+ * for each term, and normal residuals. Use it when observations share units: visits in stations in walls. Random terms
+ * may be nested or crossed. Restricted likelihood is the choice for variances and for tests of fixed effects; plain
+ * likelihood for comparing models whose fixed effects differ.
  *
- * Effects and fixed coefficients are profiled out (Bates, Mächler, Bolker and Walker 2015, Journal of Statistical Software 67(1)), the
- * deviance is minimised over the relative covariance factors with exact gradients, and each trial works on cross-products only, so
- * that its cost does not depend on the number of observations. A fit on the boundary, such as a variance of zero, is an answer and
- * is named in `boundary`.
+ * Effects and fixed coefficients are profiled out (Bates, Mächler, Bolker and Walker 2015, Journal of Statistical
+ * Software 67(1)), the deviance is minimised over the relative covariance factors with exact gradients, and each trial
+ * works on cross-products only, so that its cost does not depend on the number of observations. A fit on the boundary,
+ * such as a variance of zero, is an answer and is named in `boundary`.
  *
  * @throws StatisticsError `too-few`, `no-variation`, `collinear`, `lengths-differ`, `not-finite`, `empty-level`,
  *   `too-many-parameters`, `out-of-range` for data that cannot be fitted, `not-converged` when no minimum was found

@@ -1,8 +1,8 @@
 import type { BlockLayout } from './block-layout.js';
 
 /**
- * Upper triangular, row-major: its product with its own transpose, times the residual variance, is the covariance of the
- * coefficients. Taken from the factor of the last trial.
+ * Upper triangular, row-major: its product with its own transpose, times the residual variance, is the covariance of
+ * the coefficients. Taken from the factor of the last trial.
  */
 export function coefficientFactor(factor: Float64Array, layout: BlockLayout, turn: Float64Array): Float64Array {
   const size = layout.tail - 1;

@@ -9,10 +9,12 @@ export interface IntraclassCorrelation {
 }
 
 /**
- * Intraclass correlations of a model with random intercepts: for each term, the share of the total variance that two observations of the same
- * level have in common. They share that level and those in which it lies, so the variances of these terms are added up.
+ * Intraclass correlations of a model with random intercepts: for each term, the share of the total variance that two
+ * observations of the same level have in common. They share that level and those in which it lies, so the variances of
+ * these terms are added up.
  *
- * @throws StatisticsError `out-of-range` where a term has slopes, as the share then depends on the covariate, or where residual variances differ
+ * @throws StatisticsError `out-of-range` where a term has slopes, as the share then depends on the covariate, or where
+ *   residual variances differ
  * @example intraclassCorrelation(fit) // [{ term: 'wall', correlation: 0.4 }, { term: 'station', correlation: 0.6 }]
  */
 export function intraclassCorrelation(fit: MixedModelFit): IntraclassCorrelation[] {

@@ -1,11 +1,13 @@
+import { inverse } from '../matrix/square-matrix.js';
 import { StatisticsError } from '../statistics-error.js';
 import { type DevianceProblem, factoriseAt } from './deviance.js';
 import { relativeFactors } from './relative-factor.js';
+import { solvedUnit } from './solved-unit.js';
 import { type UnitProducts, unitProducts } from './unit-products.js';
 
 /**
- * One way in which the covariance of the response depends on a covariance parameter: entries (row, column) and (column, row) of
- * a term's covariance. The residual variance comes last and has no term.
+ * One way in which the covariance of the response depends on a covariance parameter: entries (row, column) and (column,
+ * row) of a term's covariance. The residual variance comes last and has no term.
  */
 interface Parameter {
   readonly term: number;
@@ -16,8 +18,8 @@ interface Parameter {
 }
 
 /**
- * What Kenward and Roger's adjustment is made of, for a residual variance of 1 and on the turned fixed columns; with V the
- * covariance of the response, V_r its derivative by a covariance parameter and X the fixed columns.
+ * What Kenward and Roger's adjustment is made of, for a residual variance of 1 and on the turned fixed columns; with V
+ * the covariance of the response, V_r its derivative by a covariance parameter and X the fixed columns.
  */
 export interface KenwardRogerParts {
   readonly size: number;
@@ -32,8 +34,9 @@ export interface KenwardRogerParts {
 }
 
 /**
- * Sums over units, none of which needs V or its inverse: with R the residual variance, Z' V^-1 Z and Z' V^-1 X follow from
- * cross-products. The residual's own parts follow from the others, because V is the sum of its derivatives times the parameters.
+ * Sums over units, none of which needs V or its inverse: with R the residual variance, Z' V^-1 Z and Z' V^-1 X follow
+ * from cross-products. The residual's own parts follow from the others, because V is the sum of its derivatives times
+ * the parameters.
  */
 export function kenwardRogerParts(problem: DevianceProblem, point: Float64Array): KenwardRogerParts {
   const size = problem.fixedEffects;
@@ -45,7 +48,7 @@ export function kenwardRogerParts(problem: DevianceProblem, point: Float64Array)
   const traces = square(count + 1, () => 0);
   const single = new Float64Array(count + 1);
   for (const unit of unitProducts(problem)) {
-    const solved = solveUnit(unit, problem, factors);
+    const solved = solvedUnit(unit, problem, factors);
     parameters.forEach((parameter, r) => {
       const own = pick(unit, solved.fixed, size, parameter);
       addProduct(first[r]!, own, solved.fixed, unit.size, size, -1);
@@ -74,92 +77,6 @@ function parametersOf({ entries, terms }: DevianceProblem, factors: readonly Flo
     for (let k = 0; k < size; k++) value += factors[term]![row * size + k]! * factors[term]![column * size + k]!;
     return { term, row, column, value };
   });
-}
-
-/** Z' V^-1 Z and Z' V^-1 X of one unit. */
-function solveUnit(
-  unit: UnitProducts,
-  { terms, fixedEffects }: DevianceProblem,
-  factors: readonly Float64Array[],
-): { readonly effects: Float64Array; readonly fixed: Float64Array } {
-  const { size } = unit;
-  const width = size + fixedEffects;
-  // Rows of the transposed factor times [Z'Z | Z'X].
-  const turned = new Float64Array(size * width);
-  unit.terms.forEach((term, at) => {
-    const height = terms[term]!.size;
-    const factor = factors[term]!;
-    const start = unit.starts[at]!;
-    for (let row = 0; row < height; row++) {
-      const into = (start + row) * width;
-      for (let k = row; k < height; k++) {
-        const weight = factor[k * height + row]!;
-        const from = start + k;
-        for (let column = 0; column < size; column++)
-          turned[into + column]! += weight * unit.effects[from * size + column]!;
-        for (let column = 0; column < fixedEffects; column++) {
-          turned[into + size + column]! += weight * unit.fixed[from * fixedEffects + column]!;
-        }
-      }
-    }
-  });
-  const lower = unitFactor(unit, turned, width, terms, factors);
-  for (let row = 0; row < size; row++) {
-    for (let k = 0; k < row; k++) {
-      const weight = lower[row * size + k]!;
-      if (weight === 0) continue;
-      for (let column = 0; column < width; column++)
-        turned[row * width + column]! -= weight * turned[k * width + column]!;
-    }
-    const pivot = lower[row * size + row]!;
-    for (let column = 0; column < width; column++) turned[row * width + column]! /= pivot;
-  }
-  const effects = Float64Array.from(unit.effects);
-  const fixed = Float64Array.from(unit.fixed);
-  for (let k = 0; k < size; k++) {
-    for (let row = 0; row < size; row++) {
-      const weight = turned[k * width + row]!;
-      if (weight === 0) continue;
-      for (let column = 0; column < size; column++)
-        effects[row * size + column]! -= weight * turned[k * width + column]!;
-      for (let column = 0; column < fixedEffects; column++) {
-        fixed[row * fixedEffects + column]! -= weight * turned[k * width + size + column]!;
-      }
-    }
-  }
-  return { effects, fixed };
-}
-
-/** Cholesky factor of the identity plus the products between two factors. */
-function unitFactor(
-  { size, terms: levelTerms, starts }: UnitProducts,
-  turned: Float64Array,
-  width: number,
-  terms: DevianceProblem['terms'],
-  factors: readonly Float64Array[],
-): Float64Array {
-  const matrix = new Float64Array(size * size);
-  levelTerms.forEach((term, at) => {
-    const height = terms[term]!.size;
-    const start = starts[at]!;
-    for (let column = 0; column < height; column++) {
-      for (let k = column; k < height; k++) {
-        const weight = factors[term]![k * height + column]!;
-        for (let row = start + column; row < size; row++) {
-          matrix[row * size + start + column]! += weight * turned[row * width + start + k]!;
-        }
-      }
-      matrix[(start + column) * (size + 1)]! += 1;
-    }
-  });
-  for (let row = 0; row < size; row++) {
-    for (let column = 0; column <= row; column++) {
-      let sum = matrix[row * size + column]!;
-      for (let k = 0; k < column; k++) sum -= matrix[row * size + k]! * matrix[column * size + k]!;
-      matrix[row * size + column] = row === column ? Math.sqrt(sum) : sum / matrix[column * size + column]!;
-    }
-  }
-  return matrix;
 }
 
 /** The derivative of the effects' covariance by a parameter, times a matrix with a row for each effect of the unit. */
@@ -276,23 +193,4 @@ function addResidualParts({ parameters, precision, single, first, second, traces
   for (const at of each) second[last]![last]![at] = -first[last]![at]! - weighted((r) => second[r]![last]![at]!);
   const own = observations - weighted((r) => single[r]!);
   traces[last]![last] = own - weighted((r) => traces[r]![last]!);
-}
-
-/** Inverse of a positive definite matrix by Gauss–Jordan elimination. */
-export function inverse(matrix: Float64Array, size: number): Float64Array {
-  const result = Float64Array.from(matrix);
-  for (let pivot = 0; pivot < size; pivot++) {
-    const scale = 1 / result[pivot * (size + 1)]!;
-    for (let column = 0; column < size; column++) if (column !== pivot) result[pivot * size + column]! *= scale;
-    for (let row = 0; row < size; row++) {
-      if (row === pivot) continue;
-      const weight = result[row * size + pivot]!;
-      for (let column = 0; column < size; column++) {
-        if (column !== pivot) result[row * size + column]! -= weight * result[pivot * size + column]!;
-      }
-      result[row * size + pivot] = -weight * scale;
-    }
-    result[pivot * (size + 1)] = scale;
-  }
-  return result;
 }

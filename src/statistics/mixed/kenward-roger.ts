@@ -1,26 +1,27 @@
 import type { ContrastOptions } from '../linear/contrast.js';
 import type { ContrastWeights } from '../linear/contrast-weights.js';
 import { type TEstimate, tEstimate } from '../linear/t-estimate.js';
-import { symmetricEigen } from '../matrix/symmetric-eigen.js';
+import { inverse, times, trace, traceOfProduct } from '../matrix/square-matrix.js';
 import { StatisticsError } from '../statistics-error.js';
-import { contrastEstimate, contrastRow, contrastRows, quadraticForm } from './contrast-in-fit.js';
+import { contrastEstimate, contrastRow, contrastRows, crossForms, quadraticForm } from './contrast-in-fit.js';
 import { type JointTest, jointTest } from './contrast-test.js';
-import { inverse, type KenwardRogerParts, kenwardRogerParts } from './kenward-roger-parts.js';
+import { type Adjustment, kenwardRogerAdjustment } from './kenward-roger-adjustment.js';
 import type { MixedModelFit } from './mixed-model-fit.js';
 
 /**
- * A weighted sum of fixed effects with Kenward and Roger's adjusted standard error and degrees of freedom (1997, Biometrics 53, 983–997):
- * the choice for few units, because the adjusted error also counts that the variances are estimated.
+ * A weighted sum of fixed effects with Kenward and Roger's adjusted standard error and degrees of freedom (1997,
+ * Biometrics 53, 983–997): the choice for few units, because the adjusted error also counts that the variances are
+ * estimated.
  *
  * @param fit by restricted maximum likelihood, with equal residual variances
  * @param weights by column name; columns not named weigh nothing
- * @throws StatisticsError `out-of-range` for a fit by plain likelihood or with another residual structure, or for a name that is no column;
- *   `too-few` when units are too few for the approximation
+ * @throws StatisticsError `out-of-range` for a fit by plain likelihood or with another residual structure, or for a
+ *   name that is no column; `too-few` when units are too few for the approximation
  * @example kenwardRoger(fit, { 'arm: treated': 1 }, { level: 0.9 })
  */
 export function kenwardRoger(fit: MixedModelFit, weights: ContrastWeights, options: ContrastOptions = {}): TEstimate {
   const row = contrastRow('kenwardRoger', fit, weights);
-  const adjustment = adjust('kenwardRoger', fit);
+  const adjustment = kenwardRogerAdjustment('kenwardRoger', fit);
   const { degreesOfFreedom } = denominator(adjustment, [turned(fit, row)]);
   const variance = quadraticForm(adjustment.covariance, row, row);
   if (!(variance > 0 && degreesOfFreedom > 0 && Number.isFinite(degreesOfFreedom))) {
@@ -44,7 +45,7 @@ export function kenwardRoger(fit: MixedModelFit, weights: ContrastWeights, optio
  */
 export function kenwardRogerJoint(fit: MixedModelFit, contrasts: readonly ContrastWeights[]): JointTest {
   const rows = contrastRows('kenwardRogerJoint', fit, contrasts);
-  const adjustment = adjust('kenwardRogerJoint', fit);
+  const adjustment = kenwardRogerAdjustment('kenwardRogerJoint', fit);
   const { degreesOfFreedom, scale } = denominator(
     adjustment,
     rows.map((row) => turned(fit, row)),
@@ -56,61 +57,7 @@ export function kenwardRogerJoint(fit: MixedModelFit, contrasts: readonly Contra
 
 /** The coefficients' covariance as adjusted by Kenward and Roger, row-major. */
 export function kenwardRogerCovariance(fit: MixedModelFit): Float64Array {
-  return adjust('kenwardRogerCovariance', fit).covariance;
-}
-
-interface Adjustment {
-  readonly parts: KenwardRogerParts;
-  /** Covariance of the covariance parameters from their expected information. */
-  readonly parameters: Float64Array;
-  /** Adjusted covariance of the coefficients, on the scale of the data. */
-  readonly covariance: Float64Array;
-}
-
-function adjust(where: string, fit: MixedModelFit): Adjustment {
-  if (fit.model.method !== 'reml') {
-    throw new StatisticsError(
-      where,
-      'out-of-range',
-      'needs a fit by restricted maximum likelihood; fit again with method "reml"',
-    );
-  }
-  if (fit.residual.kind !== 'equal') {
-    const detail = `needs equal residual variances, got the structure "${fit.residual.kind}"; use satterthwaite`;
-    throw new StatisticsError(where, 'out-of-range', detail);
-  }
-  const { problem, point, turn } = fit.workings;
-  const parts = kenwardRogerParts(problem, point);
-  const { size, unadjusted, first, second } = parts;
-  const parameters = twiceInverse(expectedInformation(parts), first.length);
-  const inner = new Float64Array(size * size);
-  first.forEach((own, r) => {
-    first.forEach((other, s) => {
-      const weight = parameters[r * first.length + s]!;
-      const product = times(times(own, unadjusted, size), other, size);
-      inner.forEach((_, at) => {
-        inner[at]! += weight * (second[r]![s]![at]! - product[at]!);
-      });
-    });
-  });
-  const change = times(times(unadjusted, inner, size), unadjusted, size);
-  const variance = fit.residual.standardDeviation ** 2;
-  const adjusted = unadjusted.map((value, at) => variance * (value + 2 * change[at]!));
-  return { parts, parameters, covariance: crossForms(adjusted, rowsOf(turn, size)) };
-}
-
-/** Expected information of the covariance parameters under restricted likelihood, times 2. */
-function expectedInformation({ size, unadjusted, first, second, traces }: KenwardRogerParts): Float64Array {
-  const count = first.length;
-  const spread = first.map((part) => times(unadjusted, part, size));
-  return Float64Array.from({ length: count * count }, (_, at) => {
-    const [r, s] = [Math.floor(at / count), at % count];
-    return (
-      traces[r]![s]! -
-      2 * traceOfProduct(unadjusted, second[r]![s]!, size) +
-      traceOfProduct(spread[r]!, spread[s]!, size)
-    );
-  });
+  return kenwardRogerAdjustment('kenwardRogerCovariance', fit).covariance;
 }
 
 /** Degrees of freedom and scale of the F statistic: Kenward and Roger 1997, section 3. */
@@ -152,63 +99,11 @@ function turned({ workings: { turn } }: MixedModelFit, row: Float64Array): Float
   });
 }
 
-function rowsOf(matrix: Float64Array, size: number): Float64Array[] {
-  return Array.from({ length: size }, (_, row) => matrix.slice(row * size, (row + 1) * size));
-}
-
-/** row_i' matrix row_j for each pair. */
-function crossForms(matrix: Float64Array, rows: readonly Float64Array[]): Float64Array {
-  const count = rows.length;
-  return Float64Array.from({ length: count * count }, (_, at) =>
-    quadraticForm(matrix, rows[Math.floor(at / count)]!, rows[at % count]!),
-  );
-}
-
 /** rows' middle rows. */
 function contrastProjection(middle: Float64Array, rows: readonly Float64Array[], size: number): Float64Array {
   return Float64Array.from({ length: size * size }, (_, at) => {
     const one = Float64Array.from(rows, (row) => row[Math.floor(at / size)]!);
     const other = Float64Array.from(rows, (row) => row[at % size]!);
     return quadraticForm(middle, one, other);
-  });
-}
-
-function times(one: Float64Array, other: Float64Array, size: number): Float64Array {
-  const product = new Float64Array(size * size);
-  for (let row = 0; row < size; row++) {
-    for (let k = 0; k < size; k++) {
-      const weight = one[row * size + k]!;
-      for (let column = 0; column < size; column++) product[row * size + column]! += weight * other[k * size + column]!;
-    }
-  }
-  return product;
-}
-
-function trace(matrix: Float64Array, size: number): number {
-  let sum = 0;
-  for (let k = 0; k < size; k++) sum += matrix[k * (size + 1)]!;
-  return sum;
-}
-
-function traceOfProduct(one: Float64Array, other: Float64Array, size: number): number {
-  let sum = 0;
-  for (let row = 0; row < size; row++) {
-    for (let column = 0; column < size; column++) sum += one[row * size + column]! * other[column * size + row]!;
-  }
-  return sum;
-}
-
-/** Twice the inverse; directions about which the data say nothing are left out. */
-function twiceInverse(matrix: Float64Array, size: number): Float64Array {
-  const lengths = Float64Array.from({ length: size }, (_, k) => Math.sqrt(Math.abs(matrix[k * (size + 1)]!)) || 1);
-  const alike = matrix.map((value, at) => value / (lengths[Math.floor(at / size)]! * lengths[at % size]!));
-  const { values, vectors } = symmetricEigen(alike, size);
-  return matrix.map((_, at) => {
-    const [row, column] = [Math.floor(at / size), at % size];
-    let sum = 0;
-    values.forEach((value, k) => {
-      if (value > 1e-12) sum += (2 * vectors[row * size + k]! * vectors[column * size + k]!) / value;
-    });
-    return sum / (lengths[row]! * lengths[column]!);
   });
 }

@@ -1,7 +1,7 @@
 import { type Eigen, symmetricEigen } from '../matrix/symmetric-eigen.js';
 
 /** The value of a smooth function and its gradient. */
-export interface Evaluation {
+interface Evaluation {
   readonly value: number;
   readonly gradient: Float64Array;
 }
@@ -35,10 +35,10 @@ interface State {
 }
 
 /**
- * Newton's method inside a trust region. Second derivatives are measured by differences of the gradient at the start, carried along by
- * the update of Broyden, Fletcher, Goldfarb and Shanno, and measured again near the minimum. Directions in which the function curves
- * downward are walked with the size of their curvature, so that saddle points repel (Nocedal and Wright, Numerical
- * Optimization, 2nd ed. 2006, sections 3.4 and 6.1).
+ * Newton's method inside a trust region. Second derivatives are measured by differences of the gradient at the start,
+ * carried along by the update of Broyden, Fletcher, Goldfarb and Shanno, and measured again near the minimum.
+ * Directions in which the function curves downward are walked with the size of their curvature, so that saddle points
+ * repel (Nocedal and Wright, Numerical Optimization, 2nd ed. 2006, sections 3.4 and 6.1).
  */
 export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum {
   let evaluations = 0;
@@ -72,7 +72,10 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
   return { point: state.point, value: state.here.value, evaluations, converged: false };
 }
 
-/** One accepted step, with the second derivatives updated unless the minimum is near. Undefined where no step is accepted. */
+/**
+ * One accepted step, with the second derivatives updated unless the minimum is near. Undefined where no step is
+ * accepted.
+ */
 function advance(evaluate: SmoothFunction, state: State, eigen: Eigen, share: number): State | undefined {
   const { point, here } = state;
   const tolerance = 1e-13 * (1 + Math.abs(here.value));

@@ -3,7 +3,9 @@ import type { DesignColumn, DesignMatrix } from '../linear/design-matrix.js';
 /** Effects drawn at random for every level of a grouping: intercepts, slopes, or both. */
 export interface RandomTerm {
   readonly name: string;
-  /** The level of each observation. Levels of a nested grouping need labels of their own: "wall 3, station 1", not "1". */
+  /**
+   * The level of each observation. Levels of a nested grouping need labels of their own: "wall 3, station 1", not "1".
+   */
   readonly groups: readonly (string | number)[];
   /** What varies between levels; left out, an intercept alone. An intercept is a column of ones. */
   readonly columns?: readonly DesignColumn[];
@@ -19,8 +21,8 @@ export type ResidualStructure =
   /** A variance of its own for each group, such as an instrument. */
   | { readonly kind: 'by-group'; readonly groups: readonly (string | number)[] }
   /**
-   * First-order autoregression inside each series: observations `h` steps apart correlate as the h-th power. `steps` are whole
-   * numbers, such as the number of the visit; a visit left out leaves a gap.
+   * First-order autoregression inside each series: observations `h` steps apart correlate as the h-th power. `steps`
+   * are whole numbers, such as the number of the visit; a visit left out leaves a gap.
    */
   | {
       readonly kind: 'autoregressive';

@@ -16,7 +16,7 @@ export interface ProfileComponent {
 }
 
 /** All parameters, with the component at its value. */
-export interface Placed {
+interface Placed {
   /** Last comes the logarithm of the scaled residual standard deviation. */
   readonly parameters: Float64Array;
   /** How far the free parameters have moved in a direction that makes no difference; to be kept at zero. */
@@ -87,7 +87,9 @@ function replaced(start: Float64Array, free: Float64Array, at: number, value: nu
   return { parameters, drift: free[at]! - start[at]! };
 }
 
-/** Sets the length of a row of the factor of the original columns' covariance; of a longer row the direction stays free. */
+/**
+ * Sets the length of a row of the factor of the original columns' covariance; of a longer row the direction stays free.
+ */
 function withDeviation(
   fit: MixedModelFit,
   term: number,

@@ -13,7 +13,10 @@ export interface ProfilePoint {
 
 const width = 1e-5;
 
-/** Minimises the deviance over all else. The slope needs no second minimisation: at the least, the others' derivatives are zero. */
+/**
+ * Minimises the deviance over all else. The slope needs no second minimisation: at the least, the others' derivatives
+ * are zero.
+ */
 export function profileDeviance(
   problem: DevianceProblem,
   component: ProfileComponent,

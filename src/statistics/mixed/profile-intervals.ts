@@ -19,12 +19,13 @@ export interface ComponentInterval {
 }
 
 /**
- * Profile likelihood intervals of the standard deviations and, for terms of two columns, of the correlation; and of the residual's
- * standard deviations and autocorrelation.
+ * Profile likelihood intervals of the standard deviations and, for terms of two columns, of the correlation; and of the
+ * residual's standard deviations and autocorrelation.
  *
- * An interval holds the values at which the least deviance exceeds that of the fit by no more than the chi-square quantile with one degree
- * of freedom. Under restricted likelihood the restricted deviance is profiled. A lower limit is 0, or a limit of a correlation
- * -1 or 1, where even that is not excluded. A correlation with a column that does not vary has the interval from -1 to 1.
+ * An interval holds the values at which the least deviance exceeds that of the fit by no more than the chi-square
+ * quantile with one degree of freedom. Under restricted likelihood the restricted deviance is profiled. A lower limit
+ * is 0, or a limit of a correlation -1 or 1, where even that is not excluded. A correlation with a column that does not
+ * vary has the interval from -1 to 1.
  *
  * @param options.level defaults to 0.95
  * @throws StatisticsError `out-of-range` for a level outside 0 to 1; `not-converged` when a profile cannot be followed
@@ -77,8 +78,9 @@ const mostUnknown = Math.atanh(1 - 2e-6);
 const mostSteps = 60;
 
 /**
- * Where the least deviance has risen far enough, to the right or to the left of the middle: by steps until it has, then by Newton's method on
- * its square root, which is nearly straight. Each minimisation starts where the one before ended. Undefined where it never rises so far.
+ * Where the least deviance has risen far enough, to the right or to the left of the middle: by steps until it has, then
+ * by Newton's method on its square root, which is nearly straight. Each minimisation starts where the one before ended.
+ * Undefined where it never rises so far.
  */
 function limit(
   fit: MixedModelFit,

@@ -1,6 +1,9 @@
 import type { ScaledTerm } from './scaled-term.js';
 
-/** Where the entries of a term's relative covariance factor stand among the parameters, row by row of the lower triangle. */
+/**
+ * Where the entries of a term's relative covariance factor stand among the parameters, row by row of the lower
+ * triangle.
+ */
 export interface FactorEntry {
   readonly term: number;
   readonly row: number;
@@ -8,8 +11,8 @@ export interface FactorEntry {
 }
 
 /**
- * The relative covariance factor of a term is the lower triangular matrix whose product with its own transpose, times the residual
- * variance, is the covariance of the effects of one level.
+ * The relative covariance factor of a term is the lower triangular matrix whose product with its own transpose, times
+ * the residual variance, is the covariance of the effects of one level.
  */
 export function factorEntries(terms: readonly ScaledTerm[]): FactorEntry[] {
   return terms.flatMap(({ size, diagonal }, term) =>

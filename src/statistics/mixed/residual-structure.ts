@@ -4,8 +4,8 @@ import { type Grouping, grouping } from './grouping.js';
 import type { ResidualStructure } from './mixed-model.js';
 
 /**
- * The cross-products weighted by the inverse of the residual correlation, as a sum of fixed matrices with weights that depend on
- * the residual parameters. So a trial of those parameters costs no pass over the observations.
+ * The cross-products weighted by the inverse of the residual correlation, as a sum of fixed matrices with weights that
+ * depend on the residual parameters. So a trial of those parameters costs no pass over the observations.
  */
 export interface ResidualProducts {
   /** Starting values of the residual parameters, which may be any real numbers. */
@@ -95,8 +95,9 @@ function byGroup(layout: BlockLayout, data: RowValues, groups: Grouping): Residu
 }
 
 /**
- * Parameter: the inverse hyperbolic tangent of the correlation r of neighbours. An observation h steps after the one before it
- * brings the square of (itself less r^h times the one before) over (1 - r^2h); the first of a series brings its own square.
+ * Parameter: the inverse hyperbolic tangent of the correlation r of neighbours. An observation h steps after the one
+ * before it brings the square of (itself less r^h times the one before) over (1 - r^2h); the first of a series brings
+ * its own square.
  */
 function autoregressive(layout: BlockLayout, data: RowValues, rows: number, steps: readonly Step[]): ResidualProducts {
   const gaps = [...new Set(steps.map(({ gap }) => gap))].sort((a, b) => a - b);

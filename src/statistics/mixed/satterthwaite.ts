@@ -8,11 +8,12 @@ import type { MixedModelFit } from './mixed-model-fit.js';
 import { type VarianceInformation, varianceInformation } from './variance-information.js';
 
 /**
- * A weighted sum of fixed effects with Satterthwaite's degrees of freedom: twice the squared variance of the sum over the variance of
- * that variance, the latter by the delta method from the second derivatives of the deviance (Giesbrecht and Burns 1985, Biometrics
- * 41, 477–486; Fai and Cornelius 1996).
+ * A weighted sum of fixed effects with Satterthwaite's degrees of freedom: twice the squared variance of the sum over
+ * the variance of that variance, the latter by the delta method from the second derivatives of the deviance (Giesbrecht
+ * and Burns 1985, Biometrics 41, 477–486; Fai and Cornelius 1996).
  *
- * Serves any residual structure. With fewer than some twenty units prefer `kenwardRoger`, which also widens the standard error.
+ * Serves any residual structure. With fewer than some twenty units prefer `kenwardRoger`, which also widens the
+ * standard error.
  *
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `out-of-range` for a name that is no column or a level outside 0 to 1
@@ -27,8 +28,9 @@ export function satterthwaite(fit: MixedModelFit, weights: ContrastWeights, opti
 }
 
 /**
- * Several contrasts tested together: an F test whose denominator degrees of freedom combine those of uncorrelated contrasts that span the
- * same space (Fai and Cornelius 1996, Journal of Statistical Computation and Simulation 54, 363–378).
+ * Several contrasts tested together: an F test whose denominator degrees of freedom combine those of uncorrelated
+ * contrasts that span the same space (Fai and Cornelius 1996, Journal of Statistical Computation and Simulation 54,
+ * 363–378).
  *
  * @throws StatisticsError as `satterthwaite`; `collinear` when one contrast follows from the others
  * @example satterthwaiteJoint(fit, [{ 'arm: device': 1 }, { 'arm: sham': 1 }])

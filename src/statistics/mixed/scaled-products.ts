@@ -1,8 +1,8 @@
 import type { BlockLayout } from './block-layout.js';
 
 /**
- * The matrix to factorise at a trial of the relative covariance factors: the cross-products with each level's rows and columns
- * multiplied by its term's factor, plus the identity for the random effects.
+ * The matrix to factorise at a trial of the relative covariance factors: the cross-products with each level's rows and
+ * columns multiplied by its term's factor, plus the identity for the random effects.
  */
 export function scaleProducts(
   products: Float64Array,

@@ -1,8 +1,9 @@
 import type { Grouping } from './grouping.js';
 
 /**
- * A random term in the form in which it is fitted. Its columns are turned into columns of mean square 1, at right angles unless
- * the covariance is diagonal, so that neither the unit nor the origin of a slope's covariate slows or spoils the search.
+ * A random term in the form in which it is fitted. Its columns are turned into columns of mean square 1, at right
+ * angles unless the covariance is diagonal, so that neither the unit nor the origin of a slope's covariate slows or
+ * spoils the search.
  */
 export interface ScaledTerm {
   readonly grouping: Grouping;

@@ -8,10 +8,11 @@ export interface PivotWeights {
 }
 
 /**
- * Derivatives of the weighted sum of the logarithms of squared pivots with respect to the entries of the matrix that was factorised,
- * at the places where the layout keeps a number. With all weights 1 the sum is the log-determinant and the derivatives are the
- * entries of the inverse, which the recursion of Takahashi, Fagan and Chin (1973) finds without the rest of the inverse. The recursion
- * is linear in the weights, because pivots to the left do not depend on weights to the right.
+ * Derivatives of the weighted sum of the logarithms of squared pivots with respect to the entries of the matrix that
+ * was factorised, at the places where the layout keeps a number. With all weights 1 the sum is the log-determinant and
+ * the derivatives are the entries of the inverse, which the recursion of Takahashi, Fagan and Chin (1973) finds without
+ * the rest of the inverse. The recursion is linear in the weights, because pivots to the left do not depend on weights
+ * to the right.
  *
  * Blocks on the diagonal and the dense square come out whole, other blocks once.
  */
@@ -71,7 +72,10 @@ function panelDerivatives(
   ownDerivatives(factor, start, width, height, weight, derivatives);
 }
 
-/** Products of the derivatives that belong to pairs of the panel's rows, the upper of which is a front level, with the panel. */
+/**
+ * Products of the derivatives that belong to pairs of the panel's rows, the upper of which is a front level, with the
+ * panel.
+ */
 function addInnerProducts(
   factor: Float64Array,
   layout: BlockLayout,

@@ -13,8 +13,9 @@ export interface VarianceInformation {
 }
 
 /**
- * Parameters are those of the deviance and, last, the logarithm of the residual variance. Derivatives are fourth-order central differences
- * of exact gradients. Directions about which the data say nothing are left out, as is usual at a boundary.
+ * Parameters are those of the deviance and, last, the logarithm of the residual variance. Derivatives are fourth-order
+ * central differences of exact gradients. Directions about which the data say nothing are left out, as is usual at a
+ * boundary.
  */
 export function varianceInformation(fit: MixedModelFit): VarianceInformation {
   const { problem, point } = fit.workings;
@@ -34,7 +35,8 @@ export function varianceInformation(fit: MixedModelFit): VarianceInformation {
     });
     slopes.push(change.covariance);
   }
-  // The sum of squares over the variance is what the gradient has at this variance and only half of at twice the variance.
+  // The sum of squares over the variance is what the gradient has at this variance and only half of at twice the
+  // variance.
   const doubled = deviance(problem, point, 2 * here.variance)!;
   for (let row = 0; row < count; row++) {
     const slope = -2 * (here.gradient[row]! - doubled.gradient[row]!);
