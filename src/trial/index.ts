@@ -1,5 +1,6 @@
 export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
+export { monthNames } from './month-names.js';
 export {
   describeProblem,
   isTrialFolderError,

@@ -1,6 +1,7 @@
 import type { Estimate } from '../../analysis/index.js';
 import { decimalsFor, formatPValue, formatSigned } from '../../charts/format-number.js';
 import type { Interval } from '../../statistics/interval.js';
+import { monthNames } from '../../trial/index.js';
 import type { Opinion } from '../opinion.js';
 
 /** Decimals for every number in the outcome's unit: two significant digits of the primary interval's half-width. */
@@ -22,11 +23,9 @@ export function pValueText({ pValue }: Estimate): string {
   return pValue === undefined ? 'none' : formatPValue(pValue);
 }
 
-const months = 'January February March April May June July August September October November December'.split(' ');
-
 /** @example dayText('2024-05-31') // '31 May 2024', with spaces that do not break */
 export function dayText(isoDay: string): string {
   const [year = '', month = '', day = ''] = isoDay.slice(0, 10).split('-');
-  const name = months[Number(month) - 1];
+  const name = monthNames[Number(month) - 1];
   return name === undefined ? isoDay : `${Number(day)}\u00a0${name}\u00a0${year}`;
 }

@@ -1,19 +1,4 @@
-import type { Window } from '../../trial/index.js';
-
-const monthNames = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
+import { monthNames, type Window } from '../../trial/index.js';
 
 /** Calendar months that a window touches, 0 for January, in the order in which they come. */
 export function monthsOf({ from, to }: Window): readonly number[] {

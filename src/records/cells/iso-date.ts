@@ -1,3 +1,4 @@
+import { monthNames } from '../../trial/index.js';
 /** Why a text is no date, in the words that follow "expected", and the date that may have been meant. */
 export interface DateFault {
   readonly expected: string;
@@ -42,21 +43,6 @@ function daysIn(year: number, month: number): number {
   if (month === 2) return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0 ? 29 : 28;
   return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
 }
-
-const monthNames = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-];
 
 /** Names the day that another style of writing stands for, where there is only one. */
 function otherStyle(text: string, expected: string): DateFault {
