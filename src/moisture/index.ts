@@ -34,6 +34,7 @@ export { type ConstantMass, constantMass, type DriedSample, type OvenWeighing } 
 export { type CrystalWaterError, crystalWaterError } from './oven/crystal-water-error.js';
 export { type DryingRule, dryingRules } from './oven/drying-rules.js';
 export { type HydratedSalt, type HydratedSaltName, hydratedSalts } from './oven/hydrated-salts.js';
+export { type DryingBatch, type JudgedBatch, type JudgedSample, judgeDrying } from './oven/judge-drying.js';
 export {
   type OvenBatch,
   type OvenFinding,
@@ -45,14 +46,10 @@ export {
 // Uncertainty of a core's moisture, and of its change.
 
 export { type CoreForItsWall, coreForItsWall } from './budget/core-for-its-wall.js';
-export {
-  type GravimetricBudget,
-  type GravimetricErrors,
-  type GravimetricTerm,
-  gravimetricBudget,
-  gravimetricChange,
-  type WaterLoss,
-} from './budget/gravimetric-budget.js';
+export { type GravimetricBatch, gravimetricBatch } from './budget/gravimetric-batch.js';
+export { type GravimetricBudget, gravimetricBudget } from './budget/gravimetric-budget.js';
+export { gravimetricChange } from './budget/gravimetric-change.js';
+export type { GravimetricErrors, GravimetricTerm, WaterLoss } from './budget/gravimetric-errors.js';
 export { simulatedGravimetric } from './budget/simulated-gravimetric.js';
 
 // Reused cores: moisture by visit, drift of the dry mass, serial correlation.

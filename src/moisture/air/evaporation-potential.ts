@@ -15,7 +15,7 @@ export interface AirAtTime extends Air {
  * Negative where the wall is below the dew point and takes up water.
  *
  * @throws MoistureError `out-of-range`, `not-finite`
- * @example pressureDifference(18, { temperature_c: 20, relativeHumidity_pct: 60 })
+ * @example pressureDifference(20, { temperature_c: 20, relativeHumidity_pct: 50 }) // 1166.3 Pa
  */
 export function pressureDifference(surface_c: number, air: Air, options: PressureOptions = {}): number {
   return saturationPressure(surface_c, options) - vapourPressure(air, options);
@@ -38,7 +38,7 @@ export interface EvaporationPotential {
  * uneven times do not tilt it. Relative humidity alone is no measure of drying: it says nothing without temperature.
  *
  * @throws MoistureError `too-few` for fewer than two readings; `out-of-order`; `out-of-range`; `not-finite`
- * @example evaporationPotential(readings).mean_pa // 935 Pa
+ * @example evaporationPotential(readings).mean_pa
  */
 export function evaporationPotential(
   readings: readonly AirAtTime[],

@@ -1,6 +1,7 @@
 import { type MonteCarloOptions, type MonteCarloResult, monteCarloUncertainty } from '../../statistics/index.js';
 import type { CoreMasses } from '../gravimetric-moisture.js';
-import { type GravimetricErrors, type GravimetricTerm, gravimetricBudget } from './gravimetric-budget.js';
+import { gravimetricBudget } from './gravimetric-budget.js';
+import type { GravimetricErrors, GravimetricTerm } from './gravimetric-errors.js';
 
 /**
  * The same core and the same errors as `gravimetricBudget`, but with every error drawn from its distribution and the

@@ -23,7 +23,7 @@ const where = 'serialCorrelation';
  * @param series moisture by core and visit, every core at every visit
  * @throws MoistureError `too-few` for fewer than three visits or no core; `out-of-range` where visits are missing or
  *   nothing varies; `not-finite`
- * @example serialCorrelation([[9, 8.6, 8.9, 8.1, 7.7, 7.9]]).lagOne
+ * @example serialCorrelation([[9, 8.6, 8.9, 8.1, 7.7, 7.9]]).lagOne // 0.4201
  * @source the estimator is the usual one (divisor: the whole sum of squares); its bias: Marriott and Pope 1954 (from memory)
  */
 export function serialCorrelation(series: readonly (readonly number[])[]): SerialCorrelation {

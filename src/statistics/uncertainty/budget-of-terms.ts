@@ -30,11 +30,14 @@ export function budgetOfTerms<Name extends string>(
   checkFinite(where, 'result', value);
   if (terms.length === 0) throw new StatisticsError(where, 'too-few', 'needs at least one input, got none');
   let independent = 0;
+  let known = correlations.length === 0;
   for (const term of terms) {
     checkTerm(term);
     independent += (term.sensitivity * term.standardUncertainty) ** 2;
+    known &&= term.degreesOfFreedom === undefined;
   }
-  const parts = correlations.length === 0 ? terms.map(asPart) : correlatedParts(terms, correlations);
+  // Most budgets have neither correlations nor degrees of freedom, and there may be very many of them.
+  const parts = known ? [] : correlations.length === 0 ? terms.map(asPart) : correlatedParts(terms, correlations);
   const variance = correlations.length === 0 ? independent : parts.reduce((sum, part) => sum + part.variance, 0);
   if (!Number.isFinite(variance))
     throw new StatisticsError(where, 'not-finite', 'needs inputs whose combined variance is a finite number');
@@ -83,15 +86,9 @@ function correlatedParts(
 }
 
 function rowOf<Name extends string>(term: BudgetTerm<Name>, variance: number): BudgetRow<Name> {
-  const contribution = Math.abs(term.sensitivity * term.standardUncertainty);
-  return {
-    name: term.name,
-    value: term.value,
-    standardUncertainty: term.standardUncertainty,
-    distribution: term.distribution,
-    ...(term.degreesOfFreedom === undefined ? {} : { degreesOfFreedom: term.degreesOfFreedom }),
-    sensitivity: term.sensitivity,
-    contribution,
-    shareOfVariance: variance === 0 ? 0 : contribution ** 2 / variance,
-  };
+  const { name, value, standardUncertainty, distribution, degreesOfFreedom, sensitivity } = term;
+  const contribution = Math.abs(sensitivity * standardUncertainty);
+  const shareOfVariance = variance === 0 ? 0 : contribution ** 2 / variance;
+  const row = { name, value, standardUncertainty, distribution, sensitivity, contribution, shareOfVariance };
+  return degreesOfFreedom === undefined ? row : { ...row, degreesOfFreedom };
 }

@@ -20,15 +20,15 @@ export function coverageOf(
 ): Coverage {
   if ('coverageFactor' in option) {
     checkPositive(where, 'coverage factor', option.coverageFactor);
-    return around(value, standardUncertainty, option.coverageFactor);
+    const expandedUncertainty = option.coverageFactor * standardUncertainty;
+    const [lower, upper] = [value - expandedUncertainty, value + expandedUncertainty];
+    return { factor: option.coverageFactor, expandedUncertainty, lower, upper };
   }
   const level = option.level ?? 0.95;
   checkLevel(where, level);
   const distribution = degreesOfFreedom === undefined ? standardNormal : studentT(degreesOfFreedom);
-  return { ...around(value, standardUncertainty, distribution.upperQuantile((1 - level) / 2)), level };
-}
-
-function around(value: number, standardUncertainty: number, factor: number): Coverage {
+  const factor = distribution.upperQuantile((1 - level) / 2);
   const expandedUncertainty = factor * standardUncertainty;
-  return { factor, expandedUncertainty, lower: value - expandedUncertainty, upper: value + expandedUncertainty };
+  const [lower, upper] = [value - expandedUncertainty, value + expandedUncertainty];
+  return { factor, level, expandedUncertainty, lower, upper };
 }

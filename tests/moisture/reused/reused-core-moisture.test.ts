@@ -124,6 +124,10 @@ describe('serialCorrelation', () => {
     });
   });
 
+  it('gives 0.420060331825037 for one core of six visits (R 4: acf of the series, lag 1)', () => {
+    expect(serialCorrelation([[9, 8.6, 8.9, 8.1, 7.7, 7.9]]).lagOne).toBeCloseTo(0.420060331825037, 12);
+  });
+
   it('does not take what all cores did together for serial correlation', () => {
     const season = [5, 4, 2, 1, 2, 4];
     const noise = [
