@@ -38,3 +38,19 @@ export function checkFinite(where: string, name: string, value: number): void {
     throw new StatisticsError(where, 'not-finite', `needs a finite ${name}, got ${value}`);
   }
 }
+
+/**
+ * The result as it is, unless a number in it left the range of doubles on the way, as it can with values near 1e300.
+ *
+ * @param where the function whose result it is
+ */
+export function checkedResult<Result extends object>(where: string, result: Result): Result {
+  for (const [name, value] of Object.entries(result)) {
+    if (typeof value === 'object' && value !== null) checkedResult(where, value);
+    if (typeof value === 'number' && !Number.isFinite(value)) {
+      const what = `needs values that doubles can reckon with, but its ${name} came out as ${value}`;
+      throw new StatisticsError(where, 'out-of-range', `${what}; give them in another unit`);
+    }
+  }
+  return result;
+}

@@ -1,4 +1,4 @@
-import { checkLevel, checkPositive } from '../checked-input.js';
+import { checkedResult, checkLevel, checkPositive } from '../checked-input.js';
 import { errorDistribution, type JudgedEstimate } from '../decisions/judged-estimate.js';
 import { normal } from '../distributions/normal.js';
 import type { Interval } from '../interval.js';
@@ -55,7 +55,7 @@ export function posteriorOfDifference(judged: JudgedEstimate, options: Posterior
   checkLevel('posteriorOfDifference', level);
   const distribution = posteriorDistribution(judged, normalPrior(prior));
   const tail = (1 - level) / 2;
-  return {
+  return checkedResult('posteriorOfDifference', {
     kind: 'posterior',
     prior,
     median: distribution.quantile(0.5),
@@ -69,7 +69,7 @@ export function posteriorOfDifference(judged: JudgedEstimate, options: Posterior
       aboveMargin: distribution.upperTail(margin),
       withinMargin: Math.max(0, 1 - distribution.lowerTail(-margin) - distribution.upperTail(margin)),
     },
-  };
+  });
 }
 
 interface PosteriorDistribution {
@@ -127,8 +127,8 @@ function panelEnds({ estimate, standardError }: JudgedEstimate, prior: NormalPri
   const width = Math.min(standardError, prior.standardDeviation);
   const [left, right] = [Math.min(estimate, prior.mean), Math.max(estimate, prior.mean)];
   const count = Math.ceil((right - left) / width + 24) * 2;
-  if (count > 20_000) {
-    const what = `needs a prior and data of like scale, got ${count / 2} widths between them`;
+  if (!(count <= 20_000 && prior.standardDeviation / width < 1e100)) {
+    const what = `needs a prior and data of like scale, got ${standardError} for the data and ${prior.standardDeviation} for the prior`;
     throw new StatisticsError('posteriorOfDifference', 'out-of-range', `${what}; check the prior and its unit`);
   }
   const from = left - 12 * width;

@@ -1,4 +1,4 @@
-import { checkLevel, checkSample } from '../checked-input.js';
+import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
 import { normal } from '../distributions/normal.js';
 import type { Interval } from '../interval.js';
 import { kthSmallest } from '../resampling/kth-smallest.js';
@@ -89,7 +89,7 @@ function located(differences: Float64Array, level: number, n: GroupSizes, statis
     ? cutOff(statistic.chances(), tail)
     : Math.floor(count / 2 + 0.5 - normal().upperQuantile(tail) * Math.sqrt(statistic.variance));
   const estimate = (kthSmallest(differences, (count - 1) >> 1) + kthSmallest(differences, count >> 1)) / 2;
-  return {
+  return checkedResult('hodgesLehmann', {
     kind: 'hodges-lehmann',
     estimate,
     ...(cut > 0 && {
@@ -97,5 +97,5 @@ function located(differences: Float64Array, level: number, n: GroupSizes, statis
     }),
     distribution: statistic.chances ? 'exact' : 'normal-approximation',
     n,
-  };
+  });
 }

@@ -1,3 +1,5 @@
+import { StatisticsError } from '../statistics-error.js';
+
 /** Size, mean and variance (divisor n - 1) of a sample. */
 export interface Moments {
   readonly n: number;
@@ -26,6 +28,9 @@ export function momentsOf(values: readonly number[]): Moments {
   for (const value of values) {
     drift += value - centre;
     squares += (value - centre) ** 2;
+  }
+  if (!Number.isFinite(squares)) {
+    throw new StatisticsError('momentsOf', 'out-of-range', 'needs values below about 1e150; give them in another unit');
   }
   const corrected = squares - drift ** 2 / n;
   const rounding = 8 * Number.EPSILON * largest;

@@ -1,4 +1,4 @@
-import { checkLevel, checkSample } from '../checked-input.js';
+import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
@@ -49,13 +49,13 @@ export function ratioOfMeans(x: readonly number[], y: readonly number[], options
   }
   const quantile = studentT(errors.degreesOfFreedom).upperQuantile((1 - level) / 2);
   const interval = fieller(above.mean, below.mean, quantile ** 2 * errors.x, quantile ** 2 * errors.y);
-  return {
+  return checkedResult('ratioOfMeans', {
     kind: 'ratio-of-means',
     estimate,
     degreesOfFreedom: errors.degreesOfFreedom,
     ...(interval && { interval: { level, ...interval } }),
     n: { x: x.length, y: y.length },
-  };
+  });
 }
 
 /** Squared standard errors of the two means. */

@@ -1,3 +1,4 @@
+import { checkedResult } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 import { type JudgedEstimate, tailsAgainst } from './judged-estimate.js';
 
@@ -38,6 +39,6 @@ export function confidenceCurve(
     const value = judged.estimate + ((at - middle) / middle) * reach * judged.standardError;
     const { lower, upper } = tailsAgainst('confidenceCurve', judged, value);
     const pValue = Math.min(1, 2 * Math.min(lower, upper));
-    return { value, pValue, level: 1 - pValue };
+    return checkedResult('confidenceCurve', { value, pValue, level: 1 - pValue });
   });
 }

@@ -1,4 +1,4 @@
-import { checkLevel, checkPositive } from '../checked-input.js';
+import { checkedResult, checkLevel, checkPositive } from '../checked-input.js';
 import type { Interval } from '../interval.js';
 import { errorDistribution, type JudgedEstimate, tailsAgainst } from './judged-estimate.js';
 
@@ -32,12 +32,12 @@ export function equivalence(
   const againstLower = tailsAgainst('equivalence', judged, -margin).upper;
   const againstUpper = tailsAgainst('equivalence', judged, margin).lower;
   const reach = errorDistribution('equivalence', judged).upperQuantile((1 - level) / 2) * judged.standardError;
-  return {
+  return checkedResult('equivalence', {
     kind: 'equivalence',
     margin,
     pValue: Math.max(againstLower, againstUpper),
     againstLower,
     againstUpper,
     interval: { level, lower: judged.estimate - reach, upper: judged.estimate + reach },
-  };
+  });
 }

@@ -1,6 +1,7 @@
 import { checkFinite, checkPositive } from '../checked-input.js';
 import { normal } from '../distributions/normal.js';
 import { studentT } from '../distributions/student-t.js';
+import { StatisticsError } from '../statistics-error.js';
 
 /** What every decision needs to know of an estimate; any comparison, contrast or coefficient has it. */
 export interface JudgedEstimate {
@@ -26,11 +27,21 @@ export function tailsAgainst(where: string, judged: JudgedEstimate, value: numbe
   return { lower: distribution.lowerTail(statistic), upper: distribution.upperTail(statistic) };
 }
 
-/** Student's t, or the normal distribution where the degrees of freedom are infinite. */
+/**
+ * Student's t, or the normal distribution where the degrees of freedom are infinite.
+ *
+ * @throws StatisticsError `out-of-range` below half a degree of freedom, where an estimate says nothing of its own error
+ */
 export function errorDistribution(where: string, { estimate, standardError, degreesOfFreedom }: JudgedEstimate) {
   checkFinite(where, 'estimate', estimate);
   checkPositive(where, 'standard error', standardError);
-  if (degreesOfFreedom === Number.POSITIVE_INFINITY) return normal();
-  checkPositive(where, 'number of degrees of freedom', degreesOfFreedom);
-  return studentT(degreesOfFreedom);
+  checkDegreesOfFreedom(where, degreesOfFreedom);
+  return degreesOfFreedom === Number.POSITIVE_INFINITY ? normal() : studentT(degreesOfFreedom);
+}
+
+export function checkDegreesOfFreedom(where: string, degreesOfFreedom: number): void {
+  if (!(degreesOfFreedom >= 0.5)) {
+    const what = `needs at least half a degree of freedom, got ${degreesOfFreedom}`;
+    throw new StatisticsError(where, 'out-of-range', `${what}; add units`);
+  }
 }

@@ -1,4 +1,4 @@
-import { checkLevel, checkPositive } from '../checked-input.js';
+import { checkedResult, checkLevel, checkPositive } from '../checked-input.js';
 import { type Better, errorDistribution, type JudgedEstimate, tailsAgainst } from './judged-estimate.js';
 
 export interface NonInferiority {
@@ -29,7 +29,7 @@ export function nonInferiority(
   checkLevel('nonInferiority', level);
   const reach = errorDistribution('nonInferiority', judged).upperQuantile((1 - level) / 2) * judged.standardError;
   const lowerIsBetter = better === 'lower';
-  return {
+  return checkedResult('nonInferiority', {
     kind: 'non-inferiority',
     margin,
     better,
@@ -37,5 +37,5 @@ export function nonInferiority(
       ? tailsAgainst('nonInferiority', judged, margin).lower
       : tailsAgainst('nonInferiority', judged, -margin).upper,
     worst: lowerIsBetter ? judged.estimate + reach : judged.estimate - reach,
-  };
+  });
 }

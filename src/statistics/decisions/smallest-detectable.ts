@@ -1,4 +1,4 @@
-import { checkLevel } from '../checked-input.js';
+import { checkedResult, checkLevel, checkPositive } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 import { type Precision, powerOfT } from './power-of-t.js';
 
@@ -20,13 +20,17 @@ export function smallestDetectable(precision: Precision, options: { readonly pow
     const what = `needs a power above ${1 - level}, the chance without any effect, and below 1, got ${power}`;
     throw new StatisticsError('smallestDetectable', 'out-of-range', what);
   }
+  checkPositive('smallestDetectable', 'standard error', standardError);
+  // In standard errors, so that the unit does not matter.
+  const reaches = (steps: number) => powerOfT(steps, { ...precision, standardError: 1 }) >= power;
   let low = 0;
-  let high = standardError;
-  while (powerOfT(high, precision) < power) [low, high] = [high, 2 * high];
+  let high = 1;
+  while (!reaches(high)) [low, high] = [high, 2 * high];
   while (high - low > 1e-12 * high) {
     const middle = (low + high) / 2;
-    if (powerOfT(middle, precision) < power) low = middle;
-    else high = middle;
+    if (reaches(middle)) high = middle;
+    else low = middle;
   }
-  return (low + high) / 2;
+  const { smallest } = checkedResult('smallestDetectable', { smallest: ((low + high) / 2) * standardError });
+  return smallest;
 }

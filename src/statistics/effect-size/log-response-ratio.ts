@@ -1,4 +1,4 @@
-import { checkLevel, checkSample } from '../checked-input.js';
+import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
 import type { LevelOption } from '../comparison/mean-comparison.js';
 import { type Moments, momentsOf } from '../comparison/moments.js';
 import { normal } from '../distributions/normal.js';
@@ -43,13 +43,13 @@ export function logResponseRatio(
     throw new StatisticsError('logResponseRatio', 'no-variation', 'needs values that vary in a group; check the data');
   }
   const reach = normal().upperQuantile((1 - level) / 2) * standardError;
-  return {
+  return checkedResult('logResponseRatio', {
     kind: 'log-response-ratio',
     estimate,
     standardError,
     interval: { level, lower: estimate - reach, upper: estimate + reach },
     n: { treated: above.n, untreated: below.n },
-  };
+  });
 }
 
 function checkMean(group: string, { mean }: Moments): void {

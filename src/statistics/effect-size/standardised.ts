@@ -1,4 +1,4 @@
-import { checkFinite, checkLevel } from '../checked-input.js';
+import { checkedResult, checkFinite, checkLevel } from '../checked-input.js';
 import { noncentralityInterval } from '../distributions/noncentrality-interval.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
@@ -34,5 +34,6 @@ export function standardised(parts: Standardised): { readonly ratio: number; rea
   const ratio = difference / standardDeviation;
   const root = Math.sqrt(1 / (1 / sizes[0] + 1 / sizes[1]));
   const noncentrality = noncentralityInterval(ratio * root, degreesOfFreedom, level);
-  return { ratio, interval: { level, lower: noncentrality.lower / root, upper: noncentrality.upper / root } };
+  const interval = { level, lower: noncentrality.lower / root, upper: noncentrality.upper / root };
+  return checkedResult(where, { ratio, interval });
 }

@@ -1,4 +1,4 @@
-import { checkLevel } from '../../checked-input.js';
+import { checkedResult, checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { type BootstrapLimits, bcaLimits, percentileLimits, studentisedLimits } from './bootstrap-limits.js';
@@ -82,7 +82,7 @@ export function summarised(
   const { seed, method = 'bca', level = 0.95 } = options;
   const estimate = estimateOf(pools);
   const limits = limitsBy(method, estimate, pools, replicates, level);
-  return {
+  return checkedResult('bootstrap', {
     kind: 'bootstrap',
     method,
     estimate,
@@ -94,7 +94,7 @@ export function summarised(
       limitStandardErrors: { lower: limits.lower.standardError, upper: limits.upper.standardError },
     },
     n: sizesOf(sample),
-  };
+  });
 }
 
 function limitsBy(

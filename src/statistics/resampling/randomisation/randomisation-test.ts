@@ -1,4 +1,4 @@
-import { checkLevel } from '../../checked-input.js';
+import { checkedResult, checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { type AllocationSums, allAllocations } from './all-allocations.js';
@@ -81,7 +81,7 @@ export function randomisationTest(groups: AllocatedGroups, options: Randomisatio
   const allocations = exact ? allAllocations(ready.blocks) : drawnAllocations(ready.blocks, draws, seed);
   const pValue = countAsExtreme(allocations, ready, units) / allocations.sums.length;
   const limits = shiftLimits(allocations, ready, level);
-  return {
+  return checkedResult('randomisationTest', {
     kind: 'randomisation',
     design: groups.kind,
     estimate: observedSum(ready) / ready.weight,
@@ -98,7 +98,7 @@ export function randomisationTest(groups: AllocatedGroups, options: Randomisatio
           ...(limits?.standardErrors && { limitStandardErrors: limits.standardErrors }),
         },
     n: { treated: countOf(units, 'treated'), untreated: countOf(units, 'untreated') },
-  };
+  });
 }
 
 function checkReady({ blocks }: CentredBlocks, largest: number): void {

@@ -1,4 +1,4 @@
-import { checkLevel } from '../../checked-input.js';
+import { checkedResult, checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
 import { StatisticsError } from '../../statistics-error.js';
 import {
@@ -77,7 +77,7 @@ export function wildClusterTest(
   const weights = webbWeights(draws * clusters.total.length, seed);
   const pValue = wildP(clusters, 0, weights);
   const interval = effectsNotRejected(clusters, weights, estimate, standardError, 1 - level);
-  return {
+  return checkedResult('wildClusterTest', {
     kind: 'wild-cluster',
     estimate,
     standardError,
@@ -86,7 +86,7 @@ export function wildClusterTest(
     ...(interval && { interval: { level, ...interval } }),
     monteCarlo: { seed, draws, pValueStandardError: Math.sqrt((pValue * (1 - pValue)) / draws) },
     n: { treated: clusters.treated, untreated: clusters.total.length - clusters.treated },
-  };
+  });
 }
 
 function scaleOf(pools: readonly ClusterPool[]): number {
