@@ -214,6 +214,21 @@ export {
   simulateResponse,
 } from './mixed/index.js';
 
+// Nonlinear models: least squares, intervals from the profile of the sum of squares.
+
+export {
+  type Convergence,
+  type HeldParameter,
+  type NonlinearFit,
+  type NonlinearParameter,
+  type NonlinearProblem,
+  nonlinearLeastSquares,
+  type ParameterBounds,
+  type ParameterValues,
+  profileInterval,
+  type StartOutcome,
+} from './nonlinear/index.js';
+
 // Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.
 
 export {

@@ -1,12 +1,15 @@
-/** A parameter's room to move, and the first step to try: the largest. */
+/** A parameter's room to move, and the largest steps to try. */
 export interface Reach {
   readonly step: number;
+  /** To be taken instead, or something between, where the step does not show in the values. */
+  readonly widest: number;
   readonly down: number;
   readonly up: number;
 }
 
 /** Steps fall from the first to a sixty-fourth of it. */
 const LEVELS = 7;
+const SHOWS = 1e-6;
 const MOST_REDUCTIONS = 40;
 
 /**
@@ -20,7 +23,7 @@ const MOST_REDUCTIONS = 40;
  * @returns not finite where no step gave finite values
  */
 export function differenceQuotients(valuesAt: (move: number) => Float64Array, reach: Reach): Float64Array {
-  const sides = sidesOf(reach);
+  const sides = sidesOf({ ...reach, step: showingStep(valuesAt, reach) });
   let step = sides.step;
   let quotients = quotientsAt(valuesAt, sides, step);
   for (let count = 0; count < MOST_REDUCTIONS && !quotients.slopes.every(Number.isFinite); count++) {
@@ -28,6 +31,24 @@ export function differenceQuotients(valuesAt: (move: number) => Float64Array, re
     quotients = quotientsAt(valuesAt, sides, step);
   }
   return extrapolated(valuesAt, sides, step, quotients);
+}
+
+/** A parameter that happens to be next to zero is moved further than by a part of itself. */
+function showingStep(valuesAt: (move: number) => Float64Array, { step, widest, down, up }: Reach): number {
+  const still = valuesAt(0);
+  const size = largest(still);
+  let wider = step;
+  while (wider < widest) {
+    const side = up >= down ? Math.min(wider, up) : -Math.min(wider, down);
+    const change = largest(valuesAt(side).map((value, row) => value - still[row]!));
+    if (!(change < SHOWS * size)) return wider;
+    wider = Math.min(widest, 16 * wider);
+  }
+  return wider;
+}
+
+function largest(values: Float64Array): number {
+  return values.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
 }
 
 interface Sides {
@@ -81,16 +102,16 @@ function extrapolated(
     const current = [slopes];
     for (let order = 1; order <= level; order++) {
       const [coarse, fine] = [previous[order - 1]!, current[order - 1]!];
+      const refined = new Float64Array(fine.length);
       const divisor = ratio ** order - 1;
-      const refined = fine.map((value, row) => value + (value - coarse[row]!) / divisor);
-      refined.forEach((value, row) => {
+      for (let row = 0; row < fine.length; row++) {
+        const value = fine[row]! + (fine[row]! - coarse[row]!) / divisor;
         const disagreement = Math.max(Math.abs(value - fine[row]!), Math.abs(value - coarse[row]!));
-        const estimate = disagreement + rounding[row]!;
-        if (estimate < error[row]!) {
-          error[row] = estimate;
-          best[row] = value;
-        }
-      });
+        refined[row] = value;
+        if (disagreement + rounding[row]! >= error[row]!) continue;
+        error[row] = disagreement + rounding[row]!;
+        best[row] = value;
+      }
       current.push(refined);
     }
     previous = current;

@@ -1,0 +1,50 @@
+import type { Curve } from './curve.js';
+import { differenceQuotients } from './difference-quotient.js';
+import type { NonlinearProblem, ParameterValues } from './nonlinear-problem.js';
+
+/** Differences begin at this part of a parameter's size. */
+const FIRST_STEP = 1 / 16;
+
+/** @param start of this search: it says how large a parameter is that passes by zero */
+export function curveOfProblem<Name extends string, X>(
+  problem: NonlinearProblem<Name, X>,
+  names: readonly Name[],
+  start: ParameterValues<Name>,
+): Curve {
+  const { model, x, response, bounds, gradient } = problem;
+  const lower = Float64Array.from(names, (name) => bounds?.[name]?.lower ?? Number.NEGATIVE_INFINITY);
+  const upper = Float64Array.from(names, (name) => bounds?.[name]?.upper ?? Number.POSITIVE_INFINITY);
+  const fitted = (values: Float64Array) => {
+    const parameters = named(names, values);
+    return Float64Array.from(x, (at) => model(parameters, at));
+  };
+  const given = (values: Float64Array) => {
+    const parameters = named(names, values);
+    const gradients = x.map((at) => gradient!(parameters, at));
+    return Float64Array.from(names.flatMap((name) => gradients.map((slopes) => slopes[name])));
+  };
+  const byDifferences = (values: Float64Array) => {
+    const columns = new Float64Array(names.length * x.length);
+    names.forEach((name, j) => {
+      const value = values[j]!;
+      const valuesAt = (move: number) => fitted(values.with(j, value + move));
+      const widest = FIRST_STEP * (Math.abs(start[name]) || 1);
+      const step = FIRST_STEP * Math.abs(value) || 2 ** -40 * widest;
+      const reach = { step, widest, down: value - lower[j]!, up: upper[j]! - value };
+      columns.set(differenceQuotients(valuesAt, reach), j * x.length);
+    });
+    return columns;
+  };
+  return {
+    names,
+    response: Float64Array.from(response),
+    lower,
+    upper,
+    fitted,
+    derivatives: gradient === undefined ? byDifferences : given,
+  };
+}
+
+export function named<Name extends string>(names: readonly Name[], values: Float64Array): ParameterValues<Name> {
+  return Object.fromEntries(names.map((name, j) => [name, values[j]!])) as Record<Name, number>;
+}

@@ -1,0 +1,109 @@
+import { checkLevel } from '../checked-input.js';
+import { studentT } from '../distributions/student-t.js';
+import type { Interval } from '../interval.js';
+import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
+import { StatisticsError } from '../statistics-error.js';
+import { curveOfProblem } from './curve-of-problem.js';
+import { heldCurve, withValue } from './held-curve.js';
+import { leastSum } from './least-sum.js';
+import type { NonlinearFit } from './nonlinear-least-squares.js';
+
+const WHERE = 'profileInterval';
+
+/**
+ * Interval of one parameter from the sum of squares itself: the values at which the least sum over all other parameters exceeds
+ * that of the fit by no more than the residual variance times the square of Student's t.
+ *
+ * Unlike the interval of the standard error it need not be symmetric, and it does not change when the parameter is expressed
+ * otherwise, as its logarithm for example. A limit is the parameter's bound where even that is not excluded.
+ * Bates and Watts, Nonlinear Regression Analysis and Its Applications (1988), section 6.1.
+ *
+ * @param level defaults to 0.95
+ * @throws StatisticsError `not-converged` where the data do not limit the parameter to that side, or where the profile meets a
+ *   lower sum than the fit's; `out-of-range` for a parameter that the fit holds at a bound, or does not know; `no-variation` where
+ *   the fit leaves no residuals
+ * @example profileInterval(fit, 'rate') // { level: 0.95, lower: 0.327, upper: 0.374 }
+ */
+export function profileInterval<Name extends string, X>(
+  fit: NonlinearFit<Name, X>,
+  name: Name,
+  options: { readonly level?: number } = {},
+): Interval {
+  const level = options.level ?? 0.95;
+  checkLevel(WHERE, level);
+  if (!(fit.residualStandardDeviation > 0)) {
+    throw new StatisticsError(WHERE, 'no-variation', 'needs residuals that are not all zero');
+  }
+  const reach = studentT(fit.degreesOfFreedom).upperQuantile((1 - level) / 2);
+  return { level, lower: limit(fit, name, -1, reach), upper: limit(fit, name, 1, reach) };
+}
+
+const GROWTH = 1.5;
+const MOST_STEPS = 25;
+
+/** Outward in growing steps of the standard error until the profile has risen far enough, then Newton's method on its root. */
+function limit<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name, side: 1 | -1, reach: number): number {
+  const { estimate, standardError } = freeParameter(fit, name);
+  const { lower = Number.NEGATIVE_INFINITY, upper = Number.POSITIVE_INFINITY } = fit.problem.bounds?.[name] ?? {};
+  const bound = side > 0 ? upper : lower;
+  const atBound = (bound - estimate) / standardError;
+  const rise = profile(fit, name);
+  const excess = (steps: number) => {
+    const { root, slope } = rise(steps === atBound ? bound : estimate + steps * standardError);
+    return { value: side * (root - reach), slope: side * slope * standardError };
+  };
+  let inner = 0;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const wanted = side * reach * GROWTH ** step;
+    const outer = side > 0 ? Math.min(wanted, atBound) : Math.max(wanted, atBound);
+    if (side * excess(outer).value >= 0) {
+      const [low, high] = [Math.min(inner, outer), Math.max(inner, outer)];
+      return estimate + newtonInBracket(excess, outer, low, high) * standardError;
+    }
+    if (outer === atBound) return bound;
+    inner = outer;
+  }
+  const direction = side > 0 ? 'above' : 'below';
+  const detail = `needs data that limit "${name}" from ${direction}: at ${(estimate + inner * standardError).toPrecision(4)} the sum of squares has not risen enough; set a bound or use a lower level`;
+  throw new StatisticsError(WHERE, 'not-converged', detail);
+}
+
+function freeParameter<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name) {
+  const found = fit.parameters.find((parameter) => parameter.name === name);
+  if (found !== undefined) return found;
+  const known = fit.parameters.map((parameter) => parameter.name).join(', ');
+  throw new StatisticsError(
+    WHERE,
+    'out-of-range',
+    `needs a parameter that the fit leaves free, ${known}; got "${name}"`,
+  );
+}
+
+/** Rise of the least sum over the other parameters: its root, in residual standard deviations, and that root's slope. */
+function profile<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name) {
+  const names = Object.keys(fit.estimates) as Name[];
+  const index = names.indexOf(name);
+  const curve = curveOfProblem(fit.problem, names, fit.estimates);
+  const rows = fit.residuals.length;
+  let others: Float64Array = Float64Array.from(
+    names.filter((other) => other !== name),
+    (other) => fit.estimates[other],
+  );
+  return (value: number) => {
+    const { point } = leastSum(WHERE, heldCurve(curve, index, value), others);
+    others = point.values;
+    const rise = point.sumOfSquares - fit.residualSumOfSquares;
+    if (rise < -1e-9 * fit.residualSumOfSquares) throw lowerSum(name, value);
+    const root = Math.sqrt(Math.max(0, rise)) / fit.residualStandardDeviation;
+    // The other parameters are at their best, so that the sum changes with this one alone.
+    const column = curve.derivatives(withValue(others, index, value)).subarray(index * rows, (index + 1) * rows);
+    const downhill = column.reduce((sum, slope, row) => sum + slope * point.residuals[row]!, 0);
+    const slope = root > 0 ? -downhill / (root * fit.residualStandardDeviation ** 2) : 0;
+    return { root, slope };
+  };
+}
+
+function lowerSum(name: string, value: number): StatisticsError {
+  const detail = `needs the fit of least sum: with "${name}" = ${value.toPrecision(4)} there is a lower one; fit again from there`;
+  return new StatisticsError(WHERE, 'not-converged', detail);
+}
