@@ -36,4 +36,22 @@ describe.each(cases)('fitMixedModel matches lme4: $name', (example) => {
     expect(fit.boundary.length > 0).toBe(method === 'reml' ? example.boundary : example.boundaryUnderMl);
     expect(fit.optimiser.converged).toBe(true);
   });
+
+  it('with the conditional modes of its random effects', () => {
+    const { random } = fitMixedModel(modelOf(example, 'reml'));
+    for (const { levels, effects } of Object.values(example.modes)) {
+      // Terms of one grouping stand side by side in lme4's table.
+      const terms = random.filter(
+        ({ modes }) => modes.length === levels.length && modes.every((m) => levels.includes(m.level)),
+      );
+      const scale = Math.max(1e-6, ...effects.flat().map(Math.abs));
+      levels.forEach((level, row) => {
+        const found = terms.flatMap(({ modes }) => modes.find((mode) => mode.level === level)!.effects);
+        expect(found).toHaveLength(effects[row]!.length);
+        found.forEach((effect, column) => {
+          expect(Math.abs(effect - effects[row]![column]!)).toBeLessThan(1e-6 * scale);
+        });
+      });
+    }
+  });
 });
