@@ -5,13 +5,13 @@ const rule = gaussLegendre(16);
 /**
  * Integral from 0 upward of a smooth positive function that starts at 1 and dies away over about the given scale.
  *
- * Panels of six scales by a 16-point Gauss-Legendre rule, each new one until it no longer counts: exact to rounding
+ * Panels of four scales by a 16-point Gauss-Legendre rule, each new one until it no longer counts: exact to rounding
  * for functions like exp(-s) or exp(-s^2/2).
  *
  * @param end where the function ends, if it does before dying away
  */
 export function integrateDecay(f: (s: number) => number, scale: number, end: number): number {
-  const halfPanel = 3 * scale;
+  const halfPanel = 2 * scale;
   let total = 0;
   for (let start = 0; start < end; start += 2 * halfPanel) {
     const half = Math.min(halfPanel, (end - start) / 2);

@@ -70,7 +70,8 @@ function seriesIsFast(a: number, b: number, x: number): boolean {
  */
 function aboveForSmallShape(side: Side, x: number, y: number): number {
   const { a, b, weight } = side;
-  const middle = Math.min(0.5, 0.7 / b);
+  // Far enough out that the probability above is no longer a small remainder of a series for the one below.
+  const middle = Math.min(0.5, 0.8 / b);
   if (x >= middle) return 1 - (weight(x, y, a * y - b * x) / a) * betaSeries(a, b, x);
   const logRatio = Math.log(x / middle);
   let sum = -Math.expm1(a * logRatio) / a;
@@ -82,7 +83,7 @@ function aboveForSmallShape(side: Side, x: number, y: number): number {
     if (Math.abs(term) < 1e-17 * sum) break;
   }
   const excess = a * (1 - middle) - b * middle;
-  const density = weight(middle, 1 - middle, excess) * (1 - middle) ** -b;
+  const density = weight(middle, 1 - middle, excess) * Math.exp(-b * Math.log1p(-middle));
   return density * sum + sideBelow(mirrored(side), 1 - middle, middle, -excess);
 }
 

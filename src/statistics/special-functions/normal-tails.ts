@@ -1,7 +1,6 @@
 import { millsRatio } from './mills-ratio.js';
 
 const inverseRootTwoPi = 0.3989422804014327;
-const logRootTwoPi = 0.9189385332046728;
 
 /** Density of the standard normal distribution; the square is split in two so that far tails keep all their digits. */
 export function normalDensity(z: number): number {
@@ -15,11 +14,6 @@ export function normalDensity(z: number): number {
 /** Probability above z under the standard normal distribution, to full relative precision. */
 export function normalUpperTail(z: number): number {
   return z >= 0 ? normalDensity(z) * millsRatio(z) : 1 - normalDensity(z) * millsRatio(-z);
-}
-
-/** Natural logarithm of the probability above z: finite where the probability itself underflows. */
-export function logNormalUpperTail(z: number): number {
-  return z >= 0 ? Math.log(millsRatio(z)) - 0.5 * z * z - logRootTwoPi : Math.log1p(-normalUpperTail(-z));
 }
 
 /**
