@@ -7,8 +7,8 @@ export interface Eigen {
 const sweeps = 60;
 
 /**
- * Eigenvalues and eigenvectors of a symmetric matrix by Jacobi's rotations: accurate, and quick enough for tens of rows.
- * Golub and Van Loan, Matrix Computations (4th ed. 2013), section 8.5.
+ * Eigenvalues and eigenvectors of a symmetric matrix by Jacobi's rotations: accurate, and quick enough for tens of
+ * rows. Golub and Van Loan, Matrix Computations (4th ed. 2013), section 8.5.
  *
  * @param matrix row-major, `size` by `size`; both triangles are read
  * @example symmetricEigen(Float64Array.of(2, 1, 1, 2), 2).values // 1 and 3
