@@ -15,7 +15,7 @@ import { standardNormalUpperQuantile } from './standard-normal.js';
  * smallest k whose upper tail is at most q.
  *
  * @throws StatisticsError when n is not a whole number of 1 or more, or the probability not between 0 and 1
- * @example binomial(10, 0.5).upperTail(7) // 0.0546875
+ * @example binomial(10, 0.5).upperTail(7) // 0.05468750000000001
  */
 export function binomial(trials: number, probability: number): Distribution {
   if (!Number.isSafeInteger(trials) || trials < 1) {

@@ -8,7 +8,7 @@ import { gammaDistribution } from './gamma.js';
  * With fewer than two degrees of freedom the density at 0 is infinite.
  *
  * @throws StatisticsError when the degrees of freedom are not above 0
- * @example chiSquare(1).upperQuantile(0.05) // 3.841458820694124
+ * @example chiSquare(1).upperQuantile(0.05) // 3.84145882069413
  */
 export function chiSquare(degreesOfFreedom: number): Distribution {
   checkPositive('chiSquare', 'number of degrees of freedom', degreesOfFreedom);

@@ -11,7 +11,7 @@ import { logRatioQuantile, pointFromRatio } from './log-odds-quantile.js';
  * doubles, possible with very few degrees of freedom, is returned as 0 or infinite.
  *
  * @throws StatisticsError when degrees of freedom are not above 0
- * @example fisherF(3, 20).upperQuantile(0.05) // 3.0983912121407795
+ * @example fisherF(3, 20).upperQuantile(0.05) // 3.098391212140781
  */
 export function fisherF(numeratorDegreesOfFreedom: number, denominatorDegreesOfFreedom: number): Distribution {
   checkPositive('fisherF', 'number of numerator degrees of freedom', numeratorDegreesOfFreedom);

@@ -12,7 +12,7 @@ import { standardNormalUpperQuantile } from './standard-normal.js';
  * With a shape below 1 the density at 0 is infinite, and a small quantile below the smallest double is returned as 0.
  *
  * @throws StatisticsError when shape or rate is not above 0
- * @example gamma(2, 1).upperTail(3) // 0.19914827347145578 (4 exp(-3))
+ * @example gamma(2, 1).upperTail(3) // 0.19914827347145575 (4 exp(-3))
  */
 export function gamma(shape: number, rate: number): Distribution {
   checkPositive('gamma', 'shape', shape);

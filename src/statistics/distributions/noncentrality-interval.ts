@@ -13,7 +13,7 @@ import { studentT } from './student-t.js';
  * to have an interval for a standardised difference (Steiger and Fouladi 1997).
  *
  * @throws StatisticsError 'out-of-range' unless 0 < level < 1 and df > 0
- * @example noncentralityInterval(2.5, 20, 0.95) // lower 0.37..., upper 4.57...
+ * @example noncentralityInterval(2.5, 20, 0.95) // { level: 0.95, lower: 0.3673..., upper: 4.5787... }
  */
 export function noncentralityInterval(t: number, degreesOfFreedom: number, level: number): Interval {
   checkFinite('noncentralityInterval', 't statistic', t);

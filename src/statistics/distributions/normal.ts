@@ -7,7 +7,7 @@ import { standardNormalUpperQuantile } from './standard-normal.js';
  * Normal distribution with the given mean and standard deviation (0 and 1 unless given).
  *
  * @throws StatisticsError when the mean is not finite or the standard deviation not above 0
- * @example normal().upperQuantile(0.025) // 1.959963984540054
+ * @example normal().upperQuantile(0.025) // 1.9599639845400543
  */
 export function normal(mean = 0, standardDeviation = 1): Distribution {
   checkFinite('normal', 'mean', mean);

@@ -16,7 +16,7 @@ const inverseRootTwoPi = 0.3989422804014327;
  * With few degrees of freedom a far quantile can exceed the largest double; it is then returned as infinite.
  *
  * @throws StatisticsError when the degrees of freedom are not above 0
- * @example studentT(10).upperQuantile(0.025) // 2.2281388519649385
+ * @example studentT(10).upperQuantile(0.025) // 2.2281388519862753
  */
 export function studentT(degreesOfFreedom: number): Distribution {
   checkPositive('studentT', 'number of degrees of freedom', degreesOfFreedom);

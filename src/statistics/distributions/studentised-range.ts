@@ -17,7 +17,7 @@ import { studentT } from './student-t.js';
  *
  * @param groups how many means, 2 or more
  * @throws StatisticsError when groups is not a whole number of 2 or more, or the degrees of freedom not above 0
- * @example studentisedRange(3, 10).upperQuantile(0.05) // 3.8776763...
+ * @example studentisedRange(3, 10).upperQuantile(0.05) // 3.8767767500131827
  */
 export function studentisedRange(groups: number, degreesOfFreedom: number): Distribution {
   if (!Number.isSafeInteger(groups) || groups < 2) {
