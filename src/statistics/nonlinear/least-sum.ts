@@ -1,5 +1,6 @@
 import { StatisticsError } from '../statistics-error.js';
 import { movingParameters } from './bounds.js';
+import { checkIdentified } from './check-identified.js';
 import type { Curve } from './curve.js';
 import { type Descent, descend } from './descend.js';
 import { type Point, pointAt } from './point.js';
@@ -31,7 +32,7 @@ const FURTHER_ITERATIONS = 3000;
 /**
  * Parameters at which the sum of squares is least, near a start.
  *
- * @throws StatisticsError `not-finite` where the model is not finite at the start; `not-converged`
+ * @throws StatisticsError `not-finite` where the model is not finite at the start; `collinear` where parameters cannot be told apart; `not-converged`
  */
 export function leastSum(where: string, curve: Curve, start: Float64Array): LeastSum {
   const first = pointAt(curve, start);
@@ -39,6 +40,7 @@ export function leastSum(where: string, curve: Curve, start: Float64Array): Leas
   const { descent, before } = descentFrom(curve, first);
   const { point, iterations } = polish(curve, descent.point);
   const moving = movingParameters(curve, point);
+  checkIdentified(where, curve, point, moving);
   const offset = relativeOffset(point, moving);
   const small = offset.relative <= MOST_OFFSET;
   if (!small && !(offset.tangent <= roundingLength(curve, point)))

@@ -59,13 +59,13 @@ const WHERE = 'nonlinearLeastSquares';
  * Standard errors are those of the model made straight at the estimates; where it is bent, `profileInterval` is the better interval.
  *
  * @param level of the intervals, defaults to 0.95
- * @throws StatisticsError `not-converged`; `collinear` naming a parameter that changes nothing, or nothing that others do not;
+ * @throws StatisticsError `not-converged`; `collinear` naming a parameter that changes nothing, or nothing that those before it do not;
  *   `too-many-parameters` unless there are more observations than parameters; `not-finite`; `lengths-differ`; `too-few` without a
  *   start; `out-of-range` for bounds and starts that contradict one another. Of several starts that all fail, the first one's.
  * @example
  * const drying = { x: [0, 1, 2, 4, 8], response: [10.1, 6.9, 5.1, 2.6, 0.8], start: { wet: 8, rate: 0.5 } };
  * const fit = nonlinearLeastSquares({ ...drying, model: ({ wet, rate }, day) => wet * Math.exp(-rate * day) });
- * fit.parameters.map(({ name, estimate }) => `${name} ${estimate.toFixed(3)}`) // ['wet 10.059', 'rate 0.350']
+ * fit.parameters.map(({ name, estimate }) => `${name} ${estimate.toFixed(3)}`) // ['wet 9.988', 'rate 0.340']
  */
 export function nonlinearLeastSquares<Name extends string, X>(
   problem: NonlinearProblem<Name, X>,
@@ -102,7 +102,7 @@ function attempt<Name extends string>(
       Float64Array.from(names, (name) => start[name]),
     );
     const variance = found.point.sumOfSquares / (curve.response.length - names.length);
-    return { curve, found, errors: standardErrors(WHERE, curve, found, variance) };
+    return { curve, found, errors: standardErrors(WHERE, found, variance) };
   } catch (error) {
     if (isStatisticsError(error)) return error;
     throw error;

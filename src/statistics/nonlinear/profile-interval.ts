@@ -20,9 +20,9 @@ const WHERE = 'profileInterval';
  *
  * @param level defaults to 0.95
  * @throws StatisticsError `not-converged` where the data do not limit the parameter to that side, or where the profile meets a
- *   lower sum than the fit's; `out-of-range` for a parameter that the fit holds at a bound, or does not know; `no-variation` where
+ *   lower sum than the fit's; `collinear` where, on the way, the other parameters can no longer be told apart; `out-of-range` for a parameter that the fit holds at a bound, or does not know; `no-variation` where
  *   the fit leaves no residuals
- * @example profileInterval(fit, 'rate') // { level: 0.95, lower: 0.327, upper: 0.374 }
+ * @example profileInterval(fit, 'rate') // { level: 0.95, lower: 0.303, upper: 0.380 }
  */
 export function profileInterval<Name extends string, X>(
   fit: NonlinearFit<Name, X>,

@@ -54,7 +54,7 @@ type Digits = ReturnType<typeof digitsOf>;
 function fitOf(set: NistSet, start: readonly number[]): NonlinearFit<string, readonly number[]> {
   const model = nistModels[set.name]!;
   const names = start.map((_, j) => `b${j + 1}`);
-  return nonlinearLeastSquares({
+  return nonlinearLeastSquares<string, readonly number[]>({
     model: (parameters, x) =>
       model(
         names.map((name) => parameters[name]!),
