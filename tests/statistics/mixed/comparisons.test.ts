@@ -114,6 +114,27 @@ describe('parametricBootstrapTest', () => {
     expect(Math.abs(test.pValue - pValue)).toBeLessThan(4 * Math.sqrt((pValue * (1 - pValue)) / 2000));
   });
 
+  it('counts the simulated statistics that reach the observed one', () => {
+    const { response, groups } = reference.variance;
+    const one = { name: 'intercept', values: response.map(() => 1) };
+    const model: MixedModel = { response, fixed: { columns: [one] }, random: [], method: 'ml' };
+    const largeOf = (values: readonly number[]) =>
+      fitMixedModel({ ...model, response: values, random: [{ name: 'batch', groups }] });
+    // With groups out of step with the data there is no effect, so that about half the statistics count.
+    const turned = response.map((_, row) => response[(7 * row) % response.length]!);
+    const [small, large] = [fitMixedModel({ ...model, response: turned }), largeOf(turned)];
+    const test = parametricBootstrapTest(small, large, { seed: 3, replicates: 60 });
+    const stream = randomStream(3);
+    let reached = 0;
+    for (let replicate = 0; replicate < 60; replicate++) {
+      const simulated = simulateResponse(small, stream);
+      const gain = largeOf(simulated).logLikelihood - fitMixedModel({ ...model, response: simulated }).logLikelihood;
+      if (2 * gain >= test.statistic - 1e-8) reached += 1;
+    }
+    expect(reached).toBeGreaterThan(3);
+    expect(test.pValue).toBe((reached + 1) / 61);
+  });
+
   it('gives the same answer for the same seed, and a p-value above zero', () => {
     const [beets] = reference.cases;
     const fits = [fitOf(beets!.response, beets!.small), fitOf(beets!.response, beets!.large)] as const;
