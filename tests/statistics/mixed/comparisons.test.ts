@@ -149,7 +149,9 @@ describe('simulateResponse', () => {
   it.each(['slopes', 'crossed', 'autoregressive', 'by-group'] as const)(
     'has the covariance of the model: %s',
     (shape) => {
-      const model = modelOfShape(simulatedTrial(11, 4, 2, 4), shape, 'reml');
+      const whole = modelOfShape(simulatedTrial(11, 4, 2, 4), shape, 'reml');
+      // Large variances of other terms would hide what the residuals do.
+      const model = shape === 'autoregressive' || shape === 'by-group' ? { ...whole, random: [] } : whole;
       const fit = fitMixedModel(model);
       const { terms, residual } = componentsOf(fit);
       const stream = randomStream(5);
