@@ -13,7 +13,7 @@ import { studentT } from './student-t.js';
  * exact intervals for standardised differences.
  *
  * @throws StatisticsError when the degrees of freedom are not above 0 or the noncentrality is not finite
- * @example noncentralT(10, 2).upperTail(2.2281388519862753) // 0.43955206357514...
+ * @example noncentralT(10, 2).upperTail(2.2281388519862753) // 0.43955206357506327
  */
 export function noncentralT(degreesOfFreedom: number, noncentrality: number): Distribution {
   checkPositive('noncentralT', 'number of degrees of freedom', degreesOfFreedom);
