@@ -1,6 +1,6 @@
-import { householder } from '../linear/householder.js';
 import { StatisticsError } from '../statistics-error.js';
 import type { Curve } from './curve.js';
+import { movingFactor } from './moving-factor.js';
 import type { Point } from './point.js';
 
 /**
@@ -11,13 +11,7 @@ const DEPENDENT_BELOW = 1e-9;
 
 /** @throws StatisticsError `collinear` where a parameter changes nothing, or nothing that those before it do not change as well */
 export function checkIdentified(where: string, { names }: Curve, point: Point, moving: readonly number[]): void {
-  const rows = point.residuals.length;
-  const count = moving.length;
-  const entries = new Float64Array(rows * (count + 1));
-  moving.forEach((parameter, column) => {
-    entries.set(point.derivatives.subarray(parameter * rows, (parameter + 1) * rows), column * rows);
-  });
-  const { independence } = householder(entries, rows, count);
+  const { independence } = movingFactor(point, moving);
   const dependent = independence.findIndex((share) => share < DEPENDENT_BELOW);
   if (dependent < 0) return;
   const quoted = moving.map((parameter) => `"${names[parameter]}" = ${point.values[parameter]!.toPrecision(4)}`);

@@ -2,7 +2,7 @@ import { checkLevel } from '../checked-input.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
-import { StatisticsError } from '../statistics-error.js';
+import { isStatisticsError, StatisticsError } from '../statistics-error.js';
 import { curveOfProblem } from './curve-of-problem.js';
 import { heldCurve, withValue } from './held-curve.js';
 import { leastSum } from './least-sum.js';
@@ -19,9 +19,9 @@ const WHERE = 'profileInterval';
  * Bates and Watts, Nonlinear Regression Analysis and Its Applications (1988), section 6.1.
  *
  * @param level defaults to 0.95
- * @throws StatisticsError `not-converged` where the data do not limit the parameter to that side, or where the profile meets a
- *   lower sum than the fit's; `collinear` where, on the way, the other parameters can no longer be told apart; `out-of-range` for a parameter that the fit holds at a bound, or does not know; `no-variation` where
- *   the fit leaves no residuals
+ * @throws StatisticsError `not-converged` where the data do not limit the parameter to that side, where the other parameters
+ *   cannot be fitted on the way, or where the profile meets a lower sum than the fit's; `out-of-range` for a parameter that the
+ *   fit holds at a bound, or does not know; `no-variation` where the fit leaves no residuals
  * @example profileInterval(fit, 'rate') // { level: 0.95, lower: 0.303, upper: 0.380 }
  */
 export function profileInterval<Name extends string, X>(
@@ -39,9 +39,12 @@ export function profileInterval<Name extends string, X>(
 }
 
 const GROWTH = 1.5;
-const MOST_STEPS = 25;
+const MOST_STEPS = 60;
 
-/** Outward in growing steps of the standard error until the profile has risen far enough, then Newton's method on its root. */
+/**
+ * Outward in growing steps of the standard error until the profile has risen far enough, then Newton's method on its root.
+ * A step to where the other parameters cannot be fitted is halved.
+ */
 function limit<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name, side: 1 | -1, reach: number): number {
   const { estimate, standardError } = freeParameter(fit, name);
   const { lower = Number.NEGATIVE_INFINITY, upper = Number.POSITIVE_INFINITY } = fit.problem.bounds?.[name] ?? {};
@@ -49,23 +52,51 @@ function limit<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name, s
   const atBound = (bound - estimate) / standardError;
   const rise = profile(fit, name);
   const excess = (steps: number) => {
-    const { root, slope } = rise(steps === atBound ? bound : estimate + steps * standardError);
-    return { value: side * (root - reach), slope: side * slope * standardError };
+    const risen = rise(steps === atBound ? bound : estimate + steps * standardError);
+    if (risen instanceof StatisticsError) return risen;
+    return { value: side * (risen.root - reach), slope: side * risen.slope * standardError };
   };
   let inner = 0;
+  let stride = side * reach;
+  let failure: StatisticsError | undefined;
   for (let step = 0; step < MOST_STEPS; step++) {
-    const wanted = side * reach * GROWTH ** step;
-    const outer = side > 0 ? Math.min(wanted, atBound) : Math.max(wanted, atBound);
-    if (side * excess(outer).value >= 0) {
+    const outer = side > 0 ? Math.min(inner + stride, atBound) : Math.max(inner + stride, atBound);
+    const found = excess(outer);
+    if (found instanceof StatisticsError) {
+      failure = found;
+      stride /= 2;
+      continue;
+    }
+    if (side * found.value >= 0) {
       const [low, high] = [Math.min(inner, outer), Math.max(inner, outer)];
-      return estimate + newtonInBracket(excess, outer, low, high) * standardError;
+      return estimate + newtonInBracket((steps) => orThrow(excess(steps)), outer, low, high) * standardError;
     }
     if (outer === atBound) return bound;
     inner = outer;
+    stride *= GROWTH;
   }
+  throw withoutLimit(name, side, estimate + inner * standardError, failure);
+}
+
+function orFailure<Value>(call: () => Value): Value | StatisticsError {
+  try {
+    return call();
+  } catch (error) {
+    if (isStatisticsError(error)) return error;
+    throw error;
+  }
+}
+
+function orThrow<Value>(answer: Value | StatisticsError): Value {
+  if (answer instanceof StatisticsError) throw answer;
+  return answer;
+}
+
+function withoutLimit(name: string, side: 1 | -1, reached: number, failure?: StatisticsError): StatisticsError {
   const direction = side > 0 ? 'above' : 'below';
-  const detail = `needs data that limit "${name}" from ${direction}: at ${(estimate + inner * standardError).toPrecision(4)} the sum of squares has not risen enough; set a bound or use a lower level`;
-  throw new StatisticsError(WHERE, 'not-converged', detail);
+  const further = failure === undefined ? '' : `, and further on it ${failure.message}`;
+  const detail = `needs data that limit "${name}" from ${direction}: at ${reached.toPrecision(4)} the sum of squares has not risen enough${further}; set a bound or use a lower level`;
+  return new StatisticsError(WHERE, 'not-converged', detail);
 }
 
 function freeParameter<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name) {
@@ -79,7 +110,10 @@ function freeParameter<Name extends string, X>(fit: NonlinearFit<Name, X>, name:
   );
 }
 
-/** Rise of the least sum over the other parameters: its root, in residual standard deviations, and that root's slope. */
+/**
+ * Rise of the least sum over the other parameters: its root, in residual standard deviations, and that root's slope. Or why they
+ * could not be fitted.
+ */
 function profile<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name) {
   const names = Object.keys(fit.estimates) as Name[];
   const index = names.indexOf(name);
@@ -90,7 +124,9 @@ function profile<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name)
     (other) => fit.estimates[other],
   );
   return (value: number) => {
-    const { point } = leastSum(WHERE, heldCurve(curve, index, value), others);
+    const found = orFailure(() => leastSum(WHERE, heldCurve(curve, index, value), others));
+    if (found instanceof StatisticsError) return found;
+    const { point } = found;
     others = point.values;
     const rise = point.sumOfSquares - fit.residualSumOfSquares;
     if (rise < -1e-9 * fit.residualSumOfSquares) throw lowerSum(name, value);

@@ -1,4 +1,4 @@
-import { householder } from '../linear/householder.js';
+import { movingFactor } from './moving-factor.js';
 import type { Point } from './point.js';
 
 /** The residuals' part that the parameters could still take up, and the rest. */
@@ -14,14 +14,7 @@ export interface Offset {
  * Bates and Watts, Technometrics 23 (1981) 179–183.
  */
 export function relativeOffset(point: Point, moving: readonly number[]): Offset {
-  const rows = point.residuals.length;
-  const count = moving.length;
-  const entries = new Float64Array(rows * (count + 1));
-  moving.forEach((parameter, column) => {
-    entries.set(point.derivatives.subarray(parameter * rows, (parameter + 1) * rows), column * rows);
-  });
-  entries.set(point.residuals, count * rows);
-  householder(entries, rows, count);
+  const { rows, columns: count, entries } = movingFactor(point, moving);
   const tangent = norm(entries.subarray(count * rows, count * rows + count));
   const whole = norm(entries.subarray(count * rows));
   const relative = tangent === 0 ? 0 : (tangent * Math.sqrt(rows - count)) / (whole * Math.sqrt(count));

@@ -285,6 +285,30 @@ describe('profileInterval(fit, name)', () => {
     expect(profileInterval(bounded, 'rate').upper).toBe(20);
   });
 
+  it('refuses a fit at one of several least sums, when it meets a lower one', () => {
+    // Four observations hold the place near 1, where the fifth fits badly; far below both fit.
+    const model = ({ place }: { readonly place: number }, kind: number) =>
+      kind === 0 ? 5 * (place - 1) * Math.exp(-((place - 1) ** 2)) : Math.tanh(place);
+    const poor = nonlinearLeastSquares({
+      model,
+      x: [0, 0, 0, 0, 1],
+      response: [0.1, -0.1, 0.1, -0.1, -1],
+      start: { place: 1 },
+    });
+    expect(poor.estimates.place).toBeCloseTo(1, 1);
+    expect(() => profileInterval(poor, 'place', { level: 0.9999 })).toThrow('there is a lower one');
+  });
+
+  it('refuses a fit without residuals', () => {
+    const exact = nonlinearLeastSquares({
+      model: ({ level }, at: number) => level + at,
+      x: [0, 1, 2],
+      response: [1, 2, 3],
+      start: { level: 1 },
+    });
+    expect(faultOf(() => profileInterval(exact, 'level'))).toBe('no-variation');
+  });
+
   it.each<[string, StatisticsFault, () => unknown]>([
     ['a name that the fit does not know', 'out-of-range', () => profileInterval(fit, 'depth' as 'wet')],
     ['a level beyond 1', 'out-of-range', () => profileInterval(fit, 'wet', { level: 2 })],
