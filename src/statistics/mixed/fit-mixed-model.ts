@@ -59,6 +59,7 @@ function onBoundary(problem: DevianceProblem, point: Float64Array, least: number
     const entry = problem.entries[at];
     return entry !== undefined && entry.row === entry.column && value < 1e-5 ? 0 : value;
   });
+  if (snapped.every((value, at) => value === point[at])) return point;
   const trial = deviance(problem, snapped);
   return trial !== undefined && trial.deviance <= least + 1e-8 ? snapped : point;
 }

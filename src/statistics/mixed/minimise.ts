@@ -48,7 +48,8 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
   };
   const first = counted(start);
   if (first === undefined) throw new RangeError('minimise needs a start at which the function can be evaluated');
-  const unknown = { promised: Number.POSITIVE_INFINITY, radius: 1 };
+  // A first step of 1 could lead from the usual start to a variance of zero, where the slope says nothing.
+  const unknown = { promised: Number.POSITIVE_INFINITY, radius: 0.5 };
   let state: State = measure(counted, { point: start, here: first, ...unknown });
   for (let step = 0; step < mostSteps; step++) {
     const { point, here, measured } = state;

@@ -68,7 +68,12 @@ function panelDerivatives(
   derivatives.fill(0, start, start + height * width);
   addInnerProducts(factor, layout, level, width, derivatives);
   addDenseProducts(factor, layout, level, width, derivatives);
-  for (let row = width; row < height; row++) solveRight(factor, start, width, derivatives, start + row * width);
+  if (width === 1) {
+    const pivot = factor[start]!;
+    for (let at = start + 1; at < start + height; at++) derivatives[at]! /= pivot;
+  } else {
+    for (let row = width; row < height; row++) solveRight(factor, start, width, derivatives, start + row * width);
+  }
   ownDerivatives(factor, start, width, height, weight, derivatives);
 }
 
@@ -133,6 +138,11 @@ function addPair(
   column: number,
   width: number,
 ): void {
+  if (width === 1) {
+    derivatives[row]! -= value * factor[column]!;
+    if (row !== column) derivatives[column]! -= value * factor[row]!;
+    return;
+  }
   for (let k = 0; k < width; k++) derivatives[row + k]! -= value * factor[column + k]!;
   if (row === column) return;
   for (let k = 0; k < width; k++) derivatives[column + k]! -= value * factor[row + k]!;
