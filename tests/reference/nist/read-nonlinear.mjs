@@ -6,7 +6,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
-/** That copy misprints one certified value; NIST's own table of Roszman1 has this one, and only it gives the certified sum of squares. */
+/** That copy misprints one certified value; other copies of NIST's Roszman1 have this one, and only it gives the certified sum of squares. */
 const misprint = { file: 'Roszman1.dat', printed: '1.20196866396E-0', certified: '2.0196866396E-01' };
 
 const folder = process.argv[2];
