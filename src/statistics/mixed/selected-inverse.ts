@@ -117,15 +117,13 @@ function addDenseProducts(
   const from = layout.panelStart[level]! + layout.panelFrontEnd[level]! * width;
   for (let row = 0; row < rows.length; row++) {
     const source = layout.denseStart + rows[row]! * layout.denseSize;
-    for (let column = 0; column <= row; column++) {
-      addPair(
-        factor,
-        derivatives,
-        derivatives[source + rows[column]!]!,
-        from + row * width,
-        from + column * width,
-        width,
-      );
+    for (let k = 0; k < width; k++) {
+      let sum = 0;
+      // The dense square is whole, so that each row is one sum and nothing has to be written twice.
+      for (let column = 0; column < rows.length; column++) {
+        sum += derivatives[source + rows[column]!]! * factor[from + column * width + k]!;
+      }
+      derivatives[from + row * width + k]! -= sum;
     }
   }
 }
