@@ -75,6 +75,9 @@ estimates <- function(fit) {
   )
 }
 
+# lmerTest differentiates numerically: from the seventh digit on its degrees of freedom differ from run to run.
+steady <- function(value) signif(value, 6)
+
 contrast_tests <- function(polish, joint) {
   fit <- polish$fit
   size <- length(fixef(fit))
@@ -85,7 +88,7 @@ contrast_tests <- function(polish, joint) {
     one <- contest(tested, weights, joint = FALSE)
     two <- contest(tested, weights, joint = FALSE, ddf = "Kenward-Roger")
     list(
-      satterthwaite = list(standardError = one[["Std. Error"]], degreesOfFreedom = one[["df"]]),
+      satterthwaite = list(standardError = one[["Std. Error"]], degreesOfFreedom = steady(one[["df"]])),
       kenwardRoger = list(standardError = two[["Std. Error"]], degreesOfFreedom = two[["df"]])
     )
   })
@@ -96,7 +99,7 @@ contrast_tests <- function(polish, joint) {
     two <- KRmodcomp(fit, weights)$test["Ftest", ]
     answer$joint <- list(
       rows = I(joint - 1),
-      satterthwaite = list(statistic = one[["F value"]], degreesOfFreedom = one[["DenDF"]]),
+      satterthwaite = list(statistic = one[["F value"]], degreesOfFreedom = steady(one[["DenDF"]])),
       kenwardRoger = list(statistic = two$stat, degreesOfFreedom = two$ddf, scale = two$F.scaling)
     )
   }
