@@ -1,6 +1,6 @@
 // Times our functions and R's on the same data, side by side:  npm run benchmark [NAME…]
 //
-// A benchmark is a pair NAME.mjs and NAME.R in this folder (names of helpers begin with an underscore or are this file's).
+// A benchmark is a pair NAME.mjs and NAME.R in this folder (other scripts begin with an underscore).
 //   NAME.mjs exports `title`, `cases` (each { name, label, atLeast }), `prepare(folder)` that writes the data of all cases,
 //            and `load(name, folder)` that reads the data of one case and returns the function to time.
 //   NAME.R   is called with the folder, the name of a case and a number of repeats, and prints one line of JSON:
