@@ -5,6 +5,8 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
     setupFiles: ['tests/helpers/no-ambient-randomness.ts'],
+    // Left to itself the runner keeps one of two cores idle.
+    maxWorkers: 2,
     testTimeout: 20_000,
   },
 });
