@@ -15,10 +15,14 @@ export interface VariancePart {
  * @source JCGM 100:2008, equation G.2b (from memory)
  */
 export function effectiveDegreesOfFreedom(parts: readonly VariancePart[]): number | undefined {
+  // In shares of the largest variance: squares of very small or large variances would vanish or overflow.
+  const largest = Math.max(0, ...parts.map(({ variance }) => variance));
+  if (largest === 0) return undefined;
   let total = 0;
   let spread = 0;
   for (const { variance, degreesOfFreedom } of parts) {
-    total += variance;
+    const share = variance / largest;
+    total += share;
     if (degreesOfFreedom === undefined) continue;
     if (!(degreesOfFreedom > 0))
       throw new StatisticsError(
@@ -26,7 +30,7 @@ export function effectiveDegreesOfFreedom(parts: readonly VariancePart[]): numbe
         'out-of-range',
         `needs degrees of freedom above 0, got ${degreesOfFreedom}`,
       );
-    spread += variance ** 2 / degreesOfFreedom;
+    spread += share ** 2 / degreesOfFreedom;
   }
   return spread > 0 ? total ** 2 / spread : undefined;
 }

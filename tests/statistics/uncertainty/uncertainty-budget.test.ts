@@ -127,6 +127,11 @@ describe('budgetOfTerms', () => {
     );
   });
 
+  it('keeps the degrees of freedom of a single input, however small its uncertainty', () => {
+    const term = { ...input('x', 1, 1e-81), degreesOfFreedom: 4, sensitivity: -1.77 };
+    expect(budgetOfTerms(0, [term]).degreesOfFreedom).toBeCloseTo(4, 10);
+  });
+
   it('adds perfectly correlated inputs, and cancels opposite ones', () => {
     const terms = [
       { ...input('a', 0, 3), sensitivity: 1 },
