@@ -149,7 +149,9 @@ function references(data: IntervalChartData, domain: Domain, height: number, plo
   // Right of its line where there is room, else left of it, else as far right as the plot goes.
   const [right, left] = [margin + 4, margin - 4 - width];
   const x = right + width <= plotWidth ? right : left >= 0 ? left : Math.max(0, plotWidth - width);
-  return [upright(margin, 2, height, { dash: [5, 3] }), texts([{ text: words, x, y: 8 }]), ...zeroLine];
+  // Where the words had to move over their own line, it begins below them.
+  const start = x === right || x === left ? 2 : 16;
+  return [upright(margin, start, height, { dash: [5, 3] }), texts([{ text: words, x, y: 8 }]), ...zeroLine];
 }
 
 function intervals(
