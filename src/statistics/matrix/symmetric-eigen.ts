@@ -43,6 +43,9 @@ function rotate(values: Float64Array, vectors: Float64Array, size: number, p: nu
   const tangent = (slope < 0 ? -1 : 1) / (Math.abs(slope) + Math.hypot(1, slope));
   const cosine = 1 / Math.hypot(1, tangent);
   const sine = tangent * cosine;
+  // The diagonal moves by a small step, which rounds less than the product of the rotations.
+  const step = tangent * between;
+  const [first, second] = [values[p * size + p]! - step, values[q * size + q]! + step];
   for (let k = 0; k < size; k++) {
     const [left, right] = [values[k * size + p]!, values[k * size + q]!];
     values[k * size + p] = cosine * left - sine * right;
@@ -56,6 +59,8 @@ function rotate(values: Float64Array, vectors: Float64Array, size: number, p: nu
     vectors[k * size + p] = cosine * left - sine * right;
     vectors[k * size + q] = sine * left + cosine * right;
   }
+  values[p * size + p] = first;
+  values[q * size + q] = second;
   values[p * size + q] = 0;
   values[q * size + p] = 0;
 }
