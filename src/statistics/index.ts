@@ -229,6 +229,27 @@ export {
   type StartOutcome,
 } from './nonlinear/index.js';
 
+// Nonlinear mixed models: curves that units share in shape and not in size.
+
+export {
+  fitNonlinearMixedModel,
+  type NonlinearMixedFit,
+  type NonlinearMixedModel,
+  type RandomParameters,
+} from './nonlinear-mixed/index.js';
+
+// Choice among models of the same observations, and where a series steps or bends.
+
+export {
+  type BentCurve,
+  type BentCurveData,
+  bentCurve,
+  type ChangeInMean,
+  changeInMean,
+  type Slope,
+} from './change-point/index.js';
+export { correctedCriterion, type FittedBySquares, type ModelWeight, modelWeights } from './model-choice/index.js';
+
 // Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.
 
 export {
