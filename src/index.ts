@@ -12,6 +12,10 @@ export * from './records/index.js';
 
 export * from './moisture/index.js';
 
+// Moisture over time to rates of drying, and to what can have happened.
+
+export * from './drying/index.js';
+
 // Moisture by wall to effects.
 
 export * from './analysis/index.js';

@@ -1,26 +1,26 @@
-import type { LeftOutWall, Side, WallChange } from './wall-change.js';
+import type { LeftOutWall, PlacedWall, Side, WallChange } from './wall-change.js';
 import { byBlock } from './wall-groups.js';
 
 /** How the walls of the primary comparison are arranged, which decides the method. */
-export type ComparisonDesign =
-  | { readonly kind: 'complete'; readonly walls: readonly WallChange[] }
+export type ComparisonDesign<W extends PlacedWall = WallChange> =
+  | { readonly kind: 'complete'; readonly walls: readonly W[] }
   | {
       readonly kind: 'pairs';
-      readonly walls: readonly WallChange[];
-      readonly pairs: readonly Pair[];
+      readonly walls: readonly W[];
+      readonly pairs: readonly Pair<W>[];
     }
-  | { readonly kind: 'blocks'; readonly walls: readonly WallChange[] }
+  | { readonly kind: 'blocks'; readonly walls: readonly W[] }
   /** No block holds both a treated and an untreated wall, so arm and block cannot be told apart. */
-  | { readonly kind: 'confounded'; readonly walls: readonly WallChange[] };
+  | { readonly kind: 'confounded'; readonly walls: readonly W[] };
 
-export interface Pair {
+export interface Pair<W extends PlacedWall = WallChange> {
   readonly block: string;
-  readonly treated: WallChange;
-  readonly untreated: WallChange;
+  readonly treated: W;
+  readonly untreated: W;
 }
 
-export interface DesignOfComparison {
-  readonly design: ComparisonDesign;
+export interface DesignOfComparison<W extends PlacedWall = WallChange> {
+  readonly design: ComparisonDesign<W>;
   /** Walls alone in their block: a least-squares fit with blocks passes through them, so they add nothing. */
   readonly leftOut: readonly LeftOutWall[];
 }
@@ -32,7 +32,7 @@ export interface DesignOfComparison {
  *
  * @example comparisonDesign(walls).design.kind // 'pairs'
  */
-export function comparisonDesign(walls: readonly WallChange[]): DesignOfComparison {
+export function comparisonDesign<W extends PlacedWall>(walls: readonly W[]): DesignOfComparison<W> {
   const isOneSided = !holdsBothSides(walls);
   if (isOneSided || walls.every(({ block }) => block === ''))
     return { design: { kind: 'complete', walls }, leftOut: [] };
@@ -42,18 +42,18 @@ export function comparisonDesign(walls: readonly WallChange[]): DesignOfComparis
   const kept = walls.filter((wall) => !single.has(wall));
   const leftOut = [...single].map(alone);
   const pairs = pairsOf(byBlock(kept));
-  const design: ComparisonDesign =
+  const design: ComparisonDesign<W> =
     pairs === undefined ? { kind: 'blocks', walls: kept } : { kind: 'pairs', walls: kept, pairs };
   return { design, leftOut };
 }
 
-function holdsBothSides(walls: readonly WallChange[]): boolean {
+function holdsBothSides(walls: readonly PlacedWall[]): boolean {
   return new Set(walls.map(({ side }) => side)).size === 2;
 }
 
 /** Undefined as soon as one block is not exactly one treated and one untreated wall. */
-function pairsOf(blocks: readonly (readonly WallChange[])[]): readonly Pair[] | undefined {
-  const pairs: Pair[] = [];
+function pairsOf<W extends PlacedWall>(blocks: readonly (readonly W[])[]): readonly Pair<W>[] | undefined {
+  const pairs: Pair<W>[] = [];
   for (const walls of blocks) {
     const [treated, untreated] = [onSide(walls, 'treated'), onSide(walls, 'untreated')];
     if (walls.length !== 2 || treated === undefined || untreated === undefined) return undefined;
@@ -62,11 +62,11 @@ function pairsOf(blocks: readonly (readonly WallChange[])[]): readonly Pair[] | 
   return pairs;
 }
 
-function onSide(walls: readonly WallChange[], side: Side): WallChange | undefined {
+function onSide<W extends PlacedWall>(walls: readonly W[], side: Side): W | undefined {
   return walls.find((wall) => wall.side === side);
 }
 
-function alone({ wall, block }: WallChange): LeftOutWall {
+function alone({ wall, block }: PlacedWall): LeftOutWall {
   const place = block === '' ? 'the only wall without a block' : `the only wall of its block ${block} with a change`;
   return { wall, reason: `${place}, so there is none to compare it with` };
 }

@@ -2,6 +2,7 @@ export type { Answer } from './answer.js';
 export { baselineAdjusted } from './baseline-adjusted.js';
 export { bootstrapDifference } from './bootstrap-difference.js';
 export { clusterRobustDifference } from './cluster-robust-difference.js';
+export { compareWalls, type WallComparison, type WallValue } from './compare-walls.js';
 export {
   type ComparisonDesign,
   comparisonDesign,
@@ -9,6 +10,8 @@ export {
   type Pair,
 } from './comparison-design.js';
 export { comparisonSides } from './comparison-sides.js';
+export { type DifferenceMethod, type DifferenceOfWalls, differenceOfWalls } from './difference-of-walls.js';
+export { type DryingObservation, dryingRateRatio } from './drying-rate-ratio.js';
 export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export { mixedModel } from './mixed-model.js';

@@ -1,19 +1,17 @@
 import {
-  blocked,
   type Interval,
   isStatisticsError,
   type MeanComparison,
   mean,
-  paired,
   type StatisticsFault,
-  welch,
 } from '../statistics/index.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { type DifferenceMethod, differenceOfWalls } from './difference-of-walls.js';
 import type { Estimate, WallCount } from './estimate.js';
 import type { WallChange } from './wall-change.js';
-import { changesOn, differencesInPairs, groupsInBlocks, wallCount } from './wall-groups.js';
+import { changesOn, wallCount } from './wall-groups.js';
 
-export type PrimaryMethod = 'welch' | 'paired-blocks' | 'block-model';
+export type PrimaryMethod = DifferenceMethod;
 
 export interface PrimaryOptions {
   readonly level: number;
@@ -55,23 +53,9 @@ export function primaryDifference(design: ComparisonDesign, options: PrimaryOpti
 
 function estimated(design: ComparisonDesign, options: PrimaryOptions): Primary {
   const { level, unit } = options;
-  switch (design.kind) {
-    case 'complete':
-      return inShape(
-        'welch',
-        welch(changesOn(design.walls, 'treated'), changesOn(design.walls, 'untreated'), { level }),
-      );
-    case 'pairs':
-      return inShape('paired-blocks', paired(differencesInPairs(design.pairs), { level }));
-    case 'blocks':
-      return inShape('block-model', blocked(groupsInBlocks(design.walls), { level }));
-    case 'confounded':
-      return notEstimated(design, 'no block holds both a treated and an untreated wall');
-  }
-
-  function inShape(method: PrimaryMethod, result: MeanComparison<string>): Primary {
-    return { kind: 'estimated', method, estimate: asEstimate(method, result, design.walls, unit) };
-  }
+  if (design.kind === 'confounded') return notEstimated(design, 'no block holds both a treated and an untreated wall');
+  const { method, result } = differenceOfWalls(design, ({ change }) => change, level);
+  return { kind: 'estimated', method, estimate: asEstimate(method, result, design.walls, unit) };
 }
 
 const wording: Readonly<Record<PrimaryMethod, Pick<Estimate, 'label' | 'method' | 'assumptions'>>> = {

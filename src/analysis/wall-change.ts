@@ -3,13 +3,17 @@ import type { RowOrigin } from '../trial/index.js';
 /** The side of the primary comparison on which a wall stands. */
 export type Side = 'treated' | 'untreated';
 
-/** One wall in the primary comparison: means over the stations that have both a before and an after value. */
-export interface WallChange {
+/** A wall with its place in the comparison. */
+export interface PlacedWall {
   readonly wall: string;
   readonly arm: string;
   readonly side: Side;
   /** Empty where the wall has no block. */
   readonly block: string;
+}
+
+/** One wall in the primary comparison: means over the stations that have both a before and an after value. */
+export interface WallChange extends PlacedWall {
   readonly before: number;
   readonly after: number;
   /** After minus before, in the outcome's unit. */

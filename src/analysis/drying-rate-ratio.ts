@@ -1,0 +1,143 @@
+import {
+  type DesignMatrix,
+  designMatrix,
+  factor,
+  fitNonlinearMixedModel,
+  intercept,
+  isStatisticsError,
+  type NonlinearMixedFit,
+  type RandomParameters,
+  StatisticsError,
+  satterthwaite,
+  studentT,
+} from '../statistics/index.js';
+import type { Answer } from './answer.js';
+import { comparisonDesign } from './comparison-design.js';
+import { notEstimated } from './not-estimated.js';
+import type { PlacedWall } from './wall-change.js';
+import { wallCount } from './wall-groups.js';
+
+/** One reading of a station of a wall while it dries. */
+export interface DryingObservation extends PlacedWall {
+  /** Empty for the wall as a whole. */
+  readonly station: string;
+  /** Days since the drying began. */
+  readonly time_d: number;
+  readonly moisture: number;
+}
+
+const id = 'rate-ratio-one-fit';
+const label = 'Ratio of drying rates, all walls in one fit';
+type Parameter = 'dry' | 'lost' | 'logRate';
+
+/**
+ * Treated over untreated rate of drying from one fit to all readings: moisture = dry + lost · exp(−rate · t), where the
+ * logarithm of the rate differs by arm and, at random, by wall; what a wall loses differs by wall, how wet it stays by wall
+ * and by station. Blocks add a random effect on the logarithm of the rate.
+ *
+ * Straightened and fitted again until it rests (Lindstrom and Bates), restricted maximum likelihood, Satterthwaite's degrees
+ * of freedom but never more than the walls (or pairs) leave.
+ *
+ * @param level of the interval
+ * @example dryingRateRatio(observations, 0.95)
+ */
+export function dryingRateRatio(observations: readonly DryingObservation[], level: number): Answer {
+  const walls = [...new Map(observations.map((one) => [one.wall, one])).values()];
+  const { design } = comparisonDesign(walls);
+  const kept = new Set(design.walls.map(({ wall }) => wall));
+  const rows = observations.filter(({ wall }) => kept.has(wall));
+  const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
+  try {
+    if (design.kind === 'confounded')
+      throw new StatisticsError('dryingRateRatio', 'collinear', 'needs a block that holds both sides');
+    const spare = spareWalls(design.walls, isBlocked);
+    const { straight } = fitted(rows, isBlocked);
+    const found = satterthwaite(straight, { 'logRate: arm: treated': 1 }, { level });
+    const degreesOfFreedom = Math.min(found.degreesOfFreedom, spare);
+    const distribution = studentT(degreesOfFreedom);
+    const reach = distribution.upperQuantile((1 - level) / 2) * found.standardError;
+    return {
+      kind: 'estimated',
+      estimate: {
+        id,
+        label,
+        quantity: 'treated walls’ drying rate over untreated walls’',
+        unit: 'ratio',
+        estimate: Math.exp(found.estimate),
+        interval: {
+          level,
+          lower: Math.exp(found.estimate - reach),
+          upper: Math.exp(found.estimate + reach),
+        },
+        degreesOfFreedom,
+        pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
+        method: `one nonlinear mixed model of all readings: exponential approach to what a wall keeps, with rates that differ by arm and at random by wall${isBlocked ? ' and block' : ''}; interval by Student’s t on the logarithm`,
+        assumptions: [
+          'every wall dries along an exponential, which a season or a stage of constant rate bends',
+          'logarithms of the walls’ rates are normal and vary alike in both arms',
+          'readings of a station scatter independently around its curve',
+        ],
+        walls: wallCount(design.walls),
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error, {
+      'not-converged': 'the curves are not bent enough, or too unlike one another, for one fit of an exponential',
+      'not-finite': 'the curves are not those of drying walls',
+    });
+  }
+}
+
+/** Walls left to judge chance by: after the arms, or after arm and blocks. */
+function spareWalls(walls: readonly PlacedWall[], isBlocked: boolean): number {
+  const { treated, untreated } = wallCount(walls);
+  const groups = isBlocked ? new Set(walls.map(({ block }) => block)).size + 1 : 2;
+  const spare = walls.length - groups;
+  if (spare > 0 && Math.min(treated, untreated) > 1) return spare;
+  throw new StatisticsError('dryingRateRatio', 'too-few', 'needs walls to spare in the arms and blocks');
+}
+
+function fitted(rows: readonly DryingObservation[], isBlocked: boolean): NonlinearMixedFit {
+  const wall = rows.map((row) => row.wall);
+  const arm: DesignMatrix = designMatrix([
+    intercept(),
+    factor(
+      'arm',
+      rows.map(({ side }) => side),
+      { reference: 'untreated' },
+    ),
+  ]);
+  const stations = rows.map((row) => JSON.stringify([row.wall, row.station]));
+  const hasStations = new Set(stations).size > new Set(wall).size;
+  const random: readonly RandomParameters<Parameter>[] = [
+    { name: 'wall', groups: wall, parameters: ['dry', 'lost', 'logRate'] },
+    ...(hasStations ? [{ name: 'station', groups: stations, parameters: ['dry' as const] }] : []),
+    ...(isBlocked ? [{ name: 'block', groups: rows.map(({ block }) => block), parameters: ['logRate' as const] }] : []),
+  ];
+  const failures: StatisticsError[] = [];
+  for (const start of startsFor(rows)) {
+    try {
+      return fitNonlinearMixedModel<Parameter, number>({
+        model: ({ dry, lost, logRate }, time_d) => dry + lost * Math.exp(-Math.exp(logRate) * time_d),
+        x: rows.map(({ time_d }) => time_d),
+        response: rows.map(({ moisture }) => moisture),
+        fixed: { logRate: arm },
+        random,
+        start,
+        method: 'reml',
+      });
+    } catch (error) {
+      if (!isStatisticsError(error)) throw error;
+      failures.push(error);
+    }
+  }
+  throw failures[0]!;
+}
+
+/** From the level of the driest and the wettest readings, and rates that spend a third, all or a tenth of the time. */
+function startsFor(rows: readonly DryingObservation[]): readonly Record<Parameter, number>[] {
+  const values = rows.map(({ moisture }) => moisture).sort((one, other) => one - other);
+  const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
+  const longest = rows.reduce((most, { time_d }) => Math.max(most, time_d), 0);
+  return [3, 1, 10].map((turns) => ({ dry: at(0.1), lost: at(0.9) - at(0.1), logRate: Math.log(turns / longest) }));
+}

@@ -1,0 +1,23 @@
+/** Why a quantity of drying could not be computed, so that a caller can act on the kind and not on the wording. */
+export type DryingFault = 'too-few' | 'not-finite' | 'out-of-range' | 'out-of-order' | 'lengths-differ' | 'not-drying';
+
+/**
+ * Thrown instead of a number that would mean nothing: says which function, what it needed, what it got, what to do.
+ *
+ * @example new DryingError('dryingIndex', 'too-few', 'needs at least 2 readings, got 1')
+ */
+export class DryingError extends Error {
+  override readonly name = 'DryingError' as const;
+  readonly where: string;
+  readonly fault: DryingFault;
+
+  constructor(where: string, fault: DryingFault, detail: string) {
+    super(`${where} ${detail}`);
+    this.where = where;
+    this.fault = fault;
+  }
+}
+
+export function isDryingError(value: unknown): value is DryingError {
+  return value instanceof DryingError;
+}

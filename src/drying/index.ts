@@ -1,0 +1,13 @@
+// Moisture over time: what is thrown where there can be no answer.
+
+export type { DryingCurve } from './drying-curve.js';
+export { DryingError, type DryingFault, isDryingError } from './drying-error.js';
+
+// Rates: specimens, the drying index, shapes of curves and the choice among them.
+
+export { commonPeriod_d, dryingIndex } from './rates/drying-index.js';
+export { type DryingModel, type DryingModelKind, dryingModels } from './rates/drying-models.js';
+export { type DryingOfCurve, dayOfMoisture, dryingOfCurve, type WeightedFit } from './rates/drying-of-curve.js';
+export { type DryingFit, dryingInterval, type Equilibrium, fitDryingModel } from './rates/fit-drying-model.js';
+export { meanCurve, type StationReading } from './rates/mean-curve.js';
+export { type SpecimenDrying, type SpecimenDryingRates, specimenDryingRates } from './rates/specimen-drying-rates.js';
