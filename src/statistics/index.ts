@@ -124,6 +124,25 @@ export {
   smallestDetectable,
 } from './decisions/index.js';
 
+// Was an arm guessed: blinding indices.
+
+export { type ArmGuesses, type BangIndex, bangIndex, type JamesIndex, jamesIndex } from './blinding/index.js';
+
+// What would turn the answer: missing units, hidden causes, selection by value.
+
+export {
+  type BoundsOfDifference,
+  boundsOfDifference,
+  type ConfoundingStrength,
+  confoundingOfDifference,
+  confoundingOfRatio,
+  type RegressionToTheMean,
+  regressionToTheMean,
+  type SelectionByValue,
+  type ShiftToTarget,
+  shiftToTarget,
+} from './sensitivity/index.js';
+
 // Bayes: posterior of a difference under a stated prior.
 
 export {
