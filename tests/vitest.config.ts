@@ -7,6 +7,8 @@ export default defineConfig({
     setupFiles: ['tests/helpers/no-ambient-randomness.ts', 'tests/helpers/property-seed.ts'],
     // Left to itself the runner keeps one of two cores idle.
     maxWorkers: 2,
+    // Files share their loaded modules: loading them anew for each file took as long as running the tests.
+    isolate: false,
     testTimeout: 20_000,
   },
 });
