@@ -257,6 +257,18 @@ export {
   type RandomParameters,
 } from './nonlinear-mixed/index.js';
 
+// Times to an event: product-limit estimate.
+
+export {
+  type FollowedTime,
+  type ProductLimit,
+  type ProductLimitStep,
+  productLimit,
+  type RestrictedMean,
+  restrictedMean,
+  survivingAt,
+} from './survival/product-limit.js';
+
 // Choice among models of the same observations, and where a series steps or bends.
 
 export {
