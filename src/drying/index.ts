@@ -11,3 +11,13 @@ export { type DryingOfCurve, dayOfMoisture, dryingOfCurve, type WeightedFit } fr
 export { type DryingFit, dryingInterval, type Equilibrium, fitDryingModel } from './rates/fit-drying-model.js';
 export { meanCurve, type StationReading } from './rates/mean-curve.js';
 export { type SpecimenDrying, type SpecimenDryingRates, specimenDryingRates } from './rates/specimen-drying-rates.js';
+
+// Time to dry: between which visits, for curves of arms and for comparisons of walls.
+
+export {
+  daysUntilDry,
+  followedUntilDry,
+  intervalUntilDry,
+  type TimeToDry,
+  timeToDry,
+} from './time-to-dry/time-to-dry.js';

@@ -257,8 +257,66 @@ export {
   type RandomParameters,
 } from './nonlinear-mixed/index.js';
 
+// Straight lines where both variables carry errors.
+
+export {
+  type DemingLine,
+  type DemingOptions,
+  deming,
+  errorRatio,
+  type FittedLine,
+  type InversePrediction,
+  inverseAt,
+  type LinePrediction,
+  type LineWithout,
+  type MeasuredPairs,
+  type PredictionOptions,
+  predictedAt,
+  type UncertainPairs,
+  type YorkLine,
+  type YorkOptions,
+  york,
+  yorkWithoutEach,
+} from './errors-in-variables/index.js';
+
+// Agreement of two methods, and of several readers.
+
+export {
+  type AgreementOptions,
+  type Concordance,
+  concordance,
+  type LimitsOfAgreement,
+  type LimitWithInterval,
+  limitsOfAgreement,
+  limitsOfRepeated,
+  type PrecisionOfReaders,
+  type ReadByBoth,
+  type RepeatedReadings,
+  repeatability,
+} from './agreement/index.js';
+
+// Means of values of which some lie below a limit.
+
+export {
+  type CensoredMean,
+  type CensoredMeans,
+  type CensoredOptions,
+  censoredMean,
+  censoredMeans,
+  type LeftCensored,
+  type ProductLimitMean,
+  productLimitMean,
+} from './censored/index.js';
+
 // Times to an event: product-limit estimate.
 
+export {
+  type EventMass,
+  type IntervalCensored,
+  type IntervalTime,
+  intervalCensored,
+} from './survival/interval-censored.js';
+export { type ClusteredTime, type LogRank, logRank } from './survival/log-rank.js';
 export {
   type FollowedTime,
   type ProductLimit,

@@ -11,6 +11,8 @@ export interface DryingModel {
   /** In the order of `start`; the last, `dry`, where the model has an equilibrium. */
   readonly parameters: readonly string[];
   readonly moistureAt: (parameters: ParameterValues<string>, time_d: number) => number;
+  /** Slopes by every parameter, where they are quickly had. */
+  readonly gradient?: (parameters: ParameterValues<string>, time_d: number) => ParameterValues<string>;
   readonly starts: (curve: DryingCurve) => readonly ParameterValues<string>[];
   readonly bounds: (curve: DryingCurve) => Readonly<Record<string, ParameterBounds>>;
 }
@@ -45,6 +47,10 @@ export const dryingModels: Readonly<Record<DryingModelKind, DryingModel>> = {
     label: 'exponential approach to an equilibrium',
     parameters: ['wet', 'rate', 'dry'],
     moistureAt: ({ wet = 0, rate = 0, dry = 0 }, time_d) => dry + (wet - dry) * Math.exp(-rate * time_d),
+    gradient: ({ wet = 0, rate = 0, dry = 0 }, time_d) => {
+      const left = Math.exp(-rate * time_d);
+      return { wet: left, rate: -(wet - dry) * left * time_d, dry: 1 - left };
+    },
     starts: (curve) =>
       [1, 3, 10].map((turns) => ({ wet: first(curve), rate: turns / span(curve), dry: belowLast(curve, 0.1) })),
     bounds: (curve) => ({

@@ -81,7 +81,7 @@ export function dryingInterval({ fit }: DryingFit, parameter: string, level: num
 }
 
 function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | undefined): DryingFit {
-  const { label, parameters, moistureAt, starts, bounds } = dryingModels[kind];
+  const { label, parameters, moistureAt, gradient, starts, bounds } = dryingModels[kind];
   const isGiven = given !== undefined && parameters.includes('dry');
   const free = isGiven ? parameters.filter((name) => name !== 'dry') : parameters;
   const only = <Value>(all: Readonly<Record<string, Value>>) =>
@@ -90,6 +90,7 @@ function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | u
   try {
     const fit = nonlinearLeastSquares<string, number>({
       model: (values, time_d) => moistureAt({ ...values, ...known }, time_d),
+      ...(gradient && { gradient: (values, time_d) => only(gradient({ ...values, ...known }, time_d)) }),
       x: curve.times_d,
       response: curve.moisture,
       start: starts(curve).map(only),
