@@ -1,0 +1,10 @@
+// How far two methods, or several readers, agree.
+export { type Concordance, concordance } from './concordance.js';
+export {
+  type AgreementOptions,
+  type LimitsOfAgreement,
+  type LimitWithInterval,
+  limitsOfAgreement,
+} from './limits-of-agreement.js';
+export { limitsOfRepeated, type ReadByBoth, type RepeatedReadings } from './limits-of-repeated.js';
+export { type PrecisionOfReaders, repeatability } from './repeatability.js';
