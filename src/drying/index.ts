@@ -21,3 +21,28 @@ export {
   type TimeToDry,
   timeToDry,
 } from './time-to-dry/time-to-dry.js';
+
+// What cannot have happened: the ceiling of evaporation; and how long to wait.
+
+export {
+  type DryingWall,
+  type EvaporationFromAir,
+  evaporationCeiling,
+  evaporationFromAir,
+  moistureTransfer_kg_m2_s_pa,
+  mostEvaporationUnrecorded_mm_d,
+} from './ceiling/evaporation-ceiling.js';
+export { naturalDryingPrompt_d } from './ceiling/natural-drying-prompt.js';
+
+// Wetting: arrivals at sensors, the front, sorptivity, sharp-front theory, rest before the treatment.
+
+export {
+  type FrontArrival,
+  type FrontSpeed,
+  frontSpeed,
+  type Sorptivity,
+  sorptivityOf,
+} from './wetting/front-height.js';
+export { type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
+export { type RisingWall, type SharpFront, sharpFront } from './wetting/sharp-front.js';
+export { type SteadyState, steadyBefore } from './wetting/steady-before.js';

@@ -1,0 +1,63 @@
+import { type ChangeInMean, changeInMean, isStatisticsError } from '../../statistics/index.js';
+import { DryingError } from '../drying-error.js';
+
+/** The readings of one embedded sensor. */
+export interface SensorSeries {
+  readonly sensor: string;
+  readonly height_mm: number;
+  /** In increasing order, in whatever unit of time. */
+  readonly times: readonly number[];
+  readonly values: readonly number[];
+}
+
+export type SensorArrival =
+  | { readonly kind: 'arrived'; readonly sensor: string; readonly height_mm: number; readonly step: ChangeInMean }
+  | { readonly kind: 'not-arrived'; readonly sensor: string; readonly height_mm: number; readonly reason: string };
+
+/** A step smaller than this many standard errors would be found in many a series of noise, for its place is searched. */
+const plainStep = 5;
+
+/**
+ * When the water came to each sensor: the step up in its readings with its interval, or why none is plain. Sensors are
+ * given back from the lowest up.
+ *
+ * @throws DryingError `out-of-order` for times out of order, `lengths-differ`, `not-finite`
+ * @example sensorArrivals(series).filter(({ kind }) => kind === 'arrived').length
+ */
+export function sensorArrivals(
+  series: readonly SensorSeries[],
+  options: { readonly level?: number } = {},
+): readonly SensorArrival[] {
+  return series
+    .toSorted((one, other) => one.height_mm - other.height_mm)
+    .map(({ sensor, height_mm, times, values }) => {
+      const not = (reason: string): SensorArrival => ({ kind: 'not-arrived', sensor, height_mm, reason });
+      try {
+        const step = changeInMean(times, values, options);
+        if (step.statistic <= -plainStep) return not('its readings step down: it was drying');
+        if (step.statistic < plainStep) return not('its readings hold no plain step up');
+        return { kind: 'arrived', sensor, height_mm, step };
+      } catch (error) {
+        if (!isStatisticsError(error)) throw error;
+        switch (error.fault) {
+          case 'too-few':
+            return not('it has fewer than 5 readings');
+          case 'no-variation':
+            return not('its readings do not vary about their level: it may be stuck');
+          case 'lengths-differ':
+          case 'not-finite':
+            throw new DryingError(
+              'sensorArrivals',
+              error.fault,
+              `needs whole series; sensor "${sensor}" ${error.message}`,
+            );
+          default:
+            throw new DryingError(
+              'sensorArrivals',
+              'out-of-order',
+              `needs times in order; sensor "${sensor}" ${error.message}`,
+            );
+        }
+      }
+    });
+}
