@@ -117,3 +117,27 @@ export {
   saturationTemperature,
   sourceOfPressure,
 } from './air/saturation-pressure.js';
+
+// Calibration of meters against cores; drift against a check block.
+
+export {
+  type CalibrationOptions,
+  calibrateMeter,
+  type MeterCalibration,
+  type MoistureByMeter,
+  moistureByMeter,
+  type UnseenWalls,
+} from './calibration/calibrate-meter.js';
+export {
+  type CalibrationPair,
+  type CalibrationPairs,
+  calibrationPairs,
+  type PairingOptions,
+} from './calibration/calibration-pairs.js';
+export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
+export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
+
+// Agreement of a meter with cores, by wall.
+
+export { agreementOnWalls } from './agreement/agreement-on-walls.js';
+export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreement/tracked-change.js';

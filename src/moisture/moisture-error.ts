@@ -6,6 +6,9 @@ export type MoistureFault =
   | 'out-of-order'
   | 'bases-differ'
   | 'humidity-differs'
+  | 'no-variation'
+  | 'reversed'
+  | 'materials-differ'
   | 'unknown-name';
 
 /**

@@ -1,0 +1,117 @@
+import type { Trial } from '../../trial/index.js';
+import { MoistureError } from '../moisture-error.js';
+import type { MoistureReading } from '../moisture-reading.js';
+
+/** One core and what the meter showed at the same place at nearly the same time. */
+export interface CalibrationPair {
+  readonly wall: string;
+  readonly station: string;
+  /** ISO day of the core. */
+  readonly day: string;
+  /** Of the wall, as `walls.csv` names it; empty where it names none. */
+  readonly material: string;
+  /** The core's, in the unit of the gravimetric instrument. */
+  readonly moisture: number;
+  readonly moistureUncertainty?: number;
+  /** The meter's mean over its readings of the nearest day. */
+  readonly reading: number;
+  /** Days from the core to the meter's readings. */
+  readonly daysApart: number;
+}
+
+export interface CalibrationPairs {
+  readonly pairs: readonly CalibrationPair[];
+  /** Cores with a moisture that no reading of the meter could be set beside. */
+  readonly coresAlone: number;
+}
+
+export interface PairingOptions {
+  /** The meter. */
+  readonly instrument: string;
+  /** Readings at most so many days from the core; 3 unless told. Walls move in more. */
+  readonly toleranceDays?: number;
+}
+
+/**
+ * Sets beside each core the meter's readings at the same wall and station, of the nearest day within the tolerance. Values
+ * below the detection limit are no numbers and pair with nothing.
+ *
+ * @throws MoistureError `unknown-name` where the trial has no gravimetric instrument
+ * @example calibrationPairs(trial, moistureReadings(trial), { instrument: 'microwave' }).pairs.length
+ */
+export function calibrationPairs(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  { instrument, toleranceDays = 3 }: PairingOptions,
+): CalibrationPairs {
+  const reference = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
+  if (reference === undefined) {
+    const detail = 'needs a gravimetric instrument in the protocol to calibrate against, found none';
+    throw new MoistureError('calibrationPairs', 'unknown-name', detail);
+  }
+  const materials = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
+  const meter = readingsByPlace(readings, instrument);
+  const pairs: CalibrationPair[] = [];
+  let coresAlone = 0;
+  for (const core of readings) {
+    if (core.instrument !== reference || core.value.kind !== 'measured') continue;
+    const nearest = nearestDay(meter.get(placeOf(core)) ?? [], core.day, toleranceDays);
+    if (nearest === undefined) {
+      coresAlone++;
+      continue;
+    }
+    const { wall, station, day, standardUncertainty } = core;
+    pairs.push({
+      wall,
+      station,
+      day,
+      material: materials.get(wall) ?? '',
+      moisture: core.value.value,
+      ...(standardUncertainty === undefined ? {} : { moistureUncertainty: standardUncertainty }),
+      ...nearest,
+    });
+  }
+  return { pairs, coresAlone };
+}
+
+interface DatedValue {
+  readonly day: string;
+  readonly value: number;
+}
+
+function readingsByPlace(
+  readings: readonly MoistureReading[],
+  instrument: string,
+): ReadonlyMap<string, readonly DatedValue[]> {
+  const byPlace = new Map<string, DatedValue[]>();
+  for (const reading of readings) {
+    if (reading.instrument !== instrument || reading.value.kind !== 'measured') continue;
+    const place = placeOf(reading);
+    const own = byPlace.get(place) ?? [];
+    own.push({ day: reading.day, value: reading.value.value });
+    byPlace.set(place, own);
+  }
+  return byPlace;
+}
+
+function nearestDay(values: readonly DatedValue[], day: string, toleranceDays: number) {
+  let daysApart = Number.POSITIVE_INFINITY;
+  let [sum, count] = [0, 0];
+  for (const one of values) {
+    const apart = Math.abs(dayNumber(one.day) - dayNumber(day));
+    if (apart > toleranceDays || apart > daysApart) continue;
+    if (apart < daysApart) [daysApart, sum, count] = [apart, 0, 0];
+    sum += one.value;
+    count++;
+  }
+  return count === 0 ? undefined : { reading: sum / count, daysApart };
+}
+
+function placeOf({ wall, station }: { readonly wall: string; readonly station: string }): string {
+  return JSON.stringify([wall, station]);
+}
+
+/** Days since 1970 of an ISO day. */
+export function dayNumber(day: string): number {
+  return Date.parse(day) / 86_400_000;
+}

@@ -1,0 +1,67 @@
+import { type Interval, mean, studentT } from '../../statistics/index.js';
+import { MoistureError } from '../moisture-error.js';
+import { dayNumber } from './calibration-pairs.js';
+
+/** A reading on a block that does not change. */
+export interface CheckOfInstrument {
+  /** ISO day. */
+  readonly day: string;
+  readonly block: string;
+  readonly value: number;
+}
+
+/** How far an instrument moved by itself, in its own unit. */
+export interface InstrumentDrift {
+  /** From the first check to the last, with its interval. */
+  readonly drift: number;
+  readonly interval: Interval;
+  readonly days: number;
+  readonly checks: number;
+  readonly blocks: number;
+  /** Standard deviation of single checks about the line. */
+  readonly scatter: number;
+}
+
+/**
+ * Drift of an instrument from readings on check blocks: one slope in time for all blocks, each with its own level, by least squares.
+ * Assumes that the blocks themselves stay as they are, and that the drift is steady.
+ *
+ * @throws MoistureError `too-few` below blocks + 2 checks, `no-variation` where all checks of a block lie on one day
+ * @example instrumentDrift(checks).drift // index points from the first to the last check
+ */
+export function instrumentDrift(
+  checks: readonly CheckOfInstrument[],
+  { level = 0.95 }: { readonly level?: number } = {},
+): InstrumentDrift {
+  const where = 'instrumentDrift';
+  const blocks = new Map<string, CheckOfInstrument[]>();
+  for (const check of checks) {
+    if (!Number.isFinite(check.value))
+      throw new MoistureError(where, 'not-finite', `needs finite values, got ${check.value}`);
+    blocks.set(check.block, [...(blocks.get(check.block) ?? []), check]);
+  }
+  const freedom = checks.length - blocks.size - 1;
+  if (freedom < 1) {
+    const detail = `needs at least 2 checks more than blocks, got ${checks.length} checks of ${blocks.size} blocks`;
+    throw new MoistureError(where, 'too-few', detail);
+  }
+  let [xx, xy, yy] = [0, 0, 0];
+  for (const own of blocks.values()) {
+    const day = mean(own.map((check) => dayNumber(check.day)));
+    const value = mean(own.map((check) => check.value));
+    for (const check of own) {
+      const [dx, dy] = [dayNumber(check.day) - day, check.value - value];
+      xx += dx * dx;
+      xy += dx * dy;
+      yy += dy * dy;
+    }
+  }
+  if (!(xx > 0)) throw new MoistureError(where, 'no-variation', 'needs checks of a block on different days');
+  const all = checks.map((check) => dayNumber(check.day));
+  const days = Math.max(...all) - Math.min(...all);
+  const scatter = Math.sqrt(Math.max(0, yy - (xy * xy) / xx) / freedom);
+  const drift = (days * xy) / xx;
+  const half = (studentT(freedom).upperQuantile((1 - level) / 2) * scatter * days) / Math.sqrt(xx);
+  const interval = { level, lower: drift - half, upper: drift + half };
+  return { drift, interval, days, checks: checks.length, blocks: blocks.size, scatter };
+}

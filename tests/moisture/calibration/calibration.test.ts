@@ -1,0 +1,162 @@
+import { describe, expect, it } from 'vitest';
+import {
+  agreementOnWalls,
+  type CalibrationPair,
+  calibrateMeter,
+  calibrationPairs,
+  instrumentDrift,
+  isMoistureError,
+  type MoistureFault,
+  moistureByMeter,
+  moistureReadings,
+  trackedChange,
+} from '../../../src/moisture/index.js';
+import { checkTrial } from '../../../src/records/read-trial.js';
+import { deming, normalDraws, randomStream } from '../../../src/statistics/index.js';
+import { inFolder, validFolder } from '../../helpers/valid-folder.js';
+
+/** Eight walls, three stations, two visits: index = 10 + 5 × moisture, with errors in both. */
+function madePairs(errors = { core: 0.3, meter: 1.5 }): CalibrationPair[] {
+  const draws = [...normalDraws(randomStream(7), 96)];
+  const draw = () => draws.pop() as number;
+  return Array.from({ length: 48 }, (_, index) => {
+    const [wall, visit] = [Math.floor(index / 6), index % 2];
+    const truth = 3 + wall + (index % 3) * 1.5;
+    return {
+      wall: `W${wall}`,
+      station: `s${index % 3}`,
+      day: visit === 0 ? '2024-03-12' : '2024-04-12',
+      material: 'brick',
+      moisture: truth + errors.core * draw(),
+      reading: 10 + 5 * truth + errors.meter * draw(),
+      daysApart: 1,
+    };
+  });
+}
+
+function refuses(call: () => unknown, fault: MoistureFault): void {
+  try {
+    call();
+  } catch (error) {
+    if (!isMoistureError(error)) throw error;
+    expect(error.fault).toBe(fault);
+    return;
+  }
+  throw new Error(`was not refused as ${fault}`);
+}
+
+describe('calibrateMeter(pairs)', () => {
+  it('finds the line that made the pairs, and its interval by walls holds it', () => {
+    const found = calibrateMeter(madePairs());
+    expect(found.line.slopeInterval.lower).toBeLessThan(5);
+    expect(found.line.slopeInterval.upper).toBeGreaterThan(5);
+    expect(found.ratio.from).toBe('repeats');
+    expect(found.walls).toBe(8);
+    // A single reading is worth about √(0.3² + 0.3²) of moisture against a core.
+    expect(found.onUnseenWalls.rootMeanSquare).toBeGreaterThan(0.3);
+    expect(found.onUnseenWalls.rootMeanSquare).toBeLessThan(0.6);
+  });
+
+  it('predicts each wall by the line of the others', () => {
+    const pairs = madePairs();
+    const found = calibrateMeter(pairs, { errorRatio: 25 });
+    const others = pairs.filter(({ wall }) => wall !== 'W3');
+    const line = deming(
+      { x: others.map(({ moisture }) => moisture), y: others.map(({ reading }) => reading) },
+      { errorRatio: 25 },
+    );
+    const index = pairs.findIndex(({ wall }) => wall === 'W3');
+    const expected = ((pairs[index]?.reading ?? 0) - line.intercept) / line.slope;
+    expect(found.onUnseenWalls.predicted[index]).toBeCloseTo(expected, 10);
+  });
+
+  it('reads the line backwards, and says where it leaves the cores', () => {
+    const found = calibrateMeter(madePairs({ core: 1e-6, meter: 1e-6 }), { errorRatio: 25 });
+    const inside = moistureByMeter(found, 10 + 5 * 7);
+    expect(inside.value).toBeCloseTo(7, 5);
+    expect(inside.kind).toBe('within-range');
+    expect(moistureByMeter(found, 10 + 5 * 20).kind).toBe('extrapolated');
+    const scattered = calibrateMeter(madePairs());
+    const [one, nine] = [moistureByMeter(scattered, 45), moistureByMeter(scattered, 45, { readings: 9 })];
+    expect(nine.upper - nine.lower).toBeLessThan(one.upper - one.lower);
+  });
+
+  it('refuses constant readings, too few pairs, a reversed relation, and cores of another material', () => {
+    const pairs = madePairs();
+    refuses(() => calibrateMeter(pairs.map((pair) => ({ ...pair, reading: 40 }))), 'no-variation');
+    refuses(() => calibrateMeter(pairs.map((pair) => ({ ...pair, moisture: 4 }))), 'no-variation');
+    refuses(() => calibrateMeter(pairs.slice(0, 2)), 'too-few');
+    refuses(() => calibrateMeter(pairs.slice(0, 12)), 'too-few');
+    const upside = pairs.map((pair) => ({ ...pair, reading: -pair.reading }));
+    refuses(() => calibrateMeter(upside), 'reversed');
+    expect(calibrateMeter(upside, { readingRises: 'against-moisture' }).line.slope).toBeLessThan(0);
+    refuses(
+      () => calibrateMeter(pairs.map((pair, i) => (i < 6 ? { ...pair, material: 'rubble' } : pair))),
+      'materials-differ',
+    );
+  });
+
+  it('agreementOnWalls holds nearly all single differences between its limits', () => {
+    const found = calibrateMeter(madePairs());
+    const { lower, upper, n } = agreementOnWalls(found);
+    const differences = found.pairs.map(({ moisture }, i) => (found.onUnseenWalls.predicted[i] as number) - moisture);
+    const inside = differences.filter((one) => one > lower.estimate && one < upper.estimate).length;
+    expect(n).toBe(8);
+    expect(inside).toBeGreaterThanOrEqual(43);
+    expect(inside).toBeLessThanOrEqual(48);
+  });
+});
+
+describe('calibrationPairs(trial, readings)', () => {
+  it('sets cores beside the readings of their place and day, counts those alone, and takes no value below detection', async () => {
+    const check = await inFolder(validFolder(), checkTrial);
+    if (check.kind !== 'trial') throw new Error('the folder was refused');
+    const { trial } = check;
+    const readings = moistureReadings(trial);
+    const { pairs, coresAlone } = calibrationPairs(trial, readings, { instrument: 'mw' });
+    // The thirty-third moisture is a reading of its own in readings.csv, two days after the meter's.
+    expect(pairs.map(({ daysApart }) => daysApart)).toEqual([2, ...Array(32).fill(0)]);
+    expect(coresAlone).toBe(0);
+    expect(new Set(pairs.map(({ material }) => material))).toEqual(new Set(['brick', 'brick, lime mortar']));
+    refuses(() => calibrateMeter(pairs), 'materials-differ');
+    const moved = readings.map((one) => (one.instrument === 'mw' ? { ...one, day: '2026-01-01' } : one));
+    expect(calibrationPairs(trial, moved, { instrument: 'mw' })).toEqual({ pairs: [], coresAlone: 33 });
+  });
+});
+
+describe('instrumentDrift(checks) and trackedChange(changes)', () => {
+  const checks = [0, 30, 60, 90].flatMap((days, step) =>
+    ['wet', 'dry'].map((block, which) => ({
+      day: new Date(Date.UTC(2024, 0, 1 + days)).toISOString().slice(0, 10),
+      block,
+      value: 50 - 30 * which + 2 * step + (step % 2 === which ? 0.5 : -0.5),
+    })),
+  );
+
+  it('finds a steady drift over two blocks: the slope of least squares with a level for each', () => {
+    const found = instrumentDrift(checks);
+    // By hand: the ±0.5 of the two blocks cancel, and 2 units a step over three steps are 6.
+    expect(found.drift).toBeCloseTo(6, 10);
+    expect(found.days).toBe(90);
+    // Eight residuals of ±0.5, Σ = 2 over 5 degrees of freedom, and Σxx = 9000.
+    const half = (2.570581835636314 * Math.sqrt(2 / 5) * 90) / Math.sqrt(9000);
+    expect(found.interval.upper - found.drift).toBeCloseTo(half, 10);
+    refuses(() => instrumentDrift(checks.slice(0, 3)), 'too-few');
+    refuses(() => instrumentDrift(checks.map((check) => ({ ...check, day: '2024-01-01' }))), 'no-variation');
+  });
+
+  it('correlates changes by wall in whatever units', () => {
+    const changes = [-4, -3.5, -1, -0.5, 0.2].map((byCores, index) => ({
+      wall: `W${index}`,
+      byCores,
+      byMeter: 5 * byCores + ([1, -1, 1, -1, 0][index] ?? 0),
+    }));
+    const found = trackedChange(changes);
+    expect(found.sameDirection).toBe(5);
+    expect(found.correlation).toBeGreaterThan(0.98);
+    const turned = trackedChange(changes.map((one) => ({ ...one, byMeter: -one.byMeter })));
+    expect(turned.correlation).toBeCloseTo(-found.correlation, 12);
+    refuses(() => trackedChange(changes.slice(0, 3)), 'too-few');
+    refuses(() => trackedChange(changes.map((one) => ({ ...one, byMeter: 1 }))), 'no-variation');
+  });
+});
