@@ -1,3 +1,4 @@
+export { type Adjustment, adjustedDifference, type WallVisit } from './adjusted-difference.js';
 export type { Answer } from './answer.js';
 export { baselineAdjusted } from './baseline-adjusted.js';
 export { bootstrapDifference } from './bootstrap-difference.js';

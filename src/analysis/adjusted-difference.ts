@@ -1,0 +1,171 @@
+import {
+  covariate,
+  type DesignTerm,
+  designMatrix,
+  factor,
+  fitMixedModel,
+  intercept,
+  mean,
+  StatisticsError,
+  satterthwaite,
+  studentT,
+} from '../statistics/index.js';
+import type { Answer } from './answer.js';
+import { comparisonDesign } from './comparison-design.js';
+import { notEstimated } from './not-estimated.js';
+import type { PrimaryOptions } from './primary-difference.js';
+import type { PlacedWall } from './wall-change.js';
+import { wallCount } from './wall-groups.js';
+
+/** A wall's mean moisture at one visit, and what the weather was then. */
+export interface WallVisit extends PlacedWall {
+  /** ISO day. */
+  readonly day: string;
+  readonly window: 'before' | 'after';
+  readonly moisture: number;
+  /** By name, the same names at every visit; none where only the season is adjusted for. */
+  readonly weather?: Readonly<Record<string, number>>;
+}
+
+export interface Adjustment {
+  readonly id: string;
+  readonly label: string;
+  /** Take off a yearly cycle common to all walls. */
+  readonly season: boolean;
+  /** Names of `weather`, taken off as straight lines. */
+  readonly weather: readonly string[];
+}
+
+/**
+ * Treated walls' change less untreated walls', with season or weather taken off every visit: a mixed model of the walls'
+ * visits on window, side and both, a yearly cycle (one harmonic) and weather, walls and their changes at random,
+ * Satterthwaite's degrees of freedom but never more than the walls leave.
+ *
+ * Where all walls were read on the same days under the same weather it changes next to nothing: walls without the
+ * treatment already take off what all have in common. It shows whether unlike days or sites matter.
+ *
+ * @example adjustedDifference(visits, { id: 'season-adjusted', label: 'Adjusted for the season', season: true, weather: [] }, { level: 0.95, unit: '% by mass' })
+ */
+export function adjustedDifference(visits: readonly WallVisit[], what: Adjustment, options: PrimaryOptions): Answer {
+  const { id, label, season, weather } = what;
+  const walls = [...new Map(visits.map((one) => [one.wall, one])).values()];
+  const { design } = comparisonDesign(walls);
+  const kept = new Set(design.walls.map(({ wall }) => wall));
+  const rows = visits.filter(({ wall }) => kept.has(wall));
+  try {
+    const spare = spareWalls(
+      design.walls,
+      design.kind === 'complete' ? 1 : new Set(walls.map(({ block }) => block)).size,
+    );
+    const late = rows.map((row) => (row.window === 'after' ? 1 : 0));
+    const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
+    const wallTerms = { name: 'wall', groups: rows.map(({ wall }) => wall) };
+    const fit = fitMixedModel({
+      response: rows.map(({ moisture }) => moisture),
+      fixed: designMatrix(termsOf(rows, late, season, weather)),
+      random: [
+        wallTerms,
+        { ...wallTerms, name: 'change of wall', columns: [{ name: 'after', values: late }] },
+        ...(isBlocked
+          ? [
+              {
+                name: 'change of block',
+                groups: rows.map(({ block }) => block),
+                columns: [{ name: 'after', values: late }],
+              },
+            ]
+          : []),
+      ],
+      method: 'reml',
+    });
+    const { estimate, standardError, degreesOfFreedom: found } = satterthwaite(fit, { 'treated after': 1 });
+    const degreesOfFreedom = Math.min(found, spare);
+    const distribution = studentT(degreesOfFreedom);
+    const reach = distribution.upperQuantile((1 - options.level) / 2) * standardError;
+    const taken = [...(season ? ['a yearly cycle'] : []), ...weather].join(', ');
+    return {
+      kind: 'estimated',
+      estimate: {
+        id,
+        label,
+        quantity: 'treated walls’ change less untreated walls’ change',
+        unit: options.unit,
+        estimate,
+        interval: { level: options.level, lower: estimate - reach, upper: estimate + reach },
+        standardError,
+        degreesOfFreedom,
+        pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(estimate / standardError))),
+        method: `linear mixed model of the walls’ visits with ${taken} taken off, walls and their changes at random, restricted maximum likelihood, Satterthwaite’s degrees of freedom`,
+        assumptions: [
+          'season and weather act on all walls alike, in a straight line',
+          'walls are independent of each other, apart from their block',
+        ],
+        walls: wallCount(design.walls),
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error, {
+      collinear: 'the visits cannot tell it from the change between the windows',
+      'no-variation': 'it does not vary between the visits, or the walls do not vary',
+    });
+  }
+}
+
+function termsOf(
+  rows: readonly WallVisit[],
+  late: readonly number[],
+  season: boolean,
+  weather: readonly string[],
+): readonly DesignTerm[] {
+  const isTreated = rows.map(({ side }) => (side === 'treated' ? 1 : 0));
+  const turn = rows.map(({ day }) => (2 * Math.PI * Date.parse(`${day}T00:00:00Z`)) / (365.2425 * 86_400_000));
+  return [
+    intercept(),
+    factor(
+      'side',
+      rows.map(({ side }) => side),
+      { reference: 'untreated' },
+    ),
+    covariate('after', late),
+    covariate(
+      'treated after',
+      late.map((value, row) => value * isTreated[row]!),
+    ),
+    ...(season
+      ? [covariate('cosine of the year', turn.map(Math.cos)), covariate('sine of the year', turn.map(Math.sin))]
+      : []),
+    ...weather.map((name) =>
+      covariate(
+        name,
+        centred(
+          name,
+          rows.map((row) => weatherOf(row, name)),
+        ),
+      ),
+    ),
+  ];
+}
+
+function centred(name: string, values: readonly number[]): readonly number[] {
+  if (values.every((value) => value === values[0]))
+    throw new StatisticsError('adjustedDifference', 'no-variation', `needs "${name}" to vary between visits`);
+  const centre = mean(values);
+  return values.map((value) => value - centre);
+}
+
+function weatherOf({ weather, wall, day }: WallVisit, name: string): number {
+  const value = weather?.[name];
+  if (value !== undefined) return value;
+  throw new StatisticsError(
+    'adjustedDifference',
+    'too-few',
+    `needs "${name}" at every visit, wall ${wall} has none on ${day}`,
+  );
+}
+
+function spareWalls(walls: readonly PlacedWall[], groups: number): number {
+  const { treated, untreated } = wallCount(walls);
+  const spare = walls.length - groups - 1;
+  if (spare > 0 && Math.min(treated, untreated) > 1) return spare;
+  throw new StatisticsError('adjustedDifference', 'too-few', 'needs walls to spare in the arms and blocks');
+}
