@@ -1,0 +1,43 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { type DryingFile, dryingTable, isInBand } from './drying-table.js';
+import { countDryingCoverage, dryingMethods, firstTrials } from './drying-trials.js';
+
+const read = (name: string) => readFileSync(new URL(name, import.meta.url), 'utf8');
+const file: DryingFile = JSON.parse(read('drying.json'));
+
+describe('the committed coverage of intervals of a ratio of drying rates', () => {
+  it('counts every method on 24 and on 8 walls, with and without pairs, in 1,000 trials each', () => {
+    expect(file.runs.map(({ design, walls }) => `${design} ${walls}`)).toEqual([
+      'complete 24',
+      'complete 8',
+      'pairs 24',
+      'pairs 8',
+    ]);
+    for (const { methods } of file.runs) {
+      expect(methods.map(({ id }) => id)).toEqual(dryingMethods.map(({ id }) => id));
+      expect(methods.map(({ trials }) => trials)).toEqual(methods.map(() => 1_000));
+    }
+  });
+
+  it('has every honest method inside 93.5 to 96.5 %, and the naive one far below', () => {
+    for (const { methods } of file.runs) {
+      for (const { naive, held, intervals, trials } of methods) {
+        if (naive) expect(held / intervals).toBeLessThan(0.6);
+        else expect([isInBand(held / intervals), intervals]).toEqual([true, trials]);
+      }
+    }
+  });
+
+  it.each(file.runs.filter(({ walls }) => walls === 8).map((run) => [run.design, run] as const))(
+    'begins as a run made now does: %s',
+    (_design, { design, walls, seed, methods }) => {
+      const again = countDryingCoverage(design, walls, firstTrials, seed);
+      expect(again.map(({ held }) => held)).toEqual(methods.map(({ heldAtFirst }) => heldAtFirst));
+    },
+  );
+
+  it('stands in the table as in the numbers', () => {
+    expect(read('drying.md')).toBe(dryingTable(file));
+  });
+});

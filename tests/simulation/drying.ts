@@ -1,0 +1,25 @@
+// Counts how often 95 % intervals of a ratio of drying rates hold the truth and writes drying.json and drying.md beside this
+// script. npm run coverage:drying: some minutes.
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type DryingFile, type DryingRun, dryingTable } from './drying-table.js';
+import { countDryingCoverage, type DryingDesign } from './drying-trials.js';
+
+const TRIALS = 1_000;
+const folder = join(process.cwd(), 'tests', 'simulation');
+
+const designs: readonly { readonly design: DryingDesign; readonly walls: number; readonly seed: number }[] = [
+  { design: 'complete', walls: 24, seed: 20250301 },
+  { design: 'complete', walls: 8, seed: 20250302 },
+  { design: 'pairs', walls: 24, seed: 20250303 },
+  { design: 'pairs', walls: 8, seed: 20250304 },
+];
+
+const runs = designs.map(({ design, walls, seed }): DryingRun => {
+  process.stdout.write(`${design}, ${walls} walls: ${TRIALS} trials\n`);
+  return { design, walls, seed, methods: countDryingCoverage(design, walls, TRIALS, seed) };
+});
+const file: DryingFile = { source: '`npm run coverage:drying`', runs };
+writeFileSync(join(folder, 'drying.json'), `${JSON.stringify(file, null, 1)}\n`);
+writeFileSync(join(folder, 'drying.md'), dryingTable(file));
+process.stdout.write(dryingTable(file));
