@@ -7,6 +7,7 @@ import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
 import { type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
 import { readBeliefs } from './tables/read-beliefs.js';
+import { readChecks } from './tables/read-checks.js';
 import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
 import { readEvents } from './tables/read-events.js';
@@ -52,6 +53,7 @@ export function readRecords(
   const known: Known = { ...onWalls, ...(stationsAreKnown ? { stations: knownStations(stations) } : {}) };
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
+  const checks = read('checks', (table, found) => readChecks(table, known, found));
   const cores = read('cores', (table, found) => readCores(table, known, found));
   if (present.has('cores')) {
     checkBalance(findings);
@@ -65,6 +67,7 @@ export function readRecords(
     climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
     beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, found)) ?? [],
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
+    ...(checks === undefined ? {} : { checks }),
   };
 }
 

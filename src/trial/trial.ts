@@ -11,6 +11,8 @@ export interface Trial {
   readonly climate: readonly ClimateReading[];
   readonly beliefs: readonly Belief[];
   readonly events: readonly DiaryEvent[];
+  /** Absent when the folder has no `checks.csv`. */
+  readonly checks?: readonly BlockCheck[];
   readonly source: TrialSource;
 }
 
@@ -84,6 +86,16 @@ export interface ClimateReading {
   readonly place: string;
   readonly temperature_c?: number;
   readonly relative_humidity_pct?: number;
+  readonly origin: RowOrigin;
+}
+
+/** A reading of an instrument on a block that does not change, to see whether the instrument does. */
+export interface BlockCheck {
+  readonly date: string;
+  readonly instrument: string;
+  readonly block: string;
+  readonly value: Recorded;
+  readonly reader?: string;
   readonly origin: RowOrigin;
 }
 

@@ -46,6 +46,12 @@ export const tableLayouts = {
     optional: ['why'],
     numeric: [],
   },
+  checks: {
+    file: 'checks.csv',
+    needed: ['date', 'instrument', 'block', 'value'],
+    optional: ['reader'],
+    numeric: ['value'],
+  },
   diary: {
     file: 'diary.csv',
     needed: ['date', 'kind'],
