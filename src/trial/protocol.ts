@@ -20,6 +20,30 @@ export interface Protocol {
   readonly plannedOn?: string;
   /** Which arms make the primary comparison. Absent: every treated role against all others. */
   readonly compare?: Comparison;
+  /** Where the margin comes from: a standard, an agreement. */
+  readonly marginSource?: string;
+  /** A published or agreed pass mark, judged beside the verdict. */
+  readonly passMark?: PassMark;
+  /** Outcomes beside the primary one, in the order in which they are tested; none of them moves the verdict. */
+  readonly secondary?: readonly Outcome[];
+  /** The walls among which those of the trial were picked for being wet. */
+  readonly screened?: ScreenedWalls;
+  /** Height above which the treatment cannot act: an effect there would be a false one. */
+  readonly unaffectedAbove_mm?: number;
+}
+
+/** A reduction against the untreated walls at the same time, in percent of their mean. */
+export interface PassMark {
+  readonly reduction_pct: number;
+  readonly source: string;
+}
+
+/** In the unit of the outcome; the standard deviation is that of single measurements. */
+export interface ScreenedWalls {
+  readonly walls: number;
+  readonly mean: number;
+  readonly standardDeviation: number;
+  readonly cutoff: number;
 }
 
 export interface Outcome {

@@ -31,6 +31,8 @@ export interface Wall {
   readonly thickness_mm?: number;
   /** ISO date of the treatment. */
   readonly treatedOn?: string;
+  /** Walls that share masonry, ground or air with it, so that what is done to one may reach the other. */
+  readonly neighbours?: readonly string[];
   readonly origin: RowOrigin;
 }
 
@@ -110,6 +112,8 @@ export interface Belief {
   /** An arm of the protocol, or `unknown`. */
   readonly believedArm: string;
   readonly why?: string;
+  /** ISO day of the readings that the note speaks of. */
+  readonly readingDate?: string;
   readonly origin: RowOrigin;
 }
 

@@ -9,7 +9,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an unknown key',
     [plan('"margin"', '"margn"')],
     [
-      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare; did you mean "margin"?',
+      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm; did you mean "margin"?',
     ],
   ],
   [
@@ -23,7 +23,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [
-      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare',
+      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm',
     ],
   ],
   [
@@ -36,6 +36,33 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     [plan('"margin": 2,', '"margin": 2, "selection": "wetest",')],
     [
       'protocol.json, row 11, column selection: found "wetest", expected wettest or not-by-moisture; did you mean "wettest"?',
+    ],
+  ],
+  [
+    'a pass mark without its source',
+    [plan('"margin": 2,', '"margin": 2, "passMark": { "reduction_pct": 50 },')],
+    [
+      'protocol.json, row 11, column passMark.source: found no key "source", expected where the mark comes from, a text',
+    ],
+  ],
+  [
+    'a secondary outcome that is the primary one',
+    [
+      plan(
+        '"margin": 2,',
+        '"margin": 2, "secondary": [{ "instrument": "core", "quantity": "q", "unit": "u", "better": "lower" }],',
+      ),
+    ],
+    [
+      'protocol.json, row 11, column secondary[0]: found the instrument "core" twice, expected an instrument that no other outcome has',
+    ],
+  ],
+  [
+    'walls looked at, without their number and the cutoff',
+    [plan('"margin": 2,', '"margin": 2, "screened": { "walls": 1, "mean": 7, "standardDeviation": 3 },')],
+    [
+      'protocol.json, row 11, column screened.walls: found 1, expected how many walls were looked at, a whole number from 2',
+      'protocol.json, row 11, column screened.cutoff: found no key "cutoff", expected the value beyond which walls were taken',
     ],
   ],
   [
@@ -344,7 +371,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'no object',
     [put('protocol.json', '[]')],
     [
-      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare',
+      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm',
     ],
   ],
   [

@@ -520,6 +520,40 @@ const others: readonly Case[] = [
     ['blinding.csv, row 4, column person: found the same note as in row 2, expected each note once'],
   ],
   [
+    'one person under two roles',
+    [addLine('blinding.csv', '2025-03-12,Ada,occupant,w2,control,')],
+    [
+      'blinding.csv, row 4, column role: found "Ada" as occupant, and as reader in row 2, expected each person under one role',
+    ],
+  ],
+  [
+    'a note after the readings that it explains',
+    [
+      replace('blinding.csv', 'believed_arm,why', 'believed_arm,reading_date'),
+      replace('blinding.csv', 'w1,control,', 'w1,control,2025-03-10'),
+      replace('blinding.csv', '"said ""no idea"""', ''),
+    ],
+    [
+      'blinding.csv, row 2, column date: found a note of 2025-03-11 on readings of 2025-03-10, expected a note made no later than the readings that it explains',
+    ],
+  ],
+  [
+    'neighbours that are no other walls',
+    [
+      replace('walls.csv', 'thickness_mm,treated_on', 'thickness_mm,neighbours'),
+      replace('walls.csv', 'w1,treated,a,cellar,brick,240,2024-06-03', 'w1,treated,a,cellar,brick,240,w2 | w9'),
+      replace(
+        'walls.csv',
+        'w3,treated,b,yard,"brick, lime mortar",365.5,2024-06-03',
+        'w3,treated,b,yard,brick,365.5,w3',
+      ),
+    ],
+    [
+      'walls.csv, row 2, column neighbours: found "w9", expected names of other walls of walls.csv, with | between them',
+      'walls.csv, row 4, column neighbours: found "w3", expected names of other walls of walls.csv, with | between them',
+    ],
+  ],
+  [
     'an unknown kind of event',
     [setCell('diary.csv', 3, 'kind', 'heatng')],
     [

@@ -13,7 +13,7 @@ export const tableLayouts = {
   walls: {
     file: 'walls.csv',
     needed: ['wall', 'arm'],
-    optional: ['block', 'site', 'material', 'thickness_mm', 'treated_on'],
+    optional: ['block', 'site', 'material', 'thickness_mm', 'treated_on', 'neighbours'],
     numeric: ['thickness_mm'],
   },
   stations: {
@@ -43,7 +43,7 @@ export const tableLayouts = {
   blinding: {
     file: 'blinding.csv',
     needed: ['date', 'person', 'role', 'wall', 'believed_arm'],
-    optional: ['why'],
+    optional: ['why', 'reading_date'],
     numeric: [],
   },
   checks: {

@@ -1,7 +1,7 @@
 import type { Outcome } from '../../trial/index.js';
 import { alternatives } from '../quoted.js';
 import type { NamedInstrument } from './findings.js';
-import { choiceOf, fieldsOf, type JsonFields, refuseWord, textOf } from './json-fields.js';
+import { choiceOf, fieldsOf, type JsonFields, type JsonPlace, refuseWord, textOf } from './json-fields.js';
 
 const directions = ['lower', 'higher'] as const;
 
@@ -11,7 +11,15 @@ export function readOutcome(
   instruments: readonly NamedInstrument[] | undefined,
 ): Partial<Outcome> | undefined {
   const place = root.need('outcome', 'an object with the keys instrument, quantity, unit, better');
-  const fields = place && fieldsOf(place, ['instrument', 'quantity', 'unit', 'better']);
+  return place && readOutcomeAt(place, instruments);
+}
+
+/** An outcome wherever it stands, primary or not. */
+export function readOutcomeAt(
+  place: JsonPlace,
+  instruments: readonly NamedInstrument[] | undefined,
+): Partial<Outcome> | undefined {
+  const fields = fieldsOf(place, ['instrument', 'quantity', 'unit', 'better']);
   if (fields === undefined) return undefined;
   const instrumentPlace = fields.need('instrument', 'the name of one of the instruments');
   const instrument = textOf(instrumentPlace, 'the name of one of the instruments');

@@ -18,6 +18,7 @@ import {
 import { readArms } from './read-arms.js';
 import { readComparison } from './read-comparison.js';
 import { readInstruments } from './read-instruments.js';
+import { readPassMark, readScreened, readSecondary } from './read-judging.js';
 import { readOutcome } from './read-outcome.js';
 import { readWindows } from './read-windows.js';
 
@@ -38,6 +39,11 @@ const keys = [
   'disclosures',
   'plannedOn',
   'compare',
+  'marginSource',
+  'passMark',
+  'secondary',
+  'screened',
+  'unaffectedAbove_mm',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
 const selections = ['wettest', 'not-by-moisture'] as const;
@@ -45,7 +51,8 @@ const selections = ['wettest', 'not-by-moisture'] as const;
 /**
  * Reads `protocol.json`.
  *
- * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection` (nothing was stated: a weakness of the trial, not
+ * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`: nothing was stated: a weakness of the trial, not
  * bad input), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
  */
@@ -70,6 +77,12 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const disclosures = readDisclosures(root);
   const plannedOn = dayOf(root.get('plannedOn'));
   const compare = readComparison(root, arms);
+  const marginSource = optionalTextOf(root.get('marginSource'), 'a text: where the margin comes from');
+  const passMark = readPassMark(root);
+  const secondary = readSecondary(root, instruments, outcome);
+  const screened = readScreened(root);
+  const unaffected = 'a height in mm above 0, above which the treatment cannot act';
+  const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
 
   const sound = problems.length === before;
   const protocol = {
@@ -87,6 +100,11 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(windows === undefined ? {} : { windows }),
     ...(plannedOn === undefined ? {} : { plannedOn }),
     ...(compare === undefined ? {} : { compare }),
+    ...(marginSource === '' ? {} : { marginSource }),
+    ...(passMark === undefined ? {} : { passMark }),
+    ...(secondary === undefined ? {} : { secondary }),
+    ...(screened === undefined ? {} : { screened }),
+    ...(unaffectedAbove_mm === undefined ? {} : { unaffectedAbove_mm }),
   } as Protocol;
   return {
     ...(sound ? { protocol } : {}),

@@ -22,6 +22,11 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const material = cells.text(row, 'material');
     const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
+    const neighbours = cells
+      .text(row, 'neighbours')
+      ?.split('|')
+      .map((name) => name.trim())
+      .filter((name) => name !== '');
     const earlier = rowsByWall.get(wall);
     if (wall === '') continue;
     if (earlier === undefined) rowsByWall.set(wall, row.row);
@@ -34,11 +39,25 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       ...(material === undefined ? {} : { material }),
       ...(thickness_mm === undefined ? {} : { thickness_mm }),
       ...(treatedOn === undefined ? {} : { treatedOn }),
+      ...(neighbours === undefined ? {} : { neighbours }),
       origin: cells.origin(row),
     });
   }
+  checkNeighbours(walls, problems);
   if (table.rows.length === 0 && table.refusedRows === 0) {
     problems.push({ file: table.place, found: 'a header and no walls', expected: 'a row for each wall' });
   }
   return walls;
+}
+
+/** A neighbour must be another wall of the trial. */
+function checkNeighbours(walls: readonly Wall[], problems: Problem[]): void {
+  const names = new Set(walls.map(({ wall }) => wall));
+  for (const { wall, neighbours = [], origin } of walls) {
+    for (const neighbour of neighbours) {
+      const expected = 'names of other walls of walls.csv, with | between them';
+      if (neighbour === wall || !names.has(neighbour))
+        problems.push({ ...origin, column: 'neighbours', found: quoted(neighbour), expected });
+    }
+  }
 }
