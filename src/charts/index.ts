@@ -5,7 +5,15 @@ export {
   beforeAfterChart,
   describeBeforeAfterChart,
 } from './before-after-chart.js';
+export {
+  type CalibrationBandPoint,
+  type CalibrationChartData,
+  type CalibrationPoint,
+  calibrationChart,
+  describeCalibrationChart,
+} from './calibration-chart.js';
 export type { ChartOptions, ChartSpecification } from './chart-specification.js';
+export { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from './drying-chart.js';
 export {
   describeHeightProfileChart,
   type HeightPoint,

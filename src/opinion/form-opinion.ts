@@ -17,6 +17,7 @@ import {
 import { moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
 import { evidenceFrom } from './evidence.js';
+import { instrumentsOf } from './instruments/instruments-of.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
 import { timelineOf } from './timeline.js';
@@ -94,6 +95,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     leftOutWalls,
     leftOutReadings: stations.leftOut,
     measurement: measurementOf(trial, stations.used),
+    instruments: instrumentsOf(trial, readings),
     timeline: timelineOf(trial, readings),
   };
 }

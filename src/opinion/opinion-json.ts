@@ -1,4 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import { instrumentsJson } from './instruments/instruments-json.js';
 import type { Opinion } from './opinion.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -37,6 +38,7 @@ function documentOf(opinion: Opinion): Json {
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
+    instruments: instrumentsJson(opinion.instruments),
     leftOut: leftOutOf(opinion),
     version: opinion.version,
     seed: opinion.seed,

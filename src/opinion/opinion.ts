@@ -1,5 +1,6 @@
 import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, WallChange } from '../analysis/index.js';
 import type { Protocol, SourceFile } from '../trial/index.js';
+import type { InstrumentFacts } from './instruments/instrument-facts.js';
 
 export type VerdictCode =
   | 'worthwhile'
@@ -51,6 +52,8 @@ export interface Opinion {
   readonly leftOutReadings: readonly LeftOutReadings[];
   /** What the reader should know of how moisture was computed, for instance where the balance's resolution comes from. */
   readonly measurement: Measurement;
+  /** Every instrument of the protocol, in its order. */
+  readonly instruments: readonly InstrumentFacts[];
   readonly timeline: Timeline;
 }
 

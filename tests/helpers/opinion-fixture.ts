@@ -161,6 +161,40 @@ export const worthwhile: Opinion = {
     uncertaintyNote:
       'median standard uncertainty of one core from the balance alone: the balance’s resolution of 0.01 g, as the protocol states; drying, transport and the place of drilling are not in it',
   },
+  instruments: [
+    {
+      instrument: 'core',
+      kind: 'gravimetric',
+      isOutcome: true,
+      unit: '% by mass',
+      use: {
+        readings: 432,
+        belowDetection: 0,
+        missing: 5,
+        walls: 24,
+        stations: 72,
+        days: 6,
+        first: '2024-03-12',
+        last: '2025-05-20',
+      },
+      calibrations: [],
+      answers: [
+        {
+          scale: 'as-read',
+          unit: '% by mass',
+          result: {
+            kind: 'computed',
+            value: {
+              estimate: -2.7134,
+              interval: { level: 0.95, lower: -3.0917, upper: -2.3351 },
+              walls: { treated: 12, untreated: 12 },
+              code: 'worthwhile',
+            },
+          },
+        },
+      ],
+    },
+  ],
   timeline: {
     readingDays: [
       { day: '2024-03-12', readings: 72 },

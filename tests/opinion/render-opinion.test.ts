@@ -229,6 +229,7 @@ describe('opinionJson(opinion)', () => {
       'analyses',
       'effectSizes',
       'notEstimated',
+      'instruments',
       'leftOut',
       'version',
       'seed',

@@ -4,6 +4,7 @@ import { answerSection } from './answer-section.js';
 import { cautionsSection } from './cautions-section.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
 import { heightsSection } from './heights-section.js';
+import { instrumentsSection } from './instruments-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
@@ -21,6 +22,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     wallsSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    instrumentsSection(opinion),
     timelineSection(opinion),
     weaknessesSection(opinion),
     limitsSection(opinion),

@@ -1,0 +1,116 @@
+import type { ChartOptions, ChartSpecification } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatNumber } from './format-number.js';
+import { frame, paddedDomain, valueAxis } from './frame.js';
+import { shortenMiddle, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+export interface CalibrationPoint {
+  /** By core. */
+  readonly moisture: number;
+  /** By meter. */
+  readonly reading: number;
+}
+
+/** The line at one moisture: its interval, and that of single readings about it. */
+export interface CalibrationBandPoint {
+  readonly moisture: number;
+  readonly line: number;
+  readonly lower: number;
+  readonly upper: number;
+  readonly singleLower: number;
+  readonly singleUpper: number;
+}
+
+export interface CalibrationChartData {
+  readonly title: string;
+  readonly points: readonly CalibrationPoint[];
+  /** From the driest core to the wettest, for outside them the calibration says nothing. */
+  readonly band: readonly CalibrationBandPoint[];
+  readonly walls: number;
+  /** Of the cores. */
+  readonly unit: string;
+  readonly decimals: number;
+  readonly level: number;
+}
+
+const calibrationWidth = 480;
+const left = 62;
+const right = 16;
+const height = 250;
+
+/** What a meter showed against what the cores beside it held, with the line through them. It ends where the cores end. */
+export function calibrationChart(data: CalibrationChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? calibrationWidth;
+  const plotWidth = width - left - right;
+  const domain = paddedDomain(data.points.map(({ moisture }) => moisture));
+  const readings = paddedDomain([
+    ...data.points.map(({ reading }) => reading),
+    ...data.band.flatMap(({ singleLower, singleUpper }) => [singleLower, singleUpper]),
+  ]);
+  const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
+  const title = wrapText(`moisture by core (${unit})`, plotWidth, fontSize.label);
+  const style = groupStyle(0);
+  const x = {
+    field: 'moisture',
+    type: 'quantitative',
+    scale: { domain: [domain.from, domain.to], nice: false, zero: false },
+    axis: valueAxis(title, plotWidth, domain),
+  };
+  const scale = { domain: [readings.from, readings.to], nice: false, zero: false };
+  const axis = { title: 'reading of the meter (index)', titleX: 14 - left, tickCount: 5, grid: true };
+  const y = (field: string) => ({ field, type: 'quantitative', scale, axis });
+  const values = data.band;
+  const edge = (field: string) => ({
+    data: { values },
+    mark: { type: 'line', stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] },
+    encoding: { x, y: y(field) },
+  });
+  return frame({
+    title: displayText(data.title),
+    subtitle: `${data.points.length} pairs of ${data.walls} walls. Grey: ${levelText(data.level)} interval of the line. Dashed: ${levelText(data.level)} of single readings. The line ends with the cores.`,
+    description: describeCalibrationChart(data),
+    width,
+    left,
+    right,
+    above: 6,
+    below: 30 + title.length * 13,
+    height,
+    layers: [
+      {
+        data: { values },
+        mark: { type: 'area', fill: ink.grid, opacity: 1 },
+        encoding: { x, y: y('lower'), y2: { field: 'upper' } },
+      },
+      edge('singleLower'),
+      edge('singleUpper'),
+      {
+        data: { values: data.points },
+        mark: {
+          type: 'point',
+          shape: style.shape,
+          fill: ink.paper,
+          stroke: style.colour,
+          strokeWidth: 1.2,
+          size: 26,
+          opacity: 0.8,
+        },
+        encoding: { x, y: y('reading') },
+      },
+      { data: { values }, mark: { type: 'line', stroke: ink.rule, strokeWidth: 2 }, encoding: { x, y: y('line') } },
+    ],
+  });
+}
+
+/** The chart in words: how many pairs, and where the line begins and ends. */
+export function describeCalibrationChart(data: CalibrationChartData): string {
+  const [first, last] = [data.band[0], data.band.at(-1)];
+  const at = (point: CalibrationBandPoint) =>
+    `${formatNumber(point.line, data.decimals)} (${formatNumber(point.lower, data.decimals)} to ${formatNumber(point.upper, data.decimals)}) at ${formatNumber(point.moisture, 1)}`;
+  const line = first === undefined || last === undefined ? '' : ` The line runs from ${at(first)} to ${at(last)}.`;
+  return `${displayText(data.title)}. Readings of the meter against moisture by core in ${displayText(data.unit)}, ${data.points.length} pairs of ${data.walls} walls.${line}`;
+}
+
+function levelText(level: number): string {
+  return `${Number((100 * level).toPrecision(6))} %`;
+}

@@ -1,0 +1,118 @@
+import {
+  comparisonDesign,
+  primaryDifference,
+  stationChanges,
+  type WallChange,
+  wallChanges,
+} from '../../analysis/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import { type Interval, studentT } from '../../statistics/index.js';
+import type { Trial } from '../../trial/index.js';
+import { verdictCode } from '../verdict-code.js';
+import type { Computed, InstrumentAnswer, MaterialCalibration } from './instrument-facts.js';
+
+/** The changes of all walls of the comparison by one instrument. */
+export function changesBy(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  instrument: string,
+): readonly WallChange[] {
+  const own = readings.filter((reading) => reading.instrument === instrument);
+  return wallChanges(trial, stationChanges(withOutcome(trial, instrument), own).stations).walls;
+}
+
+/**
+ * The primary comparison with one instrument, as it reads.
+ *
+ * @param unit of the readings: the verdict is given only where it is the margin's
+ */
+export function answerAsRead(trial: Trial, changes: readonly WallChange[], unit: string): InstrumentAnswer {
+  const answer = differenceOf(trial, changes, unit);
+  return { scale: 'as-read', unit, result: judged(trial, answer, unit) };
+}
+
+/**
+ * The primary comparison with a meter whose readings its calibrations turn into moisture. The interval holds the uncertainty of
+ * the slope beside that of the walls: u² = s² + (difference × u(slope)/slope)².
+ */
+export function answerCalibrated(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  instrument: string,
+  calibrations: readonly MaterialCalibration[],
+): InstrumentAnswer {
+  const unit = calibrations[0]?.unit ?? '';
+  const refused = calibrations.find(({ outcome }) => outcome.kind === 'not-computed');
+  if (calibrations.length === 0 || refused !== undefined) {
+    const why = refused?.outcome.kind === 'not-computed' ? refused.outcome.reason : 'there are no cores beside it';
+    const reason = `without a calibration its readings stay an index: ${why}`;
+    return { scale: 'calibrated', unit, result: { kind: 'not-computed', reason } };
+  }
+  const lines = new Map(
+    calibrations.flatMap(({ material, outcome }) =>
+      outcome.kind === 'computed' ? [[material, outcome.value.calibration.line] as const] : [],
+    ),
+  );
+  const lineOfWall = new Map(trial.walls.map(({ wall, material = '' }) => [wall, lines.get(material)]));
+  const inMoisture = readings.flatMap((reading): MoistureReading[] => {
+    const line = lineOfWall.get(reading.wall);
+    if (reading.instrument !== instrument || reading.value.kind !== 'measured' || line === undefined) return [];
+    return [{ ...reading, value: { kind: 'measured', value: (reading.value.value - line.intercept) / line.slope } }];
+  });
+  const answer = differenceOf(trial, changesBy(trial, inMoisture, instrument), unit);
+  const slopes = [...lines.values()].map((line) => ({
+    relative: Math.sqrt(line.uncertainty.varianceOfSlope) / Math.abs(line.slope),
+    degreesOfFreedom: line.degreesOfFreedom ?? 1,
+  }));
+  // Of several materials the least certain slope stands for all: too wide rather than too narrow.
+  const worst = slopes.reduce((one, other) => (other.relative > one.relative ? other : one));
+  return { scale: 'calibrated', unit, result: judged(trial, widened(answer, worst), unit) };
+}
+
+interface Difference {
+  readonly estimate: number;
+  readonly interval: Interval;
+  readonly standardError: number;
+  readonly degreesOfFreedom: number;
+  readonly walls: { readonly treated: number; readonly untreated: number };
+}
+
+function differenceOf(trial: Trial, changes: readonly WallChange[], unit: string): Computed<Difference> {
+  const { design } = comparisonDesign(changes);
+  const primary = primaryDifference(design, { level: trial.protocol.confidence, unit });
+  if (primary.kind === 'not-estimated') return { kind: 'not-computed', reason: primary.reason };
+  const { estimate, interval, standardError = 0, degreesOfFreedom = 1, walls } = primary.estimate;
+  return { kind: 'computed', value: { estimate, interval, standardError, degreesOfFreedom, walls } };
+}
+
+function widened(
+  answer: Computed<Difference>,
+  slope: { readonly relative: number; readonly degreesOfFreedom: number },
+): Computed<Difference> {
+  if (answer.kind === 'not-computed') return answer;
+  const { estimate, standardError, degreesOfFreedom, interval } = answer.value;
+  const ofSlope = Math.abs(estimate) * slope.relative;
+  const total = Math.hypot(standardError, ofSlope);
+  // Welch and Satterthwaite; a share of nothing adds nothing.
+  const [own, other] = [
+    (standardError / total) ** 4 / degreesOfFreedom,
+    (ofSlope / total) ** 4 / slope.degreesOfFreedom,
+  ];
+  const half = studentT(1 / (own + other)).upperQuantile((1 - interval.level) / 2) * total;
+  const wide = { level: interval.level, lower: estimate - half, upper: estimate + half };
+  return { kind: 'computed', value: { ...answer.value, interval: wide, standardError: total } };
+}
+
+function judged(trial: Trial, answer: Computed<Difference>, unit: string): InstrumentAnswer['result'] {
+  if (answer.kind === 'not-computed') return answer;
+  const { outcome, margin } = trial.protocol;
+  const { estimate, interval, walls } = answer.value;
+  const code =
+    margin === undefined || unit !== outcome.unit ? undefined : verdictCode(interval, margin, outcome.better);
+  return { kind: 'computed', value: { estimate, interval, walls, ...(code === undefined ? {} : { code }) } };
+}
+
+function withOutcome(trial: Trial, instrument: string): Trial {
+  const { protocol } = trial;
+  return { ...trial, protocol: { ...protocol, outcome: { ...protocol.outcome, instrument } } };
+}

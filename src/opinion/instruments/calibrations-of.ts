@@ -1,0 +1,33 @@
+import { agreementOnWalls, calibrateMeter, calibrationPairs, type MoistureReading } from '../../moisture/index.js';
+import type { Instrument, Trial } from '../../trial/index.js';
+import { computed } from './computed.js';
+import type { MaterialCalibration } from './instrument-facts.js';
+
+/**
+ * The calibrations of a meter against the trial's cores, one for each material of the walls that it read.
+ *
+ * @param unit of the cores
+ * @example calibrationsOf(trial, readings, meter, '% by mass')[0]?.material
+ */
+export function calibrationsOf(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  { instrument }: Instrument,
+  unit: string,
+): readonly MaterialCalibration[] {
+  const { outcome, confidence: level } = trial.protocol;
+  const { pairs } = calibrationPairs(trial, readings, { instrument });
+  const read = new Set(readings.filter((one) => one.instrument === instrument).map(({ wall }) => wall));
+  const materials = new Set(trial.walls.filter(({ wall }) => read.has(wall)).map(({ material = '' }) => material));
+  // Only of the outcome's own meter does the protocol say which way is better, that is, drier.
+  const falls = outcome.instrument === instrument && outcome.better === 'higher';
+  return [...materials].map((material) => ({
+    material,
+    unit,
+    outcome: computed(() => {
+      const own = pairs.filter((pair) => pair.material === material);
+      const calibration = calibrateMeter(own, { level, readingRises: falls ? 'against-moisture' : 'with-moisture' });
+      return { calibration, agreement: computed(() => agreementOnWalls(calibration, level)) };
+    }),
+  }));
+}

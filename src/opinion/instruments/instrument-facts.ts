@@ -1,0 +1,82 @@
+import type { GravimetricBudget, InstrumentDrift, MeterCalibration, TrackedChange } from '../../moisture/index.js';
+import type { Interval, LimitsOfAgreement } from '../../statistics/index.js';
+import type { InstrumentKind } from '../../trial/index.js';
+import type { VerdictCode } from '../opinion.js';
+
+/** Something that was computed, or in plain words why not. */
+export type Computed<Value> =
+  | { readonly kind: 'computed'; readonly value: Value }
+  | { readonly kind: 'not-computed'; readonly reason: string };
+
+/** What one instrument measured in this trial, and what that can bear. */
+export interface InstrumentFacts {
+  readonly instrument: string;
+  readonly kind: InstrumentKind;
+  readonly isOutcome: boolean;
+  /** Of its readings as they stand: the outcome's unit, that of cores, or `index`. */
+  readonly unit: string;
+  readonly use: InstrumentUse;
+  /** For meters where the trial has cores: one for each material of its walls. */
+  readonly calibrations: readonly MaterialCalibration[];
+  /** Where `checks.csv` has readings of it. */
+  readonly drift?: Computed<DriftFacts>;
+  /** For meters where the trial has cores. */
+  readonly tracking?: Computed<TrackedChange>;
+  /** Where it has readings below its detection limit in the windows. */
+  readonly belowDetection?: Computed<BelowDetection>;
+  /** The primary comparison made with it: as it stands, and in moisture where it is calibrated. */
+  readonly answers: readonly InstrumentAnswer[];
+  /** Of a typical core, from what the protocol and the masses state; only for cores. */
+  readonly budget?: GravimetricBudget;
+}
+
+export interface InstrumentUse {
+  readonly readings: number;
+  readonly belowDetection: number;
+  readonly missing: number;
+  readonly walls: number;
+  readonly stations: number;
+  readonly days: number;
+  /** ISO days; absent without readings. */
+  readonly first?: string;
+  readonly last?: string;
+}
+
+export interface MaterialCalibration {
+  readonly material: string;
+  readonly unit: string;
+  readonly outcome: Computed<CalibratedMaterial>;
+}
+
+export interface CalibratedMaterial {
+  readonly calibration: MeterCalibration;
+  readonly agreement: Computed<LimitsOfAgreement>;
+}
+
+export interface DriftFacts extends InstrumentDrift {
+  /** The drift in moisture, by the slope of its calibration; absent without exactly one. */
+  readonly inMoisture?: { readonly drift: number; readonly unit: string };
+}
+
+export interface InstrumentAnswer {
+  readonly scale: 'as-read' | 'calibrated';
+  readonly unit: string;
+  readonly result: Computed<{
+    readonly estimate: number;
+    readonly interval: Interval;
+    readonly walls: { readonly treated: number; readonly untreated: number };
+    /** Only where the unit is the margin's. */
+    readonly code?: VerdictCode;
+  }>;
+}
+
+/** The difference of changes between the sides' pooled readings, by ways of counting what lies below the limit. */
+export interface BelowDetection {
+  readonly below: number;
+  readonly readings: number;
+  readonly leftOut: number;
+  readonly likelihood: number;
+  readonly productLimit: number;
+  /** Whatever the values below their limits were, from 0 to the limit, the difference lies between these. */
+  readonly bounds: { readonly lower: number; readonly upper: number };
+}

@@ -1,0 +1,143 @@
+import type { WallChange } from '../../analysis/index.js';
+import {
+  type ChangeByBoth,
+  type GravimetricBudget,
+  gravimetricBudget,
+  instrumentDrift,
+  type MoistureReading,
+  trackedChange,
+  weighingUncertainty,
+} from '../../moisture/index.js';
+import type { Instrument, InstrumentKind, Trial } from '../../trial/index.js';
+import { answerAsRead, answerCalibrated, changesBy } from './answers-of.js';
+import { belowDetectionOf } from './below-detection-of.js';
+import { calibrationsOf } from './calibrations-of.js';
+import { computed } from './computed.js';
+import type { Computed, DriftFacts, InstrumentFacts, InstrumentUse, MaterialCalibration } from './instrument-facts.js';
+
+/** Meters that can be calibrated to moisture: a potential is no measure of the amount of water. */
+const meters: ReadonlySet<InstrumentKind> = new Set([
+  'microwave',
+  'resistance',
+  'capacitance',
+  'humidity-probe',
+  'embedded-sensor',
+]);
+
+/**
+ * Each instrument of the protocol: what it measured, how it compares with the cores, and what it would have answered.
+ *
+ * @param readings every reading of the trial, as `moistureReadings` gives them
+ * @example instrumentsOf(trial, moistureReadings(trial))[0]?.use.walls // 24
+ */
+export function instrumentsOf(trial: Trial, readings: readonly MoistureReading[]): readonly InstrumentFacts[] {
+  const { instruments } = trial.protocol;
+  const balance = instruments.find(({ kind }) => kind === 'gravimetric');
+  const cores = balance === undefined ? [] : changesBy(trial, readings, balance.instrument);
+  return instruments.map((instrument) => factsOf(trial, readings, instrument, { balance, cores }));
+}
+
+interface Reference {
+  readonly balance: Instrument | undefined;
+  readonly cores: readonly WallChange[];
+}
+
+function factsOf(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  instrument: Instrument,
+  { balance, cores }: Reference,
+): InstrumentFacts {
+  const { outcome } = trial.protocol;
+  const { instrument: name, kind } = instrument;
+  const isOutcome = name === outcome.instrument;
+  const own = readings.filter((reading) => reading.instrument === name);
+  const coresUnit = balance?.instrument === outcome.instrument ? outcome.unit : '% by mass';
+  const unit = unitOf(instrument, isOutcome, outcome.unit, coresUnit);
+  const changes = changesBy(trial, own, name);
+  const besideCores = meters.has(kind) && balance !== undefined && own.length > 0;
+  const calibrations = besideCores ? calibrationsOf(trial, readings, instrument, coresUnit) : [];
+  const drift = driftOf(trial, name, calibrations);
+  const below = belowDetectionOf(trial, own, name);
+  const budget = kind === 'gravimetric' ? budgetOf(trial, instrument) : undefined;
+  const answers = own.length === 0 ? [] : [answerAsRead(trial, changes, unit)];
+  return {
+    instrument: name,
+    kind,
+    isOutcome,
+    unit,
+    use: useOf(own),
+    calibrations,
+    ...(drift === undefined ? {} : { drift }),
+    ...(besideCores
+      ? { tracking: computed(() => trackedChange(both(cores, changes), trial.protocol.confidence)) }
+      : {}),
+    ...(below === undefined ? {} : { belowDetection: below }),
+    answers: besideCores ? [...answers, answerCalibrated(trial, own, name, calibrations)] : answers,
+    ...(budget === undefined ? {} : { budget }),
+  };
+}
+
+function unitOf({ kind }: Instrument, isOutcome: boolean, outcomeUnit: string, coresUnit: string): string {
+  if (isOutcome || kind === 'direct') return outcomeUnit;
+  if (kind === 'gravimetric') return coresUnit;
+  return kind === 'potential' ? 'mV' : 'index';
+}
+
+function useOf(own: readonly MoistureReading[]): InstrumentUse {
+  const days = [...new Set(own.map(({ day }) => day))].sort();
+  const [first, last] = [days[0], days.at(-1)];
+  const count = (kind: MoistureReading['value']['kind']) => own.filter(({ value }) => value.kind === kind).length;
+  return {
+    readings: own.length,
+    belowDetection: count('below-detection'),
+    missing: count('missing'),
+    walls: new Set(own.map(({ wall }) => wall)).size,
+    stations: new Set(own.map(({ wall, station }) => JSON.stringify([wall, station]))).size,
+    days: days.length,
+    ...(first === undefined || last === undefined ? {} : { first, last }),
+  };
+}
+
+function driftOf(
+  trial: Trial,
+  name: string,
+  calibrations: readonly MaterialCalibration[],
+): Computed<DriftFacts> | undefined {
+  const checks = (trial.checks ?? []).flatMap(({ instrument, date, block, value }) =>
+    instrument === name && value.kind === 'measured' ? [{ day: date.slice(0, 10), block, value: value.value }] : [],
+  );
+  if (checks.length === 0) return undefined;
+  return computed(() => {
+    const drift = instrumentDrift(checks, { level: trial.protocol.confidence });
+    const [only, ...more] = calibrations;
+    if (only?.outcome.kind !== 'computed' || more.length > 0) return drift;
+    const { slope } = only.outcome.value.calibration.line;
+    return { ...drift, inMoisture: { drift: drift.drift / slope, unit: only.unit } };
+  });
+}
+
+function both(cores: readonly WallChange[], meter: readonly WallChange[]): readonly ChangeByBoth[] {
+  const byWall = new Map(meter.map(({ wall, change }) => [wall, change]));
+  return cores.flatMap(({ wall, change }) => {
+    const byMeter = byWall.get(wall);
+    return byMeter === undefined ? [] : [{ wall, byCores: change, byMeter }];
+  });
+}
+
+/** The budget of the core with the median dry mass, from the balance alone: no other error is stated in a trial folder. */
+function budgetOf(trial: Trial, balance: Instrument): GravimetricBudget | undefined {
+  const complete = trial.cores.flatMap(({ container_g, wet_g, dry_g }) =>
+    wet_g === undefined || dry_g === undefined ? [] : [{ container_g, wet_g, dry_g }],
+  );
+  const sorted = complete.sort((a, b) => a.dry_g - a.container_g - (b.dry_g - b.container_g));
+  const typical = sorted[Math.floor((sorted.length - 1) / 2)];
+  if (typical === undefined) return undefined;
+  const { standardUncertainty_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
+  const none = { halfWidth_pp: 0 };
+  return gravimetricBudget(
+    typical,
+    { weighing_g: standardUncertainty_g, drying_pct: 0, sampling: none, transport: none },
+    { level: trial.protocol.confidence },
+  );
+}
