@@ -37,6 +37,11 @@ export function monthlyValue(values, day) {
   return at(before) * (1 - share) + at(before + 1) * share;
 }
 
+/** Whole days from one ISO day to another, negative where the other came first. */
+export function daysFrom(first, last) {
+  return dayNumber(last) - dayNumber(first);
+}
+
 /** 0 until the start, 1 from `days` days later on, a straight line between. */
 export function ramp(start, days, day) {
   return Math.min(1, Math.max(0, (dayNumber(day) - dayNumber(start)) / days));

@@ -29,6 +29,7 @@ export {
   type EvaporationFromAir,
   evaporationCeiling,
   evaporationFromAir,
+  evaporationFromPressure,
   moistureTransfer_kg_m2_s_pa,
   mostEvaporationUnrecorded_mm_d,
 } from './ceiling/evaporation-ceiling.js';

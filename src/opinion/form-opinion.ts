@@ -16,6 +16,8 @@ import {
 } from '../analysis/index.js';
 import { moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
+import { dryingChecks } from './drying/drying-checks.js';
+import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { measurementOf } from './measurement.js';
@@ -69,9 +71,10 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
 
   // 5. and 6. What a hostile reader would raise, and what may be said in spite of it.
   const smallestPossibleP = smallestPOfDesign(design);
+  const sides = sidesOfWalls(trial);
   const facts: Facts = {
     trial,
-    sides: sidesOfWalls(trial),
+    sides,
     walls: design.walls,
     leftOutWalls,
     stations: stations.stations,
@@ -79,6 +82,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     leftOutReadings: stations.leftOut,
     primary,
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
+    drying: dryingChecks(trial, readings, sides, design.walls),
   };
   return {
     protocol,
@@ -97,6 +101,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     measurement: measurementOf(trial, stations.used),
     instruments: instrumentsOf(trial, readings),
     timeline: timelineOf(trial, readings),
+    drying: dryingOfTrial(trial, readings, sides),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import { dryingJson } from './drying/drying-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import type { Opinion } from './opinion.js';
 
@@ -40,6 +41,7 @@ function documentOf(opinion: Opinion): Json {
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
     leftOut: leftOutOf(opinion),
+    ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     version: opinion.version,
     seed: opinion.seed,
   };

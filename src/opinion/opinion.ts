@@ -1,5 +1,6 @@
 import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, WallChange } from '../analysis/index.js';
 import type { Protocol, SourceFile } from '../trial/index.js';
+import type { DryingPart } from './drying/drying-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 
 export type VerdictCode =
@@ -55,6 +56,8 @@ export interface Opinion {
   /** Every instrument of the protocol, in its order. */
   readonly instruments: readonly InstrumentFacts[];
   readonly timeline: Timeline;
+  /** Curves over time, where the walls were read often enough. */
+  readonly drying?: DryingPart;
 }
 
 export interface Measurement {

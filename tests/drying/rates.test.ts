@@ -122,6 +122,22 @@ describe('fitDryingModel(kind, curve)', () => {
   });
 });
 
+describe('dryingModels', () => {
+  it.each(['exponential', 'two-stage'] as const)('have the slopes that differences give: %s', (kind) => {
+    const { gradient, moistureAt, parameters } = dryingModels[kind];
+    const at = { wet: 12, rate: kind === 'exponential' ? 0.02 : 0.07, change_d: 40, dry: 3 };
+    for (const time_d of [0, 25, 41, 90, 300]) {
+      for (const name of parameters) {
+        const step = 1e-6 * (at[name as keyof typeof at] || 1);
+        const moved = (sign: number) =>
+          moistureAt({ ...at, [name]: at[name as keyof typeof at] + sign * step }, time_d);
+        const slope = (moved(1) - moved(-1)) / (2 * step);
+        expect(Math.abs(gradient!(at, time_d)[name]! - slope)).toBeLessThan(1e-6 * Math.max(1, Math.abs(slope)));
+      }
+    }
+  });
+});
+
 describe('dryingOfCurve(curve)', () => {
   it.each<[DryingModelKind, Record<string, number>]>([
     ['exponential', { wet: 12, rate: 0.015, dry: 4 }],

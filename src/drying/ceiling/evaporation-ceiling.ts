@@ -56,12 +56,24 @@ export interface EvaporationFromAir {
  * @example evaporationFromAir(readings, moistureTransfer_kg_m2_s_pa.outdoors).evaporation_mm_d
  */
 export function evaporationFromAir(readings: readonly AirAtTime[], transfer_kg_m2_s_pa: number): EvaporationFromAir {
+  const potential = evaporationPotential(readings);
+  return { evaporation_mm_d: evaporationFromPressure(potential.mean_pa, transfer_kg_m2_s_pa), potential };
+}
+
+/**
+ * The same from a mean vapour pressure difference that is known already.
+ *
+ * @throws DryingError `out-of-range`, `not-finite`
+ * @example evaporationFromPressure(300, 25e-9) // 0.648 mm a day
+ */
+export function evaporationFromPressure(mean_pa: number, transfer_kg_m2_s_pa: number): number {
+  const where = 'evaporationFromPressure';
+  if (!Number.isFinite(mean_pa)) throw new DryingError(where, 'not-finite', `needs a finite pressure, got ${mean_pa}`);
   if (!(transfer_kg_m2_s_pa > 0 && transfer_kg_m2_s_pa < 1)) {
     const detail = `needs a coefficient such as 25e-9 kg/(m² s Pa), got ${transfer_kg_m2_s_pa}`;
-    throw new DryingError('evaporationFromAir', 'out-of-range', detail);
+    throw new DryingError(where, 'out-of-range', detail);
   }
-  const potential = evaporationPotential(readings);
   const secondsInDay = 86_400;
   // 1 kg/m² of water is 1 mm.
-  return { evaporation_mm_d: Math.max(0, transfer_kg_m2_s_pa * potential.mean_pa * secondsInDay), potential };
+  return Math.max(0, transfer_kg_m2_s_pa * mean_pa * secondsInDay);
 }

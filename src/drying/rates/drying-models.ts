@@ -63,6 +63,7 @@ export const dryingModels: Readonly<Record<DryingModelKind, DryingModel>> = {
     label: 'constant rate, then falling rate',
     parameters: ['wet', 'rate', 'change_d', 'dry'],
     moistureAt: twoStages,
+    gradient: slopesOfTwoStages,
     starts: (curve) =>
       [0.15, 0.4, 0.7].map((share) => ({
         wet: first(curve),
@@ -84,6 +85,24 @@ function twoStages({ wet = 0, rate = 0, change_d = 0, dry = 0 }: ParameterValues
   // Below equilibrium already: the search is then told so by a curve that stays.
   if (above <= 0) return dry + above;
   return dry + above * Math.exp((-rate * (time_d - change_d)) / above);
+}
+
+function slopesOfTwoStages(
+  { wet = 0, rate = 0, change_d = 0, dry = 0 }: ParameterValues<string>,
+  time_d: number,
+): ParameterValues<string> {
+  if (time_d <= change_d) return { wet: 1, rate: -time_d, change_d: 0, dry: 0 };
+  const above = wet - rate * change_d - dry;
+  if (above <= 0) return { wet: 1, rate: -change_d, change_d: -rate, dry: 0 };
+  const since = time_d - change_d;
+  const left = Math.exp((-rate * since) / above);
+  const byAbove = left * (1 + (rate * since) / above);
+  return {
+    wet: byAbove,
+    rate: -change_d * byAbove - since * left,
+    change_d: (-rate * left * rate * since) / above,
+    dry: 1 - byAbove,
+  };
 }
 
 function first({ moisture }: DryingCurve): number {

@@ -3,6 +3,7 @@ import { analysesSection } from './analyses-section.js';
 import { answerSection } from './answer-section.js';
 import { cautionsSection } from './cautions-section.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
+import { dryingSection } from './drying-section.js';
 import { heightsSection } from './heights-section.js';
 import { instrumentsSection } from './instruments-section.js';
 import { leftOutSection } from './left-out-section.js';
@@ -22,6 +23,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     wallsSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    dryingSection(opinion),
     instrumentsSection(opinion),
     timelineSection(opinion),
     weaknessesSection(opinion),

@@ -1,6 +1,7 @@
 import type { LeftOutReadings, LeftOutWall, Primary, Side, StationChange, WallChange } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
+import type { DryingChecks } from '../drying/drying-checks.js';
 
 /** What the weaknesses are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {
@@ -18,6 +19,8 @@ export interface Facts {
   readonly primary: Primary;
   /** Smallest p-value that a randomisation test of this design can give; absent where no test is possible. */
   readonly smallestPossibleP?: number;
+  /** What drying says against the readings. */
+  readonly drying?: DryingChecks;
 }
 
 export function wallsOn(facts: Facts, side: Side): readonly WallChange[] {

@@ -9,6 +9,7 @@ import {
   oneWallAnArm,
   tooFewWalls,
 } from './design.js';
+import { largerThanCeiling, notSteadyBefore } from './drying.js';
 import { eventInOneArm, instrumentChanged } from './events.js';
 import type { Facts } from './facts.js';
 import {
@@ -50,6 +51,8 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   eventInOneArm,
   instrumentChanged,
   windowsInDifferentMonths,
+  notSteadyBefore,
+  largerThanCeiling,
   noSham,
   interestsNotStated,
 ];

@@ -1,0 +1,223 @@
+import { calendarTicks, dayLength } from './calendar-ticks.js';
+import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatNumber } from './format-number.js';
+import { frame, paddedDomain, pixels } from './frame.js';
+import { type PlacedText, texts, upright } from './marks.js';
+import { estimatedWidth, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+/** All days are ISO days. */
+export interface DryingChartData {
+  readonly title: string;
+  readonly quantity: string;
+  readonly unit: string;
+  /** The treatment, or whatever time is counted from; what it is called. */
+  readonly start: { readonly day: string; readonly label: string };
+  readonly arms: readonly DryingArm[];
+  /** Level of the bands, such as 0.95. */
+  readonly level: number;
+  /** A strip below: how much more vapour pressure a wet wall has than the air, in pascal. */
+  readonly weather?: readonly { readonly day: string; readonly pressure_pa: number }[];
+}
+
+export interface DryingArm {
+  readonly arm: string;
+  readonly walls: readonly (readonly { readonly day: string; readonly value: number }[])[];
+  /** Mean over walls at each visit, with the band of the mean where at least two walls were read. */
+  readonly means: readonly {
+    readonly day: string;
+    readonly mean: number;
+    readonly lower?: number;
+    readonly upper?: number;
+  }[];
+}
+
+const left = 62;
+const right = 16;
+const mainHeight = 250;
+const stripHeight = 56;
+const stripGap = 34;
+
+/** Moisture of every wall over time, the arms' means with bands, the start, and the weather below. */
+export function dryingChart(data: DryingChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? defaultChartWidth;
+  const plotWidth = width - left - right;
+  const span = spanOf(data);
+  const domain = domainOf(data);
+  const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
+  const y = (value: number) => mainHeight - ((value - domain.from) / (domain.to - domain.from)) * mainHeight;
+  const hasStrip = data.weather !== undefined && data.weather.length > 0;
+  const height = mainHeight + (hasStrip ? stripGap + stripHeight : 0);
+  const startX = x(data.start.day);
+  const isLate = startX > plotWidth / 2;
+  return frame({
+    title: displayText(data.title),
+    subtitle: subtitleOf(data),
+    description: describeDryingChart(data),
+    width,
+    left,
+    right,
+    above: 6,
+    below: 30,
+    height,
+    layers: [
+      axes(data, span, domain, plotWidth),
+      ...data.arms.flatMap((arm, index) => armLayers(arm, index, x, y)),
+      upright(startX, 0, height, { dash: [2, 3] }),
+      texts([{ text: displayText(data.start.label), x: startX + (isLate ? -5 : 5), y: 8 }], {
+        align: isLate ? 'right' : 'left',
+        soft: true,
+      }),
+      ...(hasStrip ? strip(data.weather ?? [], x) : []),
+    ],
+  });
+}
+
+/** The chart in words. */
+export function describeDryingChart({ title, quantity, unit, start, arms, level, weather }: DryingChartData): string {
+  const ends = arms.map(({ arm, walls, means }) => {
+    const [first, last] = [means.at(0), means.at(-1)];
+    const course =
+      first === undefined || last === undefined
+        ? 'no mean'
+        : `mean ${formatNumber(first.mean, 1)} on ${first.day}, ${formatNumber(last.mean, 1)} on ${last.day}`;
+    return `${displayText(arm)}: ${walls.length} walls, ${course}.`;
+  });
+  return [
+    `${displayText(title)}.`,
+    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean with its ${Math.round(100 * level)} % band.`,
+    `${displayText(start.label)} on ${start.day}.`,
+    ...ends,
+    ...(weather === undefined
+      ? []
+      : ['Below, the vapour pressure difference between a wet wall and the air, by week.']),
+  ].join(' ');
+}
+
+function subtitleOf({ unit, arms, level, weather }: DryingChartData): string {
+  const names = arms.map(({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${walls.length} walls)`);
+  const air = weather === undefined ? '' : ' Below: how strongly the air takes water up, weekly means.';
+  return `In ${displayText(unit)}. Thin lines are walls, thick ones the means of ${names.join(' and ')}; bands are ${Math.round(100 * level)} % intervals of the means, walls as units.${air}`;
+}
+
+function armLayers(
+  { walls, means }: DryingArm,
+  index: number,
+  x: (day: string) => number,
+  y: (value: number) => number,
+): readonly ChartSpecification[] {
+  const { colour, dash, shape } = groupStyle(index);
+  const lines = walls.flatMap((wall, key) => wall.map(({ day, value }) => ({ x: x(day), y: y(value), key, day })));
+  const band = means.flatMap(({ day, lower, upper }) =>
+    lower === undefined || upper === undefined ? [] : [{ x: x(day), y: y(upper), y2: y(lower) }],
+  );
+  const centres = means.map(({ day, mean }) => ({ x: x(day), y: y(mean) }));
+  const line = (
+    values: readonly object[],
+    strokeWidth: number,
+    opacity: number,
+    detail: boolean,
+  ): ChartSpecification => ({
+    data: { values },
+    mark: { type: 'line', stroke: colour, strokeWidth, opacity, strokeDash: dash },
+    encoding: {
+      x: pixels('x'),
+      y: pixels('y'),
+      order: { field: 'x' },
+      ...(detail ? { detail: { field: 'key' } } : {}),
+    },
+  });
+  return [
+    {
+      data: { values: band },
+      mark: { type: 'area', fill: colour, opacity: 0.22 },
+      encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
+    },
+    line(lines, 0.8, 0.38, true),
+    line(centres, 2.6, 1, false),
+    {
+      data: { values: centres },
+      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.8, opacity: 1, size: 42 },
+      encoding: { x: pixels('x'), y: pixels('y') },
+    },
+  ];
+}
+
+/** Bars from a baseline, with the largest and zero written beside them. */
+function strip(
+  weather: readonly { readonly day: string; readonly pressure_pa: number }[],
+  x: (day: string) => number,
+): readonly ChartSpecification[] {
+  const top = mainHeight + stripGap;
+  const most = Math.max(1, ...weather.map(({ pressure_pa }) => pressure_pa));
+  const y = (value: number) => top + stripHeight - (Math.max(0, value) / most) * stripHeight;
+  const values = weather.map(({ day, pressure_pa }) => ({ x: x(day), x2: x(day) + 4, y: y(pressure_pa), y2: y(0) }));
+  const names: readonly PlacedText[] = [
+    { text: `${formatNumber(most, 0)} Pa`, x: -8, y: top + 4 },
+    { text: '0 Pa', x: -8, y: top + stripHeight - 2 },
+  ];
+  return [
+    {
+      data: { values },
+      mark: { type: 'rect', fill: ink.window },
+      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
+    },
+    texts(names, { align: 'right', soft: true }),
+    texts([{ text: 'Vapour pressure of a wet wall above the air’s', x: 0, y: top - 11 }], { soft: true }),
+  ];
+}
+
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+function at(day: string): number {
+  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
+  if (Number.isNaN(time)) throw new RangeError(`the drying chart needs ISO days, got ${day}`);
+  return time;
+}
+
+function spanOf({ arms, start }: DryingChartData): Span {
+  const days = [start.day, ...arms.flatMap(({ walls }) => walls.flatMap((wall) => wall.map(({ day }) => day)))].map(at);
+  const [from, to] = [Math.min(...days), Math.max(...days)];
+  const air = Math.max(4 * dayLength, 0.015 * (to - from));
+  return { from: from - air, to: to + air };
+}
+
+function domainOf({ arms }: DryingChartData) {
+  const values = arms.flatMap(({ walls, means }) => [
+    ...walls.flatMap((wall) => wall.map(({ value }) => value)),
+    ...means.flatMap(({ mean, lower = mean, upper = mean }) => [mean, lower, upper]),
+  ]);
+  return paddedDomain(values, 0.06);
+}
+
+/** Draws nothing: it carries both axes. */
+function axes(data: DryingChartData, span: Span, domain: Span, plotWidth: number): ChartSpecification {
+  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
+  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
+  const ticks = calendarTicks(span, Math.floor(plotWidth / 88)).filter(
+    (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
+  );
+  const title = wrapText(`${displayText(data.quantity)} (${displayText(data.unit)})`, mainHeight, fontSize.label);
+  return {
+    data: { values: [{ time: span.from, value: domain.from }] },
+    mark: { type: 'point', opacity: 0 },
+    encoding: {
+      x: {
+        field: 'time',
+        type: 'temporal',
+        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
+        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
+      },
+      y: {
+        field: 'value',
+        type: 'quantitative',
+        scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [mainHeight, 0] },
+        axis: { title, grid: true, tickCount: 5, titlePadding: 8 },
+      },
+    },
+  };
+}

@@ -1,0 +1,31 @@
+import type { Answer } from '../../analysis/index.js';
+import type { DryingPart, TimesToFall } from './drying-part.js';
+
+/** The field `drying` of `opinion.json`: comparisons in the shape of the analyses, times to fall by arm, or the reason why there are none. */
+export function dryingJson(drying: DryingPart) {
+  if (drying.kind === 'not-shown') return { reason: drying.reason };
+  const { start, period_d, curves, answers, adjusted, times } = drying;
+  const all = [...answers, ...adjusted];
+  return {
+    start,
+    days: period_d,
+    walls: curves.map(({ wall }) => wall),
+    comparisons: all.flatMap(estimateOf),
+    notEstimated: all.flatMap((answer) => (answer.kind === 'not-estimated' ? [{ ...answer.notEstimated }] : [])),
+    timesToFall: times === undefined ? null : timesOf(times),
+  };
+}
+
+function estimateOf(answer: Answer) {
+  if (answer.kind === 'not-estimated') return [];
+  const { id, unit, estimate, interval, pValue } = answer.estimate;
+  return [{ id, unit, estimate, interval: interval === undefined ? null : { ...interval }, pValue: pValue ?? null }];
+}
+
+function timesOf({ fall, arms, logRank }: TimesToFall) {
+  return {
+    fall,
+    arms: arms.map(({ arm, walls, fallen, median_d }) => ({ arm, walls, fallen, medianDay: median_d ?? null })),
+    logRankPValue: logRank?.clustered.pValue ?? null,
+  };
+}

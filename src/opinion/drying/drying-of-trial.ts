@@ -1,0 +1,223 @@
+import { type Answer, compareWalls, type DryingObservation, dryingRateRatio, type Side } from '../../analysis/index.js';
+import {
+  commonPeriod_d,
+  dryingIndex,
+  dryingModels,
+  dryingOfCurve,
+  fitDryingModel,
+  isDryingError,
+} from '../../drying/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import type { Trial } from '../../trial/index.js';
+import { adjustedAnswers } from './adjusted-answers.js';
+import type { DryingPart, WallCurve } from './drying-part.js';
+import { timesToFall } from './times-to-fall.js';
+import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
+import { weeklyPressure } from './weather.js';
+
+/** Fewer visits after the start make a difference and no curve. */
+const fewestVisits = 4;
+
+/** What a trial tells of drying over time: curves of walls, rates, losses and times compared, season and weather beside them. */
+export function dryingOfTrial(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  sides: ReadonlyMap<string, Side>,
+): DryingPart {
+  const { outcome } = trial.protocol;
+  if (outcome.better === 'higher')
+    return notShown('for the outcome of this trial higher is better, and drying is lower');
+  const began = startOf(trial);
+  if (began === undefined) return notShown('neither a day of treatment nor a before window says when to count from');
+  const { start, startIs } = began;
+  const read = outcomeReadings(trial, readings, sides);
+  const { curves: whole, leftOut } = curvesOfWalls(trial, read, sides, start);
+  const counted = whole.map(sinceStart);
+  const curves = counted.filter(({ times_d }) => times_d.filter((time) => time > 0).length >= fewestVisits);
+  if (new Set(curves.map(({ side }) => side)).size < 2) {
+    const most = Math.max(0, ...counted.map(({ times_d }) => times_d.filter((time) => time > 0).length));
+    return notShown(
+      `a curve needs at least ${fewestVisits} visits after the treatment in both arms, and the walls have ${most} at most`,
+    );
+  }
+  const gone = counted.filter((curve) => !curves.includes(curve));
+  const period_d = commonPeriod_d(curves);
+  const weather = weeklyPressure(trial, curves);
+  return {
+    kind: 'shown',
+    start,
+    startIs,
+    curves,
+    leftOut: [
+      ...leftOut,
+      ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),
+    ],
+    period_d,
+    answers: answersOf(trial, curves, observationsOf(read, curves, start), period_d),
+    shapes: shapesOf(curves),
+    ...timesToFall(trial, curves),
+    adjusted: adjustedAnswers(trial, whole),
+    ...(weather.length === 0 ? {} : { weather }),
+  };
+}
+
+function notShown(reason: string): DryingPart {
+  return { kind: 'not-shown', reason };
+}
+
+function startOf({ protocol, walls }: Trial) {
+  const treatments = new Set(protocol.arms.flatMap(({ arm, role }) => (role === 'treated' ? [arm] : [])));
+  const days = walls.flatMap(({ arm, treatedOn }) => (treatments.has(arm) ? (treatedOn ?? []) : [])).sort();
+  const [first] = days;
+  if (first !== undefined) return { start: first.slice(0, 10), startIs: 'treatment' as const };
+  const end = protocol.windows?.before.to;
+  return end === undefined ? undefined : { start: end, startIs: 'end-of-before-window' as const };
+}
+
+/** From the last visit on or before the start, which counts as day 0. */
+function sinceStart(curve: WallCurve): WallCurve {
+  const from = Math.max(
+    0,
+    curve.times_d.findLastIndex((time) => time <= 0),
+  );
+  return {
+    ...curve,
+    days: curve.days.slice(from),
+    times_d: curve.times_d.slice(from).map((time) => Math.max(0, time)),
+    moisture: curve.moisture.slice(from),
+  };
+}
+
+function observationsOf(
+  read: readonly (MoistureReading & { readonly moisture: number })[],
+  curves: readonly WallCurve[],
+  start: string,
+): readonly DryingObservation[] {
+  const byWall = new Map(curves.map((curve) => [curve.wall, curve]));
+  return read.flatMap(({ wall, station, day, moisture }) => {
+    const curve = byWall.get(wall);
+    if (curve === undefined || !curve.days.includes(day)) return [];
+    const { arm, side, block } = curve;
+    return [{ wall, arm, side, block, station, time_d: Math.max(0, daysBetween(start, day)), moisture }];
+  });
+}
+
+function answersOf(
+  { protocol }: Trial,
+  curves: readonly WallCurve[],
+  observations: readonly DryingObservation[],
+  period_d: number,
+): readonly Answer[] {
+  const { confidence: level, outcome } = protocol;
+  const valued = (numberOf: (curve: WallCurve) => number) =>
+    curves.map((curve) => ({ ...curve, value: numberOf(curve) }));
+  const by = `by day ${period_d}`;
+  return [
+    compareWalls(
+      valued((curve) => lostBy(curve, period_d)),
+      {
+        id: 'water-lost',
+        label: `Moisture lost ${by}`,
+        quantity: `moisture lost ${by}`,
+        unit: outcome.unit,
+        level,
+        scale: 'difference',
+      },
+    ),
+    compareWalls(
+      valued((curve) => (30 * lostBy(curve, period_d)) / period_d),
+      {
+        id: 'mean-rate',
+        label: 'Mean rate of loss in 30 days',
+        quantity: `mean loss in 30 days, ${by}`,
+        unit: outcome.unit,
+        level,
+        scale: 'difference',
+      },
+    ),
+    indexAnswer(curves, period_d, level),
+    ratioByWall(curves, level),
+    dryingRateRatio(observations, level),
+  ];
+}
+
+/** Moisture at the start less moisture on a day, read off the line between neighbouring visits. */
+function lostBy({ times_d, moisture }: WallCurve, day: number): number {
+  const first = times_d[0] ?? 0;
+  const at = times_d.findIndex((time) => time - first >= day);
+  const [left, right] = [(times_d[at - 1] ?? 0) - first, (times_d[at] ?? 0) - first];
+  const [from, to] = [moisture[at - 1] ?? 0, moisture[at] ?? 0];
+  return (moisture[0] ?? 0) - (from + ((to - from) * (day - left)) / (right - left));
+}
+
+function indexAnswer(curves: readonly WallCurve[], period_d: number, level: number): Answer {
+  const id = 'drying-index';
+  const label = `Drying index over ${period_d} days`;
+  try {
+    const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
+    return compareWalls(values, {
+      id,
+      label,
+      quantity: 'drying index',
+      unit: '(0 dry at once, 1 stays wet)',
+      level,
+      scale: 'difference',
+    });
+  } catch (error) {
+    if (!isDryingError(error)) throw error;
+    return { kind: 'not-estimated', notEstimated: { id, label, reason: 'a curve does not begin above zero' } };
+  }
+}
+
+/** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
+function ratioByWall(curves: readonly WallCurve[], level: number): Answer {
+  const id = 'rate-ratio';
+  const label = 'Ratio of drying rates, a rate for each wall';
+  const values = curves.flatMap((curve) => {
+    const value = rateOf(curve);
+    return value === undefined ? [] : [{ ...curve, value }];
+  });
+  const without = curves.length - values.length;
+  if (without > 0) {
+    const reason = `${without} of ${curves.length} walls have no rate: their readings do not come down to a level along an exponential, and leaving them out would bias the ratio`;
+    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+  }
+  return compareWalls(values, {
+    id,
+    label,
+    quantity: 'drying rate',
+    unit: '',
+    level,
+    scale: 'ratio',
+    assumptions: ['every wall dries along an exponential to a level of its own'],
+  });
+}
+
+function rateOf(curve: WallCurve): number | undefined {
+  try {
+    const fit = fitDryingModel('exponential', curve);
+    return fit.fit.held.some(({ name }) => name === 'rate') ? undefined : fit.estimates.rate;
+  } catch (error) {
+    if (isDryingError(error)) return undefined;
+    throw error;
+  }
+}
+
+function shapesOf(curves: readonly WallCurve[]) {
+  const counts = new Map<string, number>();
+  for (const curve of curves) {
+    const shape = shapeOf(curve);
+    counts.set(shape, (counts.get(shape) ?? 0) + 1);
+  }
+  return [...counts].map(([shape, walls]) => ({ shape, walls })).sort((one, other) => other.walls - one.walls);
+}
+
+function shapeOf(curve: WallCurve): string {
+  try {
+    const [best] = dryingOfCurve(curve).fits;
+    return best === undefined ? 'none' : dryingModels[best.kind].label;
+  } catch (error) {
+    if (isDryingError(error)) return 'no fall beyond the scatter of the readings';
+    throw error;
+  }
+}

@@ -1,0 +1,46 @@
+import type { Answer, PlacedWall } from '../../analysis/index.js';
+import type { LogRank } from '../../statistics/index.js';
+
+/** What the opinion says of drying over time, or in one line why it says nothing. */
+export type DryingPart = { readonly kind: 'not-shown'; readonly reason: string } | DryingShown;
+
+export interface DryingShown {
+  readonly kind: 'shown';
+  /** ISO day from which time is counted. */
+  readonly start: string;
+  /** Whether that is the day of the first treatment, or, where none was recorded, the end of the before window. */
+  readonly startIs: 'treatment' | 'end-of-before-window';
+  readonly curves: readonly WallCurve[];
+  readonly leftOut: readonly { readonly wall: string; readonly reason: string }[];
+  /** The longest time that all curves cover, in days. */
+  readonly period_d: number;
+  readonly answers: readonly Answer[];
+  /** The shape that AICc puts first, walls counted; walls without a shape do not fall beyond their scatter. */
+  readonly shapes: readonly { readonly shape: string; readonly walls: number }[];
+  readonly times?: TimesToFall;
+  /** Differences of changes with season and weather taken off. */
+  readonly adjusted: readonly Answer[];
+  /** Weekly means of how much more vapour pressure a wet wall has than the air; absent without a record of the air. */
+  readonly weather?: readonly { readonly day: string; readonly pressure_pa: number }[];
+}
+
+/** A wall's mean over its stations at each visit, from the last visit before the start on. */
+export interface WallCurve extends PlacedWall {
+  readonly days: readonly string[];
+  /** Days since the start, in the order of `days`; the last visit before the start counts as day 0. */
+  readonly times_d: readonly number[];
+  readonly moisture: readonly number[];
+}
+
+/** Until a wall stood lower than at the start by the margin, and stayed so. */
+export interface TimesToFall {
+  readonly fall: number;
+  readonly arms: readonly {
+    readonly arm: string;
+    readonly walls: number;
+    readonly fallen: number;
+    /** Day by which half of the walls had; absent where half had not. */
+    readonly median_d?: number;
+  }[];
+  readonly logRank?: LogRank;
+}

@@ -1,0 +1,228 @@
+import type { Answer, Estimate } from '../../analysis/index.js';
+import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
+import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
+import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
+import type { DryingShown, TimesToFall, WallCurve } from '../drying/drying-part.js';
+import type { Opinion } from '../opinion.js';
+import { levelInWords } from '../words/movement.js';
+import { countInWords, listInWords, quantityInWords } from '../words/quantity.js';
+import { type Block, type Figure, type Line, paragraph, quoted, type Section, strong, type Table } from './document.js';
+import { narrowWidth } from './narrow-width.js';
+import { dayText, pValueText } from './report-numbers.js';
+
+/** How the walls dried: curves, rates, losses and times of the arms, and what season and weather change. */
+export function dryingSection(opinion: Opinion): Section | undefined {
+  const { drying } = opinion;
+  if (drying === undefined) return undefined;
+  const blocks =
+    drying.kind === 'shown' ? shown(opinion, drying) : [paragraph(`No curves of drying are shown: ${drying.reason}.`)];
+  return { id: 'drying', heading: 'How the walls dried', blocks };
+}
+
+function shown(opinion: Opinion, drying: DryingShown): readonly Block[] {
+  return [
+    paragraph(
+      `Time is counted from ${dayText(drying.start)}, ${drying.startIs === 'treatment' ? 'the day of the first treatment' : 'the end of the before window, for no day of treatment was recorded'}; the last visit up to then counts as the start. Untreated walls dry too, by season and by being left alone: what matters is how far the curves part.`,
+    ),
+    figure(opinion, drying),
+    ...comparisons(opinion, drying.answers),
+    paragraph(shapesText(drying)),
+    ...times(drying.times, opinion),
+    ...adjusted(opinion, drying.adjusted),
+    ...leftOut(drying),
+  ];
+}
+
+function figure({ protocol }: Opinion, drying: DryingShown): Figure {
+  const { quantity, unit } = protocol.outcome;
+  const data: DryingChartData = {
+    title: 'Every wall over time',
+    quantity,
+    unit,
+    start: { day: drying.start, label: drying.startIs === 'treatment' ? 'treatment' : 'start' },
+    arms: armsOf(drying.curves, protocol.confidence),
+    level: protocol.confidence,
+    ...(drying.weather === undefined ? {} : { weather: drying.weather }),
+  };
+  return {
+    kind: 'figure',
+    caption: `Each wall is the mean over its stations.${drying.weather === undefined ? ' No record of the air lies beside it.' : ' Where the grey bars are tall the air takes water from any wall.'}`,
+    charts: [
+      {
+        wide: dryingChart(data),
+        narrow: dryingChart(data, { width: narrowWidth }),
+        description: describeDryingChart(data),
+      },
+    ],
+  };
+}
+
+/** Treated arms first. */
+function armsOf(curves: readonly WallCurve[], level: number): readonly DryingArm[] {
+  const sorted = [
+    ...curves.filter(({ side }) => side === 'treated'),
+    ...curves.filter(({ side }) => side === 'untreated'),
+  ];
+  return [...new Set(sorted.map(({ arm }) => arm))].map((arm) => {
+    const own = sorted.filter((curve) => curve.arm === arm);
+    return {
+      arm,
+      walls: own.map(({ days, moisture }) => days.map((day, k) => ({ day, value: moisture[k] as number }))),
+      means: meansOf(own, level),
+    };
+  });
+}
+
+/** At the days on which at least half of the arm's walls were read. */
+function meansOf(own: readonly WallCurve[], level: number): DryingArm['means'] {
+  const byDay = new Map<string, number[]>();
+  for (const { days, moisture } of own)
+    days.forEach((day, k) => {
+      byDay.set(day, [...(byDay.get(day) ?? []), moisture[k] as number]);
+    });
+  return [...byDay]
+    .filter(([, values]) => 2 * values.length >= own.length)
+    .sort(([one], [other]) => (one < other ? -1 : 1))
+    .map(([day, values]) => ({ day, mean: mean(values), ...bandOf(values, level) }));
+}
+
+function bandOf(values: readonly number[], level: number): { readonly lower?: number; readonly upper?: number } {
+  if (values.length < 2) return {};
+  try {
+    const reach = studentT(values.length - 1).upperQuantile((1 - level) / 2);
+    const half = (reach * standardDeviation(values)) / Math.sqrt(values.length);
+    return { lower: mean(values) - half, upper: mean(values) + half };
+  } catch (error) {
+    if (isStatisticsError(error)) return {};
+    throw error;
+  }
+}
+
+function comparisons({ protocol }: Opinion, answers: readonly Answer[]): readonly Block[] {
+  const estimates = estimatesOf(answers);
+  const table: Table = {
+    kind: 'table',
+    caption: 'Treated against untreated walls, walls as the units',
+    columns: [
+      { header: 'Measure' },
+      { header: 'Treated against untreated', look: 'number' },
+      { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' },
+      { header: 'Unit' },
+      { header: 'p-value', look: 'number' },
+      { header: 'Walls', look: 'number' },
+    ],
+    rows: estimates.map(rowOf),
+  };
+  return [
+    ...(estimates.length === 0 ? [] : [table]),
+    ...(estimates.length === 0 ? [] : [{ kind: 'list' as const, items: estimates.map(methodLine) }]),
+    ...notMade(answers),
+  ];
+}
+
+function rowOf(estimate: Estimate): readonly Line[] {
+  const { interval, unit, walls, label } = estimate;
+  const decimals = interval === undefined ? 2 : Math.min(4, decimalsFor((interval.upper - interval.lower) / 2));
+  const number = unit === 'ratio' ? formatNumber : formatSigned;
+  const limits =
+    interval === undefined ? 'none' : `${number(interval.lower, decimals)} to ${number(interval.upper, decimals)}`;
+  return [
+    [label],
+    [number(estimate.estimate, decimals)],
+    [limits],
+    [unit],
+    [pValueText(estimate)],
+    [`${walls.treated} + ${walls.untreated}`],
+  ];
+}
+
+function methodLine({ label, quantity, method, assumptions }: Estimate): Line {
+  return [strong(label), ` (${quantity}): ${method}. Taken for granted: ${assumptions.join('; ')}.`];
+}
+
+function notMade(answers: readonly Answer[]): readonly Block[] {
+  const failed = answers.flatMap((answer) => (answer.kind === 'not-estimated' ? [answer.notEstimated] : []));
+  if (failed.length === 0) return [];
+  const items = failed.map(({ label, reason }): Line => [strong(label), `: not computed, because ${reason}.`]);
+  return [{ kind: 'list', items }];
+}
+
+function shapesText({ shapes }: DryingShown): string {
+  const counted = shapes.map(({ shape, walls }) => `${shape}: ${countInWords(walls, 'wall')}`);
+  return `The shape that describes a wall’s curve best (by AICc): ${counted.join('; ')}. A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
+}
+
+function times(found: TimesToFall | undefined, { protocol }: Opinion): readonly Block[] {
+  if (found === undefined) return [];
+  const { fall, arms, logRank } = found;
+  const table: Table = {
+    kind: 'table',
+    caption: `Until a wall stood lower than at the start by the margin, ${quantityInWords(fall, protocol.outcome.unit)}, and stayed so`,
+    columns: [
+      { header: 'Arm' },
+      { header: 'Walls', look: 'number' },
+      { header: 'Had fallen so far', look: 'number' },
+      { header: 'Half of them by day', look: 'number' },
+    ],
+    rows: arms.map(({ arm, walls, fallen, median_d }) => [
+      [quoted(arm)],
+      [formatNumber(walls, 0)],
+      [formatNumber(fallen, 0)],
+      [median_d === undefined ? 'not by the last visit' : formatNumber(median_d, 0)],
+    ]),
+  };
+  const test =
+    logRank === undefined
+      ? 'The arms’ times could not be compared: too few walls fell so far.'
+      : `Compared by the log-rank test with walls as the units: ${formatNumber(logRank.observed, 0)} treated walls fell so far, where ${formatNumber(logRank.expected, 1)} would have if the arms were alike (${pValueText({ pValue: logRank.clustered.pValue } as Estimate)}).`;
+  return [
+    table,
+    paragraph(
+      `${test} Walls that had not fallen so far count for as long as they were read. A wall is found at a visit, later than it happened.`,
+    ),
+  ];
+}
+
+function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): readonly Block[] {
+  if (answers.length === 0) return [];
+  const main = primary.kind === 'estimated' ? [primary.estimate] : [];
+  const rows = [...main, ...estimatesOf(answers)].map(rowOf);
+  return [
+    { kind: 'subheading', text: 'With season and weather taken off' },
+    paragraph(
+      'The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with season or weather taken off each visit: a sensitivity check, chosen after the readings.',
+    ),
+    ...(rows.length === 0
+      ? []
+      : [
+          {
+            kind: 'table' as const,
+            caption: `Treated walls’ change less untreated walls’, in ${protocol.outcome.unit}`,
+            columns: [
+              { header: 'Analysis' },
+              { header: 'Difference', look: 'number' as const },
+              { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' as const },
+              { header: 'Unit' },
+              { header: 'p-value', look: 'number' as const },
+              { header: 'Walls', look: 'number' as const },
+            ],
+            rows,
+          },
+        ]),
+    ...notMade(answers),
+  ];
+}
+
+function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {
+  if (gone.length === 0) return [];
+  const reasons = [...new Set(gone.map(({ reason }) => reason))];
+  const items = reasons.map((reason): Line => {
+    const walls = gone.filter((one) => one.reason === reason).map(({ wall }) => wall);
+    return [`Without a curve: ${listInWords(walls)} (${reason}).`];
+  });
+  return [{ kind: 'list', items }];
+}
+
+function estimatesOf(answers: readonly Answer[]): readonly Estimate[] {
+  return answers.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []));
+}

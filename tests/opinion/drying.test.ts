@@ -1,0 +1,142 @@
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { formOpinion, type Opinion, readTrial, renderOpinion, type Trial } from '../../src/index.js';
+import { opinionJson } from '../../src/opinion/opinion-json.js';
+
+const folder = join(import.meta.dirname, '..', '..', 'datasets', 'drying-through-seasons');
+let trial: Trial;
+let opinion: Opinion;
+
+beforeAll(async () => {
+  trial = await readTrial(folder);
+  opinion = formOpinion(trial);
+});
+
+function shown(of: Opinion) {
+  if (of.drying?.kind !== 'shown') throw new Error(`not shown: ${JSON.stringify(of.drying)}`);
+  return of.drying;
+}
+
+const firstWalls = (of: Trial): Trial => {
+  const isKept = ({ wall }: { readonly wall: string }) => wall < 'W09';
+  return {
+    ...of,
+    walls: of.walls.filter(isKept),
+    stations: of.stations.filter(isKept),
+    cores: of.cores.filter(isKept),
+  };
+};
+
+const early = (of: Trial): Trial => ({ ...of, cores: of.cores.filter(({ date }) => date < '2024-08-01') });
+
+/** The trial with other moisture: the wet mass that each core then has. */
+function remade(change: (moisture: number, date: string, wall: string) => number): Trial {
+  const cores = trial.cores.map((core) => {
+    const { wet_g, dry_g, container_g } = core;
+    if (wet_g === undefined || dry_g === undefined) return core;
+    const moisture = (100 * (wet_g - dry_g)) / (dry_g - container_g);
+    const next = Math.max(0.3, change(moisture, core.date, core.wall));
+    return { ...core, wet_g: dry_g + ((dry_g - container_g) * next) / 100 };
+  });
+  return { ...trial, cores };
+}
+
+const codes = (of: Opinion) => of.verdict.weaknesses.map(({ code }) => code);
+
+describe('formOpinion(trial).drying', () => {
+  it('compares walls in rates, losses and times, whose truth the data set states', () => {
+    const { answers, curves, start, times, adjusted } = shown(opinion);
+    expect([curves.length, start]).toEqual([20, '2024-06-04']);
+    const found = new Map(
+      answers.flatMap((answer) =>
+        answer.kind === 'estimated' ? [[answer.estimate.id, answer.estimate] as const] : [],
+      ),
+    );
+    expect([...found.keys()]).toEqual(['water-lost', 'mean-rate', 'drying-index', 'rate-ratio', 'rate-ratio-one-fit']);
+    // Walls with the barrier dry 2.4 times as fast.
+    for (const id of ['rate-ratio', 'rate-ratio-one-fit']) {
+      const { interval } = found.get(id)!;
+      expect(interval!.lower).toBeLessThan(2.4);
+      expect(interval!.upper).toBeGreaterThan(2.4);
+    }
+    expect(found.get('water-lost')!.interval!.lower).toBeGreaterThan(0);
+    expect(found.get('drying-index')!.interval!.upper).toBeLessThan(0);
+    expect(times?.arms.map(({ arm }) => arm)).toEqual(['barrier', 'holes only']);
+    expect(times!.arms[0]!.median_d!).toBeLessThan(times!.arms[1]!.median_d!);
+    const main = opinion.primary.kind === 'estimated' ? opinion.primary.estimate.estimate : Number.NaN;
+    for (const answer of adjusted) {
+      if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason);
+      expect(Math.abs(answer.estimate.estimate - main)).toBeLessThan(0.1);
+    }
+    expect(adjusted.length).toBe(2);
+  });
+
+  it('stands in the report with its picture and its numbers, and in opinion.json', async () => {
+    const { html, markdown } = await renderOpinion(opinion);
+    expect(html).toContain('How the walls dried');
+    expect(html).toContain('Vapour pressure of a wet wall');
+    expect(markdown).toContain('Ratio of drying rates, a rate for each wall');
+    expect(markdown).toContain('With season and weather taken off');
+    const { drying } = JSON.parse(opinionJson(opinion));
+    expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');
+    expect(drying.timesToFall.arms.length).toBe(2);
+  });
+
+  it('says in one line why there are no curves', () => {
+    const few = formOpinion(early(trial));
+    expect(few.drying).toEqual({
+      kind: 'not-shown',
+      reason: expect.stringContaining('at least 4 visits after the treatment'),
+    });
+    const { outcome } = trial.protocol;
+    const wetter = formOpinion({
+      ...trial,
+      protocol: { ...trial.protocol, outcome: { ...outcome, better: 'higher' } },
+    });
+    expect(wetter.drying).toEqual({ kind: 'not-shown', reason: expect.stringContaining('higher is better') });
+  });
+
+  it('gives reasons where walls never dry, or get wetter', () => {
+    const late = (date: string) => (Date.parse(date) - Date.parse('2024-06-04')) / 86_400_000 / 30;
+    const rising = formOpinion(
+      firstWalls(
+        remade((_, date, wall) => 6 + Number(wall.slice(1)) / 10 + 0.1 * Math.max(0, late(date))),
+      ),
+    );
+    const { answers, times } = shown(rising);
+    const ratio = answers.find((one) => one.kind === 'not-estimated' && one.notEstimated.id === 'rate-ratio');
+    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain('8 of 8 walls have no rate');
+    expect(times?.arms.map(({ fallen }) => fallen)).toEqual([0, 0]);
+    expect(times?.logRank).toBeUndefined();
+  });
+});
+
+describe('the weaknesses of drying', () => {
+  it('not-steady-before: walls that drift before the treatment have it, walls at rest have not', () => {
+    expect(codes(opinion)).toContain('not-steady-before');
+    const flat = remade((moisture, date) =>
+      date < '2024-06-04' ? moisture + (Date.parse(date) / 86_400_000 - 19_850) * 0.0107 : moisture,
+    );
+    expect(codes(formOpinion(early(flat)))).not.toContain('not-steady-before');
+  });
+
+  it('larger-than-ceiling: a fall that evaporation cannot bring about has it', () => {
+    expect(codes(opinion)).not.toContain('larger-than-ceiling');
+    const { windows } = trial.protocol;
+    // Three weeks apart, in a wall of a metre and more.
+    const after = { from: '2024-06-05', to: '2024-06-25' };
+    const before = { from: '2024-05-20', to: '2024-06-04' };
+    const thick = trial.walls.map((wall) => ({ ...wall, thickness_mm: 1200 }));
+    const sudden = remade((moisture, date) => (date > '2024-06-05' ? moisture - 7 : moisture + 1));
+    const quick = formOpinion({
+      ...early(sudden),
+      climate: [],
+      walls: thick,
+      protocol: { ...trial.protocol, windows: { ...windows, before, after } },
+    });
+    const weakness = quick.verdict.weaknesses.find(({ code }) => code === 'larger-than-ceiling');
+    // Two faces at 1.5 mm for 36 days in 1.2 m of 1500 kg/m³: 108 over 1800.
+    expect(weakness?.text).toContain('take off 6.00 % by mass');
+    expect(weakness?.seriousness).toBe('serious');
+  });
+});
