@@ -279,6 +279,18 @@ export {
   yorkWithoutEach,
 } from './errors-in-variables/index.js';
 
+// Curves of which only the direction is known.
+
+export {
+  type BetweenPoints,
+  type IsotonicData,
+  type IsotonicDirection,
+  type IsotonicFit,
+  type IsotonicLevel,
+  isotonicAt,
+  isotonicRegression,
+} from './isotonic/index.js';
+
 // Agreement of two methods, and of several readers.
 
 export {
