@@ -80,6 +80,7 @@ export {
   meanWeights,
   type ObservationInfluence,
   type TEstimate,
+  type VarianceRobustOptions,
   varianceRobustContrast,
 } from './linear/index.js';
 

@@ -20,13 +20,23 @@ export interface MethodCoverage {
 
 export const FIRST_TRIALS = 10;
 
-/** Simulates trials one after the other and lets every method of the allocation judge each. */
-export function countCoverage(allocation: Allocation, walls: number, trials: number, seed: number): MethodCoverage[] {
+/**
+ * Simulates trials one after the other and lets every method of the allocation judge each, or those with an id in `only`:
+ * the trials are the same, whoever judges them.
+ */
+export function countCoverage(
+  allocation: Allocation,
+  walls: number,
+  trials: number,
+  seed: number,
+  only?: readonly string[],
+): MethodCoverage[] {
+  const judges = methods[allocation].filter(({ id }) => only?.includes(id) ?? true);
   const stream = randomStream(seed);
-  const counts = methods[allocation].map(() => ({ intervals: 0, held: 0, heldAtFirst: 0, halfWidths: 0 }));
+  const counts = judges.map(() => ({ intervals: 0, held: 0, heldAtFirst: 0, halfWidths: 0 }));
   for (let number = 0; number < trials; number++) {
     const trial = simulatedTrial(stream, walls, allocation);
-    methods[allocation].forEach((method, index) => {
+    judges.forEach((method, index) => {
       const interval = intervalUnlessRefused(method, trial, seed + number);
       if (interval === undefined) return;
       const count = counts[index]!;
@@ -37,7 +47,7 @@ export function countCoverage(allocation: Allocation, walls: number, trials: num
       count.halfWidths += (interval.upper - interval.lower) / 2;
     });
   }
-  return methods[allocation].map(({ id, label, naive = false, remark }, index) => {
+  return judges.map(({ id, label, naive = false, remark }, index) => {
     const { intervals, held, heldAtFirst, halfWidths } = counts[index]!;
     const meanHalfWidth = intervals === 0 ? 0 : halfWidths / intervals;
     return {

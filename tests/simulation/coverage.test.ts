@@ -59,7 +59,6 @@ describe('the committed coverage of 95 % intervals', () => {
       'complete 8 bootstrap-percentile',
       'complete 8 hodges-lehmann',
       'complete 8 randomisation',
-      'complete 8 variance-robust',
       'complete 8 wild-cluster',
       'pairs 8 bootstrap-studentised',
       'pairs 8 randomisation',

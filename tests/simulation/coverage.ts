@@ -1,5 +1,5 @@
 // Counts how often 95 % intervals hold the truth and writes coverage.json and coverage.md beside this script.
-// npm run coverage: some minutes.
+// npm run coverage: some minutes. With ids of methods after `--`, only theirs are counted again, in the same trials.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { countCoverage } from './count-coverage.js';
@@ -18,9 +18,17 @@ const designs: readonly { readonly allocation: Allocation; readonly walls: numbe
   { allocation: 'blocks-of-four', walls: 8, seed: 20240306 },
 ];
 
+const only = process.argv.slice(2);
+const committed: CoverageFile = JSON.parse(readFileSync(join(folder, 'coverage.json'), 'utf8'));
+
 const runs = designs.map(({ allocation, walls, seed }): CoverageRun => {
   process.stdout.write(`${allocation}, ${walls} walls: ${TRIALS} trials\n`);
-  return { allocation, walls, seed, methods: countCoverage(allocation, walls, TRIALS, seed) };
+  if (only.length === 0) return { allocation, walls, seed, methods: countCoverage(allocation, walls, TRIALS, seed) };
+  const before = committed.runs.find((run) => run.allocation === allocation && run.walls === walls);
+  if (before?.seed !== seed) throw new Error('The committed trials are others: run npm run coverage without ids.');
+  const again = countCoverage(allocation, walls, TRIALS, seed, only);
+  const methods = before.methods.map((method) => again.find(({ id }) => id === method.id) ?? method);
+  return { allocation, walls, seed, methods };
 });
 const file: CoverageFile = { source: '`npm run coverage`', runs };
 writeFileSync(join(folder, 'coverage.json'), `${JSON.stringify(file, null, 1)}\n`);

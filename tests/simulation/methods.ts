@@ -89,7 +89,6 @@ const complete: readonly Method[] = [
     id: 'variance-robust',
     label: 'HC3 on wall changes',
     interval: ({ walls }) => varianceRobustContrast(wallsFit(walls, 'change'), EFFECT_IN_WALLS).interval,
-    remark: 'its variance is n / (n - 1) too large for arms of n walls: too long with few',
   },
   {
     id: 'randomisation',

@@ -22,4 +22,4 @@ export { type Coefficient, type LeastSquaresFit, leastSquares } from './least-sq
 export { type MeanDifference, meanDifferences } from './mean-differences.js';
 export { differenceOfWeights, type MeanWeights, meanWeights } from './mean-weights.js';
 export type { TEstimate } from './t-estimate.js';
-export { varianceRobustContrast } from './variance-robust-contrast.js';
+export { type VarianceRobustOptions, varianceRobustContrast } from './variance-robust-contrast.js';

@@ -7,12 +7,23 @@ import type { LeastSquaresFit } from './least-squares.js';
 import { orthonormalRows } from './orthonormal-rows.js';
 import { type TEstimate, tEstimate } from './t-estimate.js';
 import { turnedWeights } from './turned-weights.js';
+import { varianceRobustReference } from './variance-robust-reference.js';
+
+export interface VarianceRobustOptions extends ContrastOptions {
+  /**
+   * What the statistic is judged by: `matched`, the default, a multiple of Student's t with both scale and degrees of freedom
+   * from the design; `customary`, Student's t with the fit's degrees of freedom, which is too long with few observations.
+   */
+  readonly reference?: 'matched' | 'customary';
+}
 
 /**
  * A weighted sum of coefficients with the heteroscedasticity-consistent standard error HC3: right where independent
  * observations vary differently, and close to leaving out one observation at a time.
  *
- * Judged by Student's t with the fit's degrees of freedom, as is customary. Not for observations that share a wall or another
+ * With few observations that error is too large on average: n / (n - 1) times in variance for arms of n. So interval and p-value
+ * are judged by the multiple of Student's t that `varianceRobustReference` matches to the design under equal variances; the
+ * standard error, and the statistic formed with it, stay those of HC3. Not for observations that share a wall or another
  * cluster: those need `clusterRobust`. MacKinnon and White, Journal of Econometrics 29 (1985) 305–325; Long and Ervin, The
  * American Statistician 54 (2000) 217–224.
  *
@@ -24,23 +35,33 @@ import { turnedWeights } from './turned-weights.js';
 export function varianceRobustContrast(
   fit: LeastSquaresFit,
   weights: ContrastWeights,
-  options: ContrastOptions = {},
+  options: VarianceRobustOptions = {},
 ): TEstimate {
   const where = 'varianceRobustContrast';
   const vector = weightVector(where, fit.design, weights);
   checkResiduals(where, fit);
   const turned = turnedWeights(fit.inverseFactor, vector);
   const rows = orthonormalRows(fit);
-  const variance = fit.residuals.reduce((sum, residual, row) => {
+  const factors = fit.residuals.map((_, row) => {
     const place = rows.subarray(row * fit.rank, (row + 1) * fit.rank);
-    return sum + (dot(place, turned) * leaveOneOutResidual(residual, dot(place, place), row)) ** 2;
-  }, 0);
+    return dot(place, turned) / leftWithout(dot(place, place), row);
+  });
+  const variance = fit.residuals.reduce((sum, residual, row) => sum + (factors[row]! * residual) ** 2, 0);
   const estimate = fit.coefficients.reduce((sum, coefficient, i) => sum + vector[i]! * coefficient.estimate, 0);
-  return tEstimate(where, estimate, Math.sqrt(variance), fit.degreesOfFreedom, options.level ?? 0.95);
+  const standardError = Math.sqrt(variance);
+  const level = options.level ?? 0.95;
+  if (options.reference === 'customary') {
+    return tEstimate(where, estimate, standardError, fit.degreesOfFreedom, level);
+  }
+  const squares = factors.map((factor) => factor ** 2);
+  const matched = varianceRobustReference(rows, fit.rank, squares, dot(turned, turned));
+  const judged = tEstimate(where, estimate, standardError / Math.sqrt(matched.bias), matched.degreesOfFreedom, level);
+  return { ...judged, standardError, statistic: estimate / standardError };
 }
 
-function leaveOneOutResidual(residual: number, leverage: number, row: number): number {
-  if (leverage <= 1 - 1e-10) return residual / (1 - leverage);
+/** One less the leverage: a residual over it is the error of predicting the observation from the others. */
+function leftWithout(leverage: number, row: number): number {
+  if (leverage <= 1 - 1e-10) return 1 - leverage;
   const detail = `needs observations that no coefficient hangs on alone: observation ${row + 1} has leverage 1; leave it out together with its column`;
   throw new StatisticsError('varianceRobustContrast', 'too-few', detail);
 }

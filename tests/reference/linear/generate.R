@@ -129,14 +129,24 @@ influence_case <- function(model) {
       w <- setNames(numeric(length(coef(fit))), names(coef(fit)))
       w[model$columns[names(weights)]] <- weights
       se <- sqrt(drop(t(w) %*% hc3 %*% w))
-      list(weights = as.list(weights), standardError = se, pValue = 2 * pt(-abs(sum(w * coef(fit)) / se), fit$df.residual))
+      # HC3 is the leave-one-out covariance with every observation a cluster of its own.
+      matched <- clubSandwich::linear_contrast(
+        fit, vcov = "CR3", cluster = seq_along(fitted(fit)), contrasts = t(w), test = "Satterthwaite"
+      )
+      list(
+        weights = as.list(weights), standardError = se,
+        pValue = 2 * pt(-abs(sum(w * coef(fit)) / se), fit$df.residual), matchedDegreesOfFreedom = matched$df
+      )
     })
   )
 }
 write_json(
   "influence.json",
-  "hatvalues, rstandard, rstudent, cooks.distance, dfbeta and vcovHC (HC3) of lm fits on R's package datasets",
-  paste0(r, ", sandwich ", packageVersion("sandwich")), lapply(models, influence_case)
+  paste(
+    "hatvalues, rstandard, rstudent, cooks.distance, dfbeta and vcovHC (HC3) of lm fits on R's package datasets;",
+    "matched degrees of freedom by linear_contrast with vcov CR3, a cluster an observation"
+  ),
+  paste0(r, ", sandwich ", packageVersion("sandwich"), ", clubSandwich ", packageVersion("clubSandwich")), lapply(models, influence_case)
 )
 
 means_by_R <- function(fit, data, name) {

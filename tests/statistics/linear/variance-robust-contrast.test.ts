@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  contrast,
   designMatrix,
   factor,
   intercept,
@@ -13,6 +14,7 @@ interface VarianceRobustCase extends ReferenceModel {
     readonly weights: Record<string, number>;
     readonly standardError: number;
     readonly pValue: number;
+    readonly matchedDegreesOfFreedom: number;
   }[];
 }
 
@@ -21,13 +23,35 @@ describe('varianceRobustContrast(fit, weights)', () => {
     it(`matches the HC3 covariance of R's package sandwich on ${reference.name} to 1e-10`, () => {
       const fit = leastSquares(designOf(reference), reference.response);
       for (const expected of reference.varianceRobust) {
-        const found = varianceRobustContrast(fit, expected.weights);
+        const found = varianceRobustContrast(fit, expected.weights, { reference: 'customary' });
         expect(
           relativeError([found.standardError, found.pValue], [expected.standardError, expected.pValue]),
         ).toBeLessThan(1e-10);
       }
     });
+
+    it(`matches the degrees of freedom that R's package clubSandwich gives HC3 on ${reference.name} to 1e-8`, () => {
+      const fit = leastSquares(designOf(reference), reference.response);
+      for (const { weights, matchedDegreesOfFreedom } of reference.varianceRobust) {
+        const found = varianceRobustContrast(fit, weights).degreesOfFreedom;
+        expect(relativeError([found], [matchedDegreesOfFreedom])).toBeLessThan(1e-8);
+      }
+    });
   }
+
+  it('has the interval and p-value of the pooled t test for two arms of equal size', () => {
+    const a = [1, 2, 6, 4];
+    const b = [4, 10, 3, 9];
+    const arms = [...a.map(() => 'a'), ...b.map(() => 'b')];
+    const fit = leastSquares(designMatrix([intercept(), factor('arm', arms, { reference: 'a' })]), [...a, ...b]);
+    const found = varianceRobustContrast(fit, { 'arm: b': 1 });
+    const pooled = contrast(fit, { 'arm: b': 1 });
+    expect(found.degreesOfFreedom).toBeCloseTo(6, 10);
+    expect(found.pValue).toBeCloseTo(pooled.pValue, 12);
+    expect(found.interval.lower).toBeCloseTo(pooled.interval.lower, 10);
+    expect(found.interval.upper).toBeCloseTo(pooled.interval.upper, 10);
+    expect(found.standardError).toBeCloseTo(pooled.standardError * Math.sqrt(4 / 3), 10);
+  });
 
   it('equals, for two groups worked by hand, the root of the sums of squares over (n - 1) squared', () => {
     const arms = ['a', 'a', 'a', 'b', 'b'];
