@@ -12,13 +12,13 @@ import {
 export type DryingDesign = 'complete' | 'pairs';
 
 /** Treated walls dry at one and a half times the rate of untreated ones. */
-export const trueRatio = 1.5;
+const trueRatio = 1.5;
 const untreatedRate = 0.012;
 const days = Array.from({ length: 12 }, (_, visit) => 27 * visit);
 const spread = { pairs: 0.2, walls: 0.25, lost: 1.5, dry: 1, stations: 0.8, visits: 0.2, readings: 0.4 };
 
 /** Walls that dry along exponentials at rates of their own, three stations each, read twelve times in 297 days. */
-export function dryingTrial(stream: RandomStream, walls: number, design: DryingDesign): readonly DryingObservation[] {
+function dryingTrial(stream: RandomStream, walls: number, design: DryingDesign): readonly DryingObservation[] {
   const perWall = 3 + 3 + days.length * 4;
   const draws = normalDraws(stream, walls * perWall + walls);
   let next = 0;

@@ -22,7 +22,7 @@ export interface DryingChecks {
   readonly beyondCeiling: readonly BeyondCeiling[];
 }
 
-export interface BeyondCeiling {
+interface BeyondCeiling {
   readonly wall: string;
   /** In the outcome's unit. */
   readonly lost: number;
