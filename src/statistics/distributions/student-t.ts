@@ -1,10 +1,14 @@
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
 import { betaFraction, betaSeries } from '../special-functions/beta-expansions.js';
 import { stirlingExcess } from '../special-functions/stirling-excess.js';
+import { StatisticsError } from '../statistics-error.js';
 import { checkPositive } from './check-arguments.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';
 import { symmetricDistribution } from './symmetric-distribution.js';
+
+/** Below, degrees of freedom are no longer normal doubles and their logarithms lose all digits. */
+const FEWEST_DEGREES_OF_FREEDOM = 1e-307;
 
 const inverseRootTwoPi = 0.3989422804014327;
 
@@ -15,11 +19,15 @@ const inverseRootTwoPi = 0.3989422804014327;
  * The quantile is found by Newton's method on the logarithms of tail and t, where the tail is nearly a straight line.
  * With few degrees of freedom a far quantile can exceed the largest double; it is then returned as infinite.
  *
- * @throws StatisticsError when the degrees of freedom are not above 0
+ * @throws StatisticsError when the degrees of freedom are not above 0, or below 1e-307
  * @example studentT(10).upperQuantile(0.025) // 2.2281388519862753
  */
 export function studentT(degreesOfFreedom: number): Distribution {
   checkPositive('studentT', 'number of degrees of freedom', degreesOfFreedom);
+  if (degreesOfFreedom < FEWEST_DEGREES_OF_FREEDOM) {
+    const detail = `needs at least ${FEWEST_DEGREES_OF_FREEDOM} degrees of freedom to reckon with, got ${degreesOfFreedom}`;
+    throw new StatisticsError('studentT', 'out-of-range', detail);
+  }
   const half = degreesOfFreedom / 2;
   const densityAtZero = peakDensity(half);
   const densityAt = (t: number): number => densityAtZero * Math.exp(-logPeakOverDensity(t, degreesOfFreedom));

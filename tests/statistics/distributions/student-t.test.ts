@@ -67,6 +67,8 @@ describe('studentT', () => {
 
   it('studentT refuses what it cannot answer', () => {
     expect(faultOf(() => studentT(0))).toBe('out-of-range');
+    expect(faultOf(() => studentT(1e-320))).toBe('out-of-range');
+    expect(studentT(1e-307).upperTail(1)).toBeCloseTo(0.5, 10);
     expect(faultOf(() => studentT(Number.POSITIVE_INFINITY))).toBe('not-finite');
     expect(faultOf(() => studentT(3).upperTail(Number.NaN))).toBe('not-finite');
     expect(faultOf(() => studentT(3).quantile(1.1))).toBe('out-of-range');
