@@ -352,6 +352,10 @@ export {
 } from './change-point/index.js';
 export { correctedCriterion, type FittedBySquares, type ModelWeight, modelWeights } from './model-choice/index.js';
 
+// Series in time: what neighbouring values that resemble each other are worth.
+
+export { effectiveSampleSize } from './time-series/index.js';
+
 // Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.
 
 export {

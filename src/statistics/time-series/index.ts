@@ -1,0 +1,1 @@
+export { effectiveSampleSize } from './effective-sample-size.js';
