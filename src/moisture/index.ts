@@ -136,6 +136,7 @@ export {
 } from './calibration/calibration-pairs.js';
 export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
+export { type MonotoneCalibration, monotoneCalibration } from './calibration/monotone-calibration.js';
 
 // Agreement of a meter with cores, by wall.
 

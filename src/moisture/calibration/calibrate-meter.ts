@@ -47,7 +47,7 @@ const where = 'calibrateMeter';
  */
 export function calibrateMeter(pairs: readonly CalibrationPair[], options: CalibrationOptions = {}): MeterCalibration {
   const { level = 0.95, readingRises = 'with-moisture' } = options;
-  checkPairs(pairs);
+  checkCalibrationPairs(where, pairs);
   const ratio = errorRatioOfPairs(pairs, options.errorRatio);
   const line = lineOf(pairs, ratio.errorRatio, level);
   if (line.slope > 0 !== (readingRises === 'with-moisture')) {
@@ -60,7 +60,6 @@ export function calibrateMeter(pairs: readonly CalibrationPair[], options: Calib
     const { slope, intercept } = without.get(wall) ?? line;
     return (reading - intercept) / slope;
   });
-  const errors = pairs.map(({ moisture }, index) => (predicted[index] as number) - moisture);
   return {
     material: pairs[0]?.material ?? '',
     line,
@@ -68,15 +67,22 @@ export function calibrateMeter(pairs: readonly CalibrationPair[], options: Calib
     pairs,
     walls: line.leftOut.length,
     range: line.range,
-    onUnseenWalls: {
-      rootMeanSquare: Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / errors.length),
-      bias: errors.reduce((sum, error) => sum + error, 0) / errors.length,
-      predicted,
-    },
+    onUnseenWalls: unseenWalls(pairs, predicted),
   };
 }
 
-function checkPairs(pairs: readonly CalibrationPair[]): void {
+/** How far predictions on walls that were left out miss the cores. */
+export function unseenWalls(pairs: readonly CalibrationPair[], predicted: readonly number[]): UnseenWalls {
+  const errors = pairs.map(({ moisture }, index) => (predicted[index] as number) - moisture);
+  return {
+    rootMeanSquare: Math.sqrt(errors.reduce((sum, error) => sum + error * error, 0) / errors.length),
+    bias: errors.reduce((sum, error) => sum + error, 0) / errors.length,
+    predicted,
+  };
+}
+
+/** Refuses pairs that no calibration can be made of. */
+export function checkCalibrationPairs(where: string, pairs: readonly CalibrationPair[]): void {
   const materials = [...new Set(pairs.map(({ material }) => material))];
   if (materials.length > 1) {
     const named = materials.map((material) => material || 'unnamed').join(', ');

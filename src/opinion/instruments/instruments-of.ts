@@ -8,21 +8,13 @@ import {
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
-import type { Instrument, InstrumentKind, Trial } from '../../trial/index.js';
+import type { Instrument, Trial } from '../../trial/index.js';
 import { answerAsRead, answerCalibrated, changesBy } from './answers-of.js';
 import { belowDetectionOf } from './below-detection-of.js';
 import { calibrationsOf } from './calibrations-of.js';
 import { computed } from './computed.js';
 import type { Computed, DriftFacts, InstrumentFacts, InstrumentUse, MaterialCalibration } from './instrument-facts.js';
-
-/** Meters that can be calibrated to moisture: a potential is no measure of the amount of water. */
-const meters: ReadonlySet<InstrumentKind> = new Set([
-  'microwave',
-  'resistance',
-  'capacitance',
-  'humidity-probe',
-  'embedded-sensor',
-]);
+import { isMeter } from './is-meter.js';
 
 /**
  * Each instrument of the protocol: what it measured, how it compares with the cores, and what it would have answered.
@@ -55,7 +47,7 @@ function factsOf(
   const coresUnit = balance?.instrument === outcome.instrument ? outcome.unit : '% by mass';
   const unit = unitOf(instrument, isOutcome, outcome.unit, coresUnit);
   const changes = changesBy(trial, own, name);
-  const besideCores = meters.has(kind) && balance !== undefined && own.length > 0;
+  const besideCores = isMeter(kind) && balance !== undefined && own.length > 0;
   const calibrations = besideCores ? calibrationsOf(trial, readings, instrument, coresUnit) : [];
   const drift = driftOf(trial, name, calibrations);
   const below = belowDetectionOf(trial, own, name);

@@ -10,6 +10,7 @@ import type {
   InstrumentFacts,
   MaterialCalibration,
 } from '../instruments/instrument-facts.js';
+import { isMeter } from '../instruments/is-meter.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
@@ -20,6 +21,7 @@ import { intervalText } from './report-numbers.js';
 /** Calibration, drift, agreement, values below detection and the budget of one instrument, under its own heading where there are any. */
 export function instrumentBlocks(opinion: Opinion, facts: InstrumentFacts): readonly Block[] {
   const blocks = [
+    ...indexBlocks(facts),
     ...facts.calibrations.flatMap((each) => calibrationBlocks(opinion, facts, each)),
     ...driftBlocks(facts, facts.drift),
     ...trackingBlocks(facts),
@@ -28,8 +30,19 @@ export function instrumentBlocks(opinion: Opinion, facts: InstrumentFacts): read
   ];
   if (blocks.length === 0) return [];
   const heading =
-    facts.kind === 'gravimetric' ? `The cores: how well one is known` : `The ${facts.kind} readings beside the cores`;
+    facts.kind === 'gravimetric' ? 'The cores: how well one is known' : `The ${facts.kind} readings: what they can stand for`;
   return [{ kind: 'subheading', text: heading }, ...blocks];
+}
+
+function indexBlocks({ instrument, kind, calibrations }: InstrumentFacts): readonly Block[] {
+  if (!isMeter(kind) || calibrations.length > 0) return [];
+  return [
+    paragraph(
+      'The trial has no cores to calibrate ',
+      quoted(instrument),
+      ' against. It stays an index: it can rank places and show change, and it cannot yield percent.',
+    ),
+  ];
 }
 
 function onMaterial(material: string): readonly Inline[] {

@@ -9,6 +9,7 @@ import {
   type MoistureFault,
   moistureByMeter,
   moistureReadings,
+  monotoneCalibration,
   trackedChange,
 } from '../../../src/moisture/index.js';
 import { checkTrial } from '../../../src/records/read-trial.js';
@@ -94,6 +95,15 @@ describe('calibrateMeter(pairs)', () => {
       () => calibrateMeter(pairs.map((pair, i) => (i < 6 ? { ...pair, material: 'rubble' } : pair))),
       'materials-differ',
     );
+  });
+
+  it('monotoneCalibration follows a bent relation that no line does, and refuses a falling one', () => {
+    const bent = madePairs({ core: 0.05, meter: 0.05 }).map((pair) => ({ ...pair, reading: pair.moisture ** 3 / 20 }));
+    const [curve, line] = [monotoneCalibration(bent), calibrateMeter(bent, { errorRatio: 25 })];
+    expect(curve.onUnseenWalls.rootMeanSquare).toBeLessThan(line.onUnseenWalls.rootMeanSquare / 2);
+    expect(curve.range.to).toBe(Math.max(...bent.map(({ reading }) => reading)));
+    refuses(() => monotoneCalibration(bent.map((pair) => ({ ...pair, reading: -pair.reading }))), 'reversed');
+    refuses(() => monotoneCalibration(bent.slice(0, 2)), 'too-few');
   });
 
   it('agreementOnWalls holds nearly all single differences between its limits', () => {

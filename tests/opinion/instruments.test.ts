@@ -1,0 +1,156 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { formOpinion, moistureReadings, type Opinion, readTrial, type Trial } from '../../src/index.js';
+import type { InstrumentFacts } from '../../src/opinion/instruments/instrument-facts.js';
+import { instrumentsOf } from '../../src/opinion/instruments/instruments-of.js';
+import { opinionJson } from '../../src/opinion/opinion-json.js';
+import { instrumentsSection } from '../../src/opinion/report/instruments-section.js';
+import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
+
+const folder = join(import.meta.dirname, '..', '..', 'datasets', 'salty-chapel-walls');
+
+/** All text of the section, whatever blocks it stands in. */
+function textOf(opinion: Opinion): string {
+  return JSON.stringify(
+    instrumentsSection(opinion)?.blocks.map((block) => (block.kind === 'figure' ? block.caption : block)),
+  );
+}
+
+function named(facts: readonly InstrumentFacts[], name: string): InstrumentFacts {
+  const found = facts.find(({ instrument }) => instrument === name);
+  if (found === undefined) throw new Error(`no facts of ${name}`);
+  return found;
+}
+
+const resultOf = (facts: InstrumentFacts, scale: 'as-read' | 'calibrated') => {
+  const result = facts.answers.find((answer) => answer.scale === scale)?.result;
+  if (result?.kind !== 'computed') throw new Error(`no answer of ${facts.instrument} ${scale}`);
+  return result.value;
+};
+
+describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the truth is known', () => {
+  let trial: Trial;
+  let opinion: Opinion;
+  beforeAll(async () => {
+    trial = await readTrial(folder);
+    opinion = formOpinion(trial);
+  });
+
+  it('counts what each instrument measured', () => {
+    const { use } = named(opinion.instruments, 'microwave');
+    const rows = readFileSync(join(folder, 'readings.csv'), 'utf8').split('\n');
+    const own = rows.filter((row) => row.includes(',microwave,'));
+    expect(use.readings).toBe(own.length);
+    expect(use.belowDetection).toBe(own.filter((row) => row.includes(',<5,')).length);
+    expect(use).toMatchObject({ walls: 20, stations: 60, days: 6, first: '2023-03-13', last: '2024-05-13' });
+  });
+
+  it('gives the cores the verdict of the opinion itself', () => {
+    const { primary, verdict } = opinion;
+    if (primary.kind !== 'estimated') throw new Error(primary.reason);
+    const { estimate, interval, code } = resultOf(named(opinion.instruments, 'core'), 'as-read');
+    expect({ estimate, interval, code }).toEqual({
+      estimate: primary.estimate.estimate,
+      interval: primary.estimate.interval,
+      code: verdict.code,
+    });
+  });
+
+  it('shows that salts would have moved the verdict by resistance, and that drift alike in both arms would not', () => {
+    const resistance = named(opinion.instruments, 'resistance');
+    expect(resultOf(resistance, 'as-read').code).toBeUndefined();
+    // The planted loss of 12 index points lies in the interval.
+    const { interval } = resultOf(resistance, 'as-read');
+    expect(interval.lower).toBeLessThan(-12);
+    expect(interval.upper).toBeGreaterThan(-12);
+    const { estimate, code } = resultOf(resistance, 'calibrated');
+    expect(estimate).toBeLessThan(-1.5);
+    expect(code).not.toBe(opinion.verdict.code);
+    expect(resultOf(named(opinion.instruments, 'microwave'), 'calibrated').code).toBe('no-worthwhile-effect');
+  });
+
+  it('finds the planted drift of the microwave meter, and none of the other', () => {
+    const [microwave, resistance] = ['microwave', 'resistance'].map((name) => named(opinion.instruments, name).drift);
+    if (microwave?.kind !== 'computed' || resistance?.kind !== 'computed') throw new Error('no drift');
+    expect(microwave.value.interval.lower).toBeLessThan(-10);
+    expect(microwave.value.interval.upper).toBeGreaterThan(-10);
+    expect(resistance.value.interval.lower).toBeLessThan(0);
+    expect(resistance.value.interval.upper).toBeGreaterThan(0);
+  });
+
+  it('widens a calibrated interval by the uncertainty of the slope', () => {
+    const resistance = named(opinion.instruments, 'resistance');
+    const [read, calibrated] = [resultOf(resistance, 'as-read'), resultOf(resistance, 'calibrated')];
+    const width = ({ interval }: typeof read) => (interval.upper - interval.lower) / 2;
+    const outcome = resistance.calibrations[0]?.outcome;
+    if (outcome?.kind !== 'computed') throw new Error('not calibrated');
+    const { slope } = outcome.value.calibration.line;
+    expect(calibrated.estimate).toBeCloseTo(read.estimate / slope, 10);
+    expect(width(calibrated)).toBeGreaterThan(width(read) / slope);
+  });
+
+  it('keeps below-detection answers inside what any such values allow', () => {
+    const below = named(opinion.instruments, 'microwave').belowDetection;
+    if (below?.kind !== 'computed') throw new Error('not computed');
+    const { bounds, productLimit } = below.value;
+    expect(bounds.lower).toBeLessThan(productLimit);
+    expect(bounds.upper).toBeGreaterThan(productLimit);
+    expect(named(opinion.instruments, 'core').belowDetection).toBeUndefined();
+  });
+
+  it('is calibrated by material: another material on a wall without cores leaves the meter an index there', () => {
+    const walls = trial.walls.map((wall, index) => (index < 2 ? { ...wall, material: 'rubble' } : wall));
+    const cores = trial.cores.filter(({ wall }) => wall !== 'W01' && wall !== 'W02');
+    const changed = { ...trial, walls, cores };
+    const { calibrations, answers } = named(instrumentsOf(changed, moistureReadings(changed)), 'microwave');
+    expect(calibrations.map(({ material, outcome }) => [material, outcome.kind])).toEqual([
+      ['rubble', 'not-computed'],
+      ['brick in lime mortar', 'computed'],
+    ]);
+    expect(answers[1]?.result).toMatchObject({
+      kind: 'not-computed',
+      reason: expect.stringContaining('stay an index'),
+    });
+  });
+
+  it('says on the page that an index has no verdict, that the meter moved, and which verdict would differ', () => {
+    const text = textOf(opinion);
+    expect(text).toContain('none on this scale');
+    expect(text).toContain('The instrument itself moved');
+    expect(text).toContain(' (another verdict)');
+    expect(text).toContain('Uncertainty budget of that core');
+    expect(text).not.toMatch(/NaN|undefined|proves/);
+    const json = JSON.parse(opinionJson(opinion));
+    expect(json.instruments.map(({ instrument }: { instrument: string }) => instrument)).toEqual([
+      'core',
+      'resistance',
+      'microwave',
+    ]);
+    expect(json.instruments[1].answers[1].code).toBe(
+      resultOf(named(opinion.instruments, 'resistance'), 'calibrated').code,
+    );
+  });
+});
+
+describe('instrumentsSection(opinion) with little to say', () => {
+  const walls = wallsWithChanges([-3, -3.4, -2.9, -3.3], [-0.2, 0.1, -0.4, 0.3]);
+
+  it('is short with one instrument', () => {
+    const text = textOf(formOpinion(madeTrial(walls)));
+    expect(text).not.toContain('If another instrument');
+    expect(text).not.toContain('several proofs');
+  });
+
+  it('takes a meter as the outcome, without cores', () => {
+    const outcome = { instrument: 'mw', quantity: 'microwave index', unit: 'index', better: 'lower' } as const;
+    const trial = madeTrial(walls, { protocol: { ...soundProtocol, outcome } });
+    const readings = trial.readings.map((reading) => ({ ...reading, instrument: 'mw' }));
+    const opinion = formOpinion({ ...trial, readings });
+    const meter = named(opinion.instruments, 'mw');
+    expect(resultOf(meter, 'as-read').code).toBe(opinion.verdict.code);
+    expect(textOf(opinion)).toContain('stays an index');
+    const alone = { ...soundProtocol, outcome, instruments: [{ instrument: 'mw', kind: 'microwave' as const }] };
+    expect(textOf(formOpinion({ ...trial, protocol: alone, readings }))).toContain('It stays an index');
+  });
+});
