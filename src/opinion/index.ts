@@ -1,3 +1,4 @@
+export type * from './drying/drying-part.js';
 export { evidenceFrom, evidenceRules } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';
 export type * from './opinion.js';
