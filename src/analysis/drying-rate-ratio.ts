@@ -1,4 +1,5 @@
 import {
+  covariate,
   type DesignMatrix,
   designMatrix,
   factor,
@@ -26,8 +27,12 @@ export interface DryingObservation extends PlacedWall {
   readonly moisture: number;
 }
 
-const id = 'rate-ratio-one-fit';
-const label = 'Ratio of drying rates, all walls in one fit';
+export interface RateRatioOptions {
+  /** Of the interval. */
+  readonly level: number;
+  readonly season: boolean;
+}
+
 type Parameter = 'dry' | 'lost' | 'logRate';
 
 /**
@@ -38,10 +43,13 @@ type Parameter = 'dry' | 'lost' | 'logRate';
  * Straightened and fitted again until it rests (Lindstrom and Bates), restricted maximum likelihood, Satterthwaite's degrees
  * of freedom but never more than the walls (or pairs) leave.
  *
- * @param level of the interval
- * @example dryingRateRatio(observations, 0.95)
+ * @param options.season take a yearly cycle common to all walls off as well; it needs readings through most of a year
+ * @example dryingRateRatio(observations, { level: 0.95, season: false })
  */
-export function dryingRateRatio(observations: readonly DryingObservation[], level: number): Answer {
+export function dryingRateRatio(observations: readonly DryingObservation[], options: RateRatioOptions): Answer {
+  const { level, season } = options;
+  const id = season ? 'rate-ratio-season' : 'rate-ratio-one-fit';
+  const label = `Ratio of drying rates, all walls in one fit${season ? ', a yearly cycle taken off' : ''}`;
   const walls = [...new Map(observations.map((one) => [one.wall, one])).values()];
   const { design } = comparisonDesign(walls);
   const kept = new Set(design.walls.map(({ wall }) => wall));
@@ -51,7 +59,7 @@ export function dryingRateRatio(observations: readonly DryingObservation[], leve
     if (design.kind === 'confounded')
       throw new StatisticsError('dryingRateRatio', 'collinear', 'needs a block that holds both sides');
     const spare = spareWalls(design.walls, isBlocked);
-    const { straight } = fitted(rows, isBlocked);
+    const { straight } = fitted(rows, isBlocked, season);
     const found = satterthwaite(straight, { 'logRate: arm: treated': 1 }, { level });
     const degreesOfFreedom = Math.min(found.degreesOfFreedom, spare);
     const distribution = studentT(degreesOfFreedom);
@@ -71,9 +79,11 @@ export function dryingRateRatio(observations: readonly DryingObservation[], leve
         },
         degreesOfFreedom,
         pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
-        method: `one nonlinear mixed model of all readings: exponential approach to what a wall keeps, with rates that differ by arm and at random by wall${isBlocked ? ' and block' : ''}; interval by Student’s t on the logarithm`,
+        method: `one nonlinear mixed model of all readings: exponential approach to what a wall keeps, with rates that differ by arm and at random by wall${isBlocked ? ' and block' : ''}${season ? ', and a yearly cycle common to all walls' : ''}; interval by Student’s t on the logarithm`,
         assumptions: [
-          'every wall dries along an exponential, which a season or a stage of constant rate bends',
+          season
+            ? 'every wall dries along an exponential, and the seasons move all walls alike'
+            : 'every wall dries along an exponential, which a season or a stage of constant rate bends',
           'logarithms of the walls’ rates are normal and vary alike in both arms',
           'readings of a station scatter independently around its curve',
         ],
@@ -97,7 +107,7 @@ function spareWalls(walls: readonly PlacedWall[], isBlocked: boolean): number {
   throw new StatisticsError('dryingRateRatio', 'too-few', 'needs walls to spare in the arms and blocks');
 }
 
-function fitted(rows: readonly DryingObservation[], isBlocked: boolean): NonlinearMixedFit {
+function fitted(rows: readonly DryingObservation[], isBlocked: boolean, season: boolean): NonlinearMixedFit {
   const wall = rows.map((row) => row.wall);
   const arm: DesignMatrix = designMatrix([
     intercept(),
@@ -121,7 +131,7 @@ function fitted(rows: readonly DryingObservation[], isBlocked: boolean): Nonline
         model: ({ dry, lost, logRate }, time_d) => dry + lost * Math.exp(-Math.exp(logRate) * time_d),
         x: rows.map(({ time_d }) => time_d),
         response: rows.map(({ moisture }) => moisture),
-        fixed: { logRate: arm },
+        fixed: { logRate: arm, ...(season ? { dry: cycleOf(rows) } : {}) },
         random,
         start,
         method: 'reml',
@@ -132,6 +142,16 @@ function fitted(rows: readonly DryingObservation[], isBlocked: boolean): Nonline
     }
   }
   throw failures[0]!;
+}
+
+/** What a wall keeps moves with the seasons: one harmonic, its phase whatever the readings say. */
+function cycleOf(rows: readonly DryingObservation[]): DesignMatrix {
+  const turn = rows.map(({ time_d }) => (2 * Math.PI * time_d) / 365.2425);
+  return designMatrix([
+    intercept(),
+    covariate('cosine of the year', turn.map(Math.cos)),
+    covariate('sine of the year', turn.map(Math.sin)),
+  ]);
 }
 
 /** From the level of the driest and the wettest readings, and rates that spend a third, all or a tenth of the time. */

@@ -12,7 +12,7 @@ export {
 } from './comparison-design.js';
 export { comparisonSides } from './comparison-sides.js';
 export { type DifferenceMethod, type DifferenceOfWalls, differenceOfWalls } from './difference-of-walls.js';
-export { type DryingObservation, dryingRateRatio } from './drying-rate-ratio.js';
+export { type DryingObservation, dryingRateRatio, type RateRatioOptions } from './drying-rate-ratio.js';
 export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export { mixedModel } from './mixed-model.js';

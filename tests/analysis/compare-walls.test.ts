@@ -83,7 +83,7 @@ describe('dryingRateRatio(observations, level)', () => {
   };
 
   it.each([false, true])('holds the ratio that made the readings, paired: %s', (isPaired) => {
-    const found = estimated(dryingRateRatio(observations(4, 6, isPaired), 0.95));
+    const found = estimated(dryingRateRatio(observations(4, 6, isPaired), { level: 0.95, season: false }));
     expect(found.interval?.lower).toBeLessThan(1.6);
     expect(found.interval?.upper).toBeGreaterThan(1.6);
     expect(found.degreesOfFreedom).toBeLessThanOrEqual(isPaired ? 5 : 10);
@@ -91,14 +91,20 @@ describe('dryingRateRatio(observations, level)', () => {
       ...one,
       side: one.side === 'treated' ? ('untreated' as const) : ('treated' as const),
     }));
-    expectRelative(estimated(dryingRateRatio(turned, 0.95)).estimate, 1 / found.estimate, 1e-5);
+    expectRelative(
+      estimated(dryingRateRatio(turned, { level: 0.95, season: false })).estimate,
+      1 / found.estimate,
+      1e-5,
+    );
   });
 
   it('gives a reason for one wall an arm, and for walls that do not dry', () => {
     const reason = (answer: ReturnType<typeof dryingRateRatio>) =>
       answer.kind === 'not-estimated' ? answer.notEstimated.reason : undefined;
-    expect(reason(dryingRateRatio(observations(4, 1, false), 0.95))).toContain('too few walls');
+    expect(reason(dryingRateRatio(observations(4, 1, false), { level: 0.95, season: false }))).toContain(
+      'too few walls',
+    );
     const flat = observations(4, 3, false).map((one) => ({ ...one, moisture: 5 }));
-    expect(reason(dryingRateRatio(flat, 0.95))).toBeDefined();
+    expect(reason(dryingRateRatio(flat, { level: 0.95, season: false }))).toBeDefined();
   });
 });

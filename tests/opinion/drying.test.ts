@@ -52,9 +52,16 @@ describe('formOpinion(trial).drying', () => {
         answer.kind === 'estimated' ? [[answer.estimate.id, answer.estimate] as const] : [],
       ),
     );
-    expect([...found.keys()]).toEqual(['water-lost', 'mean-rate', 'drying-index', 'rate-ratio', 'rate-ratio-one-fit']);
+    expect([...found.keys()]).toEqual([
+      'water-lost',
+      'mean-rate',
+      'drying-index',
+      'rate-ratio',
+      'rate-ratio-one-fit',
+      'rate-ratio-season',
+    ]);
     // Walls with the barrier dry 2.4 times as fast.
-    for (const id of ['rate-ratio', 'rate-ratio-one-fit']) {
+    for (const id of ['rate-ratio', 'rate-ratio-one-fit', 'rate-ratio-season']) {
       const { interval } = found.get(id)!;
       expect(interval!.lower).toBeLessThan(2.4);
       expect(interval!.upper).toBeGreaterThan(2.4);
@@ -99,9 +106,7 @@ describe('formOpinion(trial).drying', () => {
   it('gives reasons where walls never dry, or get wetter', () => {
     const late = (date: string) => (Date.parse(date) - Date.parse('2024-06-04')) / 86_400_000 / 30;
     const rising = formOpinion(
-      firstWalls(
-        remade((_, date, wall) => 6 + Number(wall.slice(1)) / 10 + 0.1 * Math.max(0, late(date))),
-      ),
+      firstWalls(remade((_, date, wall) => 6 + Number(wall.slice(1)) / 10 + 0.1 * Math.max(0, late(date)))),
     );
     const { answers, times } = shown(rising);
     const ratio = answers.find((one) => one.kind === 'not-estimated' && one.notEstimated.id === 'rate-ratio');

@@ -83,7 +83,7 @@ function rateOf(own: readonly DryingObservation[]): number | undefined {
 }
 
 function oneFit(trial: readonly DryingObservation[]): Interval | undefined {
-  const answer = dryingRateRatio(trial, 0.95);
+  const answer = dryingRateRatio(trial, { level: 0.95, season: false });
   return answer.kind === 'estimated' ? answer.estimate.interval : undefined;
 }
 

@@ -17,6 +17,7 @@ import { weeklyPressure } from './weather.js';
 
 /** Fewer visits after the start make a difference and no curve. */
 const fewestVisits = 4;
+const fullYear_d = 365;
 
 /** What a trial tells of drying over time: curves of walls, rates, losses and times compared, season and weather beside them. */
 export function dryingOfTrial(
@@ -137,7 +138,9 @@ function answersOf(
     ),
     indexAnswer(curves, period_d, level),
     ratioByWall(curves, level),
-    dryingRateRatio(observations, level),
+    dryingRateRatio(observations, { level, season: false }),
+    // A shorter time cannot tell a season from the drying.
+    ...(period_d >= fullYear_d ? [dryingRateRatio(observations, { level, season: true })] : []),
   ];
 }
 
