@@ -142,3 +142,37 @@ export { type MonotoneCalibration, monotoneCalibration } from './calibration/mon
 
 export { agreementOnWalls } from './agreement/agreement-on-walls.js';
 export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreement/tracked-change.js';
+
+// Profiles of a wall: damp front, water stored, maps.
+
+export { type DampFront, dampFront, type FrontParameter } from './profile/damp-front.js';
+export { type DampFrontByOrder, dampFrontByOrder } from './profile/damp-front-by-order.js';
+export type { MoistureAtPoint } from './profile/moisture-at-point.js';
+export { storedWater, type UncertainMoisture, type WallBody } from './profile/stored-water.js';
+export { type WallMapCell, wallMap, wallMapOfChange } from './profile/wall-map.js';
+
+// Potentials: what a sign needs, offset and drift from reversals, changes of sign; electrical series.
+
+export {
+  type ElectricalErrors,
+  type ElectricalReading,
+  type ElectricalSeries,
+  electricalSeries,
+  type UncertainValue,
+} from './potential/electrical-series.js';
+export { offsetOfReversals, type PairedReversal, type ReversalOffset } from './potential/offset-of-reversals.js';
+export {
+  checkedSetup,
+  type Lead,
+  type Polarity,
+  type PotentialSetup,
+  potentialOfPoint,
+  type StatedSetup,
+} from './potential/potential-setup.js';
+export { type PotentialAtVisit, type Sign, type SignChange, signChange } from './potential/sign-change.js';
+export {
+  type PotentialsOfWall,
+  type SignChangesOfWalls,
+  type SignTally,
+  signChangesOfWalls,
+} from './potential/sign-changes-of-walls.js';

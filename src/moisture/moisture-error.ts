@@ -9,6 +9,8 @@ export type MoistureFault =
   | 'no-variation'
   | 'reversed'
   | 'materials-differ'
+  | 'no-front'
+  | 'unstated'
   | 'unknown-name';
 
 /**

@@ -1,0 +1,127 @@
+import {
+  fisherF,
+  type Interval,
+  isStatisticsError,
+  type NonlinearFit,
+  type NonlinearProblem,
+  nonlinearLeastSquares,
+  profileInterval,
+} from '../../statistics/index.js';
+import { MoistureError } from '../moisture-error.js';
+import { dampFrontByOrder } from './damp-front-by-order.js';
+import { checkPoints, heightsOf, type MoistureAtPoint } from './moisture-at-point.js';
+
+/** A smooth front: damp below, drier above, half way at `height_mm`. */
+export interface DampFront {
+  readonly method: 'logistic';
+  readonly height_mm: number;
+  /** In mm. From the profile of the sum of squares: it need not be symmetric. */
+  readonly interval: Interval;
+  /** Sides on which the readings do not limit the front inside the measured heights: the interval ends there with the readings. */
+  readonly openTowards: readonly ('below' | 'above')[];
+  readonly below_pct: number;
+  readonly above_pct: number;
+  /** 76 % of the fall lies within twice this to either side, tanh(1) of it. */
+  readonly width_mm: number;
+  readonly heights: number;
+  readonly fit: NonlinearFit<FrontParameter, number>;
+}
+
+export type FrontParameter = 'below' | 'above' | 'front' | 'width';
+
+const where = 'dampFront';
+
+/** A fall that pure chance gives more often than this is no front. */
+const chanceOfFall = 0.05;
+
+/**
+ * Height of the damp front in one wall at one visit, u = above + (below − above)/(1 + exp((h − front)/width)), by least squares,
+ * with the interval of its profile. Readings at the same height count singly; the scatter about the curve is taken as the same
+ * at every height and independent between points. A front is a description of the profile and says nothing of its cause.
+ *
+ * @param options.level of the interval, 0.95 unless given
+ * @throws MoistureError `too-few` below five heights, or where the fall is sharper than the heights are close; `reversed` where
+ *   moisture rises with height; `no-front`, with the side, where it lies outside the measured heights or nothing clearly falls
+ *   (F test against a level wall at 5 %); `not-finite`
+ * @throws StatisticsError `not-converged` where the profile cannot be followed, `no-variation` where the points lie on a curve exactly
+ * @example dampFront(points).height_mm // 701
+ */
+export function dampFront(points: readonly MoistureAtPoint[], options: { readonly level?: number } = {}): DampFront {
+  checkPoints(where, points, 5);
+  const order = dampFrontByOrder(points);
+  const heights = heightsOf(points);
+  const [lowest, highest] = [heights[0]!, heights.at(-1)!];
+  const closest = Math.min(...heights.slice(1).map((height, k) => height - heights[k]!));
+  const start = { below: order.below_pct, above: order.above_pct, front: order.height_mm };
+  const range = highest - lowest;
+  const narrowest = closest / 20;
+  const fit = fitted({
+    model: ({ below, above, front, width }, height) =>
+      above + (below - above) / (1 + Math.exp((height - front) / width)),
+    x: points.map(({ height_mm }) => height_mm),
+    response: points.map(({ value_pct }) => value_pct),
+    start: [range / 10, range / 25, range / 5].map((width) => ({ ...start, width: Math.max(width, 2 * narrowest) })),
+    bounds: { front: { lower: lowest, upper: highest }, width: { lower: narrowest, upper: 2 * range } },
+  });
+  checkFall(fit, points);
+  checkInside(fit, lowest, highest);
+  const interval = profileInterval(fit, 'front', options);
+  const { below, above, front, width } = fit.estimates;
+  return {
+    method: 'logistic',
+    height_mm: front,
+    interval,
+    openTowards: [
+      ...(interval.lower <= lowest ? (['below'] as const) : []),
+      ...(interval.upper >= highest ? (['above'] as const) : []),
+    ],
+    below_pct: below,
+    above_pct: above,
+    width_mm: width,
+    heights: heights.length,
+    fit,
+  };
+}
+
+/** A search that finds no place to stop, or parameters that change nothing, is what a profile without a front gives. */
+function fitted(problem: NonlinearProblem<FrontParameter, number>): NonlinearFit<FrontParameter, number> {
+  try {
+    return nonlinearLeastSquares(problem);
+  } catch (error) {
+    const isUnfit = isStatisticsError(error) && ['not-converged', 'collinear'].includes(error.fault);
+    if (isUnfit) throw new MoistureError(where, 'no-front', noFall);
+    throw error;
+  }
+}
+
+const noFall =
+  'needs a clear fall with height, got scatter that hides it: a front may lie below the lowest height or above the highest';
+
+function checkFall(fit: NonlinearFit<FrontParameter, number>, points: readonly MoistureAtPoint[]): void {
+  const mean = points.reduce((sum, { value_pct }) => sum + value_pct, 0) / points.length;
+  const level = points.reduce((sum, { value_pct }) => sum + (value_pct - mean) ** 2, 0);
+  const { residualSumOfSquares: left, degreesOfFreedom } = fit;
+  const ratio = (level - left) / 3 / (left / degreesOfFreedom);
+  const isClear = left === 0 || fisherF(3, degreesOfFreedom).upperTail(ratio) < chanceOfFall;
+  if (isClear && fit.estimates.below > fit.estimates.above) return;
+  throw new MoistureError(where, 'no-front', noFall);
+}
+
+function checkInside(fit: NonlinearFit<FrontParameter, number>, lowest: number, highest: number): void {
+  for (const { name, bound } of fit.held) {
+    if (name === 'width' && bound === 'lower') {
+      const detail = 'needs heights inside the fall, got a front sharper than they are close; use dampFrontByOrder';
+      throw new MoistureError(where, 'too-few', detail);
+    }
+    const side = bound === 'lower' ? `below the lowest height, ${lowest} mm` : `above the highest, ${highest} mm`;
+    if (name === 'front')
+      throw new MoistureError(where, 'no-front', `needs a front inside the measured heights, got one ${side}`);
+  }
+  const spread = fit.held.find(({ name }) => name === 'width');
+  if (spread !== undefined)
+    throw new MoistureError(
+      where,
+      'no-front',
+      'needs a front inside the measured heights, got a slope that goes on past both ends',
+    );
+}
