@@ -30,7 +30,9 @@ export function instrumentBlocks(opinion: Opinion, facts: InstrumentFacts): read
   ];
   if (blocks.length === 0) return [];
   const heading =
-    facts.kind === 'gravimetric' ? 'The cores: how well one is known' : `The ${facts.kind} readings: what they can stand for`;
+    facts.kind === 'gravimetric'
+      ? 'The cores: how well one is known'
+      : `The ${facts.kind} readings: what they can stand for`;
   return [{ kind: 'subheading', text: heading }, ...blocks];
 }
 
