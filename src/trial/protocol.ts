@@ -30,7 +30,12 @@ export interface Protocol {
   readonly screened?: ScreenedWalls;
   /** Height above which the treatment cannot act: an effect there would be a false one. */
   readonly unaffectedAbove_mm?: number;
+  /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
+  readonly adjustments?: readonly AdjustmentName[];
 }
+
+/** `weather` is the vapour pressure difference of the air on record. */
+export type AdjustmentName = 'season' | 'weather';
 
 /** A reduction against the untreated walls at the same time, in percent of their mean. */
 export interface PassMark {

@@ -59,6 +59,7 @@ describe('formOpinion(trial).drying', () => {
       'rate-ratio',
       'rate-ratio-one-fit',
       'rate-ratio-season',
+      'days-to-fall',
     ]);
     // Walls with the barrier dry 2.4 times as fast.
     for (const id of ['rate-ratio', 'rate-ratio-one-fit', 'rate-ratio-season']) {
@@ -68,6 +69,7 @@ describe('formOpinion(trial).drying', () => {
     }
     expect(found.get('water-lost')!.interval!.lower).toBeGreaterThan(0);
     expect(found.get('drying-index')!.interval!.upper).toBeLessThan(0);
+    expect(found.get('days-to-fall')!.interval!.upper).toBeLessThan(0);
     expect(times?.arms.map(({ arm }) => arm)).toEqual(['barrier', 'holes only']);
     expect(times!.arms[0]!.median_d!).toBeLessThan(times!.arms[1]!.median_d!);
     const main = opinion.primary.kind === 'estimated' ? opinion.primary.estimate.estimate : Number.NaN;
@@ -83,6 +85,9 @@ describe('formOpinion(trial).drying', () => {
     expect(html).toContain('How the walls dried');
     expect(html).toContain('Vapour pressure of a wet wall');
     expect(markdown).toContain('Ratio of drying rates, a rate for each wall');
+    expect(markdown).toContain('a sensitivity check, chosen after the readings');
+    const planned = { ...opinion, protocol: { ...opinion.protocol, adjustments: ['season' as const] } };
+    expect((await renderOpinion(planned)).markdown).toContain('season named in the plan before the readings');
     expect(markdown).toContain('With season and weather taken off');
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');

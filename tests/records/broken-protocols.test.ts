@@ -9,7 +9,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an unknown key',
     [plan('"margin"', '"margn"')],
     [
-      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm; did you mean "margin"?',
+      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, adjustments; did you mean "margin"?',
     ],
   ],
   [
@@ -23,13 +23,21 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [
-      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm',
+      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, adjustments',
     ],
   ],
   [
     'a key twice',
     [plan('"margin": 2,', '"margin": 2,\n  "margin": 3,')],
     ['protocol.json, row 12, column margin: found the key "margin" twice, expected it once'],
+  ],
+  [
+    'an adjustment that there is not',
+    [plan('"margin": 2,', '"margin": 2, "adjustments": ["seson", "rain"],')],
+    [
+      'protocol.json, row 11, column adjustments[0]: found "seson", expected season or weather; did you mean "season"?',
+      'protocol.json, row 11, column adjustments[1]: found "rain", expected season or weather',
+    ],
   ],
   [
     'an unknown way of selecting walls',
@@ -371,7 +379,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'no object',
     [put('protocol.json', '[]')],
     [
-      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm',
+      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, adjustments',
     ],
   ],
   [

@@ -11,7 +11,7 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import type { DryingPart, WallCurve } from './drying-part.js';
-import { timesToFall } from './times-to-fall.js';
+import { daysToFallAnswer, timesToFall } from './times-to-fall.js';
 import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
@@ -54,7 +54,10 @@ export function dryingOfTrial(
       ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),
     ],
     period_d,
-    answers: answersOf(trial, curves, observationsOf(read, curves, start), period_d),
+    answers: [
+      ...answersOf(trial, curves, observationsOf(read, curves, start), period_d),
+      ...daysToFallAnswer(trial, curves, period_d),
+    ],
     shapes: shapesOf(curves),
     ...timesToFall(trial, curves),
     adjusted: adjustedAnswers(trial, whole),

@@ -1,4 +1,5 @@
-import { followedUntilDry, timeToDry } from '../../drying/index.js';
+import { type Answer, compareWalls } from '../../analysis/index.js';
+import { daysUntilDry, followedUntilDry, timeToDry } from '../../drying/index.js';
 import { type ClusteredTime, isStatisticsError, type LogRank, logRank, productLimit } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { TimesToFall, WallCurve } from './drying-part.js';
@@ -21,6 +22,27 @@ export function timesToFall({ protocol }: Trial, curves: readonly WallCurve[]): 
   });
   const test = logRankIfAny(times);
   return { times: { fall, arms, ...(test === undefined ? {} : { logRank: test }) } };
+}
+
+/**
+ * Days until each wall had fallen by the margin, of the days that all curves cover: nothing is censored in them, so that walls can
+ * be compared by their means. Nothing where the plan states no margin.
+ */
+export function daysToFallAnswer(
+  { protocol }: Trial,
+  curves: readonly WallCurve[],
+  period_d: number,
+): readonly Answer[] {
+  const { margin: fall, confidence: level } = protocol;
+  if (fall === undefined) return [];
+  const values = curves.map((curve) => {
+    const time = timeToDry(curve, (curve.moisture[0] as number) - fall);
+    return { ...curve, value: daysUntilDry(time, period_d) };
+  });
+  const what = { id: 'days-to-fall', unit: 'days', level, scale: 'difference' } as const;
+  const label = `Days until lower by the margin, of the first ${period_d}`;
+  const late = 'a wall fell half way between the visits that found it above and below';
+  return [compareWalls(values, { ...what, label, quantity: 'days until lower by the margin', assumptions: [late] })];
 }
 
 function logRankIfAny(times: readonly ClusteredTime[]): LogRank | undefined {

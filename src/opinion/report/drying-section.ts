@@ -2,6 +2,7 @@ import type { Answer, Estimate } from '../../analysis/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
 import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
+import type { AdjustmentName } from '../../trial/index.js';
 import type { DryingShown, TimesToFall, WallCurve } from '../drying/drying-part.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
@@ -190,7 +191,7 @@ function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): r
   return [
     { kind: 'subheading', text: 'With season and weather taken off' },
     paragraph(
-      'The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with season or weather taken off each visit: a sensitivity check, chosen after the readings.',
+      `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with season or weather taken off each visit: ${chosenText(protocol.adjustments ?? [])}.`,
     ),
     ...(rows.length === 0
       ? []
@@ -211,6 +212,14 @@ function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): r
         ]),
     ...notMade(answers),
   ];
+}
+
+function chosenText(adjustments: readonly AdjustmentName[]): string {
+  const [first, second] = adjustments;
+  if (first === undefined) return 'a sensitivity check, chosen after the readings';
+  if (second !== undefined && second !== first) return 'both named in the plan before the readings';
+  const other = first === 'season' ? 'weather' : 'season';
+  return `${first} named in the plan before the readings, ${other} a sensitivity check chosen after them`;
 }
 
 function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {

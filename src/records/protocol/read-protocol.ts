@@ -15,6 +15,7 @@ import {
   refuse,
   textOf,
 } from './json-fields.js';
+import { readAdjustments } from './read-adjustments.js';
 import { readArms } from './read-arms.js';
 import { readComparison } from './read-comparison.js';
 import { readInstruments } from './read-instruments.js';
@@ -44,6 +45,7 @@ const keys = [
   'secondary',
   'screened',
   'unaffectedAbove_mm',
+  'adjustments',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
 const selections = ['wettest', 'not-by-moisture'] as const;
@@ -52,7 +54,7 @@ const selections = ['wettest', 'not-by-moisture'] as const;
  * Reads `protocol.json`.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
- * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`: nothing was stated: a weakness of the trial, not
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `adjustments`: nothing was stated: a weakness of the trial, not
  * bad input), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
  */
@@ -82,6 +84,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const secondary = readSecondary(root, instruments, outcome);
   const screened = readScreened(root);
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';
+  const adjustments = readAdjustments(root);
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
 
   const sound = problems.length === before;
@@ -105,6 +108,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(secondary === undefined ? {} : { secondary }),
     ...(screened === undefined ? {} : { screened }),
     ...(unaffectedAbove_mm === undefined ? {} : { unaffectedAbove_mm }),
+    ...(adjustments === undefined ? {} : { adjustments }),
   } as Protocol;
   return {
     ...(sound ? { protocol } : {}),
