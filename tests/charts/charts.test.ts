@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import {
   beforeAfterChart,
   type ChartSpecification,
+  calibrationChart,
   heightProfileChart,
   intervalChart,
   renderSvg,
@@ -36,6 +37,22 @@ const charts: Record<string, ChartSpecification> = {
     quantity: 'moisture content',
     unit: '% by mass',
     decimals: 2,
+  }),
+  calibrationChart: calibrationChart({
+    title: hostile,
+    points: [
+      { moisture: 4, reading: 31 },
+      { moisture: 8, reading: 47 },
+      { moisture: 6, reading: 40 },
+    ],
+    band: [
+      { moisture: 4, line: 31.5, lower: 30, upper: 33, singleLower: 26, singleUpper: 37 },
+      { moisture: 8, line: 47.5, lower: 46, upper: 49, singleLower: 42, singleUpper: 53 },
+    ],
+    walls: 3,
+    unit: '% by mass',
+    decimals: 1,
+    level: 0.95,
   }),
   heightProfileChart: heightProfileChart({
     title: hostile,
@@ -97,6 +114,7 @@ describe('what each chart names', () => {
       'lower is better',
     ],
     beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
+    calibrationChart: ['% by mass', '3 pairs of 3 walls', '31.5 (30.0 to 33.0) at 4.0', '47.5'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
     timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
   };
@@ -106,7 +124,7 @@ describe('what each chart names', () => {
 
   it.each(Object.entries(charts))('%s says in its subtitle what its marks are', (_, specification) => {
     const { subtitle } = specification.title as { subtitle: string[] };
-    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |tallest bar/);
+    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |Grey: |tallest bar/);
   });
 });
 

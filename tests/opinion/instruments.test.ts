@@ -6,6 +6,7 @@ import type { InstrumentFacts } from '../../src/opinion/instruments/instrument-f
 import { instrumentsOf } from '../../src/opinion/instruments/instruments-of.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
 import { instrumentsSection } from '../../src/opinion/report/instruments-section.js';
+import { studentT } from '../../src/statistics/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
 
 const folder = join(import.meta.dirname, '..', '..', 'datasets', 'salty-chapel-walls');
@@ -85,9 +86,14 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     const width = ({ interval }: typeof read) => (interval.upper - interval.lower) / 2;
     const outcome = resistance.calibrations[0]?.outcome;
     if (outcome?.kind !== 'computed') throw new Error('not calibrated');
-    const { slope } = outcome.value.calibration.line;
+    const { slope, uncertainty, degreesOfFreedom = 0 } = outcome.value.calibration.line;
     expect(calibrated.estimate).toBeCloseTo(read.estimate / slope, 10);
-    expect(width(calibrated)).toBeGreaterThan(width(read) / slope);
+    // Ten pairs give 9 degrees of freedom; the two variances add, theirs after Welch and Satterthwaite.
+    const own = width(read) / slope / studentT(9).upperQuantile(0.025);
+    const ofSlope = Math.abs(calibrated.estimate) * (Math.sqrt(uncertainty.varianceOfSlope) / slope);
+    const variance = own ** 2 + ofSlope ** 2;
+    const freedom = variance ** 2 / (own ** 4 / 9 + ofSlope ** 4 / degreesOfFreedom);
+    expect(width(calibrated)).toBeCloseTo(studentT(freedom).upperQuantile(0.025) * Math.sqrt(variance), 10);
   });
 
   it('keeps below-detection answers inside what any such values allow', () => {

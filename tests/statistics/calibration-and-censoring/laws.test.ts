@@ -210,3 +210,88 @@ describe('values below a limit, and times', () => {
     near(restrictedMean(open, 5).estimate, 3.5);
   });
 });
+
+describe('a number or a named error, never NaN, whatever goes in', () => {
+  const number = fc.oneof(
+    fc.double(),
+    fc.constantFrom(0, 1, 1e-320, 1e-200, 1e200, -1e200, Number.MAX_VALUE, Number.NaN, Number.POSITIVE_INFINITY),
+    fc.integer({ min: -3, max: 3 }),
+  );
+  const sample = fc.array(number, { maxLength: 6 });
+
+  /** Places in a result where a number is not finite. */
+  function notFinite(value: unknown, path = ''): string[] {
+    if (typeof value === 'number') return Number.isFinite(value) ? [] : [`${path} is ${value}`];
+    if (typeof value !== 'object' || value === null) return [];
+    return Object.entries(value).flatMap(([key, inside]) => notFinite(inside, `${path}.${key}`));
+  }
+
+  it.each<[string, (x: number[], y: number[]) => unknown]>([
+    ['deming', (x, y) => deming({ x, y })],
+    ['inverseAt', (x, y) => inverseAt(deming({ x, y }), y[0] ?? 0, { newReading: 1 })],
+    ['predictedAt', (x, y) => predictedAt(deming({ x, y }), x[0] ?? 0)],
+    ['york', (x, y) => york({ x, y, uncertaintyX: x.map(() => 0.5), uncertaintyY: y.map(() => 2) })],
+    [
+      'yorkWithoutEach',
+      (x, y) => yorkWithoutEach({ x, y, uncertaintyX: x.map(() => 1), uncertaintyY: y.map(() => 1) }, x.map(String)),
+    ],
+    ['errorRatio', (x, y) => errorRatio([x], [y])],
+    ['limitsOfAgreement', (x) => limitsOfAgreement(x)],
+    [
+      'limitsOfRepeated',
+      (x, y) =>
+        limitsOfRepeated({
+          kind: 'constant',
+          things: [
+            { x, y },
+            { x: y, y: x },
+            { x, y: x },
+          ],
+        }),
+    ],
+    ['concordance', (x, y) => concordance(x, y)],
+    ['repeatability', (x, y) => repeatability([x, y])],
+    [
+      'censoredMean',
+      (x, y) =>
+        censoredMean([
+          ...x.map((value) => ({ kind: 'measured' as const, value })),
+          ...y.map((limit) => ({ kind: 'below' as const, limit })),
+        ]),
+    ],
+    [
+      'censoredMean, lognormal',
+      (x, y) =>
+        censoredMean(
+          [
+            ...x.map((value) => ({ kind: 'measured' as const, value })),
+            ...y.map((limit) => ({ kind: 'below' as const, limit })),
+          ],
+          { kind: 'lognormal' },
+        ),
+    ],
+    [
+      'productLimit',
+      (x, y) =>
+        productLimit([
+          ...x.map((time) => ({ time, end: 'event' as const })),
+          ...y.map((time) => ({ time, end: 'censored' as const })),
+        ]),
+    ],
+    ['restrictedMean', (x) => restrictedMean(productLimit(x.map((time) => ({ time, end: 'event' as const }))), 2)],
+  ])('%s', (_name, call) => {
+    fc.assert(
+      fc.property(sample, sample, (x, y) => {
+        let result: unknown;
+        try {
+          result = call(x, y);
+        } catch (error) {
+          if (!isStatisticsError(error)) throw error;
+          return;
+        }
+        expect(notFinite(result)).toEqual([]);
+      }),
+      { numRuns: 150 },
+    );
+  });
+});
