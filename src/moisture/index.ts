@@ -141,6 +141,7 @@ export { type MonotoneCalibration, monotoneCalibration } from './calibration/mon
 // Agreement of a meter with cores, by wall.
 
 export { agreementOnWalls } from './agreement/agreement-on-walls.js';
+export { type BetweenReaders, betweenReaders } from './agreement/between-readers.js';
 export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreement/tracked-change.js';
 
 // Profiles of a wall: damp front, water stored, maps.

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   agreementOnWalls,
+  betweenReaders,
   type CalibrationPair,
   calibrateMeter,
   calibrationPairs,
@@ -168,5 +169,34 @@ describe('instrumentDrift(checks) and trackedChange(changes)', () => {
     expect(turned.correlation).toBeCloseTo(-found.correlation, 12);
     refuses(() => trackedChange(changes.slice(0, 3)), 'too-few');
     refuses(() => trackedChange(changes.map((one) => ({ ...one, byMeter: 1 }))), 'no-variation');
+  });
+});
+
+describe('betweenReaders(readings, instrument)', () => {
+  const read = (wall: string, reader: string, value: number, instrument = 'mw') => ({
+    day: '2024-03-12',
+    wall,
+    station: 'low',
+    instrument,
+    reader,
+    value: { kind: 'measured' as const, value },
+    origin: { file: 'readings.csv', row: 2 },
+  });
+
+  it('averages the variances of the places, worked by hand', () => {
+    const readings = [
+      ...[read('w1', 'Ada', 40), read('w1', 'Ada', 42), read('w1', 'Ben', 46), read('w1', 'Ben', 48)],
+      ...[read('w2', 'Ada', 20), read('w2', 'Ada', 24), read('w2', 'Ben', 21), read('w2', 'Ben', 23)],
+      // One reader alone, readers without repeats, another instrument: no part of it.
+      ...[read('w3', 'Ada', 1), read('w3', 'Ada', 90), read('w4', 'Ada', 1), read('w4', 'Ben', 90)],
+      read('w1', 'Ben', 0, 'rs'),
+    ];
+    const found = betweenReaders(readings, 'mw');
+    // w1: within 2, means 41 and 47, so between (36 − 2)/2 = 17. w2: within (8 + 2)/2 = 5, means equal, so between 0.
+    expect(found.repeatability).toBeCloseTo(Math.sqrt((2 + 5) / 2), 12);
+    expect(found.betweenReaders).toBeCloseTo(Math.sqrt(17 / 2), 12);
+    expect(found.reproducibility).toBeCloseTo(Math.sqrt((2 + 5 + 17) / 2), 12);
+    expect(found).toMatchObject({ places: 2, readers: 2 });
+    refuses(() => betweenReaders(readings.slice(8), 'mw'), 'too-few');
   });
 });

@@ -1,0 +1,65 @@
+import { isStatisticsError, type PrecisionOfReaders, repeatability } from '../../statistics/index.js';
+import { MoistureError } from '../moisture-error.js';
+import type { MoistureReading } from '../moisture-reading.js';
+
+/** How far readings of the same place on the same day differ, by one reader and between readers. In the instrument's unit. */
+export interface BetweenReaders
+  extends Pick<PrecisionOfReaders, 'repeatability' | 'betweenReaders' | 'reproducibility'> {
+  /** Two readings of two readers differ by more than this in one case of twenty. */
+  readonly reproducibilityLimit: number;
+  /** Places and days that at least two readers read, one of them twice. */
+  readonly places: number;
+  readonly readers: number;
+}
+
+/**
+ * Repeatability and reproducibility of an instrument over all places and days that several readers read: the variances of each
+ * (ISO 5725-2, the place being the level), averaged. Assumes that they do not grow with the level.
+ *
+ * @throws MoistureError `too-few` where no place was read by two readers on one day, one of them twice
+ * @example betweenReaders(moistureReadings(trial), 'microwave').reproducibility
+ * @source ISO 5725-2:1994, clause 7.4 (from memory)
+ */
+export function betweenReaders(readings: readonly MoistureReading[], instrument: string): BetweenReaders {
+  const where = 'betweenReaders';
+  const places = new Map<string, Map<string, number[]>>();
+  const names = new Set<string>();
+  for (const { wall, station, day, reader, value, instrument: own } of readings) {
+    if (own !== instrument || reader === undefined || value.kind !== 'measured') continue;
+    const key = JSON.stringify([wall, station, day]);
+    const place = places.get(key) ?? new Map<string, number[]>();
+    places.set(key, place);
+    place.set(reader, [...(place.get(reader) ?? []), value.value]);
+  }
+  const found: PrecisionOfReaders[] = [];
+  for (const place of places.values()) {
+    const one = precisionOf([...place.values()]);
+    if (one === undefined) continue;
+    found.push(one);
+    for (const name of place.keys()) names.add(name);
+  }
+  if (found.length === 0) {
+    const detail = `needs a place that two readers read on one day, one of them twice, found none with ${instrument}; read again`;
+    throw new MoistureError(where, 'too-few', detail);
+  }
+  const pooled = (of: (one: PrecisionOfReaders) => number) =>
+    Math.sqrt(found.reduce((sum, one) => sum + of(one) ** 2, 0) / found.length);
+  const reproducibility = pooled((one) => one.reproducibility);
+  return {
+    repeatability: pooled((one) => one.repeatability),
+    betweenReaders: pooled((one) => one.betweenReaders),
+    reproducibility,
+    reproducibilityLimit: 1.96 * Math.SQRT2 * reproducibility,
+    places: found.length,
+    readers: names.size,
+  };
+}
+
+function precisionOf(byReader: readonly (readonly number[])[]): PrecisionOfReaders | undefined {
+  try {
+    return repeatability(byReader);
+  } catch (error) {
+    if (isStatisticsError(error) && error.fault === 'too-few') return undefined;
+    throw error;
+  }
+}
