@@ -15,6 +15,7 @@ export { type DifferenceMethod, type DifferenceOfWalls, differenceOfWalls } from
 export { type DryingObservation, dryingRateRatio, type RateRatioOptions } from './drying-rate-ratio.js';
 export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
+export * from './judging/index.js';
 export { mixedModel } from './mixed-model.js';
 export {
   type EstimateWithInterval,

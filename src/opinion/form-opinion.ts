@@ -20,6 +20,7 @@ import { dryingChecks } from './drying/drying-checks.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
+import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
 import { timelineOf } from './timeline.js';
@@ -84,6 +85,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
     drying: dryingChecks(trial, readings, sides, design.walls),
   };
+  const judging = judgeTrial({ facts, readings, design, analyses, seed });
   return {
     protocol,
     fingerprint: source.fingerprint,
@@ -102,6 +104,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     instruments: instrumentsOf(trial, readings),
     timeline: timelineOf(trial, readings),
     drying: dryingOfTrial(trial, readings, sides),
+    ...(judging === undefined ? {} : { judging }),
   };
 }
 

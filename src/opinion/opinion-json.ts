@@ -1,6 +1,7 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
 import { dryingJson } from './drying/drying-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
+import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -42,6 +43,7 @@ function documentOf(opinion: Opinion): Json {
     instruments: instrumentsJson(opinion.instruments),
     leftOut: leftOutOf(opinion),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
+    ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     version: opinion.version,
     seed: opinion.seed,
   };

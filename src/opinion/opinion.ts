@@ -2,6 +2,7 @@ import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, Wall
 import type { Protocol, SourceFile } from '../trial/index.js';
 import type { DryingPart } from './drying/drying-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
+import type { Judging } from './judging/judging.js';
 
 export type VerdictCode =
   | 'worthwhile'
@@ -58,6 +59,8 @@ export interface Opinion {
   readonly timeline: Timeline;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
+  /** What else could have made, hidden or turned the answer. */
+  readonly judging?: Judging;
 }
 
 export interface Measurement {

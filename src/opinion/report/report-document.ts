@@ -6,6 +6,7 @@ import { quoted, type ReportDocument, type Section } from './document.js';
 import { dryingSection } from './drying-section.js';
 import { heightsSection } from './heights-section.js';
 import { instrumentsSection } from './instruments-section.js';
+import { judgingSection } from './judging-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
@@ -27,6 +28,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     instrumentsSection(opinion),
     timelineSection(opinion),
     weaknessesSection(opinion),
+    judgingSection(opinion),
     limitsSection(opinion),
     methodSection(opinion),
     cautionsSection(),

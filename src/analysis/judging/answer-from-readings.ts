@@ -1,0 +1,34 @@
+import type { MoistureReading } from '../../moisture/index.js';
+import type { Trial } from '../../trial/index.js';
+import type { Answer } from '../answer.js';
+import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import { primaryDifference } from '../primary-difference.js';
+import { stationChanges } from '../station-changes.js';
+import { wallChanges } from '../wall-changes.js';
+
+export interface Named {
+  readonly id: string;
+  readonly label: string;
+}
+
+/**
+ * The primary analysis once more, from whatever readings it is given and by the windows and the outcome of the trial that it
+ * is given: the one road by which every question of the judging is answered.
+ *
+ * @example answerFromReadings(trial, readings.filter(({ knewArm }) => knewArm === 'no'), { id: 'blind', label: 'Blind readings' })
+ */
+export function answerFromReadings(trial: Trial, readings: readonly MoistureReading[], named: Named): Answer {
+  return answerFromDesign(trial, designFromReadings(trial, readings), named);
+}
+
+/** The walls' changes by the same road. */
+export function designFromReadings(trial: Trial, readings: readonly MoistureReading[]): ComparisonDesign {
+  return comparisonDesign(wallChanges(trial, stationChanges(trial, readings).stations).walls).design;
+}
+
+export function answerFromDesign({ protocol }: Trial, design: ComparisonDesign, named: Named): Answer {
+  const primary = primaryDifference(design, { level: protocol.confidence, unit: protocol.outcome.unit });
+  return primary.kind === 'estimated'
+    ? { kind: 'estimated', estimate: { ...primary.estimate, ...named } }
+    : { kind: 'not-estimated', notEstimated: { ...named, reason: primary.reason } };
+}

@@ -1,0 +1,151 @@
+import type { MoistureReading } from '../../moisture/index.js';
+import { isStatisticsError, mean, regressionToTheMean, variance, welch } from '../../statistics/index.js';
+import { isInWindow, type Trial } from '../../trial/index.js';
+import type { Answer } from '../answer.js';
+import { compareWalls } from '../compare-walls.js';
+import type { ComparisonDesign } from '../comparison-design.js';
+import { notEstimated } from '../not-estimated.js';
+import { answerFromReadings } from './answer-from-readings.js';
+
+const refuse = (id: string, label: string, reason: string): Answer => ({
+  kind: 'not-estimated',
+  notEstimated: { id, label, reason },
+});
+
+/**
+ * An effect before there was any treatment: the later half of the days before it against the earlier half, treated less
+ * untreated walls. Nothing should be found.
+ *
+ * @example effectBeforeTreatment(trial, outcomeReadings).kind
+ */
+export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
+  const [id, label] = ['placebo-dates', 'An effect before the treatment'];
+  const { windows } = trial.protocol;
+  if (windows === undefined) return refuse(id, label, 'the plan states no windows');
+  const treatedOn = trial.walls.flatMap((wall) => wall.treatedOn ?? []).sort()[0] ?? windows.after.from;
+  const early = outcomeReadings.filter(({ day }) => isInWindow(day, windows.before) && day < treatedOn);
+  const days = [...new Set(early.map(({ day }) => day))].sort();
+  const [first, last] = [days[0], days.at(-1)];
+  const [middle, next] = [days[Math.ceil(days.length / 2) - 1], days[Math.ceil(days.length / 2)]];
+  if (first === undefined || last === undefined || middle === undefined || next === undefined)
+    return refuse(id, label, 'the walls were read on fewer than two days before the treatment');
+  const halves = { before: { from: first, to: middle }, after: { from: next, to: last } };
+  return answerFromReadings({ ...trial, protocol: { ...trial.protocol, windows: halves } }, early, { id, label });
+}
+
+/** An effect where the plan says that none can be: above the reach of the treatment. Nothing should be found. */
+export function effectOutOfReach(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
+  const [id, label] = ['out-of-reach', 'An effect where none can be'];
+  const limit = trial.protocol.unaffectedAbove_mm;
+  if (limit === undefined)
+    return refuse(id, label, 'the plan names no height above which the treatment cannot act (unaffectedAbove_mm)');
+  const high = new Set(
+    trial.stations.flatMap(({ wall, station, height_mm }) =>
+      height_mm !== undefined && height_mm > limit ? [JSON.stringify([wall, station])] : [],
+    ),
+  );
+  if (high.size === 0) return refuse(id, label, `no station stands above ${limit} mm`);
+  const kept = outcomeReadings.filter(({ wall, station }) => high.has(JSON.stringify([wall, station])));
+  return answerFromReadings(trial, kept, { id, label });
+}
+
+/** Treated less untreated walls before the treatment. With walls drawn by lot, chance alone sets them apart. */
+export function baselineDifference({ protocol }: Trial, design: ComparisonDesign): Answer {
+  return compareWalls(
+    design.walls.map((wall) => ({ ...wall, value: wall.before })),
+    {
+      id: 'baseline-difference',
+      label: 'A difference before the treatment',
+      quantity: `${protocol.outcome.quantity} before`,
+      unit: protocol.outcome.unit,
+      level: protocol.confidence,
+      scale: 'difference',
+    },
+  );
+}
+
+/**
+ * Whether the treatment reaches neighbours: change of untreated walls that touch a treated one less that of those that do not.
+ * A treatment that carries over makes the untreated walls better, and so hides part of its effect.
+ */
+export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
+  const [id, label] = ['carry-over', 'Carry-over to untreated neighbours'];
+  if (trial.walls.every(({ neighbours }) => neighbours === undefined))
+    return refuse(id, label, 'walls.csv has no column neighbours, which would say which walls touch');
+  const treated = new Set(design.walls.flatMap(({ wall, side }) => (side === 'treated' ? wall : [])));
+  const touches = new Map<string, boolean>();
+  for (const { wall, neighbours = [] } of trial.walls) {
+    for (const other of neighbours) {
+      if (treated.has(other)) touches.set(wall, true);
+      if (treated.has(wall)) touches.set(other, true);
+    }
+  }
+  const untreated = design.walls.filter(({ side }) => side === 'untreated');
+  const near = untreated.filter(({ wall }) => touches.has(wall)).map(({ change }) => change);
+  const far = untreated.filter(({ wall }) => !touches.has(wall)).map(({ change }) => change);
+  try {
+    const { estimate, interval, standardError, degreesOfFreedom, pValue } = welch(near, far, {
+      level: trial.protocol.confidence,
+    });
+    const judged = { estimate, interval, standardError, degreesOfFreedom, pValue };
+    return {
+      kind: 'estimated',
+      estimate: {
+        ...{ id, label, unit: trial.protocol.outcome.unit, ...judged },
+        quantity: 'change of untreated walls beside a treated one less that of the others',
+        method: 'difference of means over untreated walls, interval by Welch’s t',
+        assumptions: ['which untreated walls touch a treated one is unrelated to how they dry'],
+        walls: { treated: 0, untreated: near.length + far.length },
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error, {
+      'too-few': `${near.length} untreated walls touch a treated one and ${far.length} do not; it takes two of each`,
+    });
+  }
+}
+
+export interface ExpectedFall {
+  /** By how much walls picked for being wet come down with nothing done to them. */
+  readonly expected: number;
+  /** Share of the variance between readings of a wall that lies between walls. */
+  readonly reliability: number;
+  readonly visits: number;
+}
+
+/**
+ * Regression to the mean of walls picked for being wet, from what the plan says of the walls looked at (`screened`) and from
+ * how a wall's visits before the treatment differ among themselves. A reason in plain words where it cannot be told.
+ */
+export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureReading[]): ExpectedFall | string {
+  const { windows, screened, outcome } = trial.protocol;
+  if (screened === undefined)
+    return 'the plan does not say among which walls the wettest were looked for (screened: walls, mean, standardDeviation, cutoff)';
+  const within = windows && varianceBetweenVisits(outcomeReadings.filter(({ day }) => isInWindow(day, windows.before)));
+  if (within === undefined) return 'no wall was read on two days before the treatment';
+  const { mean: centre, standardDeviation, cutoff } = screened;
+  const reliability = Math.min(1, Math.max(0, 1 - within / standardDeviation ** 2));
+  const selected = outcome.better === 'lower' ? 'above' : 'below';
+  try {
+    const { expected } = regressionToTheMean({ mean: centre, standardDeviation, reliability, cutoff, selected });
+    return { expected, reliability, visits: 1 };
+  } catch (error) {
+    if (!isStatisticsError(error)) throw error;
+    return 'no wall looked at could have passed the cutoff that the plan states';
+  }
+}
+
+/** Pooled variance of a wall's means on different days. */
+function varianceBetweenVisits(readings: readonly MoistureReading[]): number | undefined {
+  const visits = new Map<string, Map<string, number[]>>();
+  for (const { wall, day, value } of readings) {
+    if (value.kind !== 'measured') continue;
+    const days = visits.get(wall) ?? new Map<string, number[]>();
+    days.set(day, [...(days.get(day) ?? []), value.value]);
+    visits.set(wall, days);
+  }
+  const repeated = [...visits.values()].filter(({ size }) => size > 1).map((days) => [...days.values()].map(mean));
+  if (repeated.length === 0) return undefined;
+  const squares = repeated.reduce((sum, means) => sum + (means.length - 1) * variance(means), 0);
+  return squares / repeated.reduce((sum, means) => sum + means.length - 1, 0);
+}

@@ -1,0 +1,23 @@
+// The judging: what else could have made, hidden or turned the answer.
+export { answerFromReadings, designFromReadings } from './answer-from-readings.js';
+export { blindingByRole, type RoleBlinding } from './blinding-by-role.js';
+export { defensibleAnalyses } from './defensible-analyses.js';
+export {
+  baselineDifference,
+  carryOver,
+  type ExpectedFall,
+  effectBeforeTreatment,
+  effectOutOfReach,
+  expectedFall,
+} from './find-nothing.js';
+export { type LeftOneOut, leaveOneOut } from './leave-one-out.js';
+export { type MissingWalls, missingWalls, worstLimit } from './missing-walls.js';
+export {
+  answersByInstrument,
+  type InstrumentAnswer,
+  type SecondaryOutcome,
+  secondaryOutcomes,
+} from './other-instruments.js';
+export { reductionAgainstUntreated } from './pass-mark.js';
+export { type ReadingsByKnowledge, readingsByKnowledge } from './readings-by-knowledge.js';
+export { type ArmMovement, type StandInWall, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';

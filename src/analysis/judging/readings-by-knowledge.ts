@@ -1,0 +1,109 @@
+import type { MoistureReading } from '../../moisture/index.js';
+import { mean } from '../../statistics/index.js';
+import { isInWindow, type KnewArm, type Trial } from '../../trial/index.js';
+import type { Answer } from '../answer.js';
+import { compareWalls, type WallValue } from '../compare-walls.js';
+import type { ComparisonDesign } from '../comparison-design.js';
+import { answerFromReadings, designFromReadings } from './answer-from-readings.js';
+import { worstLimit } from './missing-walls.js';
+
+export interface ReadingsByKnowledge {
+  /** After readings by what their reader knew; `unrecorded` where the column is empty. */
+  readonly counts: Readonly<Record<KnewArm | 'unrecorded', number>>;
+  /** The difference with the after readings of one kind alone, all before readings kept. */
+  readonly answers: readonly { readonly knew: KnewArm; readonly answer: Answer }[];
+  /** How differently knowing and blind readers read the treated walls against the untreated, at the same stations. */
+  readonly contrast: Answer;
+  /**
+   * By how much each reading of a treated wall by somebody who knew would have to be off for the interval to reach zero.
+   * Absent where nobody knew, or where the interval holds zero already.
+   */
+  readonly biasToZero?: number;
+}
+
+const kinds: readonly KnewArm[] = ['no', 'unsure', 'yes'];
+
+/**
+ * The effect by readings taken blind, unsure and knowing. What somebody knew matters after the treatment; before it there is
+ * nothing to know.
+ *
+ * @example readingsByKnowledge(trial, outcomeReadings, primary).counts.yes // 0
+ */
+export function readingsByKnowledge(
+  trial: Trial,
+  outcomeReadings: readonly MoistureReading[],
+  primary: Answer,
+): ReadingsByKnowledge {
+  const { windows } = trial.protocol;
+  const isAfter = ({ day }: MoistureReading) => windows !== undefined && isInWindow(day, windows.after);
+  const after = outcomeReadings.filter(isAfter);
+  const before = outcomeReadings.filter((reading) => !isAfter(reading));
+  const counts = { no: 0, unsure: 0, yes: 0, unrecorded: 0 };
+  for (const { knewArm } of after) counts[knewArm ?? 'unrecorded'] += 1;
+  const answers = kinds
+    .filter((knew) => counts[knew] > 0)
+    .map((knew) => ({
+      knew,
+      answer: answerFromReadings(trial, [...before, ...after.filter(({ knewArm }) => knewArm === knew)], {
+        id: `knew-${knew}`,
+        label: labels[knew],
+      }),
+    }));
+  const bias = biasToZero(trial, outcomeReadings, isAfter, primary);
+  return { counts, answers, contrast: contrastOf(trial, after, designFromReadings(trial, outcomeReadings)), ...bias };
+}
+
+const labels: Readonly<Record<KnewArm, string>> = {
+  no: 'After readings taken blind',
+  unsure: 'After readings by readers who were unsure',
+  yes: 'After readings by readers who knew',
+};
+
+function contrastOf(trial: Trial, after: readonly MoistureReading[], design: ComparisonDesign): Answer {
+  const byStation = new Map<string, { wall: string; knowing: number[]; blind: number[] }>();
+  for (const { wall, station, knewArm, value } of after) {
+    if (value.kind !== 'measured' || (knewArm !== 'yes' && knewArm !== 'no')) continue;
+    const key = JSON.stringify([wall, station]);
+    const entry = byStation.get(key) ?? { wall, knowing: [], blind: [] };
+    (knewArm === 'yes' ? entry.knowing : entry.blind).push(value.value);
+    byStation.set(key, entry);
+  }
+  const both = [...byStation.values()].filter(({ knowing, blind }) => knowing.length > 0 && blind.length > 0);
+  const values = design.walls.flatMap((wall): WallValue[] => {
+    const own = both.filter((entry) => entry.wall === wall.wall);
+    if (own.length === 0) return [];
+    return [{ ...wall, value: mean(own.map(({ knowing, blind }) => mean(knowing) - mean(blind))) }];
+  });
+  return compareWalls(values, {
+    id: 'knowing-less-blind',
+    label: 'Knowing less blind readings, treated against untreated walls',
+    quantity: 'reading by somebody who knew less reading by somebody who did not',
+    unit: trial.protocol.outcome.unit,
+    level: trial.protocol.confidence,
+    scale: 'difference',
+    assumptions: ['at a station, who reads when is unrelated to its moisture'],
+  });
+}
+
+/** The primary difference moves in a straight line with a bias of the knowing readings, so one step tells its slope. */
+function biasToZero(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  isAfter: (reading: MoistureReading) => boolean,
+  primary: Answer,
+): { readonly biasToZero?: number } {
+  const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
+  const worst = interval && worstLimit(interval);
+  if (primary.kind !== 'estimated' || worst === undefined) return {};
+  const treated = new Set(
+    designFromReadings(trial, readings).walls.flatMap((one) => (one.side === 'treated' ? one.wall : [])),
+  );
+  const shifted = readings.map((reading) => {
+    const { value, knewArm, wall } = reading;
+    if (value.kind !== 'measured' || knewArm !== 'yes' || !isAfter(reading) || !treated.has(wall)) return reading;
+    return { ...reading, value: { kind: 'measured' as const, value: value.value + 1 } };
+  });
+  const moved = answerFromReadings(trial, shifted, { id: '', label: '' });
+  const slope = moved.kind === 'estimated' ? moved.estimate.estimate - primary.estimate.estimate : 0;
+  return slope > 1e-9 ? { biasToZero: worst / slope } : {};
+}

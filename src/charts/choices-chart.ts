@@ -1,0 +1,110 @@
+import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatSigned, formatStated } from './format-number.js';
+import { frame, paddedDomain, pixels, valueAxis } from './frame.js';
+import type { IntervalChartData, IntervalRow } from './interval-chart.js';
+import { texts, upright } from './marks.js';
+import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+/** As for an interval chart; one row is the primary answer. */
+export interface ChoicesChartData extends Omit<IntervalChartData, 'rows'> {
+  readonly rows: readonly (IntervalRow & { readonly isPrimary: boolean })[];
+}
+
+const rowHeight = 17;
+const top = 24;
+
+/** Many answers to one question in one compact picture: a line each, in order of their estimates, the primary one marked. */
+export function choicesChart(data: ChoicesChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? defaultChartWidth;
+  const rows = data.rows.toSorted((one, other) => one.estimate - other.estimate);
+  const left = Math.min(width * 0.5, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
+  const right = 14;
+  const plotWidth = width - left - right;
+  const height = top + rows.length * rowHeight + 6;
+  const margin = data.margin === undefined ? [] : [data.better === 'lower' ? -data.margin : data.margin];
+  const domain = paddedDomain(
+    [...rows.flatMap(({ estimate, lower, upper }) => [estimate, lower ?? estimate, upper ?? estimate]), 0, ...margin],
+    0.08,
+  );
+  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
+  const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
+  const title = wrapText(`Difference, treated less untreated (${unit})`, plotWidth, fontSize.label);
+  const laid = rows.map((row, at) => ({
+    ...row,
+    y: top + (at + 0.5) * rowHeight,
+    name: row.isPrimary ? `► ${row.label}` : row.label,
+  }));
+  const level = Number((data.level * 100).toFixed(2));
+  return frame({
+    title: displayText(data.title),
+    subtitle: `Point: estimate. Bar: ${level} % interval. Marked and heavier: the primary answer. Walls in it: ${data.walls.treated} treated, ${data.walls.untreated} untreated; ${data.better} is better.`,
+    description: describeChoicesChart(data),
+    ...{ width, left, right, height, above: 4, below: 30 + title.length * 13 },
+    layers: [
+      upright(place(0), top - 4, height),
+      texts([{ text: '0', x: place(0), y: top - 12 }], { align: 'center' }),
+      ...margin.flatMap((value) => [
+        upright(place(value), top - 4, height, { dash: [5, 3] }),
+        texts([{ text: `margin ${formatStated(value)}`, x: place(value), y: top - 12 }], { align: 'center' }),
+      ]),
+      ...bars(laid, domain, title, plotWidth),
+      ...[true, false].map((isPrimary) =>
+        texts(
+          laid
+            .filter((row) => row.isPrimary === isPrimary)
+            .map(({ name, y }) => ({ text: shortenMiddle(displayText(name), left - 12, fontSize.label), x: -8, y })),
+          { align: 'right', bold: isPrimary },
+        ),
+      ),
+    ],
+  });
+}
+
+type LaidRow = IntervalRow & { readonly isPrimary: boolean; readonly y: number };
+
+function bars(
+  rows: readonly LaidRow[],
+  domain: { from: number; to: number },
+  title: readonly string[],
+  plotWidth: number,
+): ChartSpecification[] {
+  const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
+  const x = { field: 'estimate', type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
+  const { colour } = groupStyle(0);
+  return [true, false].flatMap((isPrimary) => {
+    const own = rows.filter((row) => row.isPrimary === isPrimary);
+    const withBar = own.filter(({ lower, upper }) => lower !== undefined && upper !== undefined);
+    return [
+      {
+        data: { values: withBar.map(({ lower, upper, y }) => ({ lower, upper, y })) },
+        mark: { type: 'rule', strokeWidth: isPrimary ? 4 : 2, stroke: isPrimary ? ink.text : colour },
+        encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y: pixels('y') },
+      },
+      {
+        data: { values: own.map(({ estimate, y }) => ({ estimate, y })) },
+        mark: {
+          type: 'point',
+          shape: isPrimary ? 'diamond' : 'circle',
+          fill: isPrimary ? ink.text : colour,
+          stroke: ink.paper,
+          strokeWidth: 1,
+          opacity: 1,
+          size: isPrimary ? 110 : 55,
+        },
+        encoding: { x, y: pixels('y') },
+      },
+    ];
+  });
+}
+
+/** The chart in words, with its numbers. */
+export function describeChoicesChart(data: ChoicesChartData): string {
+  const number = (value: number) => formatSigned(value, data.decimals);
+  const rows = data.rows.map(({ label, estimate, lower, upper, isPrimary }) => {
+    const limits = lower === undefined || upper === undefined ? 'no interval' : `${number(lower)} to ${number(upper)}`;
+    return `${isPrimary ? 'primary, ' : ''}${displayText(label)}: ${number(estimate)} (${limits})`;
+  });
+  return `${displayText(data.title)}. Difference, treated less untreated walls, in ${displayText(data.unit)}. ${rows.join('; ')}.`;
+}

@@ -1,0 +1,119 @@
+import {
+  type Answer,
+  answersByInstrument,
+  baselineDifference,
+  blindingByRole,
+  type ComparisonDesign,
+  carryOver,
+  defensibleAnalyses,
+  type Estimate,
+  effectBeforeTreatment,
+  effectOutOfReach,
+  expectedFall,
+  leaveOneOut,
+  missingWalls,
+  type Primary,
+  readingsByKnowledge,
+  reductionAgainstUntreated,
+  secondaryOutcomes,
+  surrogateAudit,
+} from '../../analysis/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
+import { verdictCode } from '../verdict-code.js';
+import type { Facts } from '../weaknesses/facts.js';
+import type { Judging } from './judging.js';
+import { findThreats } from './threats.js';
+
+interface Judged {
+  readonly facts: Facts;
+  readonly readings: readonly MoistureReading[];
+  readonly design: ComparisonDesign;
+  readonly analyses: readonly Answer[];
+  readonly seed: number;
+}
+
+/**
+ * What else could have made, hidden or turned the answer. Absent where there are no windows, because then there is no answer.
+ *
+ * @example judgeTrial({ facts, readings, design, analyses, seed })?.agreement // { agree: 14, of: 15 }
+ */
+export function judgeTrial({ facts, readings, design, analyses, seed }: Judged): Judging | undefined {
+  const { trial, primary } = facts;
+  const { protocol } = trial;
+  if (protocol.windows === undefined || design.walls.length === 0) return undefined;
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
+  const choices = [...analyses, ...defensibleAnalyses(trial, outcome, design)];
+  const missing = missingWalls(design, facts.leftOutWalls, facts.sides, interval);
+  const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
+  const passMark = reductionAgainstUntreated(trial, design);
+  const numbers: Omit<Judging, 'threats'> = {
+    choices,
+    agreement: agreementOf(facts, choices),
+    leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
+    ...(missing === undefined ? {} : { missing }),
+    blinding: blindingByRole(trial),
+    knowledge: readingsByKnowledge(trial, outcome, asAnswer(primary)),
+    instruments: answersByInstrument(trial, readings),
+    nothing: [
+      effectBeforeTreatment(trial, outcome),
+      effectOutOfReach(trial, outcome),
+      baselineDifference(trial, design),
+      carryOver(trial, design),
+    ],
+    ...(protocol.selection === 'wettest' ? { fall: expectedFall(trial, outcome) } : {}),
+    ...(confounding === undefined ? {} : { confounding }),
+    secondary: secondaryOutcomes(trial, readings, primary.kind === 'estimated' ? primary.estimate.pValue : undefined),
+    ...(passMark === undefined ? {} : { passMark }),
+    standIns: standInsOf({ facts, readings, design, analyses, seed }),
+  };
+  return { ...numbers, threats: findThreats(facts, numbers) };
+}
+
+function asAnswer(primary: Primary): Answer {
+  if (primary.kind === 'estimated') return { kind: 'estimated', estimate: primary.estimate };
+  const notEstimated = { id: 'wall-change', label: 'Difference of changes', reason: primary.reason };
+  return { kind: 'not-estimated', notEstimated };
+}
+
+function agreementOf({ trial, primary }: Facts, choices: readonly Answer[]): Judging['agreement'] {
+  const { margin, outcome } = trial.protocol;
+  if (primary.kind !== 'estimated' || margin === undefined) return { agree: 0, of: 0 };
+  const codeOf = ({ interval }: Estimate) => interval && verdictCode(interval, margin, outcome.better);
+  const codes = [
+    primary.estimate,
+    ...choices.flatMap((one) => (one.kind === 'estimated' ? [one.estimate] : [])),
+  ].flatMap((estimate) => codeOf(estimate) ?? []);
+  return { agree: codes.filter((code) => code === codes[0]).length, of: codes.length };
+}
+
+function strengthOf(primary: Primary, { walls }: ComparisonDesign): ConfoundingStrength | undefined {
+  if (primary.kind !== 'estimated' || primary.estimate.standardError === undefined) return undefined;
+  const changes = (side: 'treated' | 'untreated') =>
+    walls.filter((wall) => wall.side === side).map(({ change }) => change);
+  const { standardDeviation } = pooledSpread(changes('treated'), changes('untreated'));
+  if (!(standardDeviation > 0)) return undefined;
+  const { estimate, standardError } = primary.estimate;
+  const standardised = { difference: estimate / standardDeviation, standardError: standardError / standardDeviation };
+  // Beyond this the ratio is a number without a meaning.
+  return Math.abs(standardised.difference) > 20 ? undefined : confoundingOfDifference(standardised);
+}
+
+function standInsOf({ facts, readings, design, seed }: Judged): Judging['standIns'] {
+  const { instruments, outcome } = facts.trial.protocol;
+  return instruments
+    .filter(({ instrument }) => instrument !== outcome.instrument)
+    .flatMap(({ instrument, kind }) => {
+      const own = readings.filter((reading) => reading.instrument === instrument);
+      return own.length === 0
+        ? []
+        : [
+            {
+              instrument,
+              isVoltage: kind === 'potential',
+              audit: surrogateAudit(facts.trial, design, own, { instrument, seed }),
+            },
+          ];
+    });
+}

@@ -1,0 +1,92 @@
+import type { Answer } from '../../analysis/index.js';
+import { decimalsFor, formatSigned } from '../../charts/format-number.js';
+import type { StandIn } from '../judging/judging.js';
+import { competingVoltages, plausibilityLedger } from '../judging/voltage-ledger.js';
+import { type Block, type Line, paragraph, quoted, strong } from './document.js';
+
+/** Whether a reading beside the outcome may stand in for it; for voltages, what else makes them and how much water they move. */
+export function standInBlocks(standIns: readonly StandIn[]): readonly Block[] {
+  if (standIns.length === 0) return [];
+  const isVoltage = standIns.some(({ isVoltage }) => isVoltage);
+  return [
+    {
+      kind: 'subheading',
+      text: isVoltage ? 'The voltage question, and other stand-ins' : 'May a meter stand in for the outcome?',
+    },
+    paragraph(
+      'A reading that turns when the treatment is switched on shows that something was switched on. To stand in for moisture it would have to foretell, among walls of the same arm, which of them dry. ',
+      strong('Graded indirect whatever it shows; it never moves the verdict.'),
+    ),
+    {
+      kind: 'table',
+      caption: 'Stand-ins: movement by arm, and what they foretell',
+      columns: [
+        { header: 'Stand-in' },
+        { header: 'Change by arm', look: 'prose' },
+        { header: 'Moisture change per unit, inside arms', look: 'prose' },
+        { header: 'Share of the effect', look: 'prose' },
+      ],
+      rows: standIns.map(rowOf),
+    },
+    paragraph(
+      'To become evidence, a stand-in would have to foretell the weighed change inside each arm, in this trial and again in another, with its share of the effect shown near one by an interval that leaves out one half.',
+    ),
+    ...(isVoltage ? voltageBlocks() : []),
+  ];
+}
+
+function rowOf({ instrument, isVoltage, audit }: StandIn): Line[] {
+  if (typeof audit === 'string') return [[quoted(instrument)], [`No audit: ${audit}.`], ['none'], ['none']];
+  const arms = audit.arms.map(({ arm, change, interval, turned, walls }) => {
+    const decimals = decimalsFor(interval ? (interval.upper - interval.lower) / 2 : Math.abs(change));
+    const limits = interval
+      ? ` (${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)})`
+      : '';
+    return `${arm}: ${formatSigned(change, decimals)}${limits}${isVoltage ? `, ${turned} of ${walls} walls changed sign` : ''}`;
+  });
+  return [
+    [quoted(`${instrument}, read ${audit.when}`)],
+    [quoted(`${arms.join('; ')}.`)],
+    [numbersOf(audit.prediction)],
+    [numbersOf(audit.shareExplained)],
+  ];
+}
+
+function numbersOf(answer: Answer): string {
+  if (answer.kind === 'not-estimated') return `Not estimated: ${answer.notEstimated.reason}.`;
+  const { estimate, interval } = answer.estimate;
+  if (interval === undefined) return formatSigned(estimate, 2);
+  const decimals = Math.min(6, decimalsFor((interval.upper - interval.lower) / 2));
+  const verdict = interval.lower > 0 || interval.upper < 0 ? '' : '; holds zero';
+  return `${formatSigned(estimate, decimals)} (${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)}${verdict})`;
+}
+
+function voltageBlocks(): readonly Block[] {
+  return [
+    {
+      kind: 'table',
+      caption: 'What else makes a voltage in a wall, and how much',
+      columns: [
+        { header: 'Source' },
+        { header: 'Size it can have', look: 'prose' },
+        { header: 'Where the number is from', look: 'prose' },
+      ],
+      rows: competingVoltages.map(({ source, size, mark }): Line[] => [[source], [size], [mark]]),
+    },
+    {
+      kind: 'table',
+      caption:
+        'Ledger: the water that a field could move beside the water that evaporation moves, through the foot of a wall 225 mm thick',
+      columns: [
+        { header: 'Driven by' },
+        { header: 'mm of water a day', look: 'number' },
+        { header: 'How it was found', look: 'prose' },
+      ],
+      rows: plausibilityLedger().map(({ driver, flux_mm_per_day, how }): Line[] => [
+        [driver],
+        [Number(flux_mm_per_day.toPrecision(2)).toString()],
+        [how],
+      ]),
+    },
+  ];
+}
