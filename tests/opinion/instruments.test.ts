@@ -120,6 +120,23 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     });
   });
 
+  it('tells readers apart where several read the same place on the same day and again', () => {
+    expect(named(opinion.instruments, 'microwave').readers).toBeUndefined();
+    const again = trial.readings.flatMap((reading) => {
+      if (reading.instrument !== 'microwave' || reading.value.kind !== 'measured') return [reading];
+      const { value } = reading.value;
+      const by = (reader: string, added: number) =>
+        ({ ...reading, reader, value: { kind: 'measured', value: value + added } }) as const;
+      return [by('R1', 0), by('R1', 2), by('R3', 5), by('R3', 7)];
+    });
+    const changed = formOpinion({ ...trial, readings: again });
+    const { readers } = named(changed.instruments, 'microwave');
+    // Repeats 2 apart have a variance of 2, means 5 apart one of 12.5 less half of that.
+    expect(readers?.repeatability).toBeCloseTo(Math.sqrt(2), 10);
+    expect(readers?.reproducibility).toBeCloseTo(Math.sqrt(2 + 12.5 - 1), 10);
+    expect(textOf(changed)).toContain('that 2 readers read on the same day and again');
+  });
+
   it('says on the page that an index has no verdict, that the meter moved, and which verdict would differ', () => {
     const text = textOf(opinion);
     expect(text).toContain('none on this scale');

@@ -1,4 +1,10 @@
-import type { GravimetricBudget, InstrumentDrift, MeterCalibration, TrackedChange } from '../../moisture/index.js';
+import type {
+  BetweenReaders,
+  GravimetricBudget,
+  InstrumentDrift,
+  MeterCalibration,
+  TrackedChange,
+} from '../../moisture/index.js';
 import type { Interval, LimitsOfAgreement } from '../../statistics/index.js';
 import type { InstrumentKind } from '../../trial/index.js';
 import type { VerdictCode } from '../opinion.js';
@@ -22,6 +28,8 @@ export interface InstrumentFacts {
   readonly drift?: Computed<DriftFacts>;
   /** For meters where the trial has cores. */
   readonly tracking?: Computed<TrackedChange>;
+  /** Where readers read the same places on the same day, and again. */
+  readonly readers?: BetweenReaders;
   /** Where it has readings below its detection limit in the windows. */
   readonly belowDetection?: Computed<BelowDetection>;
   /** The primary comparison made with it: as it stands, and in moisture where it is calibrated. */

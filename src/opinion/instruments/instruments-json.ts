@@ -22,6 +22,10 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
       facts.tracking?.kind === 'computed'
         ? { correlation: facts.tracking.value.correlation, interval: { ...facts.tracking.value.interval } }
         : null,
+    readers:
+      facts.readers === undefined
+        ? null
+        : { repeatability: facts.readers.repeatability, reproducibility: facts.readers.reproducibility },
     answers: answers.map((answer) => ({
       scale: answer.scale,
       unit: answer.unit,

@@ -1,5 +1,6 @@
 import type { WallChange } from '../../analysis/index.js';
 import {
+  betweenReaders,
   type ChangeByBoth,
   type GravimetricBudget,
   gravimetricBudget,
@@ -51,6 +52,7 @@ function factsOf(
   const calibrations = besideCores ? calibrationsOf(trial, readings, instrument, coresUnit) : [];
   const drift = driftOf(trial, name, calibrations);
   const below = belowDetectionOf(trial, own, name);
+  const readers = computed(() => betweenReaders(own, name));
   const budget = kind === 'gravimetric' ? budgetOf(trial, instrument) : undefined;
   const answers = own.length === 0 ? [] : [answerAsRead(trial, changes, unit)];
   return {
@@ -64,6 +66,7 @@ function factsOf(
     ...(besideCores
       ? { tracking: computed(() => trackedChange(both(cores, changes), trial.protocol.confidence)) }
       : {}),
+    ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
     ...(below === undefined ? {} : { belowDetection: below }),
     answers: besideCores ? [...answers, answerCalibrated(trial, own, name, calibrations)] : answers,
     ...(budget === undefined ? {} : { budget }),

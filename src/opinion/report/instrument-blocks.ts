@@ -25,6 +25,7 @@ export function instrumentBlocks(opinion: Opinion, facts: InstrumentFacts): read
     ...facts.calibrations.flatMap((each) => calibrationBlocks(opinion, facts, each)),
     ...driftBlocks(facts, facts.drift),
     ...trackingBlocks(facts),
+    ...readersBlocks(facts),
     ...belowBlocks(facts, facts.belowDetection),
     ...(facts.budget === undefined ? [] : budgetBlocks(facts.budget)),
   ];
@@ -182,6 +183,18 @@ function trackingBlocks({ tracking, instrument }: InstrumentFacts): readonly Blo
       'Wall by wall, the change by ',
       quoted(instrument),
       ` and the change by cores correlate by ${formatNumber(correlation, 2)} (${levelInWords(interval.level)} interval ${formatNumber(interval.lower, 2)} to ${formatNumber(interval.upper, 2)}); both went the same way on ${formatNumber(sameDirection, 0)} of ${countInWords(walls, 'wall')}.`,
+    ),
+  ];
+}
+
+function readersBlocks({ readers, unit, instrument }: InstrumentFacts): readonly Block[] {
+  if (readers === undefined) return [];
+  const decimals = decimalsFor(readers.reproducibility);
+  return [
+    paragraph(
+      `At ${countInWords(readers.places, 'place')} that ${countInWords(readers.readers, 'reader')} read on the same day and again, readings of `,
+      quoted(instrument),
+      ` have a standard deviation of ${formatNumber(readers.repeatability, decimals)} ${unit} by one reader and of ${formatNumber(readers.reproducibility, decimals)} between readers (ISO 5725-2); two readings by two readers differ by more than ${formatNumber(readers.reproducibilityLimit, decimals)} in one case of twenty.`,
     ),
   ];
 }
