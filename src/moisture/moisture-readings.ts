@@ -20,8 +20,14 @@ export function moistureReadings(trial: Trial): readonly MoistureReading[] {
 }
 
 function fromReading(reading: Reading): MoistureReading {
-  const { date, ...rest } = reading;
-  return { ...rest, day: date.slice(0, 10) };
+  const { date, lead, ...rest } = reading;
+  const value = lead === 'reversed' ? turned(rest.value) : rest.value;
+  return { ...rest, value, day: date.slice(0, 10) };
+}
+
+/** A potential read with swapped leads, in the polarity that the protocol states. */
+function turned(value: Recorded): Recorded {
+  return value.kind === 'measured' ? { ...value, value: 0 - value.value } : value;
 }
 
 function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[] {

@@ -5,7 +5,8 @@ import type { TableName } from './folder/table-layouts.js';
 import type { ProtocolFindings } from './protocol/findings.js';
 import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
-import { type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
+import { batchNames, type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
+import { readBatches } from './tables/read-batches.js';
 import { readBeliefs } from './tables/read-beliefs.js';
 import { readChecks } from './tables/read-checks.js';
 import { readClimate } from './tables/read-climate.js';
@@ -54,7 +55,9 @@ export function readRecords(
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const checks = read('checks', (table, found) => readChecks(table, known, found));
-  const cores = read('cores', (table, found) => readCores(table, known, found));
+  const batches = read('batches', readBatches);
+  const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
+  const cores = read('cores', (table, found) => readCores(table, onBatches, found));
   if (present.has('cores')) {
     checkBalance(findings);
     checkUnit(findings);
@@ -67,6 +70,7 @@ export function readRecords(
     climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
     beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, found)) ?? [],
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
+    ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
   };
 }

@@ -83,6 +83,13 @@ export interface Instrument {
   readonly resolution_g?: number;
   /** Standard uncertainty of one weighing in grams, from the balance's certificate; only for `gravimetric`. */
   readonly standard_uncertainty_g?: number;
+  /** What touches the wall; only for `potential`, as the following three. */
+  readonly electrode?: string;
+  /** What the wall is measured against, and where it is. */
+  readonly reference?: string;
+  readonly polarity?: 'point-minus-reference' | 'reference-minus-point';
+  /** Input impedance of the meter. */
+  readonly impedance_mohm?: number;
 }
 
 /** Days from `from` to `to`, both included, as ISO dates. */

@@ -8,6 +8,8 @@ export interface Trial {
   readonly stations: readonly Station[];
   readonly readings: readonly Reading[];
   readonly cores: readonly Core[];
+  /** Absent when the folder has no `batches.csv`. */
+  readonly batches?: readonly DryingBatchRecord[];
   readonly climate: readonly ClimateReading[];
   readonly beliefs: readonly Belief[];
   readonly events: readonly DiaryEvent[];
@@ -61,6 +63,8 @@ export interface Reading {
   readonly station: string;
   readonly instrument: string;
   readonly value: Recorded;
+  /** Of a potential: whether the leads were swapped against the protocol's polarity. Absent: as stated. */
+  readonly lead?: 'as-stated' | 'reversed';
   readonly reader?: string;
   readonly knewArm?: KnewArm;
   readonly origin: RowOrigin;
@@ -78,8 +82,24 @@ export interface Core {
   readonly wet_g?: number;
   readonly dry_g?: number;
   readonly humid_g?: number;
+  /** Name of a batch of `batches.csv`. */
+  readonly batch?: string;
   readonly reader?: string;
   readonly knewArm?: KnewArm;
+  readonly origin: RowOrigin;
+}
+
+/** Cores that were dried together, and at which humidity they were weighed humid. */
+export interface DryingBatchRecord {
+  readonly batch: string;
+  readonly oven_c?: number;
+  /** In the words of the laboratory. */
+  readonly stopRule?: string;
+  /** Of the mass, between the last two weighings. */
+  readonly lastChange_pct?: number;
+  readonly humidity_pct?: number;
+  readonly humidTemperature_c?: number;
+  readonly note?: string;
   readonly origin: RowOrigin;
 }
 

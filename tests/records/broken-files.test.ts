@@ -174,7 +174,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an optional column with a slip, which would go unnoticed',
     [replace('readings.csv', 'knew_arm', 'knew arm')],
     [
-      'readings.csv, row 1, column knew_arm: found a column "knew arm" and none of this name, expected the columns date, wall, instrument, value, station, reader, knew_arm, and further ones only under names less like these; did you mean "knew_arm"?',
+      'readings.csv, row 1, column knew_arm: found a column "knew arm" and none of this name, expected the columns date, wall, instrument, value, station, reader, knew_arm, lead, and further ones only under names less like these; did you mean "knew_arm"?',
     ],
   ],
   [

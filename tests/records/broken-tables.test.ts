@@ -477,7 +477,7 @@ const others: readonly Case[] = [
     'a temperature below absolute zero',
     [setCell('climate.csv', 3, 'temperature_c', '-300')],
     [
-      'climate.csv, row 3, column temperature_c: found "-300", expected a temperature in °C no lower than absolute zero, -273.15',
+      'climate.csv, row 3, column temperature_c: found "-300", expected a temperature in °C no lower than absolute zero, -273.15, and no higher than 60; turn kelvin or Fahrenheit into °C',
     ],
   ],
   [

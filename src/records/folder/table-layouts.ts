@@ -25,14 +25,20 @@ export const tableLayouts = {
   readings: {
     file: 'readings.csv',
     needed: ['date', 'wall', 'instrument', 'value'],
-    optional: ['station', 'reader', 'knew_arm'],
+    optional: ['station', 'reader', 'knew_arm', 'lead'],
     numeric: ['value'],
   },
   cores: {
     file: 'cores.csv',
     needed: ['date', 'wall', 'wet_g', 'dry_g'],
-    optional: ['station', 'sample', 'container_g', 'humid_g', 'reader', 'knew_arm'],
+    optional: ['station', 'sample', 'container_g', 'humid_g', 'batch', 'reader', 'knew_arm'],
     numeric: ['container_g', 'wet_g', 'dry_g', 'humid_g'],
+  },
+  batches: {
+    file: 'batches.csv',
+    needed: ['batch'],
+    optional: ['oven_c', 'stop_rule', 'last_change_pct', 'humidity_pct', 'humid_temperature_c', 'note'],
+    numeric: ['oven_c', 'last_change_pct', 'humidity_pct', 'humid_temperature_c'],
   },
   climate: {
     file: 'climate.csv',

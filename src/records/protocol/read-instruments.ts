@@ -16,6 +16,8 @@ const kinds: readonly InstrumentKind[] = [
 ];
 
 const balanceKeys = ['resolution_g', 'standard_uncertainty_g'] as const;
+const potentialKeys = ['electrode', 'reference', 'polarity', 'impedance_mohm'] as const;
+const polarities = ['point-minus-reference', 'reference-minus-point'] as const;
 
 /** The instruments, whether or not more than their names is right; nothing when a name is missing or stands there twice. */
 export function readInstruments(root: JsonFields): readonly NamedInstrument[] | undefined {
@@ -24,17 +26,17 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
   if (entries === undefined) return undefined;
   const instruments: NamedInstrument[] = [];
   for (const entry of entries) {
-    const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys]);
+    const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys, ...potentialKeys]);
     if (fields === undefined) continue;
     const instrument = textOf(fields.need('instrument', 'the name of the instrument'), 'a name, a text in quotes');
     const kind = choiceOf(fields.need('kind', alternatives(kinds)), kinds);
-    const balance = readBalance(fields, kind);
+    const further = { ...readBalance(fields, kind), ...readPotential(fields, kind) };
     if (instrument === undefined) continue;
     if (instruments.some((other) => other.instrument === instrument)) {
       refuse(fields.get('instrument') ?? entry, 'each instrument once', {
         found: `the instrument ${quoted(instrument)} twice`,
       });
-    } else instruments.push({ instrument, ...(kind === undefined ? {} : { kind }), ...balance });
+    } else instruments.push({ instrument, ...(kind === undefined ? {} : { kind }), ...further });
   }
   return instruments.length === entries.length ? instruments : undefined;
 }
@@ -52,4 +54,27 @@ function readBalance(fields: JsonFields, kind: InstrumentKind | undefined): Part
     if (value !== undefined) balance[key] = value;
   }
   return balance;
+}
+
+/** How a voltage was taken: its sign means nothing without. */
+function readPotential(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
+  for (const key of potentialKeys) {
+    const place = fields.get(key);
+    if (place === undefined || kind === undefined || kind === 'potential') continue;
+    refuse(place, 'it only with the kind potential', { found: `${key} with kind ${kind}` });
+  }
+  const electrode = textOf(fields.get('electrode'), 'what touches the wall, a text in quotes');
+  const reference = textOf(fields.get('reference'), 'what the wall is measured against, a text in quotes');
+  const polarity = choiceOf(fields.get('polarity'), polarities);
+  const impedance = numberOf(
+    fields.get('impedance_mohm'),
+    'a number of megohms above 0',
+    (value) => value > 0 && isOfRealSize(value),
+  );
+  return {
+    ...(electrode === undefined ? {} : { electrode }),
+    ...(reference === undefined ? {} : { reference }),
+    ...(polarity === undefined ? {} : { polarity }),
+    ...(impedance === undefined ? {} : { impedance_mohm: impedance }),
+  };
 }

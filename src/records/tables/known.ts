@@ -1,4 +1,4 @@
-import type { Station, Wall } from '../../trial/index.js';
+import type { DryingBatchRecord, Station, Wall } from '../../trial/index.js';
 import { type KnownNames, knownNames } from '../cells/known-names.js';
 import type { ProtocolFindings } from '../protocol/findings.js';
 import { quoted } from '../quoted.js';
@@ -8,6 +8,8 @@ export interface Known {
   readonly arms?: KnownNames;
   readonly instruments?: KnownNames;
   readonly walls?: KnownNames;
+  /** Absent also where the folder has no `batches.csv`. */
+  readonly batches?: KnownNames;
   /** Absent also where the folder has no `stations.csv`. */
   readonly stations?: KnownStations;
 }
@@ -44,6 +46,13 @@ export function wallNames(walls: readonly Wall[]): KnownNames {
   return knownNames(
     'a wall of walls.csv',
     walls.map(({ wall }) => wall),
+  );
+}
+
+export function batchNames(batches: readonly DryingBatchRecord[]): KnownNames {
+  return knownNames(
+    'a batch of batches.csv',
+    batches.map(({ batch }) => batch),
   );
 }
 

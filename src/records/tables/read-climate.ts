@@ -5,8 +5,10 @@ import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 
 const temperature: NumberRule = {
-  accepts: (value) => value >= -273.15,
-  expected: 'a temperature in °C no lower than absolute zero, -273.15',
+  // Hotter air than the hottest ever recorded outdoors, 56.7 °C (from memory), is another unit.
+  accepts: (value) => value >= -273.15 && value <= 60,
+  expected:
+    'a temperature in °C no lower than absolute zero, -273.15, and no higher than 60; turn kelvin or Fahrenheit into °C',
 };
 const humidity: NumberRule = {
   accepts: (value) => value >= 0 && value <= 100,

@@ -2,6 +2,7 @@ import type { Core, Problem } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
+import type { KnownNames } from '../cells/known-names.js';
 import { nameCell } from '../cells/name-cell.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table, TableRow } from '../folder/table.js';
@@ -45,6 +46,7 @@ function readCore(cells: CellReader, row: TableRow, known: Known): Core {
   const wet_g = numberCell(cells, row, 'wet_g', mass);
   const dry_g = numberCell(cells, row, 'dry_g', mass);
   const humid_g = numberCell(cells, row, 'humid_g', mass);
+  const batch = known.batches === undefined ? cells.text(row, 'batch') : batchCell(cells, row, known.batches);
   const reader = cells.text(row, 'reader');
   const knewArm = choiceCell(cells, row, 'knew_arm', knewArmWords);
   return {
@@ -56,10 +58,16 @@ function readCore(cells: CellReader, row: TableRow, known: Known): Core {
     ...(wet_g === undefined ? {} : { wet_g }),
     ...(dry_g === undefined ? {} : { dry_g }),
     ...(humid_g === undefined ? {} : { humid_g }),
+    ...(batch === undefined ? {} : { batch }),
     ...(reader === undefined ? {} : { reader }),
     ...(knewArm === undefined ? {} : { knewArm }),
     origin: cells.origin(row),
   };
+}
+
+/** A core need not name its batch. */
+function batchCell(cells: CellReader, row: TableRow, batches: KnownNames): string | undefined {
+  return cells.text(row, 'batch') === undefined ? undefined : nameCell(cells, row, 'batch', batches);
 }
 
 /** Water has mass: wet is no lighter than dry, nor is the core at the stated humidity, and the dry core weighs something. */

@@ -12,6 +12,8 @@ import { stationCell } from './station-cell.js';
 /** A record while it is being made: two hundred thousand of them are built field by field faster than by spreading. */
 type Writable<Fields> = { -readonly [key in keyof Fields]: Fields[key] };
 
+const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
+
 export const knewArmWords: readonly KnewArm[] = ['yes', 'no', 'unsure'];
 
 /**
@@ -38,9 +40,11 @@ function readReading(cells: CellReader, row: TableRow, known: Known): Reading {
   const station = stationCell(cells, row, wall, known);
   const instrument = nameCell(cells, row, 'instrument', known.instruments);
   const value = recordedCell(cells, row, 'value');
+  const lead = choiceCell(cells, row, 'lead', leads);
   const reader = cells.text(row, 'reader');
   const knewArm = choiceCell(cells, row, 'knew_arm', knewArmWords);
   const reading: Writable<Reading> = { date, wall, station, instrument, value, origin: cells.origin(row) };
+  if (lead !== undefined) reading.lead = lead;
   if (reader !== undefined) reading.reader = reader;
   if (knewArm !== undefined) reading.knewArm = knewArm;
   return reading;
