@@ -198,7 +198,7 @@ function domainOf({ arms }: DryingChartData) {
 function axes(data: DryingChartData, span: Span, domain: Span, plotWidth: number): ChartSpecification {
   const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
   const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
-  const ticks = calendarTicks(span, Math.floor(plotWidth / 88)).filter(
+  const ticks = calendarTicks(span, Math.floor(plotWidth / 76)).filter(
     (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
   );
   const title = wrapText(`${displayText(data.quantity)} (${displayText(data.unit)})`, mainHeight, fontSize.label);
