@@ -82,7 +82,7 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
       first === undefined || last === undefined
         ? 'no mean'
         : `mean ${formatNumber(first.mean, 1)} on ${first.day}, ${formatNumber(last.mean, 1)} on ${last.day}`;
-    return `${displayText(arm)}: ${walls.length} walls, ${course}.`;
+    return `${displayText(arm)}: ${countOf(walls.length)}, ${course}.`;
   });
   return [
     `${displayText(title)}.`,
@@ -96,9 +96,15 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
 }
 
 function subtitleOf({ unit, arms, level, weather }: DryingChartData): string {
-  const names = arms.map(({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${walls.length} walls)`);
+  const names = arms.map(
+    ({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${countOf(walls.length)})`,
+  );
   const air = weather === undefined ? '' : ' Below: how strongly the air takes water up, weekly means.';
-  return `In ${displayText(unit)}. Thin lines are walls, thick ones the means of ${names.join(' and ')}; bands are ${Math.round(100 * level)} % intervals of the means, walls as units.${air}`;
+  return `In ${displayText(unit)}. Thin: walls. Thick: means of ${names.join(' and ')}. Bands: ${Math.round(100 * level)} % intervals of the means, walls as units.${air}`;
+}
+
+function countOf(walls: number): string {
+  return walls === 1 ? '1 wall' : `${walls} walls`;
 }
 
 function armLayers(

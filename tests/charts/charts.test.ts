@@ -5,6 +5,7 @@ import {
   beforeAfterChart,
   type ChartSpecification,
   calibrationChart,
+  dryingChart,
   heightProfileChart,
   intervalChart,
   renderSvg,
@@ -53,6 +54,29 @@ const charts: Record<string, ChartSpecification> = {
     unit: '% by mass',
     decimals: 1,
     level: 0.95,
+  }),
+  dryingChart: dryingChart({
+    title: hostile,
+    quantity: 'moisture content',
+    unit: '% by mass',
+    start: { day: '2024-06-04', label: hostile },
+    arms: [
+      {
+        arm: hostile,
+        walls: [
+          [
+            { day: '2024-06-01', value: 9.5 },
+            { day: '2024-09-01', value: 7 },
+          ],
+        ],
+        means: [
+          { day: '2024-06-01', mean: 9.5 },
+          { day: '2024-09-01', mean: 7, lower: 6.5, upper: 7.5 },
+        ],
+      },
+    ],
+    level: 0.95,
+    weather: [{ day: '2024-06-03', pressure_pa: 700 }],
   }),
   heightProfileChart: heightProfileChart({
     title: hostile,
@@ -115,6 +139,7 @@ describe('what each chart names', () => {
     ],
     beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
     calibrationChart: ['% by mass', '3 pairs of 3 walls', '31.5 (30.0 to 33.0) at 4.0', '47.5'],
+    dryingChart: ['% by mass', '1 wall,', 'mean 9.5 on 2024-06-01, 7.0 on 2024-09-01', '95 % band', 'by week'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
     timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
   };
@@ -124,7 +149,7 @@ describe('what each chart names', () => {
 
   it.each(Object.entries(charts))('%s says in its subtitle what its marks are', (_, specification) => {
     const { subtitle } = specification.title as { subtitle: string[] };
-    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |Grey: |tallest bar/);
+    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |Thin: |Grey: |tallest bar/);
   });
 });
 
