@@ -12,6 +12,7 @@ import {
 import { largerThanCeiling, notSteadyBefore } from './drying.js';
 import { eventInOneArm, instrumentChanged } from './events.js';
 import type { Facts } from './facts.js';
+import { notDriedToConstantMass, ovenTooHotForGypsum } from './oven.js';
 import {
   interestsNotStated,
   marginAbsent,
@@ -48,6 +49,8 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   readersChanged,
   wallsLeftOut,
   belowDetection,
+  ovenTooHotForGypsum,
+  notDriedToConstantMass,
   eventInOneArm,
   instrumentChanged,
   windowsInDifferentMonths,

@@ -1,0 +1,61 @@
+import { crystalWaterError, dryingRules, hydratedSalts } from '../../moisture/index.js';
+import type { Core, DryingBatchRecord } from '../../trial/index.js';
+import type { Weakness } from '../opinion.js';
+import { countInWords, listInWords } from '../words/quantity.js';
+import type { Facts } from './facts.js';
+
+/** For saying how large the error can be; nobody has measured the salt. */
+const examplePercent = 10;
+
+/** Cores of walls that hold gypsum, dried so hot that its crystal water leaves and is read as moisture. */
+export function ovenTooHotForGypsum(facts: Facts): Weakness | undefined {
+  const gypsumWalls = new Set(
+    facts.trial.walls.filter(({ material }) => /gyps/i.test(material ?? '')).map(({ wall }) => wall),
+  );
+  const dried = driedCores(facts).filter(({ core }) => gypsumWalls.has(core.wall));
+  const { stableUpTo_c } = hydratedSalts.gypsum;
+  const hot = dried.filter(({ batch }) => (batch.oven_c ?? 0) > stableUpTo_c);
+  if (hot.length === 0) return undefined;
+  const temperatures = [...new Set(dried.flatMap(({ batch }) => batch.oven_c ?? []))].sort((one, other) => one - other);
+  const most = crystalWaterError('gypsum', examplePercent).allLost_pp.toFixed(1);
+  const isMixed = temperatures.length > 1;
+  const comparison = isMixed
+    ? 'and as they were not all dried at the same temperature, the difference between visits or walls can come from the oven'
+    : 'but all were dried at the same temperature, so that most of it drops out of a change';
+  return {
+    code: 'oven-too-hot-for-gypsum',
+    seriousness: isMixed ? 'serious' : 'minor',
+    text: `${countInWords(hot.length, 'core')} of walls that hold gypsum ${hot.length === 1 ? 'was' : 'were'} dried above ${stableUpTo_c} °C (at ${listInWords(temperatures.map((each) => `${each} °C`))}). Gypsum then gives off its own water, which is weighed as damp: up to ${most} percentage points too wet where a tenth of the material is gypsum, ${comparison}.`,
+    remedy: 'Dry material that holds gypsum at 40 °C, and every core at the same temperature.',
+  };
+}
+
+/** Cores weighed dry while still losing more than the usual rule allows. */
+export function notDriedToConstantMass(facts: Facts): Weakness | undefined {
+  const dried = driedCores(facts);
+  const { tolerance_pct } = dryingRules['iso-12570'];
+  const wet = dried.filter(({ batch }) => (batch.lastChange_pct ?? 0) > tolerance_pct);
+  if (wet.length === 0) return undefined;
+  const batches = [...new Set(wet.map(({ batch }) => batch.batch))];
+  const largest = Math.max(...wet.map(({ batch }) => batch.lastChange_pct ?? 0));
+  return {
+    code: 'not-dried-to-constant-mass',
+    seriousness: 'minor',
+    text: `${countInWords(wet.length, 'core')} (${batches.length === 1 ? 'batch' : 'batches'} ${listInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, more than the ${tolerance_pct} % of the usual rule; water left in makes a core look drier than it is.`,
+    remedy: 'Weigh every batch until three weighings a day apart agree to 0.1 % of the mass.',
+  };
+}
+
+/** The cores of the outcome that name a batch, with it. */
+function driedCores({ trial }: Facts): readonly { readonly core: Core; readonly batch: DryingBatchRecord }[] {
+  const { instruments, outcome } = trial.protocol;
+  const isOutcome = instruments.some(
+    ({ instrument, kind }) => instrument === outcome.instrument && kind === 'gravimetric',
+  );
+  if (!isOutcome) return [];
+  const batches = new Map((trial.batches ?? []).map((batch) => [batch.batch, batch]));
+  return trial.cores.flatMap((core) => {
+    const batch = core.batch === undefined ? undefined : batches.get(core.batch);
+    return batch === undefined ? [] : [{ core, batch }];
+  });
+}
