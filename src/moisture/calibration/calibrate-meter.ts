@@ -126,10 +126,11 @@ export interface MoistureByMeter {
 }
 
 /**
- * Moisture that a reading stands for, with the interval of all moistures that it does not contradict: uncertainty of the line
- * and scatter of single readings about it (Fieller).
+ * Moisture that a reading stands for, with the interval in which a core beside it would lie: uncertainty of the line and scatter
+ * about it (Fieller). The scatter holds the errors of single cores as well, so for the true moisture the interval is too wide
+ * rather than too narrow.
  *
- * @param readings how many readings of like places the value is the mean of; 1 unless told
+ * @param readings how many readings of like places the value is the mean of, for the mean of as many cores; 1 unless told
  * @throws MoistureError `no-variation` where the line is too uncertain to be read backwards, `not-finite`
  * @example moistureByMeter(calibration, 52).value
  */
