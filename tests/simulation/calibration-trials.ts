@@ -20,7 +20,7 @@ export interface CalibrationCoverage {
   readonly trials: number;
 }
 
-export interface CalibrationRun {
+interface CalibrationRun {
   readonly walls: number;
   readonly seed: number;
   readonly methods: readonly CalibrationCoverage[];
