@@ -131,19 +131,27 @@ function bestMean(loss: (target: number) => number): number {
   }
 }
 
-/** Where a function that is negative at a point crosses zero to one side, by doubling and then halving. */
+/**
+ * Where a function that is negative at a point crosses zero to one side: by doubling, then by false position, halving the value
+ * at an end that stays (the Illinois rule), so that neither end can stand still.
+ */
 function risenBy(where: string, excess: (target: number) => number, from: number, side: 1 | -1): number {
-  let step = 0.25;
-  while (excess(from + side * step) < 0) {
-    step *= 2;
-    if (step > 64)
+  let [inner, atInner] = [0, excess(from)];
+  let outer = 0.25;
+  let atOuter = excess(from + side * outer);
+  while (atOuter < 0) {
+    [inner, atInner] = [outer, atOuter];
+    outer *= 2;
+    if (outer > 64)
       throw new StatisticsError(where, 'not-converged', 'needs more measured values: they do not limit the mean');
+    atOuter = excess(from + side * outer);
   }
-  let [inner, outer] = [step === 0.25 ? 0 : step / 2, step];
-  for (let halving = 0; halving < 50; halving++) {
-    const middle = (inner + outer) / 2;
-    if (excess(from + side * middle) < 0) inner = middle;
-    else outer = middle;
+  for (let step = 0; step < 100 && outer - inner > 1e-10; step++) {
+    const between = outer - (atOuter * (outer - inner)) / (atOuter - atInner);
+    const there = excess(from + side * between);
+    if (Math.abs(there) < 1e-12) return from + side * between;
+    if (there < 0) [inner, atInner, atOuter] = [between, there, atOuter / 2];
+    else [outer, atOuter, atInner] = [between, there, atInner / 2];
   }
   return from + side * outer;
 }
