@@ -82,8 +82,9 @@ function blockHtml(block: Block, figures: Drawings): string {
   }
 }
 
-/** Tables of up to this many rows are not split between sheets of paper. */
+/** Tables of up to this many rows and characters are not split between sheets of paper: a longer one would leave half a sheet empty. */
 const fewRows = 10;
+const fewCharacters = 900;
 
 /** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
 function tableHtml(table: Table): string {
@@ -100,8 +101,10 @@ function tableHtml(table: Table): string {
     const rest = others.map((cell, index) => `<td${classOf(index + 1)}>${cell}</td>`);
     return `<tr><th scope="row"${classOf(0)}>${first ?? ''}</th>${rest.join('')}</tr>`;
   });
+  const characters = rows.join('').replace(/<[^>]*>/g, '').length;
+  const short = rows.length <= fewRows && characters <= fewCharacters;
   return [
-    `<div class="scroll${table.rows.length <= fewRows ? ' short' : ''}" role="region" tabindex="0" aria-label="Table: ${name}">`,
+    `<div class="scroll${short ? ' short' : ''}" role="region" tabindex="0" aria-label="Table: ${name}">`,
     `<table>\n<caption><span>${name}</span></caption>`,
     `<thead><tr>${headers.join('')}</tr></thead>`,
     `<tbody>\n${rows.join('\n')}\n</tbody>\n</table>\n</div>`,
