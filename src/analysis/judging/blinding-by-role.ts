@@ -32,9 +32,10 @@ export interface RoleBlinding {
  */
 export function blindingByRole(trial: Trial): readonly RoleBlinding[] {
   const roles: readonly Role[] = ['reader', 'occupant', 'analyst'];
+  const lastReading = lastReadings(trial);
   return roles.flatMap((role) => {
     const beliefs = lastBeliefs(trial.beliefs.filter((belief) => belief.role === role));
-    const found = beliefs.length === 0 ? undefined : blindingOf(trial, role, beliefs);
+    const found = beliefs.length === 0 ? undefined : blindingOf(trial, role, beliefs, lastReading);
     return found ?? [];
   });
 }
@@ -49,7 +50,12 @@ function lastBeliefs(beliefs: readonly Belief[]): readonly Belief[] {
   return [...last.values()];
 }
 
-function blindingOf(trial: Trial, role: Role, beliefs: readonly Belief[]): RoleBlinding | undefined {
+function blindingOf(
+  trial: Trial,
+  role: Role,
+  beliefs: readonly Belief[],
+  lastReading: ReadonlyMap<string, string>,
+): RoleBlinding | undefined {
   const sides = comparisonSides(trial.protocol);
   const armOf = new Map(trial.walls.map(({ wall, arm }) => [wall, arm]));
   const counts: Record<Side, { correct: number; wrong: number; undecided: number }> = {
@@ -78,7 +84,7 @@ function blindingOf(trial: Trial, role: Role, beliefs: readonly Belief[]): RoleB
     },
     ...(james === undefined ? {} : { james }),
     pValue: right === 0 ? 1 : binomial(guessed, 0.5).upperTail(right - 1),
-    late: compared.filter(({ wall, date }) => date.slice(0, 10) > lastReadingOf(trial, wall)).length,
+    late: compared.filter(({ wall, date }) => date.slice(0, 10) > (lastReading.get(wall) ?? '')).length,
   };
 }
 
@@ -91,8 +97,9 @@ function jamesOrNone(arms: Readonly<Record<Side, ArmGuesses>>, level: number): J
   }
 }
 
-function lastReadingOf({ readings, cores }: Trial, wall: string): string {
-  let last = '';
-  for (const { wall: of, date } of [...readings, ...cores]) if (of === wall && date > last) last = date;
-  return last.slice(0, 10);
+function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {
+  const last = new Map<string, string>();
+  for (const { wall, date } of [...readings, ...cores])
+    if (date > (last.get(wall) ?? '')) last.set(wall, date.slice(0, 10));
+  return last;
 }

@@ -50,6 +50,13 @@ export interface SurrogateAudit {
   readonly shareExplained: Answer;
 }
 
+export interface StandInOptions {
+  readonly instrument: string;
+  readonly seed: number;
+  /** Of the bootstrap of the share explained; 999 unless told. */
+  readonly draws?: number;
+}
+
 /**
  * Whether an instrument may stand in for moisture: does it move with treatment and without, does its change foretell the wall's
  * change of moisture among walls of the same arm, and how much of the treatment's effect goes with it (Freedman, Graubard and
@@ -65,11 +72,11 @@ export function surrogateAudit(
   trial: Trial,
   design: ComparisonDesign,
   standIn: readonly MoistureReading[],
-  options: { readonly instrument: string; readonly seed: number },
+  options: StandInOptions,
 ): SurrogateAudit | string {
   const { windows, instruments } = trial.protocol;
   const described = instruments.find(({ instrument }) => instrument === options.instrument);
-  if (described?.kind === 'potential' && !('polarity' in described))
+  if (described?.kind === 'potential' && described.polarity === undefined)
     return 'the plan does not say which lead stood where (polarity), and a voltage without that has no sign: a swapped lead is a flip';
   if (windows === undefined) return 'the plan states no windows';
   const between = standIn.filter(({ day }) => day > windows.before.to && day < windows.after.from);
@@ -102,7 +109,7 @@ export function surrogateAudit(
       },
     ),
     prediction: prediction(trial, compared, options.instrument),
-    shareExplained: shareExplained(trial, compared, options.seed),
+    shareExplained: shareExplained(trial, compared, options),
   };
 }
 
@@ -217,7 +224,11 @@ function prediction({ protocol }: Trial, design: ComparisonDesign<StandInWall>, 
 }
 
 /** The slope inside arms, times the effect on the stand-in, over the effect on moisture; walls drawn again inside arms. */
-function shareExplained({ protocol }: Trial, design: ComparisonDesign<StandInWall>, seed: number): Answer {
+function shareExplained(
+  { protocol }: Trial,
+  design: ComparisonDesign<StandInWall>,
+  { seed, draws = 999 }: StandInOptions,
+): Answer {
   const [id, label] = ['share-explained', 'Share of the effect that goes with the stand-in'];
   const treated = design.walls.filter(({ side }) => side === 'treated');
   const untreated = design.walls.filter(({ side }) => side === 'untreated');
@@ -234,7 +245,7 @@ function shareExplained({ protocol }: Trial, design: ComparisonDesign<StandInWal
     const result = bootstrapOf([treated, untreated], shareOf, {
       seed,
       method: 'percentile',
-      draws: 999,
+      draws,
       level: protocol.confidence,
     });
     return {
@@ -242,7 +253,7 @@ function shareExplained({ protocol }: Trial, design: ComparisonDesign<StandInWal
       estimate: {
         ...{ id, label, unit: 'share of the effect', estimate: result.estimate, interval: result.interval },
         quantity: 'slope inside arms times the effect on the stand-in, over the effect on moisture',
-        method: 'percentile bootstrap, whole walls drawn again inside arms, 999 draws',
+        method: `percentile bootstrap, whole walls drawn again inside arms, ${draws} draws`,
         assumptions: ['nothing else moves both the stand-in and the moisture of a wall', 'blocks are not used'],
         walls: wallCount(design.walls),
       },

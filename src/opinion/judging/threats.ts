@@ -274,7 +274,7 @@ function outOfReach(facts: Facts, numbers: Numbers): Threat | undefined {
 }
 
 function unlikeBefore(facts: Facts, numbers: Numbers): Threat | undefined {
-  return nullTest(facts, answerNamed(numbers, 'baseline-difference'), {
+  const threat = nullTest(facts, answerNamed(numbers, 'baseline-difference'), {
     code: 'baseline-difference',
     name: 'Walls unlike at the start',
     found:
@@ -282,6 +282,8 @@ function unlikeBefore(facts: Facts, numbers: Numbers): Threat | undefined {
     none: 'The arms were no more unlike before the treatment than chance makes them.',
     avoid: 'Pair the walls by their before values.',
   });
+  // Walls that start worse come down by themselves.
+  return threat && { ...threat, direction: opposite(threat.direction) };
 }
 
 function carriedOver(facts: Facts, numbers: Numbers): Threat | undefined {
@@ -299,6 +301,7 @@ function carriedOver(facts: Facts, numbers: Numbers): Threat | undefined {
 }
 
 function opposite(direction: Threat['direction']): Threat['direction'] {
+  if (direction === 'either way') return direction;
   return direction === 'towards the claim' ? 'away from the claim' : 'towards the claim';
 }
 
@@ -308,6 +311,10 @@ function pickedWettest(facts: Facts, { fall, choices }: Numbers): Threat | undef
     answer.kind === 'estimated' && answer.estimate.id === 'baseline-adjusted' ? [answer.estimate] : [],
   )[0];
   const isAlone = facts.primary.kind !== 'estimated';
+  const isShare =
+    adjusted?.interval !== undefined &&
+    nearestLimit(facts) !== undefined &&
+    worstLimit(adjusted.interval) === undefined;
   return {
     code: 'picked-wettest',
     name: 'Walls picked for being wet',
@@ -315,7 +322,7 @@ function pickedWettest(facts: Facts, { fall, choices }: Numbers): Threat | undef
       typeof fall === 'string'
         ? `The expected fall without any treatment cannot be told: ${fall}.`
         : `With nothing done, walls so picked are expected to come down by ${quantityInWords(fall.expected, unitOf(facts))} (a reading’s reliability ${numberInWords(fall.reliability, 2)}).${adjusted ? ` Difference among walls of the same before value: ${numbersOf(adjusted)}.` : ''}`,
-    outcome: typeof fall === 'string' ? 'open' : isAlone ? 'warns' : 'quiet',
+    outcome: isAlone || isShare ? 'warns' : typeof fall === 'string' ? 'open' : 'quiet',
     direction: 'towards the claim',
     turn: toZero(
       facts,
@@ -323,7 +330,9 @@ function pickedWettest(facts: Facts, { fall, choices }: Numbers): Threat | undef
     ),
     inference: isAlone
       ? 'A fall of treated walls by themselves of about that size says nothing of the treatment.'
-      : 'Both arms share this fall as far as they were picked alike; the adjusted difference takes off what they do not share.',
+      : isShare
+        ? 'Among walls of the same before value the difference cannot be told from none: the fall of walls picked at their worst may be all there is.'
+        : 'Both arms share this fall as far as they were picked alike; the adjusted difference takes off what they do not share.',
     avoid: 'Pick the walls first, read them again, and take the later readings as the before values.',
   };
 }
