@@ -10,7 +10,8 @@ let opinion: Opinion;
 beforeAll(async () => {
   trial = await readTrial(folder);
   opinion = formOpinion(trial);
-});
+  // Seconds on a machine at rest; others may be at work on it.
+}, 60_000);
 
 function shown(of: Opinion) {
   if (of.drying?.kind !== 'shown') throw new Error(`not shown: ${JSON.stringify(of.drying)}`);
