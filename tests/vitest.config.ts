@@ -10,5 +10,6 @@ export default defineConfig({
     // Files share their loaded modules: loading them anew for each file took as long as running the tests.
     isolate: false,
     testTimeout: 20_000,
+    hookTimeout: 60_000,
   },
 });
