@@ -354,7 +354,25 @@ export { correctedCriterion, type FittedBySquares, type ModelWeight, modelWeight
 
 // Series in time: what neighbouring values that resemble each other are worth.
 
-export { effectiveSampleSize } from './time-series/index.js';
+export {
+  type AutoregressiveContrastOptions,
+  type AutoregressiveFit,
+  type AveragedContrast,
+  type AveragedContrastOptions,
+  autoregressiveContrast,
+  autoregressiveLeastSquares,
+  averagedContrast,
+  effectiveSampleSize,
+  type NeweyWestContrast,
+  type NeweyWestOptions,
+  neweyWestContrast,
+  type PlaceboDate,
+  type PlaceboOptions,
+  placeboDates,
+  type SeriesRegression,
+  stepAndSlopeDesign,
+  stepDesign,
+} from './time-series/index.js';
 
 // Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.
 

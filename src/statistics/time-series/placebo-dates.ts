@@ -1,0 +1,49 @@
+import { checkLevel } from '../checked-input.js';
+import type { Interval } from '../interval.js';
+import { StatisticsError } from '../statistics-error.js';
+import { averagedContrast } from './averaged-contrast.js';
+import { stepDesign } from './change-design.js';
+
+/** A change looked for where none was made. */
+export interface PlaceboDate {
+  /** Index of the first value counted as after. */
+  readonly from: number;
+  readonly estimate: number;
+  readonly interval: Interval;
+  /** The interval excludes no change. */
+  readonly isAlarm: boolean;
+}
+
+export interface PlaceboOptions {
+  /** Values on either side of a date that is tried; defaults to 4. */
+  readonly fewest?: number;
+  /** Defaults to 0.95, which promises alarms at one date in twenty. */
+  readonly level?: number;
+}
+
+/**
+ * Every date inside a series without a change at which one could have been looked for, and what the same test says there.
+ * Neighbouring dates share nearly all values, so that alarms come in runs.
+ *
+ * @throws StatisticsError `too-few` where no date leaves enough values on both sides; what `averagedContrast` throws
+ * @example placeboDates([5.1, 5.3, 5.0, 5.2, 5.1, 4.9, 5.2, 5.0], [0, 30, 60, 90, 120, 150, 180, 210]).length // 1
+ */
+export function placeboDates(
+  values: readonly number[],
+  times: readonly number[],
+  options: PlaceboOptions = {},
+): readonly PlaceboDate[] {
+  const { fewest = 4, level = 0.95 } = options;
+  checkLevel('placeboDates', level);
+  const dates = values.length - 2 * fewest + 1;
+  if (dates < 1) {
+    const detail = `needs at least ${2 * fewest} values for ${fewest} on either side of a date, got ${values.length}`;
+    throw new StatisticsError('placeboDates', 'too-few', detail);
+  }
+  return Array.from({ length: dates }, (_, at) => {
+    const from = fewest + at;
+    const design = stepDesign(values.map((_value, index) => (index < from ? 0 : 1)));
+    const { estimate, interval } = averagedContrast({ design, response: values, times }, { step: 1 }, { level });
+    return { from, estimate, interval, isAlarm: interval.lower > 0 || interval.upper < 0 };
+  });
+}
