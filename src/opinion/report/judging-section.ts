@@ -16,6 +16,7 @@ export function judgingSection(opinion: Opinion): Section | undefined {
     id: 'judging',
     heading: 'What could fool us',
     blocks: [
+      ...marginSource(opinion),
       ...choices(opinion, judging),
       ...threats(judging.threats),
       ...passMark(opinion, judging),
@@ -27,6 +28,12 @@ export function judgingSection(opinion: Opinion): Section | undefined {
       ),
     ],
   };
+}
+
+/** Where the margin comes from, in the plan's words. */
+function marginSource({ protocol }: Opinion): readonly Block[] {
+  if (protocol.marginSource === undefined) return [];
+  return [paragraph('The margin comes from: ', quoted(protocol.marginSource), '.')];
 }
 
 function choices(opinion: Opinion, { choices, agreement }: Judging): readonly Block[] {

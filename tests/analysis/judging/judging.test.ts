@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Answer, Estimate, SurrogateAudit } from '../../../src/analysis/index.js';
-import { formOpinion, type Opinion, readTrial, type Trial } from '../../../src/index.js';
+import { formOpinion, type Opinion, readTrial, renderOpinion, type Trial } from '../../../src/index.js';
 import type { Judging, Threat } from '../../../src/opinion/judging/judging.js';
 import { plausibilityLedger } from '../../../src/opinion/judging/voltage-ledger.js';
 import { welch } from '../../../src/statistics/index.js';
@@ -163,6 +163,16 @@ describe('a sound trial of six and six walls', () => {
     const ratio = total(true) / total(false);
     expect(found.estimate).toBeCloseTo(100 * (1 - ratio), 10);
     expect(found.interval?.lower).toBeLessThan(found.estimate);
+  });
+
+  it('the report names the source of the margin and of the pass mark, and lists every threat with its fact', async () => {
+    const passMark = { reduction_pct: 50, source: 'an agreement of 1 February 2024' };
+    const trial = { ...sound, protocol: { ...soundProtocol, passMark, marginSource: 'the tender, clause 7' } };
+    const { markdown, html, json } = await renderOpinion(formOpinion(trial));
+    for (const words of ['the tender, clause 7', 'an agreement of 1 February 2024', 'An effect where none can be'])
+      for (const text of [markdown, html]) expect(text).toContain(words);
+    expect(JSON.parse(json).judging.threats).toHaveLength(judging.threats.length);
+    expect(markdown).not.toMatch(/\bproves?\b/);
   });
 
   it('secondaryOutcomes: in the plan’s order, Holm beside it, and none tested after one that shows nothing', () => {
