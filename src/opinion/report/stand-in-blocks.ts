@@ -46,7 +46,11 @@ function rowOf({ instrument, isVoltage, audit }: StandIn): Line[] {
   });
   return [
     [quoted(`${instrument}, read ${audit.when}`)],
-    [quoted(`${arms.join('; ')}.`)],
+    [
+      quoted(
+        `${audit.effectOnStandIn.kind === 'estimated' ? `In ${audit.effectOnStandIn.estimate.unit}: ` : ''}${arms.join('; ')}.`,
+      ),
+    ],
     [numbersOf(audit.prediction)],
     [numbersOf(audit.shareExplained)],
   ];
