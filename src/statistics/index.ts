@@ -182,6 +182,7 @@ export {
   type RandomisationOptions,
   type RandomisationResult,
   randomisationTest,
+  type SmallSample,
   smallestPossibleP,
   type TreatedAndUntreated,
   type TreatedAndUntreatedClusters,

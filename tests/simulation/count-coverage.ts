@@ -11,6 +11,8 @@ export interface MethodCoverage {
   readonly trials: number;
   /** Trials that gave an interval: a design may allow none, and a method may refuse data. */
   readonly intervals: number;
+  /** Trials that the method refused; absent where there were none. */
+  readonly refused?: number;
   /** Intervals that held the true effect. */
   readonly held: number;
   /** Of the first `FIRST_TRIALS` trials, so that a short run can be compared with a long one. */
@@ -33,13 +35,14 @@ export function countCoverage(
 ): MethodCoverage[] {
   const judges = methods[allocation].filter(({ id }) => only?.includes(id) ?? true);
   const stream = randomStream(seed);
-  const counts = judges.map(() => ({ intervals: 0, held: 0, heldAtFirst: 0, halfWidths: 0 }));
+  const counts = judges.map(() => ({ intervals: 0, refused: 0, held: 0, heldAtFirst: 0, halfWidths: 0 }));
   for (let number = 0; number < trials; number++) {
     const trial = simulatedTrial(stream, walls, allocation);
     judges.forEach((method, index) => {
-      const interval = intervalUnlessRefused(method, trial, seed + number);
-      if (interval === undefined) return;
       const count = counts[index]!;
+      const interval = intervalUnlessRefused(method, trial, seed + number);
+      if (interval === 'refused') count.refused++;
+      if (interval === undefined || interval === 'refused') return;
       const held = interval.lower <= TRUE_EFFECT && TRUE_EFFECT <= interval.upper;
       count.intervals++;
       count.held += Number(held);
@@ -48,7 +51,7 @@ export function countCoverage(
     });
   }
   return judges.map(({ id, label, naive = false, remark }, index) => {
-    const { intervals, held, heldAtFirst, halfWidths } = counts[index]!;
+    const { intervals, refused, held, heldAtFirst, halfWidths } = counts[index]!;
     const meanHalfWidth = intervals === 0 ? 0 : halfWidths / intervals;
     return {
       id,
@@ -57,6 +60,7 @@ export function countCoverage(
       ...(remark !== undefined && { remark }),
       trials,
       intervals,
+      ...(refused > 0 && { refused }),
       held,
       heldAtFirst,
       meanHalfWidth,
@@ -64,11 +68,11 @@ export function countCoverage(
   });
 }
 
-function intervalUnlessRefused(method: Method, trial: SimulatedTrial, seed: number): Interval | undefined {
+function intervalUnlessRefused(method: Method, trial: SimulatedTrial, seed: number): Interval | 'refused' | undefined {
   try {
     return method.interval(trial, seed);
   } catch (error) {
-    if (isStatisticsError(error)) return undefined;
+    if (isStatisticsError(error)) return 'refused';
     throw error;
   }
 }

@@ -71,7 +71,7 @@ function section(allocation: Allocation, runs: readonly CoverageRun[]): string[]
 
 function shownCoverage(method: MethodCoverage): string {
   const coverage = coverageOf(method);
-  if (coverage === undefined) return 'none possible';
+  if (coverage === undefined) return method.refused === method.trials ? 'refused' : 'none possible';
   const shown = percent(coverage);
   const share = method.intervals < method.trials ? ` of ${method.intervals.toLocaleString('en')}` : '';
   return `${isInBand(coverage) ? shown : `**${shown}**`}${share}`;

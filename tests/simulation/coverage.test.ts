@@ -53,10 +53,6 @@ describe('the committed coverage of 95 % intervals', () => {
     );
     expect(outside.sort()).toEqual([
       'blocks-of-four 8 randomisation',
-      'complete 24 bootstrap-bca',
-      'complete 24 bootstrap-percentile',
-      'complete 8 bootstrap-bca',
-      'complete 8 bootstrap-percentile',
       'complete 8 hodges-lehmann',
       'complete 8 randomisation',
       'complete 8 wild-cluster',

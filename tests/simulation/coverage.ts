@@ -4,6 +4,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { countCoverage } from './count-coverage.js';
 import { type CoverageFile, type CoverageRun, coverageTable } from './coverage-table.js';
+import { methods } from './methods.js';
 import type { Allocation } from './simulated-trial.js';
 
 const TRIALS = 4_000;
@@ -27,8 +28,9 @@ const runs = designs.map(({ allocation, walls, seed }): CoverageRun => {
   const before = committed.runs.find((run) => run.allocation === allocation && run.walls === walls);
   if (before?.seed !== seed) throw new Error('The committed trials are others: run npm run coverage without ids.');
   const again = countCoverage(allocation, walls, TRIALS, seed, only);
-  const methods = before.methods.map((method) => again.find(({ id }) => id === method.id) ?? method);
-  return { allocation, walls, seed, methods };
+  const counted = methods[allocation].map(({ id }) => [...again, ...before.methods].find((one) => one.id === id));
+  if (counted.includes(undefined)) throw new Error('Methods are new: give their ids too.');
+  return { allocation, walls, seed, methods: counted.filter((one) => one !== undefined) };
 });
 const file: CoverageFile = { source: '`npm run coverage`', runs };
 writeFileSync(join(folder, 'coverage.json'), `${JSON.stringify(file, null, 1)}\n`);

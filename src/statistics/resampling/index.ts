@@ -26,6 +26,7 @@ export {
 export { bootstrapInParallel, type ParallelBootstrapOptions } from './bootstrap/bootstrap-in-parallel.js';
 export { type BootstrapOfOptions, type BootstrapOfResult, bootstrapOf } from './bootstrap/bootstrap-of.js';
 export type { BootstrapSample, ClusteredGroups, Clusters, Weighing } from './bootstrap/bootstrap-sample.js';
+export type { SmallSample } from './bootstrap/small-sample.js';
 
 // Wild cluster bootstrap.
 

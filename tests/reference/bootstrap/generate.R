@@ -57,7 +57,13 @@ drawn <- list(
   c(list(name = "datasets::ChickWeight, diet 3 (10 chicks) against 1 (20), chicks count alike", weighing = "clusters"), clusters_of(chicks$weight, chicks$Chick, group), limits(alike(by_chick), 19999, 5, 0.9, FALSE)),
   c(list(name = "datasets::ChickWeight, diet 3 against 1, weighings count alike", weighing = "values"), clusters_of(chicks$weight, chicks$Chick, group), limits(by_chick, 19999, 6, 0.95, FALSE)))
 
-record <- list(source = "boot::boot and boot::boot.ci with strata; `given` holds the replicates themselves, `drawn` compares two independent sets of draws",
+# Hesterberg's expanded tail for the mean of n values, and what makes the interval of a difference of means Welch's.
+expanded <- lapply(c(4, 5, 10, 20, 40), function(n) list(n = n, tail = pnorm(-sqrt(n / (n - 1)) * qt(0.975, n - 1))))
+plain_variance <- with(two, sum(tapply(total, group, function(v) mean((v - mean(v))^2) / length(v))))
+welch <- t.test(total ~ group, two)
+width <- list(widening = unname(welch$stderr) / sqrt(plain_variance), degreesOfFreedom = unname(welch$parameter))
+
+record <- list(source = "boot::boot and boot::boot.ci with strata; `given` holds the replicates themselves, `drawn` compares two independent sets of draws; `expanded` by pnorm and qt, `anorexiaWidth` by t.test",
                tool = paste0(R.version.string, ", boot ", packageVersion("boot"), ", MASS ", packageVersion("MASS")),
-               given = given, drawn = drawn)
+               given = given, drawn = drawn, expanded = expanded, anorexiaWidth = width)
 writeLines(toJSON(record, digits = I(17), auto_unbox = TRUE), file.path(folder, "bootstrap.json"))

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { paired, welch } from '../../../src/statistics/comparison/index.js';
+import { studentT } from '../../../src/statistics/distributions/index.js';
 import { integerBelow, randomStream } from '../../../src/statistics/random/index.js';
 import {
   bcaLimits,
@@ -12,7 +13,9 @@ import { clusterPools, estimateOf } from '../../../src/statistics/resampling/boo
 import { jackknifeInfluence } from '../../../src/statistics/resampling/bootstrap/jackknife-influence.js';
 import { replicateQuantile } from '../../../src/statistics/resampling/bootstrap/replicate-quantile.js';
 import { replicateChunk, standardErrorOf } from '../../../src/statistics/resampling/bootstrap/replicates.js';
+import { expandedTail, smallSampleWidth, stretch } from '../../../src/statistics/resampling/bootstrap/small-sample.js';
 import { type BootstrapSample, bootstrap, bootstrapOf } from '../../../src/statistics/resampling/index.js';
+import { median } from '../../../src/statistics/summaries/median.js';
 
 type Pair = [number, number];
 interface Limits {
@@ -33,6 +36,8 @@ interface Reference {
     influences: number[];
   })[];
   drawn: (Limits & { name: string; weighing: 'clusters' | 'values'; treated: number[][]; untreated: number[][] })[];
+  expanded: { n: number; tail: number }[];
+  anorexiaWidth: { widening: number; degreesOfFreedom: number };
 }
 
 const file = new URL('../../reference/bootstrap/bootstrap.json', import.meta.url);
@@ -48,15 +53,16 @@ const poolsOfOne = (influences: readonly number[]) => influences.map((one) => Fl
 describe('bootstrap limits against boot.ci, from the same replicates', () => {
   it.each(reference.given)('percentileLimits, bcaLimits and studentisedLimits: $name', (one) => {
     const replicates = Float64Array.from(one.replicates);
-    const percentile = percentileLimits(replicates, one.level);
+    const tail = (1 - one.level) / 2;
+    const percentile = percentileLimits(replicates, tail);
     close(percentile.lower.value, one.percentile[0]);
     close(percentile.upper.value, one.percentile[1]);
-    const bca = bcaLimits(replicates, one.estimate, poolsOfOne(one.influences), one.level);
+    const bca = bcaLimits(replicates, one.estimate, poolsOfOne(one.influences), tail);
     close(bca.lower.value, one.bca[0], 1e-9);
     close(bca.upper.value, one.bca[1], 1e-9);
     const deviations = replicates.map((replicate) => replicate - one.estimate);
     const errors = Float64Array.from(one.replicateErrors);
-    const studentised = studentisedLimits(deviations, errors, one.estimate, one.standardError, one.level);
+    const studentised = studentisedLimits(deviations, errors, one.estimate, one.standardError, tail);
     close(studentised.lower.value, one.studentised[0]);
     close(studentised.upper.value, one.studentised[1]);
   });
@@ -122,7 +128,8 @@ describe('bootstrap against boot, each with its own draws', () => {
         ? { kind: 'two-groups', treated: one.treated, untreated: one.untreated }
         : { kind: 'one-group', clusters: one.treated };
     for (const method of ['percentile', 'bca', 'studentised'] as const) {
-      const found = bootstrap(sample, { seed: 11, method, draws: 19_999, level: one.level, weighing: one.weighing });
+      const { level, weighing } = one;
+      const found = bootstrap(sample, { seed: 11, method, draws: 19_999, level, weighing, smallSample: 'plain' });
       const { lower, upper } = found.monteCarlo.limitStandardErrors;
       close(found.estimate, one.estimate);
       // Two independent sets of draws differ by sqrt(2) Monte Carlo errors; both errors must be small to mean anything.
@@ -143,13 +150,16 @@ describe('bootstrap by hand', () => {
   it('bootstrap of two clusters 0 and 1 draws 0, 1/2, 1 with chances 1/4, 1/2, 1/4', () => {
     const result = bootstrap(
       { kind: 'one-group', clusters: [[0], [1]] },
-      { seed: 3, method: 'percentile', level: 0.6 },
+      { seed: 3, method: 'percentile', level: 0.6, smallSample: 'plain' },
     );
     expect(result.estimate).toBe(0.5);
     expect(result.interval).toEqual({ level: 0.6, lower: 0, upper: 1 });
     expect(result.standardError).toBeCloseTo(Math.sqrt(1 / 8), 2);
     expect(
-      bootstrap({ kind: 'one-group', clusters: [[0], [1]] }, { seed: 3, method: 'percentile', level: 0.4 }).interval,
+      bootstrap(
+        { kind: 'one-group', clusters: [[0], [1]] },
+        { seed: 3, method: 'percentile', level: 0.4, smallSample: 'plain' },
+      ).interval,
     ).toEqual({ level: 0.4, lower: 0.5, upper: 0.5 });
   });
 
@@ -180,7 +190,7 @@ describe('bootstrap by hand', () => {
       { seed: 1, method: 'percentile' },
     );
     expect(estimate).toBeCloseTo(1, 9);
-    expect(interval.upper - interval.lower).toBeLessThan(2.5);
+    expect(interval.upper - interval.lower).toBeLessThan(5);
   });
 
   it('standardError tends to that of the t methods times sqrt((n - 1) / n)', () => {
@@ -197,6 +207,57 @@ describe('bootstrap by hand', () => {
     expect(between).toBeGreaterThan(5.49);
     expect(between).toBeLessThan(5.5);
     expect(() => replicateQuantile(sorted, 0.05)).toThrow(/needs more draws/);
+  });
+});
+
+const influencesOf = (sample: BootstrapSample) => clusterPools('test', sample, 'clusters').map(jackknifeInfluence);
+
+describe('bootstrap with few clusters', () => {
+  it('smallSampleWidth of anorexia, FT against Cont, makes the standard error and degrees of freedom of t.test', () => {
+    const anorexia = reference.drawn[1];
+    const groups = { treated: anorexia?.treated ?? [], untreated: anorexia?.untreated ?? [] };
+    const found = smallSampleWidth(influencesOf({ kind: 'two-groups', ...groups }));
+    close(found.widening, reference.anorexiaWidth.widening);
+    close(found.degreesOfFreedom, reference.anorexiaWidth.degreesOfFreedom);
+  });
+
+  it('expandedTail of a mean is pnorm of the t quantile times sqrt(n / (n - 1))', () => {
+    for (const { n, tail } of reference.expanded) {
+      const clusters = Array.from({ length: n }, (_, at) => [Math.sin(at)]);
+      const found = expandedTail(smallSampleWidth(influencesOf({ kind: 'one-group', clusters })), 0.025);
+      expect(Math.abs(found / tail - 1)).toBeLessThan(1e-10);
+    }
+  });
+
+  it('smallSampleWidth over strata: sqrt 2 for groups of two, and at most all degrees of freedom together', () => {
+    // Four groups of two, each with variance 1/2 of its mean's: (4 v)^2 / (4 v^2 / 3) - 2 = 10, but there are only 4.
+    const alike = { treated: [[0], [1]], untreated: [[5], [4]] };
+    const even = smallSampleWidth(influencesOf({ kind: 'stratified', strata: [alike, alike] }));
+    expect(even.widening).toBeCloseTo(Math.SQRT2, 12);
+    expect(even.degreesOfFreedom).toBe(4);
+    // One group holds nearly all of the variance: 1 / (1 / 3) - 2 = 1, as its own.
+    const far = { treated: [[0], [1e6]], untreated: [[5], [4]] };
+    const uneven = smallSampleWidth(influencesOf({ kind: 'stratified', strata: [alike, far] }));
+    expect(uneven.degreesOfFreedom).toBeCloseTo(1, 9);
+  });
+
+  it('percentile and bca limits lie stretch times as far from the estimate as plain ones, with Monte Carlo errors to match', () => {
+    const factor = stretch(smallSampleWidth(influencesOf(eight)), 0.05);
+    // Four against four: sqrt(4 / 3) of the replicates' errors, and Student's t for the normal 1.6449.
+    const { degreesOfFreedom } = welch(treated.flat(), untreated.flat());
+    expect(factor).toBeCloseTo((Math.sqrt(4 / 3) * studentT(degreesOfFreedom).upperQuantile(0.05)) / 1.6448536, 6);
+    for (const method of ['percentile', 'bca'] as const) {
+      const plain = bootstrap(eight, { seed: 5, method, level: 0.9, smallSample: 'plain' });
+      const { interval, estimate, monteCarlo } = bootstrap(eight, { seed: 5, method, level: 0.9 });
+      close(interval.lower - estimate, factor * (plain.interval.lower - estimate));
+      close(interval.upper - estimate, factor * (plain.interval.upper - estimate));
+      close(monteCarlo.limitStandardErrors.lower, factor * plain.monteCarlo.limitStandardErrors.lower);
+    }
+  });
+
+  it('studentised limits are what they are without the correction', () => {
+    const options = { seed: 5, method: 'studentised' } as const;
+    expect(bootstrap(eight, options)).toEqual(bootstrap(eight, { ...options, smallSample: 'plain' }));
   });
 });
 
@@ -255,8 +316,11 @@ describe('bootstrapOf', () => {
     const values = reference.drawn[0]?.treated.flat() ?? [];
     const mean = ([group = []]: readonly (readonly number[])[]) =>
       group.reduce((sum, value) => sum + value, 0) / group.length;
-    const found = bootstrapOf([values], mean, { seed: 9 });
-    const fast = bootstrap({ kind: 'one-group', clusters: values.map((value) => [value]) }, { seed: 1 });
+    const found = bootstrapOf([values], mean, { seed: 9, smallSample: 'plain' });
+    const fast = bootstrap(
+      { kind: 'one-group', clusters: values.map((value) => [value]) },
+      { seed: 1, smallSample: 'plain' },
+    );
     close(found.estimate, paired(values).estimate);
     expect(Math.abs(found.interval.lower - fast.interval.lower)).toBeLessThan(
       7 * fast.monteCarlo.limitStandardErrors.lower,
@@ -264,6 +328,29 @@ describe('bootstrapOf', () => {
     expect(Math.abs(found.interval.upper - fast.interval.upper)).toBeLessThan(
       7 * fast.monteCarlo.limitStandardErrors.upper,
     );
+  });
+
+  it('bootstrapOf with few units reads plain replicates farther out: as a plain one whose level is the expanded', () => {
+    const values = reference.drawn[0]?.treated.flat() ?? [];
+    const mean = ([group = []]: readonly (readonly number[])[]) =>
+      group.reduce((sum, value) => sum + value, 0) / group.length;
+    const ten = reference.expanded.find(({ n }) => n === 10)?.tail ?? Number.NaN;
+    const found = bootstrapOf([values], mean, { seed: 9, method: 'bca' });
+    const plain = bootstrapOf([values], mean, { seed: 9, method: 'bca', level: 1 - 2 * ten, smallSample: 'plain' });
+    close(found.interval.lower, plain.interval.lower, 1e-9);
+    close(found.interval.upper, plain.interval.upper, 1e-9);
+    expect(found.interval.level).toBe(0.95);
+  });
+
+  it('bootstrapOf stays among the values that the statistic takes, and takes groups for alike that it never notices', () => {
+    // The median of these stays 5 whichever one is left out, so that the jackknife sees no influence at all.
+    const { interval } = bootstrapOf([[1, 4, 5, 5, 5, 5, 7]], ([values = []]) => median(values), {
+      seed: 2,
+      method: 'percentile',
+    });
+    expect(interval.lower).toBeGreaterThanOrEqual(1);
+    expect(interval.upper).toBeLessThanOrEqual(7);
+    expect(interval.lower).toBeLessThan(interval.upper);
   });
 
   it('bootstrapOf gives the statistic groups of the sizes it was given', () => {
@@ -278,7 +365,7 @@ describe('bootstrapOf', () => {
         ['a', 'b'],
       ],
       statistic,
-      { seed: 1, draws: 99, method: 'percentile', level: 0.5 },
+      { seed: 1, draws: 99, method: 'percentile', level: 0.5, smallSample: 'plain' },
     );
     expect([...sizes]).toEqual(['3,2']);
   });
@@ -322,10 +409,32 @@ describe('bootstrap refuses', () => {
     ['no draws', () => bootstrap(eight, { seed: 1, draws: 0 }), 'out-of-range', /draws from 1/],
     ['level 1.5', () => bootstrap(eight, { seed: 1, level: 1.5 }), 'out-of-range', /level/],
     [
+      'four pairs to studentise',
+      () => bootstrap({ kind: 'one-group', clusters: [[1], [2], [4], [7]] }, { seed: 1, method: 'studentised' }),
+      'too-few',
+      // 4 of the 4^4 draws.
+      /1\.6 % of draws take one cluster over and over/,
+    ],
+    [
       'draws without scatter',
-      () => bootstrap({ kind: 'one-group', clusters: [[1], [2]] }, { seed: 1, method: 'studentised' }),
+      () =>
+        bootstrap({ kind: 'one-group', clusters: [[1], [1], [1], [1], [1], [2]] }, { seed: 1, method: 'studentised' }),
       'no-variation',
       /over and over/,
+    ],
+    [
+      'the far quantiles of three units a group',
+      () =>
+        bootstrapOf(
+          [
+            [1, 2, 4],
+            [3, 5, 9],
+          ],
+          ([one = []]) => one[0] ?? 0,
+          { seed: 1, draws: 999 },
+        ),
+      'too-few',
+      /6\.8e-8 quantiles of the draws, and at least \d+ draws have them/,
     ],
     [
       'a statistic of NaN',
@@ -333,7 +442,7 @@ describe('bootstrap refuses', () => {
       'not-finite',
       /finite for every draw/,
     ],
-    ['a constant statistic', () => bootstrapOf([[1, 2]], () => 3, { seed: 1 }), 'no-variation', /both sides/],
+    ['a constant statistic', () => bootstrapOf([[1, 2, 3, 4, 5]], () => 3, { seed: 1 }), 'no-variation', /both sides/],
     ['one unit', () => bootstrapOf([[1]], () => 3, { seed: 1 }), 'too-few', /2 units in each group, got 1/],
   ])('%s', (_case, call, fault, message) => {
     expect(call).toThrow(

@@ -7,10 +7,9 @@ export interface BootstrapLimits {
   readonly upper: ReplicateQuantile;
 }
 
-/** The quantiles of the replicates themselves. */
-export function percentileLimits(replicates: Float64Array, level: number): BootstrapLimits {
+/** The quantiles of the replicates themselves, leaving off the tail at either end. */
+export function percentileLimits(replicates: Float64Array, tail: number): BootstrapLimits {
   const sorted = replicates.slice().sort();
-  const tail = (1 - level) / 2;
   return { lower: replicateQuantile(sorted, tail), upper: replicateQuantile(sorted, 1 - tail) };
 }
 
@@ -23,16 +22,15 @@ export function bcaLimits(
   replicates: Float64Array,
   estimate: number,
   influences: readonly Float64Array[],
-  level: number,
+  tail: number,
 ): BootstrapLimits {
   const sorted = replicates.slice().sort();
   const bias = normal().quantile(shareBelow(sorted, estimate));
   const skew = acceleration(influences);
-  const moved = (tail: number): number => {
-    const point = bias + normal().quantile(tail);
+  const moved = (p: number): number => {
+    const point = bias + normal().quantile(p);
     return normal().lowerTail(bias + point / (1 - skew * point));
   };
-  const tail = (1 - level) / 2;
   return { lower: replicateQuantile(sorted, moved(tail)), upper: replicateQuantile(sorted, moved(1 - tail)) };
 }
 
@@ -46,10 +44,9 @@ export function studentisedLimits(
   standardErrors: Float64Array,
   estimate: number,
   standardError: number,
-  level: number,
+  tail: number,
 ): BootstrapLimits {
   const sorted = deviations.map((deviation, at) => studentised(deviation, standardErrors[at] as number)).sort();
-  const tail = (1 - level) / 2;
   const limit = (p: number): ReplicateQuantile => {
     const quantile = replicateQuantile(sorted, p);
     if (!Number.isFinite(quantile.value) || !Number.isFinite(quantile.standardError)) {
