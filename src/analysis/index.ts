@@ -17,6 +17,9 @@ export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export * from './judging/index.js';
 export { mixedModel } from './mixed-model.js';
+export { pairedSeries } from './paired-series.js';
+export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';
+export { pairedSeriesOverPairs } from './paired-series-over-pairs.js';
 export {
   type EstimateWithInterval,
   type Primary,
@@ -30,6 +33,9 @@ export {
   type SeededOptions,
   smallestPOfDesign,
 } from './randomisation.js';
+export { type SeriesChecks, seriesChecks } from './series-checks.js';
+export { fewestSeriesVisits } from './series-model.js';
+export { type SeriesOfWalls, type SeriesVisit, seriesOfWalls } from './series-of-walls.js';
 export { type StationChanges, stationChanges, withoutWalls } from './station-changes.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

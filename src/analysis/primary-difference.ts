@@ -11,7 +11,8 @@ import type { Estimate, WallCount } from './estimate.js';
 import type { WallChange } from './wall-change.js';
 import { changesOn, wallCount } from './wall-groups.js';
 
-export type PrimaryMethod = DifferenceMethod;
+/** `paired-series` judges two walls by themselves; the others judge walls as a sample. */
+export type PrimaryMethod = DifferenceMethod | 'paired-series';
 
 export interface PrimaryOptions {
   readonly level: number;
@@ -58,7 +59,7 @@ function estimated(design: ComparisonDesign, options: PrimaryOptions): Primary {
   return { kind: 'estimated', method, estimate: asEstimate(method, result, design.walls, unit) };
 }
 
-const wording: Readonly<Record<PrimaryMethod, Pick<Estimate, 'label' | 'method' | 'assumptions'>>> = {
+const wording: Readonly<Record<DifferenceMethod, Pick<Estimate, 'label' | 'method' | 'assumptions'>>> = {
   welch: {
     label: 'Difference of changes',
     method: 'mean change of treated walls less mean change of untreated walls, interval by Welch’s t',
@@ -88,7 +89,7 @@ const wording: Readonly<Record<PrimaryMethod, Pick<Estimate, 'label' | 'method' 
 };
 
 function asEstimate(
-  method: PrimaryMethod,
+  method: DifferenceMethod,
   result: MeanComparison<string>,
   walls: readonly WallChange[],
   unit: string,

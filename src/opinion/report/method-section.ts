@@ -14,6 +14,8 @@ const differences: Readonly<Record<PrimaryMethod, string>> = {
     'Each block holds one treated and one untreated wall. The difference is the mean of the blocks’ own differences (treated wall’s change less its partner’s), and its interval is Student’s t over the blocks, with one degree of freedom less than there are blocks.',
   'block-model':
     'The difference is the coefficient of the arm in a least-squares fit of change on arm and block; its interval is Student’s t with the residual degrees of freedom of that fit.',
+  'paired-series':
+    'There are two walls. The difference is that of the treated less the untreated wall at each common visit, its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits, each value of which counts by its restricted likelihood times the reference prior 1/√(1 − r²): how alike neighbouring visits are is not taken as known.',
 };
 
 /** From the readings to the difference, in words with the names of the formulas, and how the files were read. */

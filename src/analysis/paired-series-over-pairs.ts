@@ -1,0 +1,48 @@
+import { averagedContrast, paired } from '../statistics/index.js';
+import type { Answer } from './answer.js';
+import { notEstimated } from './not-estimated.js';
+import type { PrimaryOptions } from './primary-difference.js';
+import { reasonsOfSeries, regressionOf, tooShortSeries } from './series-model.js';
+import type { SeriesOfWalls } from './series-of-walls.js';
+
+/**
+ * Several pairs of walls, each judged by its own series, and pooled with pairs as the units; undefined where fewer than two
+ * pairs have a series that is long enough.
+ *
+ * @example pairedSeriesOverPairs(allSeries, { level: 0.95, unit: '% by mass' })
+ */
+export function pairedSeriesOverPairs(
+  all: readonly SeriesOfWalls[],
+  { level, unit }: PrimaryOptions,
+): Answer | undefined {
+  const long = all.filter((series) => tooShortSeries(series) === undefined);
+  if (long.length < 2) return undefined;
+  const id = 'paired-series';
+  const label = 'Series of pairs, pooled';
+  try {
+    const changes = long.map((series) => averagedContrast(regressionOf(series), { step: 1 }).estimate);
+    const { estimate, interval, standardError, degreesOfFreedom, pValue } = paired(changes, { level });
+    return {
+      kind: 'estimated',
+      estimate: {
+        id,
+        label,
+        quantity: 'treated walls’ change less untreated walls’ change',
+        unit,
+        estimate,
+        interval,
+        standardError,
+        degreesOfFreedom,
+        pValue,
+        method: `the change of each pair’s own series of common visits, first-order autocorrelation allowed for, and their mean over ${long.length} of ${all.length} pairs with Student’s t`,
+        assumptions: [
+          'pairs are independent of each other',
+          'differences of pairs are roughly normal, or the pairs are many',
+        ],
+        walls: { treated: long.length, untreated: long.length },
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error, reasonsOfSeries);
+  }
+}
