@@ -34,8 +34,8 @@ export interface Protocol {
   readonly adjustments?: readonly AdjustmentName[];
 }
 
-/** `weather` is the vapour pressure difference of the air on record. */
-export type AdjustmentName = 'season' | 'weather';
+/** `weather` is the vapour pressure difference of the air on record; `rain` and `heating` are those of `climate.csv`. */
+export type AdjustmentName = 'season' | 'weather' | 'rain' | 'heating';
 
 /** A reduction against the untreated walls at the same time, in percent of their mean. */
 export interface PassMark {

@@ -108,6 +108,10 @@ export interface ClimateReading {
   readonly place: string;
   readonly temperature_c?: number;
   readonly relative_humidity_pct?: number;
+  /** Rain that fell since the row before of the same place. */
+  readonly rain_mm?: number;
+  /** Hours for which the heating ran since the row before of the same place. */
+  readonly heating_h?: number;
   readonly origin: RowOrigin;
 }
 

@@ -86,9 +86,11 @@ describe('formOpinion(trial).drying', () => {
     expect(html).toContain('How the walls dried');
     expect(html).toContain('Vapour pressure of a wet wall');
     expect(markdown).toContain('Ratio of drying rates, a rate for each wall');
-    expect(markdown).toContain('a sensitivity check, chosen after the readings');
+    expect(markdown).toContain('sensitivity checks, chosen after the readings');
     const planned = { ...opinion, protocol: { ...opinion.protocol, adjustments: ['season' as const] } };
-    expect((await renderOpinion(planned)).markdown).toContain('season named in the plan before the readings');
+    expect((await renderOpinion(planned)).markdown).toContain(
+      'season named in the plan before the readings, weather a sensitivity check chosen after them',
+    );
     expect(markdown).toContain('With season and weather taken off');
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');

@@ -33,10 +33,10 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
   ],
   [
     'an adjustment that there is not',
-    [plan('"margin": 2,', '"margin": 2, "adjustments": ["seson", "rain"],')],
+    [plan('"margin": 2,', '"margin": 2, "adjustments": ["seson", "wind"],')],
     [
-      'protocol.json, row 11, column adjustments[0]: found "seson", expected season or weather; did you mean "season"?',
-      'protocol.json, row 11, column adjustments[1]: found "rain", expected season or weather',
+      'protocol.json, row 11, column adjustments[0]: found "seson", expected season, weather, rain or heating; did you mean "season"?',
+      'protocol.json, row 11, column adjustments[1]: found "wind", expected season, weather, rain or heating',
     ],
   ],
   [

@@ -481,6 +481,34 @@ const others: readonly Case[] = [
     ],
   ],
   [
+    'rain that fell upward, in words, with its unit, heating below nothing',
+    [
+      put(
+        'climate.csv',
+        'time,place,rain_mm,heating_h\n2024-03-01,yard,-2,4\n2024-03-02,yard,much,4\n2024-03-03,yard,4mm,-1\n2024-03-04,yard,NA,\n',
+      ),
+    ],
+    [
+      'climate.csv, row 2, column rain_mm: found "-2", expected rain in mm of 0 or more',
+      'climate.csv, row 3, column rain_mm: found "much", expected rain in mm of 0 or more',
+      'climate.csv, row 4, column rain_mm: found "4mm", expected rain in mm of 0 or more without a unit',
+      'climate.csv, row 4, column heating_h: found "-1", expected hours of heating of 0 or more',
+    ],
+  ],
+  [
+    'more hours of heating than there were',
+    [
+      put(
+        'climate.csv',
+        'time,place,heating_h\n2024-03-08,hall,100\n2024-03-01,hall,900\n2024-03-08,yard,900\n2024-03-09T06:00,hall,20\n2024-03-09T18:00,hall,30\n2024-03-15,hall,169\n',
+      ),
+    ],
+    [
+      'climate.csv, row 6, column heating_h: found "30", expected at most 24 hours a day since the row before of the same place (2024-03-08): hours for which the heating ran, not kilowatt-hours',
+      'climate.csv, row 7, column heating_h: found "169", expected at most 24 hours a day since the row before of the same place (2024-03-09): hours for which the heating ran, not kilowatt-hours',
+    ],
+  ],
+  [
     'a climate reading at no place',
     [setCell('climate.csv', 3, 'place', '')],
     ['climate.csv, row 3, column place: found nothing, expected where it was measured'],

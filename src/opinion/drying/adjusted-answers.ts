@@ -1,35 +1,101 @@
 import { type Adjustment, type Answer, adjustedDifference, type WallVisit } from '../../analysis/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { mean } from '../../statistics/index.js';
+import { type AdjustmentName, isInWindow, type Trial } from '../../trial/index.js';
+import { listInWords } from '../words/quantity.js';
+import { amountBefore, stretchesByPlace } from './amounts-before.js';
 import type { WallCurve } from './drying-part.js';
 import { dailyPressure, pressureBefore } from './weather.js';
 
-const air = 'vapour pressure difference of the thirty days before';
+type Weather = Exclude<AdjustmentName, 'season'>;
 
-/** The difference of changes with the season and, where the air was recorded, with the weather taken off. */
+const wording: Readonly<Record<Weather, { readonly taken: string; readonly needs: string }>> = {
+  weather: {
+    taken: 'vapour pressure difference of the thirty days before',
+    needs: 'temperatures and humidities (`temperature_c`, `relative_humidity_pct`)',
+  },
+  rain: { taken: 'rain of the thirty days before', needs: 'rain (`rain_mm`)' },
+  heating: { taken: 'hours of heating of the thirty days before', needs: 'hours of heating (`heating_h`)' },
+};
+
+/**
+ * The difference of changes with the season and, where they were recorded or the plan names them, with weather, rain and heating taken
+ * off one by one; where the plan names several, together as well.
+ */
 export function adjustedAnswers(trial: Trial, curves: readonly WallCurve[]): readonly Answer[] {
-  const { windows, confidence: level, outcome } = trial.protocol;
+  const { adjustments: planned = [] } = trial.protocol;
+  if (trial.protocol.windows === undefined) return [];
+  const recorded = recordedWeather(trial);
+  const visits = visitsOf(trial, curves);
+  const names = (['season', 'weather', 'rain', 'heating'] as const).filter(
+    (name) => name === 'season' || recorded.has(name) || planned.includes(name),
+  );
+  const together = names.filter((name) => planned.includes(name));
+  return [
+    ...names.map((name) => answerOf(trial, visits, recorded, [name], `${name}-adjusted`, `Adjusted for the ${name}`)),
+    ...(together.length < 2
+      ? []
+      : [answerOf(trial, visits, recorded, together, 'planned-adjusted', `Adjusted for ${listInWords(together)}`)]),
+  ];
+}
+
+/** What there is to read off for a wall on a day. */
+type WeatherAt = (wall: string, day: string) => number | undefined;
+
+function answerOf(
+  { protocol }: Trial,
+  visits: readonly WallVisit[],
+  recorded: ReadonlyMap<Weather, WeatherAt>,
+  names: readonly AdjustmentName[],
+  id: string,
+  label: string,
+): Answer {
+  const weather = names.filter((name) => name !== 'season');
+  const missing = weather.filter((name) => !recorded.has(name));
+  if (missing.length > 0) {
+    const needs = missing.map((name) => wording[name].needs).join(' and ');
+    const reason = `the plan names it, and climate.csv holds no ${needs} for the time of the visits`;
+    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+  }
+  // A visit before the record began cannot enter.
+  const kept = visits.flatMap((visit) => {
+    const values = weather.map((name) => recorded.get(name)?.(visit.wall, visit.day));
+    if (values.includes(undefined)) return [];
+    return [{ ...visit, weather: Object.fromEntries(weather.map((name, k) => [wording[name].taken, values[k]!])) }];
+  });
+  const taken = weather.map((name) => wording[name].taken);
+  const what: Adjustment = { id, label, season: names.includes('season'), weather: taken };
+  return adjustedDifference(kept, what, { level: protocol.confidence, unit: protocol.outcome.unit });
+}
+
+function visitsOf({ protocol: { windows } }: Trial, curves: readonly WallCurve[]): readonly WallVisit[] {
   if (windows === undefined) return [];
-  const daily = dailyPressure(trial);
-  const visits = curves.flatMap(({ wall, arm, side, block, days, moisture }) =>
+  return curves.flatMap(({ wall, arm, side, block, days, moisture }) =>
     days.flatMap((day, k): WallVisit[] => {
       const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
       if (window === undefined) return [];
-      const pressure = pressureBefore(daily, day);
-      const weather = pressure === undefined ? {} : { weather: { [air]: pressure } };
-      return [{ wall, arm, side, block, day, window, moisture: moisture[k] as number, ...weather }];
+      return [{ wall, arm, side, block, day, window, moisture: moisture[k]! }];
     }),
   );
-  const season: Adjustment = { id: 'season-adjusted', label: 'Adjusted for the season', season: true, weather: [] };
-  const weather: Adjustment = {
-    id: 'weather-adjusted',
-    label: 'Adjusted for the weather',
-    season: false,
-    weather: [air],
+}
+
+function recordedWeather(trial: Trial): ReadonlyMap<Weather, WeatherAt> {
+  const recorded = new Map<Weather, WeatherAt>();
+  const daily = dailyPressure(trial);
+  if (daily.length > 0) recorded.set('weather', (_wall, day) => pressureBefore(daily, day));
+  const rain = stretchesByPlace(trial.climate, ({ rain_mm }) => rain_mm);
+  if (rain.length > 0) recorded.set('rain', (_wall, day) => meanAmount(rain, day));
+  const heating = stretchesByPlace(trial.climate, ({ heating_h }) => heating_h);
+  const siteOf = new Map(trial.walls.map(({ wall, site }) => [wall, site]));
+  // A place that bears the name of a wall's site is that wall's own; heating next door says less.
+  const near = (wall: string) => {
+    const own = heating.filter(([place]) => place === siteOf.get(wall));
+    return own.length > 0 ? own : heating;
   };
-  const options = { level, unit: outcome.unit };
-  const bySeason = adjustedDifference(visits, season, options);
-  if (daily.length === 0) return [bySeason];
-  // A visit before the record of the air began cannot enter.
-  const recorded = visits.filter((visit) => visit.weather !== undefined);
-  return [bySeason, adjustedDifference(recorded, weather, options)];
+  if (heating.length > 0) recorded.set('heating', (wall, day) => meanAmount(near(wall), day));
+  return recorded;
+}
+
+function meanAmount(places: ReturnType<typeof stretchesByPlace>, day: string): number | undefined {
+  const amounts = places.flatMap(([, stretches]) => amountBefore(stretches, day) ?? []);
+  return amounts.length === 0 ? undefined : mean(amounts);
 }

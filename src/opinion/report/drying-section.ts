@@ -191,7 +191,7 @@ function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): r
   return [
     { kind: 'subheading', text: 'With season and weather taken off' },
     paragraph(
-      `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with season or weather taken off each visit: ${chosenText(protocol.adjustments ?? [])}.`,
+      `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with what moves all walls taken off each visit: ${chosenText(answers, protocol.adjustments ?? [])}.`,
     ),
     ...(rows.length === 0
       ? []
@@ -214,12 +214,22 @@ function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): r
   ];
 }
 
-function chosenText(adjustments: readonly AdjustmentName[]): string {
-  const [first, second] = adjustments;
-  if (first === undefined) return 'a sensitivity check, chosen after the readings';
-  if (second !== undefined && second !== first) return 'both named in the plan before the readings';
-  const other = first === 'season' ? 'weather' : 'season';
-  return `${first} named in the plan before the readings, ${other} a sensitivity check chosen after them`;
+/** What stands in the table, by whether the plan named it. */
+function chosenText(answers: readonly Answer[], adjustments: readonly AdjustmentName[]): string {
+  const shownNames = adjustmentNames.filter((name) => answers.some((answer) => idOf(answer) === `${name}-adjusted`));
+  const planned = shownNames.filter((name) => adjustments.includes(name));
+  const later = shownNames.filter((name) => !planned.includes(name));
+  const checks = later.length === 1 ? 'a sensitivity check' : 'sensitivity checks';
+  if (planned.length === 0) return `${checks}, chosen after the readings`;
+  if (later.length === 0)
+    return `${planned.length === 1 ? listInWords(planned) : 'all'} named in the plan before the readings`;
+  return `${listInWords(planned)} named in the plan before the readings, ${listInWords(later)} ${checks} chosen after them`;
+}
+
+const adjustmentNames = ['season', 'weather', 'rain', 'heating'] as const satisfies readonly AdjustmentName[];
+
+function idOf(answer: Answer): string {
+  return answer.kind === 'estimated' ? answer.estimate.id : answer.notEstimated.id;
 }
 
 function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {

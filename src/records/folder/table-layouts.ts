@@ -43,8 +43,8 @@ export const tableLayouts = {
   climate: {
     file: 'climate.csv',
     needed: ['time', 'place'],
-    optional: ['temperature_c', 'relative_humidity_pct'],
-    numeric: ['temperature_c', 'relative_humidity_pct'],
+    optional: ['temperature_c', 'relative_humidity_pct', 'rain_mm', 'heating_h'],
+    numeric: ['temperature_c', 'relative_humidity_pct', 'rain_mm', 'heating_h'],
   },
   blinding: {
     file: 'blinding.csv',

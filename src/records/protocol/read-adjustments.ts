@@ -2,7 +2,7 @@ import type { AdjustmentName } from '../../trial/index.js';
 import { alternatives } from '../quoted.js';
 import { choiceOf, type JsonFields, listOf } from './json-fields.js';
 
-const names = ['season', 'weather'] as const satisfies readonly AdjustmentName[];
+const names = ['season', 'weather', 'rain', 'heating'] as const satisfies readonly AdjustmentName[];
 
 /** The adjustments that were chosen before the readings, none where the plan names none. */
 export function readAdjustments(root: JsonFields): readonly AdjustmentName[] | undefined {

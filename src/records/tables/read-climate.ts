@@ -1,5 +1,5 @@
 import type { ClimateReading, Problem } from '../../trial/index.js';
-import { cellReader } from '../cells/cell-reader.js';
+import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
@@ -14,21 +14,57 @@ const humidity: NumberRule = {
   accepts: (value) => value >= 0 && value <= 100,
   expected: 'a relative humidity in % from 0 to 100',
 };
+const rain: NumberRule = { accepts: (value) => value >= 0, expected: 'rain in mm of 0 or more' };
+const heating: NumberRule = { accepts: (value) => value >= 0, expected: 'hours of heating of 0 or more' };
 
 /** The climate readings, in the order of the file. */
 export function readClimate(table: Table, problems: Problem[]): readonly ClimateReading[] {
   const cells = cellReader(table, problems);
-  return table.rows.map((row) => {
+  const readings = table.rows.map((row): ClimateReading => {
     const time = dayOrTimeCell(cells, row, 'time');
     const place = cells.needed(row, 'place', 'where it was measured');
     const temperature_c = numberCell(cells, row, 'temperature_c', temperature);
     const relative_humidity_pct = numberCell(cells, row, 'relative_humidity_pct', humidity);
+    const rain_mm = numberCell(cells, row, 'rain_mm', rain);
+    const heating_h = numberCell(cells, row, 'heating_h', heating);
     return {
       time,
       place,
       ...(temperature_c === undefined ? {} : { temperature_c }),
       ...(relative_humidity_pct === undefined ? {} : { relative_humidity_pct }),
+      ...(rain_mm === undefined ? {} : { rain_mm }),
+      ...(heating_h === undefined ? {} : { heating_h }),
       origin: cells.origin(row),
     };
   });
+  checkHours(cells, readings);
+  return readings;
+}
+
+/** Refuses more hours of heating than passed, which are kilowatt-hours or a running total. */
+function checkHours(cells: CellReader, readings: readonly ClimateReading[]): void {
+  const inOrder = readings
+    .map(({ time, place, heating_h }, k) => ({
+      time,
+      day: time.slice(0, 10),
+      place,
+      heating_h,
+      row: cells.table.rows[k],
+    }))
+    .sort((one, other) => (one.time < other.time ? -1 : one.time > other.time ? 1 : 0));
+  const soFar = new Map<string, { readonly day: string; readonly hours: number; readonly before?: string }>();
+  for (const { day, place, heating_h = 0, row } of inOrder) {
+    const known = soFar.get(place);
+    const hours = heating_h + (known?.day === day ? known.hours : 0);
+    const before = known?.day === day ? known.before : known?.day;
+    soFar.set(place, { day, hours, ...(before === undefined ? {} : { before }) });
+    if (before === undefined || row === undefined) continue;
+    // A time that is none has been named already; its comparison is false.
+    if (!(hours > (Date.parse(day) - Date.parse(before)) / 3_600_000)) continue;
+    cells.refuse(
+      row,
+      'heating_h',
+      `at most 24 hours a day since the row before of the same place (${before}): hours for which the heating ran, not kilowatt-hours`,
+    );
+  }
 }

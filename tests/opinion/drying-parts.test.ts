@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import type { Answer } from '../../src/analysis/index.js';
+import { adjustedAnswers } from '../../src/opinion/drying/adjusted-answers.js';
+import { amountBefore, stretchesByPlace } from '../../src/opinion/drying/amounts-before.js';
+import type { WallCurve } from '../../src/opinion/drying/drying-part.js';
+import { normalDraws, randomStream } from '../../src/statistics/index.js';
+import type { AdjustmentName, ClimateReading } from '../../src/trial/index.js';
+import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
+
+const origin = { file: 'climate.csv', row: 2 };
+const dayAt = (time_d: number) => new Date(Date.UTC(2024, 2, 1 + time_d)).toISOString().slice(0, 10);
+
+function estimateOf(answer: Answer | undefined) {
+  if (answer?.kind !== 'estimated') throw new Error(answer?.notEstimated.reason ?? 'no answer');
+  return answer.estimate;
+}
+
+describe('amountBefore(stretches, day), stretchesByPlace(climate, amountOf)', () => {
+  const rain = (time: string, rain_mm?: number, place = 'yard'): ClimateReading => ({
+    time,
+    place,
+    ...(rain_mm === undefined ? {} : { rain_mm }),
+    origin,
+  });
+  const of = (...rows: readonly ClimateReading[]) => stretchesByPlace(rows, ({ rain_mm }) => rain_mm);
+
+  it('counts what came since the row before, in any order of rows, by place', () => {
+    const places = of(
+      rain('2024-03-11', 20),
+      rain('2024-03-01', 99),
+      rain('2024-03-21T06:00', 4),
+      rain('2024-03-21T18:00', 6),
+      rain('2024-03-21', 5, 'roof'),
+    );
+    // The first row of a place does not say over how long its rain fell.
+    expect(places).toEqual([
+      [
+        'yard',
+        [
+          { after: '2024-03-01', by: '2024-03-11', amount: 20 },
+          { after: '2024-03-11', by: '2024-03-21', amount: 10 },
+        ],
+      ],
+    ]);
+    // Twenty days on record bring 30 mm, so that thirty bring 45.
+    expect(amountBefore(places[0]![1], '2024-03-21')).toBeCloseTo(45, 12);
+    // Half of the first stretch lies further back than thirty days: 10 and 10 mm in fifteen days.
+    expect(amountBefore(places[0]![1], '2024-04-05')).toBeCloseTo(40, 12);
+    expect(amountBefore(places[0]![1], '2024-04-06')).toBeUndefined();
+  });
+
+  it('leaves days without a record out instead of taking them for dry', () => {
+    const [place] = of(rain('2024-03-01', 0), rain('2024-03-11'), rain('2024-03-31', 30));
+    expect(place![1]).toEqual([{ after: '2024-03-11', by: '2024-03-31', amount: 30 }]);
+    expect(amountBefore(place![1], '2024-03-31')).toBeCloseTo(45, 12);
+    expect(of(rain('2024-03-01'), rain('2024-03-11'))).toEqual([]);
+  });
+});
+
+describe('adjustedAnswers(trial, curves)', () => {
+  // Ten houses, one wall each. Treated ones change by 1 less; every hour of heating takes 0.01 off, and treated houses are heated more
+  // in the second spring; each millimetre of rain adds 0.02.
+  const visits = [30, 60, 90, 395, 425, 455];
+  const draws = normalDraws(randomStream(41), 10 * 30);
+  const walls = wallsWithChanges([0, 0, 0, 0, 0], [0, 0, 0, 0, 0]).map((wall) => ({
+    ...wall,
+    site: `house ${wall.wall}`,
+  }));
+  const heated = (k: number, time_d: number) =>
+    150 + (time_d > 300 && k < 5 ? 150 : 0) + 30 * draws[30 * k + 10 + visits.indexOf(time_d)]!;
+  const rained = (time_d: number) => 50 + 25 * Math.sin(time_d);
+  const curves = walls.map(({ wall, arm }, k): WallCurve => {
+    const days = visits.map(dayAt);
+    const moisture = visits.map((time_d, visit) => {
+      const change = time_d > 300 ? (k < 5 ? -1 : 0) + 0.2 * draws[30 * k + 1]! : 0;
+      const weather = -0.01 * heated(k, time_d) + 0.02 * rained(time_d);
+      return 9 + draws[30 * k + 2]! + change + weather + 0.05 * draws[30 * k + 3 + visit]!;
+    });
+    const side = arm === 'treated' ? ('treated' as const) : ('untreated' as const);
+    return { wall, arm, side, block: '', days, times_d: visits, moisture };
+  });
+  // Rows at the visits, which are thirty days apart, so that a visit's thirty days hold one amount.
+  const climate = visits.flatMap((time_d): ClimateReading[] => [
+    ...walls.map(({ site }, k) => ({
+      time: dayAt(time_d),
+      place: site,
+      heating_h: heated(k, time_d),
+      origin,
+    })),
+    { time: dayAt(time_d), place: 'yard', rain_mm: rained(time_d), origin },
+  ]);
+  const starts = [0, 365].flatMap((time_d): ClimateReading[] =>
+    [...walls.map(({ site }) => site), 'yard'].map((place) => ({ time: dayAt(time_d), place, origin })),
+  );
+  const trial = (adjustments: readonly AdjustmentName[], air: readonly ClimateReading[]) => {
+    const made = madeTrial([], { protocol: { ...soundProtocol, adjustments }, climate: air });
+    return { ...made, walls: walls.map(({ wall, arm, site }) => ({ wall, arm, site, origin })) };
+  };
+  const idsOf = (answers: readonly Answer[]) =>
+    answers.map((one) => (one.kind === 'estimated' ? one.estimate.id : one.notEstimated.id));
+
+  it('takes the heating of a wall’s own site off: a difference of 1 comes out that was 2.5', () => {
+    const answers = adjustedAnswers(trial([], [...starts, ...climate]), curves);
+    expect(idsOf(answers)).toEqual(['season-adjusted', 'rain-adjusted', 'heating-adjusted']);
+    const [season, rain, heating] = answers.map(estimateOf);
+    for (const raw of [season!, rain!]) expect(Math.abs(raw.estimate + 2.5)).toBeLessThan(0.35);
+    expect(Math.abs(heating!.estimate + 1)).toBeLessThan(0.35);
+    // Rain is left in the scatter of this one, and still 2.5 is excluded.
+    expect(heating!.interval!.lower).toBeGreaterThan(-2.5);
+  });
+
+  it('takes all that the plan names off together, and says what of it is not on record', () => {
+    const planned = adjustedAnswers(trial(['rain', 'heating'], [...starts, ...climate]), curves);
+    expect(idsOf(planned)).toEqual(['season-adjusted', 'rain-adjusted', 'heating-adjusted', 'planned-adjusted']);
+    const together = estimateOf(planned.at(-1));
+    expect(together.label).toBe('Adjusted for rain and heating');
+    expect(Math.abs(together.estimate + 1)).toBeLessThan(0.35);
+    expect(together.interval!.upper - together.interval!.lower).toBeLessThan(1);
+    const [, rain] = adjustedAnswers(trial(['rain'], []), curves);
+    expect(rain?.kind === 'not-estimated' && rain.notEstimated.reason).toBe(
+      'the plan names it, and climate.csv holds no rain (`rain_mm`) for the time of the visits',
+    );
+  });
+});
