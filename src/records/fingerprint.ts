@@ -6,12 +6,17 @@ import { createHash } from 'node:crypto';
  *
  * Anyone can check it: `LC_ALL=C sha256sum cores.csv protocol.json walls.csv | sha256sum`, names in that order.
  *
+ * @param files their bytes, or the SHA-256 of a file too large to be held.
  * @returns 64 lower-case hexadecimal digits.
  */
-export function fingerprint(files: ReadonlyMap<string, Uint8Array>): string {
+export function fingerprint(files: ReadonlyMap<string, Uint8Array | string>): string {
   const names = [...files.keys()].sort((a, b) => Buffer.compare(Buffer.from(a), Buffer.from(b)));
-  const lines = names.map((name) => `${sha256(files.get(name) ?? new Uint8Array())}  ${name}\n`);
+  const lines = names.map((name) => `${digestOf(files.get(name) ?? new Uint8Array())}  ${name}\n`);
   return sha256(Buffer.from(lines.join('')));
+}
+
+function digestOf(content: Uint8Array | string): string {
+  return typeof content === 'string' ? content : sha256(content);
 }
 
 function sha256(bytes: Uint8Array): string {

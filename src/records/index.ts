@@ -4,4 +4,7 @@
 export { fingerprint } from './fingerprint.js';
 // The valid name that a mistyped one stands for.
 export { nearestName } from './nearest-name.js';
-export { checkTrial, readTrial, type TrialCheck } from './read-trial.js';
+export { checkTrial, type ReadingOptions, readTrial, type TrialCheck } from './read-trial.js';
+// Logs of embedded sensors, of any length.
+export { SensorLogEngineError } from './sensor-log/open-engine.js';
+export { readSensorLog, type SensorLogOptions } from './sensor-log/read-sensor-log.js';

@@ -9,6 +9,8 @@ import { protocolFile } from './folder/table-layouts.js';
 import { noFindings } from './protocol/findings.js';
 import { readProtocol } from './protocol/read-protocol.js';
 import { readRecords } from './read-records.js';
+import { logOfTrial } from './sensor-log/log-of-trial.js';
+import type { SensorLogOptions } from './sensor-log/read-sensor-log.js';
 import { massStep_g } from './tables/mass-step.js';
 
 /** A trial, or everything that keeps its folder from being one. */
@@ -16,14 +18,17 @@ export type TrialCheck =
   | { readonly kind: 'trial'; readonly trial: Trial }
   | { readonly kind: 'problems'; readonly problems: Problems };
 
+/** `onProgress` is called now and then with the rows of the sensor log read so far. */
+export type ReadingOptions = Pick<SensorLogOptions, 'onProgress'>;
+
 /**
  * Reads a trial folder (`fairwall-trial/1`) and checks it as a whole.
  *
  * @throws TrialFolderError once, with every problem of every file.
  * @example const trial = await readTrial('datasets/paired-garden-walls');
  */
-export async function readTrial(folder: string): Promise<Trial> {
-  const check = await checkTrial(folder);
+export async function readTrial(folder: string, options: ReadingOptions = {}): Promise<Trial> {
+  const check = await checkTrial(folder, options);
   if (check.kind === 'problems') throw new TrialFolderError(check.problems);
   return check.trial;
 }
@@ -35,7 +40,7 @@ export async function readTrial(folder: string): Promise<Trial> {
  *
  * Every stage goes on with whatever the one before could make out, so that one pass finds all problems.
  */
-export async function checkTrial(folder: string): Promise<TrialCheck> {
+export async function checkTrial(folder: string, options: ReadingOptions = {}): Promise<TrialCheck> {
   const problems: Problem[] = [];
 
   // 1. The files of the contract, once each.
@@ -51,6 +56,7 @@ export async function checkTrial(folder: string): Promise<TrialCheck> {
   const folderTables = await readTables(contents, problems);
   checkPresence(contents, folderTables, problems);
   const records = readRecords(folderTables, findings, problems);
+  const logged = await logOfTrial(folder, contents.names, records.stations, findings, problems, options);
 
   // 4. The trial, unless anything was wrong.
   const { protocol } = findings;
@@ -58,12 +64,20 @@ export async function checkTrial(folder: string): Promise<TrialCheck> {
   const tables = [...folderTables.tables.values()];
   const cores = folderTables.tables.get('cores');
   const massStep = cores && massStep_g(cores);
+  const files = new Map<string, Uint8Array | string>(contents.bytes);
+  if (logged !== undefined) files.set(logged.log.file, logged.digest);
   const source = {
-    fingerprint: fingerprint(contents.bytes),
-    files: [{ file: protocolFile, rows: (protocolText ?? '').split('\n').length }, ...tables.map(sourceOf)],
+    fingerprint: fingerprint(files),
+    files: [
+      { file: protocolFile, rows: (protocolText ?? '').split('\n').length },
+      ...tables.map(sourceOf),
+      ...(logged === undefined ? [] : [logged.source]),
+    ],
     ...(massStep === undefined ? {} : { massStep_g: massStep }),
   };
-  return { kind: 'trial', trial: { protocol, ...records, source } };
+  if (logged === undefined) return { kind: 'trial', trial: { protocol, ...records, source } };
+  const readings = [...records.readings, ...logged.readings];
+  return { kind: 'trial', trial: { protocol, ...records, readings, sensorLog: logged.log, source } };
 }
 
 function sourceOf({ place, rows, separator, decimal }: Table): SourceFile {

@@ -9,4 +9,5 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
+export type * from './sensor-log.js';
 export type * from './trial.js';

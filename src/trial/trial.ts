@@ -1,4 +1,5 @@
 import type { Protocol } from './protocol.js';
+import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
 export interface Trial {
@@ -15,6 +16,8 @@ export interface Trial {
   readonly events: readonly DiaryEvent[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
+  /** Absent without a sensor log. Its daily means are among the readings. */
+  readonly sensorLog?: SensorLog;
   readonly source: TrialSource;
 }
 
@@ -43,6 +46,8 @@ export interface Station {
   readonly wall: string;
   readonly height_mm?: number;
   readonly depth_mm?: number;
+  /** What the sensor log calls the sensor at this place. */
+  readonly sensor?: string;
   readonly origin: RowOrigin;
 }
 

@@ -134,7 +134,7 @@ describe('package.json', () => {
   it('pins every dependency exactly', () => {
     const { dependencies, devDependencies } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
     const loose = Object.entries({ ...dependencies, ...devDependencies }).filter(
-      ([, version]) => !/^\d+\.\d+\.\d+$/.test(String(version)),
+      ([, version]) => !/^\d+\.\d+\.\d+(-[\w.]+)?$/.test(String(version)),
     );
     expect(loose).toEqual([]);
   });

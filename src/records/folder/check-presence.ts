@@ -1,11 +1,12 @@
 import type { Problem } from '../../trial/index.js';
+import { hasSensorLog } from '../sensor-log/log-of-trial.js';
 import type { FolderContents } from './list-folder.js';
 import { misnamedFiles } from './misnamed-files.js';
 import type { FolderTables } from './read-tables.js';
 import type { Table } from './table.js';
 import { protocolFile, type TableName, tableLayouts, tableNames } from './table-layouts.js';
 
-/** What must be there: the protocol, the walls, and readings or cores; and no file under a name that is nearly right. */
+/** What must be there: the protocol, the walls, and readings, cores or a sensor log; and no file under a name that is nearly right. */
 export function checkPresence(contents: FolderContents, folderTables: FolderTables, problems: Problem[]): void {
   const { tables, present, workbookIsSealed } = folderTables;
   const hasProtocol = contents.names.includes(protocolFile);
@@ -23,6 +24,7 @@ export function checkPresence(contents: FolderContents, folderTables: FolderTabl
   }
   const observed: readonly TableName[] = ['readings', 'cores'];
   if (observed.some((name) => isExplained(tableLayouts[name].file))) return;
+  if (hasSensorLog(contents.names)) return;
   if (observed.every((name) => !present.has(name))) {
     const expected = 'a table with one row a reading, or one row a core';
     problems.push({ file: 'readings.csv', found: 'neither readings.csv nor cores.csv', expected });

@@ -19,7 +19,7 @@ export const tableLayouts = {
   stations: {
     file: 'stations.csv',
     needed: ['station', 'wall'],
-    optional: ['height_mm', 'depth_mm'],
+    optional: ['height_mm', 'depth_mm', 'sensor'],
     numeric: ['height_mm', 'depth_mm'],
   },
   readings: {

@@ -19,6 +19,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
     const wall = nameCell(cells, row, 'wall', known.walls);
     const height_mm = numberCell(cells, row, 'height_mm', height);
     const depth_mm = numberCell(cells, row, 'depth_mm', depth);
+    const sensor = cells.text(row, 'sensor');
     const key = JSON.stringify([wall, station]);
     const earlier = rowsByStation.get(key);
     if (earlier === undefined) rowsByStation.set(key, row.row);
@@ -31,6 +32,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
       wall,
       ...(height_mm === undefined ? {} : { height_mm }),
       ...(depth_mm === undefined ? {} : { depth_mm }),
+      ...(sensor === undefined ? {} : { sensor }),
       origin: cells.origin(row),
     };
   });

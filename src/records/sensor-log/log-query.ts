@@ -1,0 +1,73 @@
+import type { LogSource } from './log-source.js';
+
+/** What is to be said of a row before its numbers count. */
+export const rowState = { reading: 0, missing: 1, belowDetection: 2, wrong: 3 } as const;
+
+/** Stamps outside are slips of the keyboard, as in every table of a trial. */
+const earliest = "TIMESTAMP '1900-01-01'";
+const latest = "TIMESTAMP '2200-01-01'";
+
+/**
+ * The log's rows as numbers: `place` of the sensor in the list (-1 where it is not there), `instant` and `local` in
+ * milliseconds since 1970, `value`, and the `state` of the row. The engine reads a stamp as the wall clock shows it and
+ * passes over any zone in silence, which is why the zone is cut off and read here.
+ */
+export function numbersQuery(source: LogSource, order: 'in-order' | 'sorted'): string {
+  const numbers = `SELECT place, ${epoch('local')} - 60000 * coalesce(ahead, 0) AS instant, ${epoch('local')} AS local,
+      coalesce(CASE WHEN ${isMeasured} THEN number END, 0) AS value, (${state})::INTEGER AS state`;
+  if (order === 'in-order') return `${numbers} FROM (${typedQuery(source)})`;
+  return `SELECT * FROM (${numbers}, nth FROM (${typedQuery(source, ', row_number() OVER () AS nth')}))
+    ORDER BY place, instant, nth`;
+}
+
+/** The rows that cannot be read, as texts, with their number below the header; the first ones only. */
+export function faultsQuery(source: LogSource, most: number): string {
+  return `SELECT nth, time, sensor, value, place, local IS NULL AS wrongTime, (${state}) = ${rowState.wrong} AND local IS NOT NULL
+      AND place >= 0 AS wrongValue
+    FROM (${typedQuery(source, ', row_number() OVER () AS nth, time, sensor, value')})
+    WHERE place < 0 OR (${state}) = ${rowState.wrong} ORDER BY nth LIMIT ${most}`;
+}
+
+/** How many rows cannot be read. */
+export function faultCountQuery(source: LogSource): string {
+  return `SELECT count(*) FROM (${typedQuery(source)}) WHERE place < 0 OR (${state}) = ${rowState.wrong}`;
+}
+
+const isMeasured = 'isfinite(number) AND abs(number) <= 1e12 AND (number = 0 OR abs(number) >= 1e-12)';
+
+const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN ${isMeasured} THEN ${rowState.reading}
+  WHEN text IS NULL OR trim(text) IN ('', 'NA') THEN ${rowState.missing}
+  WHEN starts_with(trim(text), '<') AND TRY_CAST(substr(trim(text), 2) AS DOUBLE) > 0 THEN ${rowState.belowDetection}
+  ELSE ${rowState.wrong} END`;
+
+function epoch(stamp: string): string {
+  return `coalesce(epoch_ms(${stamp})::DOUBLE, 0)`;
+}
+
+function typedQuery({ query, clock }: LogSource, also = ''): string {
+  const [wall, ahead] = clock === 'with-zone' ? [withoutZone, minutesAhead] : ['time', '0'];
+  return `SELECT coalesce(enum_code(TRY_CAST(sensor AS sensors))::INTEGER, enum_code(TRY_CAST(trim(sensor) AS sensors))::INTEGER, -1)
+        AS place,
+      CASE WHEN ${hasShape(wall)} AND ${ahead} IS NOT NULL AND stamp >= ${earliest} AND stamp < ${latest} THEN stamp END AS local,
+      ${ahead} AS ahead, TRY_CAST(value AS DOUBLE) AS number, value AS text ${also}
+    FROM (SELECT time, sensor, value, TRY_CAST(${wall} AS TIMESTAMP) AS stamp FROM (${query}))`;
+}
+
+/** `2024-03-01`, `2024-03-01T08:30`, `2024-03-01T08:30:00` or with parts of a second; a blank may stand for the T. */
+function hasShape(stamp: string): string {
+  return `substr(${stamp}, 5, 1) = '-' AND (length(${stamp}) IN (10, 16, 19)
+    OR (length(${stamp}) > 20 AND substr(${stamp}, 20, 1) = '.' AND regexp_full_match(substr(${stamp}, 21), '[0-9]+')))`;
+}
+
+// With a zone: Z, +01:00 or +0100 at the end; a stamp without one has no minutes ahead, and is refused.
+const zoneLength = `CASE WHEN right(time, 1) = 'Z' THEN 1 WHEN substr(time, -6, 1) IN ('+', '-') THEN 6
+  WHEN length(time) > 15 AND substr(time, -5, 1) IN ('+', '-') THEN 5 ELSE 0 END`;
+const withoutZone = `left(time, length(time) - (${zoneLength}))`;
+const minutesAhead = `CASE (${zoneLength}) WHEN 1 THEN 0
+  WHEN 6 THEN ${minutes('substr(time, -5, 2)')}
+  WHEN 5 THEN ${minutes('substr(time, -4, 2)')} END`;
+
+function minutes(hours: string): string {
+  return `(CASE WHEN substr(time, -(${"CASE WHEN substr(time, -3, 1) = ':' THEN 6 ELSE 5 END"}), 1) = '-' THEN -1 ELSE 1 END)
+    * (60 * TRY_CAST(${hours} AS INTEGER) + TRY_CAST(right(time, 2) AS INTEGER))`;
+}

@@ -1,0 +1,181 @@
+import { stat } from 'node:fs/promises';
+import { basename } from 'node:path';
+import { type Problem, type Problems, type SensorLog, TrialFolderError } from '../../trial/index.js';
+import { findDrift } from './find-drift.js';
+import { logFaults, unreadableRow } from './log-faults.js';
+import { numbersQuery, rowState } from './log-query.js';
+import { type Columns, csvSource, type LogSource, literal, parquetSource } from './log-source.js';
+import { type Engine, openEngine } from './open-engine.js';
+import { sensorRecord } from './sensor-record.js';
+import { type TrackedSensor, trackSensor } from './sensor-track.js';
+
+export interface SensorLogOptions {
+  /** Threads of the reading engine. Default: 2. The digits do not depend on it. */
+  readonly threads?: number;
+  /** Called now and then with the rows read so far. */
+  readonly onProgress?: (rows: number) => void;
+}
+
+export type SensorLogCheck =
+  | { readonly kind: 'log'; readonly log: SensorLog; readonly written: Pick<LogSource, 'separator' | 'decimal'> }
+  | { readonly kind: 'problems'; readonly problems: Problems };
+
+/**
+ * Reads a log of embedded sensors, `time, sensor, value`, from a CSV or Parquet file of any length in one pass: daily
+ * means with their coverage, and gaps, stuck values, spikes, steps and drift, found and counted. The log is never held
+ * in memory. Sums are made in order of time and keep twice the digits of a number, so that the same log gives the same digits
+ * on any number of threads.
+ *
+ * Gap: a spacing of more than 1.5 of the sensor's intervals (the median). Stuck: the same value for at least a day and 12
+ * readings, and 5 times as long as the sensor's other runs. Spike: a step of more than 10 typical steps (the median of those
+ * that are not 0) that goes back at once; one that does not is a step. Drift: see `SensorDrift`.
+ *
+ * @param sensors the sensors that have a place; a further name in the log is a problem.
+ * @throws TrialFolderError with every row that cannot be read (the first hundred of them, and how many more)
+ * @throws SensorLogEngineError where the package `@duckdb/node-api` cannot be loaded
+ * @example (await readSensorLog('sensors.csv', ['S01', 'S02'])).sensors[0]?.days[0]?.mean
+ */
+export async function readSensorLog(
+  path: string,
+  sensors: readonly string[],
+  options: SensorLogOptions = {},
+): Promise<SensorLog> {
+  const check = await checkSensorLog(path, sensors, options);
+  if (check.kind === 'problems') throw new TrialFolderError(check.problems);
+  return check.log;
+}
+
+/** Like `readSensorLog`, with the problems as a value. */
+export async function checkSensorLog(
+  path: string,
+  sensors: readonly string[],
+  { threads = 2, onProgress = () => {} }: SensorLogOptions = {},
+): Promise<SensorLogCheck> {
+  const problems: Problem[] = [];
+  const file = basename(path);
+  const engine = await openEngine(threads);
+  try {
+    const names = [...new Set(sensors)];
+    await engine.run(`CREATE TYPE sensors AS ENUM (${(names.length === 0 ? [''] : names).map(literal).join(', ')})`);
+    const source = await sourceOf(engine, path, file, problems);
+    if (source === undefined) return refused(problems);
+    const read =
+      (await onePass(engine, source, names, 'in-order', onProgress)) ??
+      (await onePass(engine, source, names, 'sorted', onProgress));
+    if (read !== undefined && read.rows > 0 && read.wrong === 0) {
+      return { kind: 'log', log: logOf(file, source, names, read), written: writtenAs(source) };
+    }
+    if (read?.rows === 0) problems.push({ file, found: 'a header and no rows', expected: 'at least one reading' });
+    else problems.push(...(await logFaults(engine, source, file, names)));
+  } catch (error) {
+    const problem = unreadableRow(error, file);
+    if (problem === undefined) throw error;
+    problems.push(problem);
+  } finally {
+    await engine.close();
+  }
+  return refused(problems);
+}
+
+async function sourceOf(engine: Engine, path: string, file: string, problems: Problem[]) {
+  try {
+    if ((await stat(path)).size === 0) throw new RangeError('empty');
+  } catch (error) {
+    const found = error instanceof RangeError ? 'an empty file' : 'that it cannot be opened';
+    problems.push({ file, found, expected: 'a log with the columns time, sensor, value' });
+    return undefined;
+  }
+  if (!path.endsWith('.parquet')) return csvSource(path, file, problems);
+  const described = await engine.rows(`DESCRIBE SELECT * FROM read_parquet(${literal(path)})`);
+  const columns: Columns = described.map((row) => ({ name: String(row.column_name), type: String(row.column_type) }));
+  return parquetSource(path, file, columns, problems);
+}
+
+interface Pass {
+  readonly order: SensorLog['order'];
+  readonly tracks: readonly TrackedSensor[];
+  rows: number;
+  wrong: number;
+  missing: number;
+  belowDetection: number;
+}
+
+/** @returns nothing where a sensor's rows turn out not to stand in order of time. */
+async function onePass(
+  engine: Engine,
+  source: LogSource,
+  names: readonly string[],
+  order: SensorLog['order'],
+  onProgress: (rows: number) => void,
+): Promise<Pass | undefined> {
+  const pass: Pass = {
+    order,
+    tracks: names.map(() => trackSensor(source.clock)),
+    rows: 0,
+    wrong: 0,
+    missing: 0,
+    belowDetection: 0,
+  };
+  for await (const piece of engine.pieces(numbersQuery(source, order))) {
+    if (!takeIn(pass, piece)) return undefined;
+    onProgress(pass.rows);
+  }
+  for (const { close } of pass.tracks) close();
+  return pass;
+}
+
+function takeIn(pass: Pass, { count, columns }: { count: number; columns: readonly (readonly number[])[] }): boolean {
+  const [places, instants, locals, values, states, rows] = columns as readonly [
+    readonly number[],
+    readonly number[],
+    readonly number[],
+    readonly number[],
+    readonly number[],
+    (readonly (number | bigint)[])?,
+  ];
+  for (let at = 0; at < count; at++) {
+    const row = rows === undefined ? pass.rows + 1 : Number(rows[at]);
+    pass.rows++;
+    const state = states[at];
+    if (state === rowState.reading) {
+      const track = pass.tracks[places[at] as number] as TrackedSensor;
+      // The header is row 1.
+      if (!track.add(instants[at] as number, locals[at] as number, values[at] as number, row + 1)) return false;
+    } else if (state === rowState.missing) pass.missing++;
+    else if (state === rowState.belowDetection) pass.belowDetection++;
+    else pass.wrong++;
+  }
+  return true;
+}
+
+function logOf(file: string, { clock }: LogSource, names: readonly string[], pass: Pass): SensorLog {
+  const tracks = pass.tracks.map(({ track }) => track);
+  const records = tracks.map((track, index) => sensorRecord(names[index] as string, track));
+  const drifts = findDrift(records);
+  const { rows, missing, belowDetection, order } = pass;
+  return {
+    file,
+    rows,
+    leftOut: {
+      missing,
+      belowDetection,
+      repeated: tracks.reduce((sum, track) => sum + track.repeated, 0),
+      contradicting: tracks.reduce((sum, track) => sum + track.contradicting, 0),
+    },
+    clock,
+    order,
+    sensors: records.map((record, index) => {
+      const drift = drifts[index];
+      return drift === undefined ? record : { ...record, drift };
+    }),
+  };
+}
+
+function writtenAs({ separator, decimal }: LogSource) {
+  return { ...(separator === undefined ? {} : { separator }), ...(decimal === undefined ? {} : { decimal }) };
+}
+
+function refused([first, ...others]: readonly Problem[]): SensorLogCheck {
+  if (first === undefined) throw new Error('a sensor log was refused without a reason');
+  return { kind: 'problems', problems: [first, ...others] };
+}
