@@ -8,7 +8,9 @@ import {
   OutputFolderError,
   readTrial,
   renderOpinion,
+  SensorLogEngineError,
   summaryInWords,
+  type Trial,
   writeOpinion,
 } from './index.js';
 
@@ -43,12 +45,34 @@ async function main(words: readonly string[]): Promise<number> {
   const [command, folder, ...rest] = positionals;
   if (command !== 'opinion' || folder === undefined || rest.length > 0 || values.out === undefined)
     throw new UsageError('expected: opinion TRIAL-FOLDER --out FOLDER');
-  const opinion = formOpinion(await readTrial(folder));
+  const opinion = formOpinion(await readShowingProgress(folder));
   await writeOpinion(await renderOpinion(opinion), values.out);
   process.stdout.write(
     `${summaryInWords(opinion)}Report:    ${join(values.out, 'opinion.html')}, the same as .md and .json\n`,
   );
   return 0;
+}
+
+/** Says on standard error how far a long sensor log has been read, every two seconds; nothing where it takes less. */
+async function readShowingProgress(folder: string): Promise<Trial> {
+  const { isTTY } = process.stderr;
+  let rows = 0;
+  let shown = false;
+  const timer = setInterval(() => {
+    if (rows === 0) return;
+    process.stderr.write(`${isTTY ? '\r' : ''}sensor log: ${rows} rows read${isTTY ? '' : '\n'}`);
+    shown = true;
+  }, 2000);
+  try {
+    return await readTrial(folder, {
+      onProgress: (read) => {
+        rows = read;
+      },
+    });
+  } finally {
+    clearInterval(timer);
+    if (shown && isTTY) process.stderr.write('\n');
+  }
 }
 
 function parsed(words: readonly string[]) {
@@ -75,7 +99,7 @@ function refuse(error: unknown): number {
     process.stderr.write(`fairwall: ${error.message}\n\n${usage}`);
     return 2;
   }
-  if (error instanceof OutputFolderError) {
+  if (error instanceof OutputFolderError || error instanceof SensorLogEngineError) {
     process.stderr.write(`fairwall: ${error.message}\n`);
     return 2;
   }

@@ -104,6 +104,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     instruments: instrumentsOf(trial, readings),
     timeline: timelineOf(trial, readings),
     drying: dryingOfTrial(trial, readings, sides),
+    ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog }),
     ...(judging === undefined ? {} : { judging }),
   };
 }

@@ -3,6 +3,7 @@ import { dryingJson } from './drying/drying-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
+import { sensorLogJson } from './sensor-log-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -44,6 +45,7 @@ function documentOf(opinion: Opinion): Json {
     leftOut: leftOutOf(opinion),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
+    ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
     version: opinion.version,
     seed: opinion.seed,
   };

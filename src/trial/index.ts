@@ -10,4 +10,5 @@ export {
 } from './problem.js';
 export type * from './protocol.js';
 export type * from './sensor-log.js';
+export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';

@@ -1,3 +1,6 @@
+/** Days with less than this share of their readings do not become readings of a trial (common practice, no source). */
+export const leastCoverage = 0.75;
+
 /** A log of embedded sensors, reduced to what a trial needs: its daily means, and what is wrong with it. */
 export interface SensorLog {
   readonly file: string;

@@ -12,6 +12,7 @@ import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
 import { provenanceSection } from './provenance-section.js';
+import { sensorLogSection } from './sensor-log-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
 import { weaknessesSection } from './weaknesses-section.js';
@@ -26,6 +27,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     heightsSection(opinion),
     dryingSection(opinion),
     instrumentsSection(opinion),
+    sensorLogSection(opinion),
     timelineSection(opinion),
     weaknessesSection(opinion),
     judgingSection(opinion),

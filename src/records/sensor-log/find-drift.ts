@@ -1,8 +1,5 @@
 import { median } from '../../statistics/index.js';
-import type { SensorDay, SensorDrift } from '../../trial/index.js';
-
-/** Days with less than this share of their readings are left out (common practice, no source). */
-export const leastCoverage = 0.75;
+import { leastCoverage, type SensorDay, type SensorDrift } from '../../trial/index.js';
 
 const fewestDays = 21;
 const fewestOthers = 2;

@@ -2,9 +2,15 @@ import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
-import type { Problem, Reading, SensorLog, SourceFile, Station } from '../../trial/index.js';
+import {
+  leastCoverage,
+  type Problem,
+  type Reading,
+  type SensorLog,
+  type SourceFile,
+  type Station,
+} from '../../trial/index.js';
 import type { ProtocolFindings } from '../protocol/findings.js';
-import { leastCoverage } from './find-drift.js';
 import { placeSensors } from './place-sensors.js';
 import { checkSensorLog, type SensorLogOptions } from './read-sensor-log.js';
 
