@@ -1,6 +1,7 @@
 import {
   type AllocatedGroups,
   type RandomisationComputation,
+  type RandomisationResult,
   randomisationTest,
   smallestPossibleP,
 } from '../statistics/index.js';
@@ -29,12 +30,16 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
  * The primary difference judged by the allocations that chance could have made, inside blocks and pairs where there are
  * any: exact while there are at most 1,000,000 of them, else drawn from the seed.
  *
+ * The interval is inverted by the p-value, not by the mid-p value: of the analyses this one alone promises at least its level
+ * on no other ground than the lot, and its interval must not leave out zero where its p-value stands above one less the level.
+ * With eight walls it then holds 97 % for 95 where the mid-p value would hold 94, and some small designs have none.
+ *
  * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1, allocation: 'matched-pairs' })
  */
 export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
   const { level, unit, seed, allocation } = options;
   try {
-    const result = randomisationTest(groupsOf(design), { seed, level });
+    const result = randomisationTest(groupsOf(design), { seed, level, inversion: 'p-value' });
     const { computation, interval } = result;
     return {
       kind: 'estimated',
@@ -46,7 +51,7 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
         estimate: result.estimate,
         ...(interval && { interval }),
         pValue: result.pValue,
-        method: `${methodOf(computation)}; interval of the constant shifts that the test does not reject`,
+        method: `${methodOf(computation)}${intervalInWords(result)}`,
         assumptions: [
           groundOf(allocation),
           ...(interval === undefined
@@ -108,6 +113,18 @@ function methodOf(computation: RandomisationComputation): string {
   return computation.kind === 'exact'
     ? `randomisation test, two-sided, over all ${computation.allocations.toLocaleString('en-GB')} allocations`
     : `randomisation test, two-sided, over ${computation.draws.toLocaleString('en-GB')} drawn allocations`;
+}
+
+function intervalInWords({ attainedLevel, interval, computation }: RandomisationResult): string {
+  if (interval === undefined) return '';
+  const hold = `; interval of the constant shifts that its p-value does not reject: such intervals hold`;
+  const level = `${computation.kind === 'exact' ? 'at least' : 'about'} ${percent(interval.level)} of the time`;
+  const isCoarse = attainedLevel !== undefined && attainedLevel - interval.level >= 0.005;
+  return `${hold} ${level}${isCoarse ? `, with so few walls ${percent(attainedLevel)}` : ''}`;
+}
+
+function percent(share: number): string {
+  return `${Number((100 * share).toFixed(1))} %`;
 }
 
 function monteCarloOf(computation: RandomisationComputation): { readonly monteCarlo?: MonteCarlo } {

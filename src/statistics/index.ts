@@ -3,6 +3,7 @@
 // Intervals, and what is thrown where there can be no answer.
 
 export type { Interval } from './interval.js';
+export type { Inversion } from './inversion.js';
 export { isStatisticsError, StatisticsError, type StatisticsFault } from './statistics-error.js';
 
 // Distributions: density, both tails, quantiles from either side.
@@ -28,6 +29,7 @@ export {
   blocked,
   type GroupSizes,
   type HodgesLehmann,
+  type HodgesLehmannOptions,
   hodgesLehmann,
   hodgesLehmannPaired,
   type LevelOption,

@@ -23,7 +23,11 @@ describe('randomisation', () => {
   it('gives p = 4/70 for four against four, counted by hand over all allocations', () => {
     const answer = randomisation(designOf([...treated, ...untreated]), options);
     expect(answer).toMatchObject({ kind: 'estimated', estimate: { estimate: expect.closeTo(-1.125, 10) } });
-    if (answer.kind === 'estimated') expect(answer.estimate.pValue).toBeCloseTo(4 / 70, 12);
+    if (answer.kind !== 'estimated') throw new Error('not estimated');
+    expect(answer.estimate.pValue).toBeCloseTo(4 / 70, 12);
+    // Zero is not rejected, so the interval holds it; 68 of 70 such intervals hold a constant shift.
+    expect(answer.estimate.interval?.upper).toBeGreaterThan(0);
+    expect(answer.estimate.method).toContain('at least 95 % of the time, with so few walls 97.1 %');
   });
 
   it('has no interval for three against three at 95 %, and says that p cannot go below 0.1', () => {
@@ -31,6 +35,7 @@ describe('randomisation', () => {
     if (answer.kind !== 'estimated') throw new Error('not estimated');
     expect(answer.estimate.interval).toBeUndefined();
     expect(answer.estimate.assumptions.join()).toContain('smallest p-value is 0.1');
+    expect(answer.estimate.method).toBe('randomisation test, two-sided, over all 20 allocations');
   });
 
   it('draws twelve against twelve without blocks from the seed, with an error of its own, and repeats itself', () => {
@@ -43,6 +48,7 @@ describe('randomisation', () => {
     if (answer.kind !== 'estimated') throw new Error('not estimated');
     expect(answer.estimate.monteCarlo).toMatchObject({ seed: 1, draws: 99_999 });
     expect(answer.estimate.monteCarlo?.pValueStandardError).toBeGreaterThan(0);
+    expect(answer.estimate.method).toMatch(/such intervals hold about 95 % of the time$/);
     expect(randomisation(design, options)).toEqual(answer);
     expect(randomisation(design, { ...options, seed: 2 })).not.toEqual(answer);
   });

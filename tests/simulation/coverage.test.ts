@@ -52,9 +52,6 @@ describe('the committed coverage of 95 % intervals', () => {
         .map(({ id }) => `${allocation} ${walls} ${id}`),
     );
     expect(outside.sort()).toEqual([
-      'blocks-of-four 8 randomisation',
-      'complete 8 hodges-lehmann',
-      'complete 8 randomisation',
       'complete 8 wild-cluster',
       'pairs 8 bootstrap-studentised',
       'pairs 8 randomisation',

@@ -28,9 +28,14 @@ const runs = designs.map(({ allocation, walls, seed }): CoverageRun => {
   const before = committed.runs.find((run) => run.allocation === allocation && run.walls === walls);
   if (before?.seed !== seed) throw new Error('The committed trials are others: run npm run coverage without ids.');
   const again = countCoverage(allocation, walls, TRIALS, seed, only);
-  const counted = methods[allocation].map(({ id }) => [...again, ...before.methods].find((one) => one.id === id));
-  if (counted.includes(undefined)) throw new Error('Methods are new: give their ids too.');
-  return { allocation, walls, seed, methods: counted.filter((one) => one !== undefined) };
+  const counted = methods[allocation].map(({ id, label, remark }) => {
+    const one = [...again, ...before.methods].find((counts) => counts.id === id);
+    if (one === undefined) throw new Error(`${id} is new: give its id too.`);
+    // Words may have changed since the trials were counted.
+    const { remark: _, ...counts } = one;
+    return { ...counts, label, ...(remark !== undefined && { remark }) };
+  });
+  return { allocation, walls, seed, methods: counted };
 });
 const file: CoverageFile = { source: '`npm run coverage`', runs };
 writeFileSync(join(folder, 'coverage.json'), `${JSON.stringify(file, null, 1)}\n`);

@@ -1,7 +1,7 @@
 // Comparison of means.
 
 export { type BlockOfGroups, blocked } from './blocked.js';
-export { type HodgesLehmann, hodgesLehmann, hodgesLehmannPaired } from './hodges-lehmann.js';
+export { type HodgesLehmann, type HodgesLehmannOptions, hodgesLehmann, hodgesLehmannPaired } from './hodges-lehmann.js';
 export type { GroupSizes, LevelOption, MeanComparison } from './mean-comparison.js';
 export { paired } from './paired.js';
 export { pooled, pooledSpread } from './pooled.js';

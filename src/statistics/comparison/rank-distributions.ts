@@ -1,3 +1,5 @@
+import type { Inversion } from '../inversion.js';
+
 /**
  * Chances of each value of the Mann-Whitney statistic of two groups without ties or effect: how many of the nx ny pairs are
  * ordered one way. Counted by choosing ranks one after the other.
@@ -30,15 +32,16 @@ export function signedRankChances(n: number): Float64Array {
 }
 
 /**
- * The largest number of extreme order statistics that can be left off at one end with a chance of at most `tail`.
- * The statistic is at most `cut - 1` with a chance of at most `tail`.
+ * The largest number of extreme order statistics that can be left off at one end: their chance is at most `tail`, or, for the
+ * mid-p value, below it with half the chance of the last one. The statistic is at most `cut - 1` with that chance.
  */
-export function cutOff(chances: Float64Array, tail: number): number {
+export function cutOff(chances: Float64Array, tail: number, inversion: Inversion): number {
   let sum = 0;
   let cut = 0;
   for (const chance of chances) {
+    const isOver = inversion === 'p-value' ? sum + chance > tail * (1 + 1e-12) : sum + chance / 2 >= tail * (1 - 1e-12);
+    if (isOver) break;
     sum += chance;
-    if (sum > tail * (1 + 1e-12)) break;
     cut++;
   }
   return cut;

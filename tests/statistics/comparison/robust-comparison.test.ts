@@ -64,15 +64,15 @@ describe('robust comparison against R', () => {
   });
 
   it.each(reference.groups)('hodgesLehmann takes the places of qwilcox: $name', (one) => {
-    agrees(hodgesLehmann(one.x, one.y, { level: one.level }), one.shift);
+    agrees(hodgesLehmann(one.x, one.y, { level: one.level, inversion: 'p-value' }), one.shift);
   });
 
   it.each(reference.untied)('hodgesLehmann is wilcox.test without ties', (one) => {
-    agrees(hodgesLehmann(one.x, one.y, { level: one.level }), one);
+    agrees(hodgesLehmann(one.x, one.y, { level: one.level, inversion: 'p-value' }), one);
   });
 
   it.each(reference.paired)('hodgesLehmannPaired takes the places of qsignrank: $name', (one) => {
-    agrees(hodgesLehmannPaired(one.differences, { level: one.level }), one.centre);
+    agrees(hodgesLehmannPaired(one.differences, { level: one.level, inversion: 'p-value' }), one.centre);
   });
 
   it('rankSumChances(4, 7) and signedRankChances(9) are dwilcox and dsignrank', () => {
@@ -107,18 +107,42 @@ describe('robust comparison by hand', () => {
     expect(hodgesLehmann(x, y, { level: 0.9 }).interval).toEqual({ level: 0.9, lower: -14, upper: -7 });
   });
 
-  it('hodgesLehmannPaired of five pairs has no interval at 95 % (2/32), of six it has (2/64)', () => {
-    expect(hodgesLehmannPaired([1, 2, 3, 4, 5]).interval).toBeUndefined();
-    expect(hodgesLehmannPaired([1, 2, 3, 4, 5, 6]).interval).toEqual({ level: 0.95, lower: 1, upper: 6 });
+  it('hodgesLehmannPaired by the p-value: five pairs have no interval at 95 % (2/32), six have (2/64)', () => {
+    const options = { inversion: 'p-value' } as const;
+    expect(hodgesLehmannPaired([1, 2, 3, 4, 5], options).interval).toBeUndefined();
+    expect(hodgesLehmannPaired([1, 2, 3, 4, 5, 6], options).interval).toEqual({ level: 0.95, lower: 1, upper: 6 });
+  });
+
+  // Each of the 2^n signs is as likely: the most extreme statistic has the mid-p value 2^-n / 2 at either end.
+  it('hodgesLehmannPaired by the mid-p value: 1/16 for four pairs, so none at 95 %; 1/32 for five pairs, so all', () => {
+    expect(hodgesLehmannPaired([1, 2, 3, 4]).interval).toBeUndefined();
+    expect(hodgesLehmannPaired([1, 2, 3, 4], { level: 0.93 }).interval).toEqual({ level: 0.93, lower: 1, upper: 4 });
+    expect(hodgesLehmannPaired([1, 2, 3, 4, 5]).interval).toEqual({ level: 0.95, lower: 1, upper: 5 });
+  });
+
+  it('hodgesLehmann(four, four) ends at the second difference from either end by the mid-p value, at the first by the p-value', () => {
+    // 1 and 1 of 70 choices of ranks come first: 1 + 1/2 is below 1.75 = 70 of 2.5 %, but 1 + 1 is not.
+    const [x, y] = [
+      [0.1, 1.3, 2.6, 4],
+      [10, 20, 31, 43],
+    ] as const;
+    const sorted = x.flatMap((one) => y.map((other) => one - other)).sort((a, b) => a - b);
+    expect(hodgesLehmann(x, y).interval).toMatchObject({ lower: sorted[1], upper: sorted[14] });
+    expect(hodgesLehmann(x, y, { inversion: 'p-value' }).interval).toMatchObject({
+      lower: sorted[0],
+      upper: sorted[15],
+    });
   });
 
   it('hodgesLehmann beyond 2,500 differences is one place of 2,550 more cautious than R, qwilcox(0.025, 51, 50) = 987', () => {
     const x = Array.from({ length: 51 }, (_, at) => at * 1.001 + Math.sin(at));
     const y = Array.from({ length: 50 }, (_, at) => at * 0.97 + Math.cos(3 * at));
-    const found = hodgesLehmann(x, y);
+    const found = hodgesLehmann(x, y, { inversion: 'p-value' });
     const sorted = x.flatMap((one) => y.map((other) => one - other)).sort((a, b) => a - b);
     expect(found.distribution).toBe('normal-approximation');
     expect(found.interval?.lower).toBe(sorted[985]);
+    // Half as cautious at the step: 1275 less 1.96 times the standard deviation 147.22 is 986.4, so it is the 987th.
+    expect(hodgesLehmann(x, y).interval?.lower).toBe(sorted[986]);
   });
 });
 

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { blocked } from '../../../src/statistics/comparison/index.js';
+import type { Inversion } from '../../../src/statistics/inversion.js';
 import {
   type AllocatedGroups,
   countAllocations,
@@ -50,7 +51,7 @@ function choicesOf(items: number, chosen: number): boolean[][] {
 }
 
 /** The slow and literal test: weighted differences of means inside blocks for each allocation, after taking off the shift. */
-function literalP(blocks: readonly TreatedAndUntreated[], shift: number): number {
+function literalP(blocks: readonly TreatedAndUntreated[], shift: number) {
   const taken = blocks.map((block) => ({
     treated: block.treated.map((value) => value - shift),
     untreated: block.untreated,
@@ -68,8 +69,11 @@ function literalP(blocks: readonly TreatedAndUntreated[], shift: number): number
       [[]],
     );
   const observed = Math.abs(weightedDifference(taken));
-  const extreme = allocations.filter((allocation) => Math.abs(weightedDifference(allocation)) >= observed - 1e-9);
-  return extreme.length / allocations.length;
+  const differences = allocations.map((allocation) => Math.abs(weightedDifference(allocation)));
+  const share = (isExtreme: (difference: number) => boolean) =>
+    differences.filter(isExtreme).length / differences.length;
+  const pValue = share((difference) => difference >= observed - 1e-9);
+  return { pValue, midPValue: (pValue + share((difference) => difference > observed + 1e-9)) / 2 };
 }
 
 function weightedDifference(blocks: readonly TreatedAndUntreated[]): number {
@@ -102,7 +106,8 @@ describe('randomisationTest against R', () => {
   );
 
   it.each(reference.cases)('the interval holds just those shifts that combn does not reject: $name', (one) => {
-    const { interval } = randomisationTest(inBlocks(one.response, one.treated, one.block), { seed: 1 });
+    const groups = inBlocks(one.response, one.treated, one.block);
+    const { interval } = randomisationTest(groups, { seed: 1, inversion: 'p-value' });
     for (const [at, shift] of one.shifts.entries()) {
       const held = interval !== undefined && interval.lower <= shift && shift <= interval.upper;
       expect([shift, held]).toEqual([shift, (one.shiftedP[at] ?? Number.NaN) > 0.05]);
@@ -111,13 +116,16 @@ describe('randomisationTest against R', () => {
 });
 
 describe('randomisationTest by hand', () => {
-  it('randomisationTest(four, four): 4 of 70 allocations are as extreme, so p = 0.0571 and the interval holds zero', () => {
-    const result = randomisationTest(eight, { seed: 1 });
+  it('randomisationTest(four, four): 4 of 70 allocations are as extreme, so p = 0.0571 and the interval by the p-value holds zero', () => {
+    const result = randomisationTest(eight, { seed: 1, inversion: 'p-value' });
     expect(result.pValue).toBe(4 / 70);
     expect(result.estimate).toBeCloseTo(-1.125, 12);
     expect(result.computation).toEqual({ kind: 'exact', allocations: 70 });
     expect(result.n).toEqual({ treated: 4, untreated: 4 });
     expect(result.interval?.upper).toBeGreaterThan(0);
+    // Two as extreme (the mirror is the other) and two beyond: 3/70 is below 0.05, so that this interval leaves zero out.
+    expect(result.midPValue).toBe(3 / 70);
+    expect(randomisationTest(eight, { seed: 1 }).interval?.upper).toBeLessThan(0);
   });
 
   it('randomisationTest(two, eight): the most extreme allocation alone gives 1/45', () => {
@@ -132,20 +140,76 @@ describe('randomisationTest by hand', () => {
     const result = randomisationTest(groups, { seed: 1 });
     expect(result.interval).toBeUndefined();
     expect(result.smallestP).toBe(0.1);
+    // The mid-p value of the most extreme allocation is just 0.05, which is not enough; to reject it would keep 90 % only.
+    expect(result.midPValue).toBe(0.05);
     // At 90 % the two extreme allocations are just enough: p = 0.1 rejects.
-    expect(randomisationTest(groups, { seed: 1, level: 0.9 }).interval).toBeDefined();
+    expect(randomisationTest(groups, { seed: 1, level: 0.9, inversion: 'p-value' }).interval).toBeDefined();
+    expect(randomisationTest(groups, { seed: 1, level: 0.9 }).attainedLevel).toBeCloseTo(0.9, 12);
   });
 
   it('randomisationTest of two against two at 60 %: the limits are the inner ends, worked by hand', () => {
     // Treated 0, 1, untreated 4, 6: s = -4.5. Besides s and its mirror there are four allocations, in two mirrored pairs,
     // all with b = 0, so their intervals are s -/+ a with |a| = 0.5 and 1.5: p falls from 6/6 to 4/6 to 2/6.
     const groups: AllocatedGroups = { kind: 'complete', treated: [0, 1], untreated: [4, 6] };
-    const wide = randomisationTest(groups, { seed: 1, level: 0.6 }).interval;
+    const inverted = (level: number) => randomisationTest(groups, { seed: 1, level, inversion: 'p-value' }).interval;
+    const wide = inverted(0.6);
     expect(wide?.lower).toBeCloseTo(-6, 12);
     expect(wide?.upper).toBeCloseTo(-3, 12);
-    const narrow = randomisationTest(groups, { seed: 1, level: 0.3 }).interval;
+    const narrow = inverted(0.3);
     expect(narrow?.lower).toBeCloseTo(-5, 12);
     expect(narrow?.upper).toBeCloseTo(-4, 12);
+    // The mid-p value falls from 5/6 to 3/6 to 1/6.
+    expect(inverted(0.4)?.upper).toBeCloseTo(-3, 12);
+    const halved = randomisationTest(groups, { seed: 1, level: 0.4 });
+    expect(halved.interval?.upper).toBeCloseTo(-4, 12);
+    expect(halved.attainedLevel).toBeCloseTo(1 / 3, 12);
+  });
+
+  // With 2^4 = 16 signs and every block its own mirror, the smallest mid-p value is half of 2/16, whatever the data.
+  it('randomisationTest of four pairs has no 95 % interval of either kind, whatever the data; two blocks of four have one', () => {
+    const pairs = (differences: readonly number[]): AllocatedGroups => {
+      return { kind: 'blocked', blocks: differences.map((one) => ({ treated: [one], untreated: [0] })) };
+    };
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 1, max: 999 }), { minLength: 4, maxLength: 4 }), (differences) => {
+        for (const inversion of ['mid-p', 'p-value'] as const) {
+          const { interval, midPValue, smallestP } = randomisationTest(pairs(differences), { seed: 1, inversion });
+          expect({ interval, midPValue, smallestP }).toEqual({
+            interval: undefined,
+            midPValue: 1 / 16,
+            smallestP: 1 / 8,
+          });
+        }
+      }),
+      { numRuns: 20 },
+    );
+    const block = { treated: [1, 2.5], untreated: [7, 9.1] };
+    const blocksOfFour = { kind: 'blocked', blocks: [block, block] } as const;
+    expect(randomisationTest(blocksOfFour, { seed: 1 }).attainedLevel).toBeCloseTo(34 / 36, 12);
+    expect(randomisationTest(blocksOfFour, { seed: 1, inversion: 'p-value' }).interval).toBeUndefined();
+  });
+
+  it('intervals by the mid-p value hold a constant shift in the attained level of all allocations: 66 of 70', () => {
+    // The same eight responses under each allocation that might have been, with no effect to be found.
+    const responses = [3.1, 1.87, 2.6, 2.29, 1.2, 2.03, 0.6, 1.41];
+    for (const [inversion, wanted] of [
+      ['mid-p', 66],
+      ['p-value', 68],
+    ] as const) {
+      let held = 0;
+      let attained: number | undefined;
+      for (const pattern of choicesOf(8, 4)) {
+        const groups = {
+          treated: responses.filter((_, at) => pattern[at]),
+          untreated: responses.filter((_, at) => !pattern[at]),
+        };
+        const { interval, attainedLevel } = randomisationTest({ kind: 'complete', ...groups }, { seed: 1, inversion });
+        if (interval && interval.lower <= 0 && 0 <= interval.upper) held++;
+        attained = attainedLevel;
+      }
+      expect(held).toBe(wanted);
+      expect(attained).toBeCloseTo(wanted / 70, 12);
+    }
   });
 
   it('randomisationTest counts ties that rounding would break: one decimal, many equal differences', () => {
@@ -268,8 +332,8 @@ function mapped(
   }));
 }
 
-const tested = (all: readonly TreatedAndUntreated[], level = 0.8) =>
-  randomisationTest({ kind: 'blocked', blocks: all }, { seed: 1, level });
+const tested = (all: readonly TreatedAndUntreated[], level = 0.8, inversion: Inversion = 'mid-p') =>
+  randomisationTest({ kind: 'blocked', blocks: all }, { seed: 1, level, inversion });
 
 describe('randomisationTest: properties', () => {
   it('p and estimate are those of the literal enumeration, and p is in [smallest, 1]', () => {
@@ -277,38 +341,51 @@ describe('randomisationTest: properties', () => {
       fc.property(blocks, (all) => {
         const result = tested(all);
         expect(result.estimate).toBeCloseTo(weightedDifference(all), 10);
-        expect(result.pValue).toBeCloseTo(literalP(all, 0), 12);
+        expect(result.pValue).toBeCloseTo(literalP(all, 0).pValue, 12);
+        expect(result.midPValue).toBeCloseTo(literalP(all, 0).midPValue, 12);
         expect(result.pValue).toBeGreaterThanOrEqual(result.smallestP - 1e-15);
         expect(result.pValue).toBeLessThanOrEqual(1);
       }),
     );
   });
 
-  it('the limits are where the literal p crosses: not rejected just inside, rejected just outside', () => {
-    fc.assert(
-      fc.property(blocks, (all) => {
-        const { interval, smallestP, estimate } = tested(all);
-        if (interval === undefined) {
-          expect(literalP(all, estimate - 1e6)).toBeGreaterThan(0.2 - 1e-12);
-          expect(smallestP).toBeLessThanOrEqual(1);
-          return;
-        }
-        for (const outside of [interval.lower - 1e-6, interval.upper + 1e-6]) {
-          expect(literalP(all, outside)).toBeLessThanOrEqual(0.2 + 1e-12);
-        }
-        for (const inside of [interval.lower + 1e-6, interval.upper - 1e-6]) {
-          if (interval.upper - interval.lower > 2e-6) expect(literalP(all, inside)).toBeGreaterThan(0.2);
-        }
-      }),
-      { numRuns: 60 },
-    );
-  });
+  it.each(['p-value', 'mid-p'] as const)(
+    'the limits are where the literal %s crosses: not rejected just inside, rejected just outside',
+    (inversion) => {
+      const literal = (all: readonly TreatedAndUntreated[], shift: number) =>
+        literalP(all, shift)[inversion === 'p-value' ? 'pValue' : 'midPValue'];
+      fc.assert(
+        fc.property(blocks, (all) => {
+          const { interval, smallestP, estimate } = tested(all, 0.8, inversion);
+          if (interval === undefined) {
+            expect(literal(all, estimate - 1e6)).toBeGreaterThan(0.2 - 1e-12);
+            expect(smallestP).toBeLessThanOrEqual(1);
+            return;
+          }
+          for (const outside of [interval.lower - 1e-6, interval.upper + 1e-6]) {
+            expect(literal(all, outside)).toBeLessThanOrEqual(0.2 + 1e-12);
+          }
+          for (const inside of [interval.lower + 1e-6, interval.upper - 1e-6]) {
+            if (interval.upper - interval.lower > 2e-6) expect(literal(all, inside)).toBeGreaterThan(0.2 - 1e-12);
+          }
+        }),
+        { numRuns: 60 },
+      );
+    },
+  );
 
-  it('the interval is absent exactly when the smallest p exceeds one less the level', () => {
+  it('the interval is absent exactly when the smallest p, or half of it for the mid-p value, cannot reject', () => {
     fc.assert(
       fc.property(blocks, fc.constantFrom(0.5, 0.8, 0.9, 0.95, 0.99), (all, level) => {
-        const { interval, smallestP } = tested(all, level);
-        expect(interval === undefined).toBe(smallestP > 1 - level + 1e-12);
+        const strict = tested(all, level, 'p-value');
+        expect(strict.interval === undefined).toBe(strict.smallestP > 1 - level + 1e-12);
+        const { interval, smallestP, attainedLevel } = tested(all, level, 'mid-p');
+        expect(interval === undefined).toBe(smallestP / 2 >= 1 - level - 1e-12);
+        if (attainedLevel !== undefined) {
+          // No step of the design lies nearer to the level, and the p-value keeps at least the level.
+          expect(Math.abs(attainedLevel - level)).toBeLessThanOrEqual(smallestP / 2 + 1e-12);
+          expect(strict.attainedLevel ?? 1).toBeGreaterThanOrEqual(Math.max(level - 1e-12, attainedLevel));
+        }
       }),
     );
   });
