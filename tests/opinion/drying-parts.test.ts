@@ -3,6 +3,7 @@ import type { Answer } from '../../src/analysis/index.js';
 import { adjustedAnswers } from '../../src/opinion/drying/adjusted-answers.js';
 import { amountBefore, stretchesByPlace } from '../../src/opinion/drying/amounts-before.js';
 import type { WallCurve } from '../../src/opinion/drying/drying-part.js';
+import { daysToFallAnswers, timesToFall } from '../../src/opinion/drying/times-to-fall.js';
 import { normalDraws, randomStream } from '../../src/statistics/index.js';
 import type { AdjustmentName, ClimateReading } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
@@ -120,5 +121,72 @@ describe('adjustedAnswers(trial, curves)', () => {
     expect(rain?.kind === 'not-estimated' && rain.notEstimated.reason).toBe(
       'the plan names it, and climate.csv holds no rain (`rain_mm`) for the time of the visits',
     );
+  });
+});
+
+describe('timesToFall(trial, curves), daysToFallAnswers(trial, curves, period_d)', () => {
+  // Visits every 30 days; each wall falls by 3 (the margin is 2) at the visit that its number says, or never.
+  const times_d = [0, 30, 60, 90, 120, 150];
+  const wall = (name: string, side: 'treated' | 'untreated', fallsAt: number): WallCurve => ({
+    wall: name,
+    arm: side === 'treated' ? 'treated' : 'sham',
+    side,
+    block: '',
+    days: times_d.map(dayAt),
+    times_d,
+    moisture: times_d.map((_, visit) => 9 - (visit >= fallsAt ? 3 : 0)),
+  });
+  const treated = [1, 1, 2, 2].map((at, k) => wall(`T${k}`, 'treated', at));
+  const untreated = (last: number) => [3, 4, 4, last].map((at, k) => wall(`U${k}`, 'untreated', at));
+  const trial = madeTrial([]);
+
+  it('gives the ratio of days where every wall fell, from the middles between visits', () => {
+    const [difference, ratio, ...more] = daysToFallAnswers(trial, [...treated, ...untreated(5)], 150);
+    expect(more).toEqual([]);
+    // Middles 15, 15, 45, 45 against 75, 105, 105, 135.
+    expect(estimateOf(difference).estimate).toBeCloseTo(30 - 105, 12);
+    expect(estimateOf(ratio)).toMatchObject({ id: 'days-to-fall-ratio', unit: 'ratio' });
+    const expected = (15 * 15 * 45 * 45) ** (1 / 4) / (75 * 105 * 105 * 135) ** (1 / 4);
+    expect(estimateOf(ratio).estimate).toBeCloseTo(expected, 12);
+    expect(estimateOf(ratio).interval!.upper).toBeLessThan(1);
+  });
+
+  it('says why there is none where a wall had not, and counts the days that all curves cover', () => {
+    const answers = daysToFallAnswers(trial, [...treated, ...untreated(9)], 150);
+    const [difference, restricted, ratio] = answers;
+    expect(estimateOf(difference).estimate).toBeCloseTo(30 - (75 + 105 + 105 + 150) / 4, 12);
+    expect(estimateOf(restricted).label).toBe('Ratio of days until lower by the margin, of the first 150');
+    const expected = (15 * 15 * 45 * 45) ** (1 / 4) / (75 * 105 * 105 * 150) ** (1 / 4);
+    expect(estimateOf(restricted).estimate).toBeCloseTo(expected, 12);
+    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain(
+      '1 of 8 walls had not fallen so far by their last visit',
+    );
+  });
+
+  it('tells the course of each arm by the product limit, and between which visits half of it fell', () => {
+    const short = {
+      ...wall('U9', 'untreated', 9),
+      times_d: [0, 30, 60],
+      moisture: [9, 9, 9],
+      days: [0, 30, 60].map(dayAt),
+    };
+    const { times } = timesToFall(trial, [...treated, ...untreated(9), short]);
+    expect(times!.days).toEqual([30, 60, 90, 120, 180]);
+    const [first, second] = times!.arms;
+    expect(first).toMatchObject({ arm: 'treated', walls: 4, fallen: 4, median_d: 30 });
+    expect(first!.medianBetween_d).toEqual({ after: 0, by: 30 });
+    expect(first!.course.slice(0, 2)).toEqual([
+      { notYet: 0.5, followed: 2 },
+      { notYet: 0, followed: 0 },
+    ]);
+    // One of five is read no longer after day 60: three quarters of the others on day 90, a quarter on day 120.
+    expect(second!.course).toEqual([
+      { notYet: 1, followed: 5 },
+      { notYet: 1, followed: 5 },
+      { notYet: 0.75, followed: 3 },
+      { notYet: 0.25, followed: 1 },
+      { followed: 0 },
+    ]);
+    expect(second!.medianBetween_d).toEqual({ after: 90, by: 120 });
   });
 });

@@ -61,6 +61,7 @@ describe('formOpinion(trial).drying', () => {
       'rate-ratio-one-fit',
       'rate-ratio-season',
       'days-to-fall',
+      'days-to-fall-ratio',
     ]);
     // Walls with the barrier dry 2.4 times as fast.
     for (const id of ['rate-ratio', 'rate-ratio-one-fit', 'rate-ratio-season']) {
@@ -71,6 +72,7 @@ describe('formOpinion(trial).drying', () => {
     expect(found.get('water-lost')!.interval!.lower).toBeGreaterThan(0);
     expect(found.get('drying-index')!.interval!.upper).toBeLessThan(0);
     expect(found.get('days-to-fall')!.interval!.upper).toBeLessThan(0);
+    expect(found.get('days-to-fall-ratio')!.interval!.upper).toBeLessThan(1);
     expect(times?.arms.map(({ arm }) => arm)).toEqual(['barrier', 'holes only']);
     expect(times!.arms[0]!.median_d!).toBeLessThan(times!.arms[1]!.median_d!);
     const main = opinion.primary.kind === 'estimated' ? opinion.primary.estimate.estimate : Number.NaN;
@@ -94,7 +96,7 @@ describe('formOpinion(trial).drying', () => {
     expect(markdown).toContain('With season and weather taken off');
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');
-    expect(drying.timesToFall.arms.length).toBe(2);
+    expect(drying.timesToFall.arms.map(({ notYet }: { notYet: number[] }) => notYet.length)).toEqual([7, 7]);
   });
 
   it('says in one line why there are no curves', () => {

@@ -22,10 +22,19 @@ function estimateOf(answer: Answer) {
   return [{ id, unit, estimate, interval: interval === undefined ? null : { ...interval }, pValue: pValue ?? null }];
 }
 
-function timesOf({ fall, arms, logRank }: TimesToFall) {
+function timesOf({ fall, arms, days, logRank }: TimesToFall) {
   return {
     fall,
-    arms: arms.map(({ arm, walls, fallen, median_d }) => ({ arm, walls, fallen, medianDay: median_d ?? null })),
+    days: [...days],
+    arms: arms.map(({ arm, walls, fallen, median_d, medianBetween_d, course }) => ({
+      arm,
+      walls,
+      fallen,
+      medianDay: median_d ?? null,
+      medianBetweenDays: medianBetween_d === undefined ? null : [medianBetween_d.after, medianBetween_d.by],
+      notYet: course.map(({ notYet }) => notYet ?? null),
+      followed: course.map(({ followed }) => followed),
+    })),
     logRankPValue: logRank?.clustered.pValue ?? null,
   };
 }

@@ -11,7 +11,7 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import type { DryingPart, WallCurve } from './drying-part.js';
-import { daysToFallAnswer, timesToFall } from './times-to-fall.js';
+import { daysToFallAnswers, timesToFall } from './times-to-fall.js';
 import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
@@ -56,7 +56,7 @@ export function dryingOfTrial(
     period_d,
     answers: [
       ...answersOf(trial, curves, observationsOf(read, curves, start), period_d),
-      ...daysToFallAnswer(trial, curves, period_d),
+      ...daysToFallAnswers(trial, curves, period_d),
     ],
     shapes: shapesOf(curves),
     ...timesToFall(trial, curves),

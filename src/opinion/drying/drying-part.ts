@@ -41,6 +41,12 @@ export interface TimesToFall {
     readonly fallen: number;
     /** Day by which half of the walls had; absent where half had not. */
     readonly median_d?: number;
+    /** Visits between which half of them came to, days; absent where half had not. */
+    readonly medianBetween_d?: { readonly after: number; readonly by: number };
+    /** On the days of `days`: the share not yet so far, by the product limit, and the walls still followed that were not. */
+    readonly course: readonly { readonly notYet?: number; readonly followed: number }[];
   }[];
+  /** On which the course is told. */
+  readonly days: readonly number[];
   readonly logRank?: LogRank;
 }

@@ -1,6 +1,17 @@
-import { type Answer, compareWalls } from '../../analysis/index.js';
-import { daysUntilDry, followedUntilDry, timeToDry } from '../../drying/index.js';
-import { type ClusteredTime, isStatisticsError, type LogRank, logRank, productLimit } from '../../statistics/index.js';
+import { type Answer, compareWalls, type WallComparison } from '../../analysis/index.js';
+import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
+import {
+  type ClusteredTime,
+  type EventMass,
+  type FollowedTime,
+  type IntervalTime,
+  intervalCensored,
+  isStatisticsError,
+  type LogRank,
+  logRank,
+  productLimit,
+  survivingAt,
+} from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { TimesToFall, WallCurve } from './drying-part.js';
 
@@ -9,40 +20,115 @@ export function timesToFall({ protocol }: Trial, curves: readonly WallCurve[]): 
   const fall = protocol.margin;
   if (fall === undefined) return {};
   const times = curves.map((curve) => {
-    const limit = (curve.moisture[0] as number) - fall;
+    const between = timeOfFall(curve, fall);
     const group = curve.side === 'treated' ? ('x' as const) : ('y' as const);
-    return { ...followedUntilDry(timeToDry(curve, limit)), arm: curve.arm, group, cluster: curve.wall };
+    return { ...followedUntilDry(between), between, arm: curve.arm, group, cluster: curve.wall };
   });
+  const days = daysToTell(times);
   const sorted = curves.toSorted((one, other) => Number(other.side === 'treated') - Number(one.side === 'treated'));
-  const arms = [...new Set(sorted.map(({ arm }) => arm))].map((arm) => {
-    const own = times.filter((one) => one.arm === arm);
-    const { steps, events } = productLimit(own);
-    const half = steps.find(({ surviving }) => surviving <= 0.5);
-    return { arm, walls: own.length, fallen: events, ...(half === undefined ? {} : { median_d: half.time }) };
-  });
+  const arms = [...new Set(sorted.map(({ arm }) => arm))].map((arm) => armOf(arm, times, days));
   const test = logRankIfAny(times);
-  return { times: { fall, arms, ...(test === undefined ? {} : { logRank: test }) } };
+  return { times: { fall, arms, days, ...(test === undefined ? {} : { logRank: test }) } };
+}
+
+type TimeOfWall = FollowedTime & { readonly between: TimeToDry; readonly arm: string };
+
+function armOf(arm: string, times: readonly TimeOfWall[], days: readonly number[]): TimesToFall['arms'][number] {
+  const own = times.filter((one) => one.arm === arm);
+  const estimate = productLimit(own);
+  const half = estimate.steps.find(({ surviving }) => surviving <= 0.5);
+  const between = medianBetween(own);
+  return {
+    arm,
+    walls: own.length,
+    fallen: estimate.events,
+    ...(half === undefined ? {} : { median_d: half.time }),
+    ...(between === undefined ? {} : { medianBetween_d: between }),
+    course: days.map((day) => {
+      const followed = own.filter(({ time, end }) => time > day || (time === day && end === 'censored')).length;
+      // Beyond the last visit of an arm nothing is known of walls that had not fallen by then.
+      const isKnown = day <= estimate.lastTime || estimate.steps.at(-1)?.surviving === 0;
+      return { followed, ...(isKnown ? { notYet: survivingAt(estimate, day) } : {}) };
+    }),
+  };
+}
+
+/** By the estimate that knows of each wall only between which visits it came so far. */
+function medianBetween(own: readonly TimeOfWall[]): { readonly after: number; readonly by: number } | undefined {
+  const masses = massesIfFound(own.map(({ between }) => intervalUntilDry(between)));
+  let share = 0;
+  for (const mass of masses) {
+    share += mass.share;
+    if (share < 0.5 - 1e-9) continue;
+    return Number.isFinite(mass.by) ? { after: mass.after, by: mass.by } : undefined;
+  }
+  return undefined;
+}
+
+function massesIfFound(times: readonly IntervalTime[]): readonly EventMass[] {
+  try {
+    return intervalCensored(times).masses;
+  } catch (error) {
+    if (isStatisticsError(error)) return [];
+    throw error;
+  }
+}
+
+const roundDays = [7, 14, 30, 60, 90, 120, 180, 270, 365, 545, 730, 1095, 1460, 1825];
+const mostDays = 7;
+
+/** Round numbers of days while walls fall, and none after all had. */
+function daysToTell(times: readonly FollowedTime[]): readonly number[] {
+  const events = times.filter(({ end }) => end === 'event').map(({ time }) => time);
+  const [first, last] = [Math.min(...events), Math.max(...times.map(({ time }) => time))];
+  const from = roundDays.findLastIndex((day) => day <= first);
+  const to = roundDays.findIndex((day) => day >= last);
+  const days = roundDays.slice(Math.max(0, from), to < 0 ? roundDays.length : to + 1);
+  const step = Math.ceil(days.length / mostDays);
+  // The last days are kept: they say how many walls were left.
+  return days.filter((_, k) => (days.length - 1 - k) % step === 0);
 }
 
 /**
- * Days until each wall had fallen by the margin, of the days that all curves cover: nothing is censored in them, so that walls can
- * be compared by their means. Nothing where the plan states no margin.
+ * Days until each wall had fallen by the margin, compared. The difference counts the days that all curves cover, in which nothing is
+ * censored; the ratio needs every wall to have fallen so far, and where one had not it counts those same days. Nothing where the plan
+ * states no margin.
  */
-export function daysToFallAnswer(
+export function daysToFallAnswers(
   { protocol }: Trial,
   curves: readonly WallCurve[],
   period_d: number,
 ): readonly Answer[] {
   const { margin: fall, confidence: level } = protocol;
   if (fall === undefined) return [];
-  const values = curves.map((curve) => {
-    const time = timeToDry(curve, (curve.moisture[0] as number) - fall);
-    return { ...curve, value: daysUntilDry(time, period_d) };
-  });
-  const what = { id: 'days-to-fall', unit: 'days', level, scale: 'difference' } as const;
-  const label = `Days until lower by the margin, of the first ${period_d}`;
-  const late = 'a wall fell half way between the visits that found it above and below';
-  return [compareWalls(values, { ...what, label, quantity: 'days until lower by the margin', assumptions: [late] })];
+  const times = curves.map((curve) => ({ ...curve, time: timeOfFall(curve, fall) }));
+  const compared = (until_d: number, what: Pick<WallComparison, 'id' | 'label' | 'scale'>) =>
+    compareWalls(
+      times.map(({ time, ...wall }) => ({ ...wall, value: daysUntilDry(time, until_d) })),
+      { ...what, quantity: 'days until lower by the margin', unit: 'days', level, assumptions: [halfWay] },
+    );
+  const label = 'days until lower by the margin';
+  const ofTheFirst = `${label}, of the first ${period_d}`;
+  const difference = compared(period_d, { id: 'days-to-fall', label: capital(ofTheFirst), scale: 'difference' });
+  const ratio = { id: 'days-to-fall-ratio', label: `Ratio of ${label}` };
+  const late = times.filter(({ time }) => time.by_d === undefined).length;
+  if (late === 0) return [difference, compared(Number.POSITIVE_INFINITY, { ...ratio, scale: 'ratio' })];
+  const reason = `${late} of ${times.length} walls had not fallen so far by their last visit; the ratio of days counted up to day ${period_d} stands in for it`;
+  return [
+    difference,
+    compared(period_d, { id: 'days-to-fall-ratio-restricted', label: `Ratio of ${ofTheFirst}`, scale: 'ratio' }),
+    { kind: 'not-estimated', notEstimated: { ...ratio, reason } },
+  ];
+}
+
+const halfWay = 'a wall fell half way between the visits that found it above and below';
+
+function timeOfFall(curve: WallCurve, fall: number): TimeToDry {
+  return timeToDry(curve, curve.moisture[0]! - fall);
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function logRankIfAny(times: readonly ClusteredTime[]): LogRank | undefined {

@@ -156,20 +156,23 @@ function shapesText({ shapes }: DryingShown): string {
 function times(found: TimesToFall | undefined, { protocol }: Opinion): readonly Block[] {
   if (found === undefined) return [];
   const { fall, arms, logRank } = found;
+  const farEnough = `lower than at the start by the margin, ${quantityInWords(fall, protocol.outcome.unit)}`;
   const table: Table = {
     kind: 'table',
-    caption: `Until a wall stood lower than at the start by the margin, ${quantityInWords(fall, protocol.outcome.unit)}, and stayed so`,
+    caption: `Until a wall stood ${farEnough}, and stayed so`,
     columns: [
       { header: 'Arm' },
       { header: 'Walls', look: 'number' },
       { header: 'Had fallen so far', look: 'number' },
-      { header: 'Half of them by day', look: 'number' },
+      { header: 'Half of them found so by day', look: 'number' },
+      { header: 'Half of them came to between days', look: 'number' },
     ],
-    rows: arms.map(({ arm, walls, fallen, median_d }) => [
+    rows: arms.map(({ arm, walls, fallen, median_d, medianBetween_d }) => [
       [quoted(arm)],
       [formatNumber(walls, 0)],
       [formatNumber(fallen, 0)],
       [median_d === undefined ? 'not by the last visit' : formatNumber(median_d, 0)],
+      [medianBetween_d === undefined ? 'not known' : betweenText(medianBetween_d)],
     ]),
   };
   const test =
@@ -178,9 +181,38 @@ function times(found: TimesToFall | undefined, { protocol }: Opinion): readonly 
       : `Compared by the log-rank test with walls as the units: ${formatNumber(logRank.observed, 0)} treated walls fell so far, where ${formatNumber(logRank.expected, 1)} would have if the arms were alike (${pValueText({ pValue: logRank.clustered.pValue } as Estimate)}).`;
   return [
     table,
+    ...course(found),
     paragraph(
-      `${test} Walls that had not fallen so far count for as long as they were read. A wall is found at a visit, later than it happened.`,
+      `${test} Walls that had not fallen so far count for as long as they were read. A wall is found at a visit, later than it happened; between which visits half of an arm’s walls came to it is estimated from the visits on either side alone (Turnbull’s estimate).`,
     ),
+  ];
+}
+
+/** No wall was seen at day −1: one that was so at its first visit came to it before. */
+function betweenText({ after, by }: { readonly after: number; readonly by: number }): string {
+  return `${formatNumber(Math.max(0, after), 0)} and ${formatNumber(by, 0)}`;
+}
+
+function course({ arms, days }: TimesToFall): readonly Table[] {
+  if (days.length < 2) return [];
+  return [
+    {
+      kind: 'table',
+      caption:
+        'Walls not yet found so far, in % (product limit), and in brackets how many of them were still being read',
+      columns: [
+        { header: 'Arm' },
+        ...days.map((day) => ({ header: `Day ${formatNumber(day, 0)}`, look: 'number' as const })),
+      ],
+      rows: arms.map(({ arm, course: told }): readonly Line[] => [
+        [quoted(arm)],
+        ...told.map(
+          ({ notYet, followed }): Line => [
+            notYet === undefined ? 'no longer read' : `${formatNumber(100 * notYet, 0)} (${followed})`,
+          ],
+        ),
+      ]),
+    },
   ];
 }
 
