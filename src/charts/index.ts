@@ -25,3 +25,9 @@ export {
 export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
 export { renderSvg } from './render-svg.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
+export {
+  describeWallMapChart,
+  type WallMapChartCell,
+  type WallMapChartData,
+  wallMapChart,
+} from './wall-map-chart.js';

@@ -34,6 +34,46 @@ export function groupStyle(index: number): GroupStyle {
   return groupStyles[index % groupStyles.length] ?? groupStyles[0];
 }
 
+type Stops = readonly [string, string, ...string[]];
+
+/** From pale to the first group's blue: grows darker all the way, so that it reads in grey. */
+const amountStops: Stops = ['#f4f7f9', '#a9c8db', '#4f8fb5', '#00507d'];
+
+/**
+ * Orange below zero, blue above, paper at it. Orange stays the lighter, but a pale blue and an orange may be alike in grey:
+ * every cell that it fills must print its sign.
+ */
+const changeStops: Stops = ['#c97900', '#f0cf9a', '#ffffff', '#93b9cf', '#00507d'];
+
+/** Fill for an amount; 0 is the least and 1 the most. */
+export function amountColour(share: number): string {
+  return between(amountStops, share);
+}
+
+/** Fill for a change; −1 is the strongest fall, 1 the strongest rise. */
+export function changeColour(share: number): string {
+  return between(changeStops, (share + 1) / 2);
+}
+
+/** The ink that reads on a fill: by the lightness that eyes give to red, green and blue (ITU-R BT.601). */
+export function inkOn(fill: string): string {
+  const [red, green, blue] = channels(fill);
+  return 0.299 * red + 0.587 * green + 0.114 * blue < 125 ? ink.paper : ink.text;
+}
+
+function between(stops: Stops, share: number): string {
+  const place = Math.min(1, Math.max(0, share)) * (stops.length - 1);
+  const index = Math.min(stops.length - 2, Math.floor(place));
+  const [from, to] = [channels(stops[index] ?? stops[0]), channels(stops[index + 1] ?? stops[1])];
+  const mixed = from.map((value, at) => Math.round(value + (place - index) * ((to[at] ?? value) - value)));
+  return `#${mixed.map((value) => value.toString(16).padStart(2, '0')).join('')}`;
+}
+
+function channels(colour: string): readonly [number, number, number] {
+  const at = (start: number) => Number.parseInt(colour.slice(start, start + 2), 16);
+  return [at(1), at(3), at(5)];
+}
+
 export const themeConfig = {
   // The picture carries one alternative text; a description of every mark would drown it.
   aria: false,

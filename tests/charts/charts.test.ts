@@ -10,8 +10,9 @@ import {
   intervalChart,
   renderSvg,
   timelineChart,
+  wallMapChart,
 } from '../../src/charts/index.js';
-import { groupStyle } from '../../src/charts/theme.js';
+import { amountColour, changeColour, groupStyle, inkOn } from '../../src/charts/theme.js';
 
 const hostile = '<script>alert(1)</script> </svg> "&" \u202e';
 
@@ -103,6 +104,19 @@ const charts: Record<string, ChartSpecification> = {
       { day: '2024-06-10', label: 'flood' },
     ],
   }),
+  wallMapChart: wallMapChart({
+    title: hostile,
+    cells: [
+      { height_mm: 200, across_mm: 40, value: -1.25, n: 12 },
+      { height_mm: 1100, across_mm: 40, value: 0.5, n: 9 },
+    ],
+    across: 'depth',
+    shows: 'change',
+    meansOver: '12 walls',
+    quantity: 'moisture content',
+    unit: '% by mass',
+    decimals: 2,
+  }),
 };
 
 describe.each(Object.entries(charts))('%s', (_, specification) => {
@@ -142,6 +156,12 @@ describe('what each chart names', () => {
     dryingChart: ['% by mass', '1 wall,', 'mean 9.5 on 2024-06-01, 7.0 on 2024-09-01', '95 % band', 'by week'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
     timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
+    wallMapChart: [
+      '% by mass',
+      '12 walls',
+      'height 200 mm, depth 40 mm: −1.25 (n = 12)',
+      'height 1100 mm, depth 40 mm: +0.50 (n = 9)',
+    ],
   };
   it.each(Object.entries(expected))('%s describes its unit, its counts and its numbers', (name, words) => {
     for (const word of words) expect(charts[name]?.description).toContain(word);
@@ -149,7 +169,7 @@ describe('what each chart names', () => {
 
   it.each(Object.entries(charts))('%s says in its subtitle what its marks are', (_, specification) => {
     const { subtitle } = specification.title as { subtitle: string[] };
-    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |Thin: |Grey: |tallest bar/);
+    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |Thin: |Grey: |tallest bar|Blue, /);
   });
 });
 
@@ -209,6 +229,43 @@ describe('the theme', () => {
 
   it('draws no mark paler than 3:1 against paper', () => {
     for (const index of [0, 1, 2, 3]) expect(1.05 / (luminance(groupStyle(index).colour) + 0.05)).toBeGreaterThan(3);
+  });
+});
+
+describe('fills of maps', () => {
+  const lightness = (colour: string): number => {
+    const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => Number.parseInt(colour.slice(at, at + 2), 16));
+    return 0.299 * red + 0.587 * green + 0.114 * blue;
+  };
+  const shares = Array.from({ length: 21 }, (_, step) => step / 20);
+
+  it('amountColour grows darker all the way, so that it reads in grey', () => {
+    const grey = shares.map((share) => lightness(amountColour(share)));
+    for (const [at, each] of grey.slice(1).entries()) expect(each).toBeLessThan(grey[at] ?? 0);
+  });
+
+  it('changeColour is paper at zero and darkens to both sides, further to the rise', () => {
+    expect(changeColour(0)).toBe('#ffffff');
+    for (const sign of [-1, 1]) {
+      const grey = shares.map((share) => lightness(changeColour(sign * share)));
+      for (const [at, each] of grey.slice(1).entries()) expect(each).toBeLessThan(grey[at] ?? 0);
+    }
+    expect(lightness(changeColour(1))).toBeLessThan(lightness(changeColour(-1)) - 50);
+  });
+
+  it('inkOn(fill) stands out by at least 3:1 on every fill', () => {
+    const part = (value: number) => (value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4);
+    const luminance = (colour: string) => {
+      const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) =>
+        part(Number.parseInt(colour.slice(at, at + 2), 16) / 255),
+      );
+      return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+    };
+    const fills = shares.flatMap((share) => [amountColour(share), changeColour(2 * share - 1)]);
+    for (const fill of fills) {
+      const [light, dark] = [luminance(fill), luminance(inkOn(fill))].sort((one, other) => other - one);
+      expect(((light ?? 0) + 0.05) / ((dark ?? 0) + 0.05)).toBeGreaterThan(3);
+    }
   });
 });
 
