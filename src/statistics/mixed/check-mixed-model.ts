@@ -136,6 +136,10 @@ function checkResidual(residual: ResidualStructure, rows: number): void {
     case 'autoregressive':
       checkSeries(residual.series, residual.steps, rows);
       return;
+    case 'autoregressive-by-group':
+      checkResidualGroups(residual.groups, rows);
+      checkSeries(residual.series, residual.steps, rows);
+      return;
   }
 }
 

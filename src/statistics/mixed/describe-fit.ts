@@ -134,19 +134,23 @@ function describeResidual(
   parameters: readonly number[],
 ): ResidualFit {
   switch (residual?.kind) {
-    case 'by-group': {
-      const ratios = [1, ...parameters.map(Math.exp)];
-      const groups = grouping(residual.groups).levels.map((group, at) => ({
-        group,
-        standardDeviation: standardDeviation * ratios[at]!,
-      }));
-      return { kind: 'by-group', groups };
-    }
+    case 'by-group':
+      return { kind: 'by-group', groups: groupDeviations(residual.groups, standardDeviation, parameters) };
     case 'autoregressive':
       return { kind: 'autoregressive', standardDeviation, correlation: Math.tanh(parameters[0]!) };
+    case 'autoregressive-by-group': {
+      const [correlation, ...logRatios] = parameters;
+      const groups = groupDeviations(residual.groups, standardDeviation, logRatios);
+      return { kind: 'autoregressive-by-group', groups, correlation: Math.tanh(correlation!) };
+    }
     default:
       return { kind: 'equal', standardDeviation };
   }
+}
+
+function groupDeviations(labels: readonly (string | number)[], first: number, logRatios: readonly number[]) {
+  const ratios = [1, ...logRatios.map(Math.exp)];
+  return grouping(labels).levels.map((group, at) => ({ group, standardDeviation: first * ratios[at]! }));
 }
 
 /** Scaled columns have mean square 1, so a diagonal entry is a standard deviation beside the residual's. */

@@ -2,7 +2,7 @@ import { factorise } from './block-cholesky.js';
 import type { BlockLayout } from './block-layout.js';
 import { factorDerivatives, productDerivatives } from './deviance-gradient.js';
 import { type FactorEntry, relativeFactors } from './relative-factor.js';
-import type { ResidualProducts, ResidualWeights } from './residual-structure.js';
+import type { ResidualProducts, ResidualWeights } from './residual-products.js';
 import { scaleProducts } from './scaled-products.js';
 import type { ScaledTerm } from './scaled-term.js';
 import { pivotDerivatives } from './selected-inverse.js';

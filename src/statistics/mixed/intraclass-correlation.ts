@@ -26,7 +26,7 @@ export function intraclassCorrelation(fit: MixedModelFit): IntraclassCorrelation
     const detail = `needs random intercepts alone: term "${sloped.name}" has a column that is not one throughout, so the share depends on it`;
     throw new StatisticsError('intraclassCorrelation', 'out-of-range', detail);
   }
-  if (residual.kind === 'by-group') {
+  if ('groups' in residual) {
     const detail = 'needs one residual variance: with several, the share differs by group; fit with equal residuals';
     throw new StatisticsError('intraclassCorrelation', 'out-of-range', detail);
   }

@@ -24,7 +24,12 @@ export type ResidualFit =
       readonly kind: 'by-group';
       readonly groups: readonly { readonly group: string; readonly standardDeviation: number }[];
     }
-  | { readonly kind: 'autoregressive'; readonly standardDeviation: number; readonly correlation: number };
+  | { readonly kind: 'autoregressive'; readonly standardDeviation: number; readonly correlation: number }
+  | {
+      readonly kind: 'autoregressive-by-group';
+      readonly groups: readonly { readonly group: string; readonly standardDeviation: number }[];
+      readonly correlation: number;
+    };
 
 /** A fitted linear mixed model. */
 export interface MixedModelFit {

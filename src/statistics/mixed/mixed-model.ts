@@ -28,6 +28,17 @@ export type ResidualStructure =
       readonly kind: 'autoregressive';
       readonly series: readonly (string | number)[];
       readonly steps: readonly number[];
+    }
+  /**
+   * Both: a variance of its own for each group, and first-order autoregression inside each series of what the residuals
+   * are in units of their standard deviations. A series may pass from one group to another, as when an instrument is
+   * changed.
+   */
+  | {
+      readonly kind: 'autoregressive-by-group';
+      readonly series: readonly (string | number)[];
+      readonly steps: readonly number[];
+      readonly groups: readonly (string | number)[];
     };
 
 /** A linear mixed model and the data to fit it to, as plain columns of one length. */

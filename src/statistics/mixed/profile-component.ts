@@ -1,4 +1,5 @@
 import type { MixedModelFit } from './mixed-model-fit.js';
+import { residualDeviation } from './residual-deviation.js';
 
 /** A component of the covariance whose interval is wanted, and how to hold it at a value while the others move. */
 export interface ProfileComponent {
@@ -26,7 +27,7 @@ interface Placed {
 /** Standard deviations and correlations of the random terms, then those of the residuals. */
 export function profileComponents(fit: MixedModelFit): ProfileComponent[] {
   const { problem, point, scale } = fit.workings;
-  const all = Float64Array.from([...point, Math.log(residualDeviation(fit) / scale)]);
+  const all = Float64Array.from([...point, Math.log(residualDeviation(fit.residual) / scale)]);
   const terms = fit.random.flatMap(({ name, columns, standardDeviations, correlations }) => {
     const term = problem.terms.findIndex(({ grouping }) => grouping === groupingOf(fit, name));
     const deviations = standardDeviations.map((estimate, row): ProfileComponent => {
@@ -49,34 +50,35 @@ function groupingOf(fit: MixedModelFit, name: string) {
   return fit.workings.groupings[fit.random.findIndex((term) => term.name === name)];
 }
 
-/** That of the first group where groups differ. */
-function residualDeviation({ residual }: MixedModelFit): number {
-  return residual.kind === 'by-group' ? residual.groups[0]!.standardDeviation : residual.standardDeviation;
-}
-
 function residualComponents(fit: MixedModelFit, start: Float64Array): ProfileComponent[] {
   const { problem, scale } = fit.workings;
   const last = start.length - 1;
   const setLast = (free: Float64Array, value: number) => replaced(start, free, last, Math.log(value / scale));
   const shared = { kind: 'standard-deviation' as const, term: 'residual', value: Math.exp, start };
-  switch (fit.residual.kind) {
-    case 'equal':
-      return [{ ...shared, of: [], estimate: fit.residual.standardDeviation, place: setLast }];
-    case 'autoregressive': {
+  const one = (estimate: number) => [{ ...shared, of: [], estimate, place: setLast }];
+  const byGroup = (groups: readonly { group: string; standardDeviation: number }[]) =>
+    groups.map(({ group, standardDeviation: estimate }, at) => {
+      // The ratios of the further groups are the last of the residual's parameters.
+      const own = last - groups.length + at;
       const place = (free: Float64Array, value: number) =>
-        replaced(start, free, problem.entries.length, Math.atanh(value));
-      return [
-        { ...shared, of: [], estimate: fit.residual.standardDeviation, place: setLast },
-        { ...shared, kind: 'correlation', value: Math.tanh, of: [], estimate: fit.residual.correlation, place },
-      ];
-    }
+        replaced(start, free, own, Math.log(value / scale) - free[last]!);
+      return { ...shared, of: [group], estimate, place: at === 0 ? setLast : place };
+    });
+  const correlation = (estimate: number): ProfileComponent => {
+    const place = (free: Float64Array, value: number) =>
+      replaced(start, free, problem.entries.length, Math.atanh(value));
+    return { ...shared, kind: 'correlation', value: Math.tanh, of: [], estimate, place };
+  };
+  const { residual } = fit;
+  switch (residual.kind) {
+    case 'equal':
+      return one(residual.standardDeviation);
     case 'by-group':
-      return fit.residual.groups.map(({ group, standardDeviation: estimate }, at) => {
-        const own = problem.entries.length + at - 1;
-        const place = (free: Float64Array, value: number) =>
-          replaced(start, free, own, Math.log(value / scale) - free[last]!);
-        return { ...shared, of: [group], estimate, place: at === 0 ? setLast : place };
-      });
+      return byGroup(residual.groups);
+    case 'autoregressive':
+      return [...one(residual.standardDeviation), correlation(residual.correlation)];
+    case 'autoregressive-by-group':
+      return [...byGroup(residual.groups), correlation(residual.correlation)];
   }
 }
 

@@ -6,6 +6,7 @@ import { StatisticsError } from '../statistics-error.js';
 import type { MixedModelFit } from './mixed-model-fit.js';
 import { type ProfileComponent, profileComponents } from './profile-component.js';
 import { profileDeviance } from './profile-deviance.js';
+import { residualDeviation } from './residual-deviation.js';
 
 /** A component of the covariance with its interval. */
 export interface ComponentInterval {
@@ -51,7 +52,7 @@ interface Limits {
 /** The search starts at the fit; where there is no variance, at a tenth of the residual's standard deviation. */
 function deviationLimits(fit: MixedModelFit, component: ProfileComponent, rise: number): Limits {
   const { estimate, term } = component;
-  const middle = Math.log(estimate > 0 ? estimate : 0.1 * residualDeviation(fit));
+  const middle = Math.log(estimate > 0 ? estimate : 0.1 * residualDeviation(fit.residual));
   const upper = Math.exp(limit(fit, component, rise, middle, 1) ?? fail(component));
   const open = !(estimate > 0) || (term !== 'residual' && !excludesZero(fit, component, rise));
   return { lower: open ? 0 : Math.exp(limit(fit, component, rise, middle, -1) ?? fail(component)), upper };
@@ -111,8 +112,4 @@ function limit(
 function fail({ kind, term, of }: ProfileComponent): never {
   const detail = `finds no limit for the ${[kind, 'of', term, ...of].join(' ')}; leave that component out of the model`;
   throw new StatisticsError('profileIntervals', 'not-converged', detail);
-}
-
-function residualDeviation({ residual }: MixedModelFit): number {
-  return residual.kind === 'by-group' ? residual.groups[0]!.standardDeviation : residual.standardDeviation;
 }

@@ -4,7 +4,8 @@ import { effectFactors } from './describe-fit.js';
 import { termOrder } from './deviance-problem.js';
 import { grouping } from './grouping.js';
 import type { MixedModelFit } from './mixed-model-fit.js';
-import { seriesSteps } from './residual-structure.js';
+import { residualDeviation } from './residual-deviation.js';
+import { seriesSteps } from './series-steps.js';
 
 /**
  * A response such as the fitted model would produce: its fixed effects, new random effects, new residuals.
@@ -12,8 +13,8 @@ import { seriesSteps } from './residual-structure.js';
  * @example simulateResponse(fit, randomStream(20240201))
  */
 export function simulateResponse(fit: MixedModelFit, stream: RandomStream): number[] {
-  const { model, workings, residual } = fit;
-  const first = residual.kind === 'by-group' ? residual.groups[0]!.standardDeviation : residual.standardDeviation;
+  const { model, workings } = fit;
+  const first = residualDeviation(fit.residual);
   const response = residualDraws(fit, stream);
   model.fixed.columns.forEach(({ values }, at) => {
     const { estimate } = fit.coefficients[at]!;
@@ -41,16 +42,16 @@ export function simulateResponse(fit: MixedModelFit, stream: RandomStream): numb
 function residualDraws({ model, residual, observations }: MixedModelFit, stream: RandomStream): number[] {
   const draws = Array.from(normalDraws(stream, observations));
   const structure = model.residual;
-  if (residual.kind === 'by-group' && structure?.kind === 'by-group') {
-    const { codes } = grouping(structure.groups);
-    return draws.map((draw, row) => draw * residual.groups[codes[row]!]!.standardDeviation);
-  }
-  if (residual.kind === 'autoregressive' && structure?.kind === 'autoregressive') {
+  if ('correlation' in residual && structure !== undefined && 'series' in structure) {
     for (const { earlier, later, gap } of seriesSteps(grouping(structure.series), structure.steps)) {
       const carried = residual.correlation ** gap;
       draws[later] = carried * draws[earlier]! + Math.sqrt(1 - carried * carried) * draws[later]!;
     }
   }
-  const standardDeviation = residual.kind === 'by-group' ? 1 : residual.standardDeviation;
+  if ('groups' in residual && structure !== undefined && 'groups' in structure) {
+    const { codes } = grouping(structure.groups);
+    return draws.map((draw, row) => draw * residual.groups[codes[row]!]!.standardDeviation);
+  }
+  const standardDeviation = residualDeviation(residual);
   return draws.map((draw) => draw * standardDeviation);
 }

@@ -146,12 +146,12 @@ describe('parametricBootstrapTest', () => {
 });
 
 describe('simulateResponse', () => {
-  it.each(['slopes', 'crossed', 'autoregressive', 'by-group'] as const)(
+  it.each(['slopes', 'crossed', 'autoregressive', 'by-group', 'autoregressive-by-group'] as const)(
     'has the covariance of the model: %s',
     (shape) => {
       const whole = modelOfShape(simulatedTrial(11, 4, 2, 4), shape, 'reml');
       // Large variances of other terms would hide what the residuals do.
-      const model = shape === 'autoregressive' || shape === 'by-group' ? { ...whole, random: [] } : whole;
+      const model = shape === 'slopes' || shape === 'crossed' ? whole : { ...whole, random: [] };
       const fit = fitMixedModel(model);
       const { terms, residual } = componentsOf(fit);
       const stream = randomStream(5);
@@ -199,7 +199,7 @@ describe('intraclassCorrelation', () => {
     });
   });
 
-  it.each(['slopes', 'by-group'] as const)('refuses a model with %s', (shape) => {
+  it.each(['slopes', 'by-group', 'autoregressive-by-group'] as const)('refuses a model with %s', (shape) => {
     expect(faultOf(() => intraclassCorrelation(fitMixedModel(modelOfShape(trial, shape, 'reml'))))).toBe(
       'out-of-range',
     );

@@ -15,19 +15,21 @@ export function componentsOf(fit: MixedModelFit): Components {
 }
 
 function residualOf({ residual, model }: MixedModelFit): Components['residual'] {
-  const structure = model.residual;
-  if (residual.kind === 'by-group' && structure?.kind === 'by-group') {
-    const variances = new Map(residual.groups.map(({ group, standardDeviation }) => [group, standardDeviation ** 2]));
-    return (row, column) => (row === column ? variances.get(String(structure.groups[row]))! : 0);
-  }
-  if (residual.kind === 'autoregressive' && structure?.kind === 'autoregressive') {
+  const structure = model.residual ?? { kind: 'equal' };
+  const deviation = (row: number): number => {
+    if (!('groups' in residual)) return residual.standardDeviation;
+    const label = 'groups' in structure ? String(structure.groups[row]) : '';
+    return residual.groups.find(({ group }) => group === label)!.standardDeviation;
+  };
+  const correlation = (row: number, column: number): number => {
+    if (!('correlation' in residual && 'series' in structure)) return Number(row === column);
     const { series, steps } = structure;
-    return (row, column) =>
-      series[row] === series[column]
-        ? residual.standardDeviation ** 2 * residual.correlation ** Math.abs(steps[row]! - steps[column]!)
-        : 0;
-  }
-  return (row, column) => (row === column && residual.kind === 'equal' ? residual.standardDeviation ** 2 : 0);
+    return series[row] === series[column] ? residual.correlation ** Math.abs(steps[row]! - steps[column]!) : 0;
+  };
+  return (row, column) => {
+    const alike = correlation(row, column);
+    return alike === 0 ? 0 : alike * deviation(row) * deviation(column);
+  };
 }
 
 export interface DenseAnswer {

@@ -16,7 +16,7 @@ function standardDeviations(fit: MixedModelFit): number[] {
 }
 
 function residualDeviations({ residual }: MixedModelFit): number[] {
-  if (residual.kind !== 'by-group') return [residual.standardDeviation];
+  if (!('groups' in residual)) return [residual.standardDeviation];
   return [...residual.groups].sort((a, b) => (a.group < b.group ? -1 : 1)).map((group) => group.standardDeviation);
 }
 
@@ -48,6 +48,14 @@ function permuted(model: MixedModel, order: readonly number[]): MixedModel {
     ...(residual?.kind === 'by-group' && { residual: { ...residual, groups: pick(residual.groups) } }),
     ...(residual?.kind === 'autoregressive' && {
       residual: { ...residual, series: pick(residual.series), steps: pick(residual.steps) },
+    }),
+    ...(residual?.kind === 'autoregressive-by-group' && {
+      residual: {
+        ...residual,
+        series: pick(residual.series),
+        steps: pick(residual.steps),
+        groups: pick(residual.groups),
+      },
     }),
   };
 }

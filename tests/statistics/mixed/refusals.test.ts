@@ -161,6 +161,24 @@ const badModels: readonly (readonly [string, MixedModel, string, string])[] = [
     '"0" has 1',
   ],
   [
+    'one residual group beside series',
+    {
+      ...sound,
+      residual: { kind: 'autoregressive-by-group', series: trial.station, steps: trial.visit, groups: trial.one },
+    },
+    'too-few',
+    'residual groups',
+  ],
+  [
+    'two observations at one step beside groups',
+    {
+      ...sound,
+      residual: { kind: 'autoregressive-by-group', series: trial.wall, steps: trial.visit, groups: trial.instrument },
+    },
+    'out-of-range',
+    'one observation per series',
+  ],
+  [
     'steps that are not whole',
     { ...sound, residual: { kind: 'autoregressive', series: trial.station, steps: trial.time.map((t) => t / 2) } },
     'out-of-range',
@@ -223,8 +241,9 @@ describe('contrasts refuse', () => {
     expect(refusal(() => kenwardRoger(plain, { arm: 1 }))).toMatchObject({ fault: 'out-of-range' });
   });
 
-  it('kenwardRoger with a residual structure other than equal', () => {
-    const other = fitMixedModel(modelOfShape(trial, 'by-group', 'reml'));
-    expect(refusal(() => kenwardRoger(other, { arm: 1 })).message).toContain('use satterthwaite');
+  it.each(['by-group', 'autoregressive-by-group'] as const)('kenwardRoger with residuals that are %s', (shape) => {
+    const other = fitMixedModel(modelOfShape(trial, shape, 'reml'));
+    const { message } = refusal(() => kenwardRoger(other, { arm: 1 }));
+    expect(message).toContain(`"${shape}"; use satterthwaite`);
   });
 });

@@ -1,13 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { DesignColumn } from '../../../src/statistics/linear/design-matrix.js';
 import { fitMixedModel } from '../../../src/statistics/mixed/fit-mixed-model.js';
-import type { MixedModel } from '../../../src/statistics/mixed/mixed-model.js';
+import type { MixedModel, ResidualStructure } from '../../../src/statistics/mixed/mixed-model.js';
+import { satterthwaite } from '../../../src/statistics/mixed/satterthwaite.js';
 import { readReference, relativeError } from './reference-cases.js';
 
 interface Estimates {
   readonly coefficients: readonly number[];
   readonly standardErrors: readonly number[];
   readonly logLikelihood: number;
+  /** Satterthwaite's, by coefficient; of the restricted fit only. */
+  readonly degreesOfFreedom: readonly number[];
   readonly terms: readonly number[];
   readonly residual: number;
   readonly ratios: readonly number[];
@@ -16,7 +19,7 @@ interface Estimates {
 
 interface ResidualCase {
   readonly name: string;
-  readonly kind: 'by-group' | 'autoregressive';
+  readonly kind: 'by-group' | 'autoregressive' | 'autoregressive-by-group';
   readonly response: readonly number[];
   readonly fixed: readonly DesignColumn[];
   readonly units: readonly string[];
@@ -32,12 +35,14 @@ function modelOf(example: ResidualCase, method: 'reml' | 'ml'): MixedModel {
     response: example.response,
     fixed: { columns: example.fixed },
     random: example.units.length > 0 ? [{ name: 'unit', groups: example.units }] : [],
-    residual:
-      example.kind === 'by-group'
-        ? { kind: 'by-group', groups: example.groups }
-        : { kind: 'autoregressive', series: example.series, steps: example.steps },
+    residual: structureOf(example),
     method,
   };
+}
+
+function structureOf({ kind, groups, series, steps }: ResidualCase): ResidualStructure {
+  if (kind === 'by-group') return { kind, groups };
+  return kind === 'autoregressive' ? { kind, series, steps } : { kind, series, steps, groups };
 }
 
 describe.each(readReference<ResidualCase>('mixed/residuals', 'residuals'))(
@@ -55,17 +60,24 @@ describe.each(readReference<ResidualCase>('mixed/residuals', 'residuals'))(
         expect(relativeError(fit.random[at]!.standardDeviations[0]!, sd)).toBeLessThan(1e-6);
       });
       const { residual } = fit;
-      if (residual.kind === 'by-group') {
+      expect(residual.kind).toBe(example.kind);
+      if ('groups' in residual) {
         const deviations = residual.groups.map(({ standardDeviation }) => standardDeviation);
         expect(deviations).toHaveLength(expected.ratios.length);
         deviations.forEach((sd, at) => {
           expect(relativeError(sd, expected.residual * expected.ratios[at]!)).toBeLessThan(1e-6);
         });
-      } else if (residual.kind === 'autoregressive') {
+      } else {
         expect(relativeError(residual.standardDeviation, expected.residual)).toBeLessThan(1e-6);
+      }
+      if ('correlation' in residual) {
         expect(relativeError(residual.correlation, expected.correlation[0]!)).toBeLessThan(1e-6);
       }
-      expect(residual.kind).toBe(example.kind);
+      expect(expected.degreesOfFreedom).toHaveLength(method === 'reml' ? example.fixed.length : 0);
+      expected.degreesOfFreedom.forEach((freedom, at) => {
+        const found = satterthwaite(fit, { [example.fixed[at]!.name]: 1 }).degreesOfFreedom;
+        expect(relativeError(found, freedom)).toBeLessThan(1e-4);
+      });
     });
   },
 );

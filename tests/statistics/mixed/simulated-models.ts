@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { MixedModel, RandomTerm, ResidualStructure } from '../../../src/statistics/mixed/mixed-model.js';
+import type { MixedModel, RandomTerm } from '../../../src/statistics/mixed/mixed-model.js';
 import { normalDraws, randomStream } from '../../../src/statistics/random/index.js';
 
 /** Small unbalanced trials: stations in walls, visits crossed with both, an arm for each wall, some readings missing. */
@@ -54,16 +54,17 @@ export function simulatedTrial(seed: number, walls: number, stations: number, vi
   return trial;
 }
 
-export type Shape = 'nested' | 'slopes' | 'diagonal slopes' | 'crossed' | 'autoregressive' | 'by-group';
-
-export const shapes: readonly Shape[] = [
+export const shapes = [
   'nested',
   'slopes',
   'diagonal slopes',
   'crossed',
   'autoregressive',
   'by-group',
-];
+  'autoregressive-by-group',
+] as const;
+
+export type Shape = (typeof shapes)[number];
 
 export function modelOfShape(trial: SimulatedTrial, shape: Shape, method: 'reml' | 'ml'): MixedModel {
   const columns = [
@@ -81,14 +82,28 @@ export function modelOfShape(trial: SimulatedTrial, shape: Shape, method: 'reml'
     crossed: [wall, { name: 'visit', groups: trial.visit }, station],
     autoregressive: [wall, { name: 'visit', groups: trial.visit }],
     'by-group': [wall, station],
+    'autoregressive-by-group': [wall],
   };
-  const residual: ResidualStructure =
-    shape === 'autoregressive'
-      ? { kind: 'autoregressive', series: trial.station, steps: trial.visit }
-      : shape === 'by-group'
-        ? { kind: 'by-group', groups: trial.instrument }
-        : { kind: 'equal' };
-  return { response: trial.response, fixed: { columns }, random: random[shape], residual, method };
+  return {
+    response: trial.response,
+    fixed: { columns },
+    random: random[shape],
+    residual: residualOfShape(trial, shape),
+    method,
+  };
+}
+
+function residualOfShape({ station: series, visit: steps, instrument: groups }: SimulatedTrial, shape: Shape) {
+  switch (shape) {
+    case 'autoregressive':
+      return { kind: shape, series, steps };
+    case 'by-group':
+      return { kind: shape, groups };
+    case 'autoregressive-by-group':
+      return { kind: shape, series, steps, groups };
+    default:
+      return { kind: 'equal' as const };
+  }
 }
 
 export const arbitraryModel: fc.Arbitrary<MixedModel> = fc

@@ -1,7 +1,10 @@
-# Mixed and marginal models whose residuals are autoregressive or differ in variance, by nlme.
+# Mixed and marginal models whose residuals are autoregressive, differ in variance, or both, by nlme.
 #
 # nlme differentiates its likelihood numerically, so its optimum is polished here: Newton steps on Richardson-extrapolated derivatives of
 # the likelihood with the covariance of all observations written out. The script stops unless nlme's own log-likelihood agrees.
+#
+# nlme has no Satterthwaite degrees of freedom. They are computed here by their definition from that same likelihood: 2 v^2 / (g' A g)
+# with v a coefficient's variance, g its derivatives by the variance parameters and A twice the inverse of the deviance's second derivatives.
 #
 # Usage: Rscript generate.R OUTPUT-FOLDER
 suppressMessages({
@@ -11,7 +14,7 @@ suppressMessages({
 output <- commandArgs(trailingOnly = TRUE)[1]
 wide <- list(d = 0.02, r = 6)
 
-# Parameters: log sd of an intercept by unit (if any), log sd of the residual, then residual parameters.
+# Parameters: log sd of an intercept by unit (if any), log sd of the residual, atanh of the correlation (if any), log ratios of sd by group.
 covariance <- function(case, parameters) {
   rest <- parameters
   total <- 0
@@ -21,13 +24,15 @@ covariance <- function(case, parameters) {
   }
   sd <- exp(rest[1])
   rest <- rest[-1]
-  if (case$kind == "by-group") {
-    ratios <- c(1, exp(rest))[match(case$groups, unique(case$groups))]
-    total + diag((sd * ratios)^2)
-  } else {
+  correlation <- diag(length(case$response))
+  if (!is.null(case$series)) {
     apart <- abs(outer(case$steps, case$steps, "-"))
-    total + sd^2 * tanh(rest)^apart * outer(case$series, case$series, "==")
+    correlation <- tanh(rest[1])^apart * outer(case$series, case$series, "==")
+    rest <- rest[-1]
   }
+  deviations <- rep(sd, length(case$response))
+  if (!is.null(case$groups)) deviations <- sd * c(1, exp(rest))[match(case$groups, unique(case$groups))]
+  total + outer(deviations, deviations) * correlation
 }
 
 log_likelihood <- function(case, parameters, reml) {
@@ -54,6 +59,7 @@ polish <- function(case, start, reml) {
     if (max(abs(step)) < 1e-8) break
   }
   answer <- log_likelihood(case, start, reml)
+  freedom <- if (reml) satterthwaite(case, start)
   rest <- start
   terms <- list()
   if (!is.null(case$unit)) {
@@ -62,10 +68,19 @@ polish <- function(case, start, reml) {
   }
   list(
     coefficients = I(unname(answer$coefficients)), standardErrors = I(unname(answer$errors)), logLikelihood = answer$value,
+    degreesOfFreedom = I(as.numeric(freedom)),
     terms = I(as.numeric(unlist(terms))), residual = exp(rest[1]),
-    ratios = I(if (case$kind == "by-group") unname(c(1, exp(rest[-1]))) else numeric()),
-    correlation = I(if (case$kind == "autoregressive") tanh(rest[2]) else numeric())
+    ratios = I(if (is.null(case$groups)) numeric() else unname(c(1, exp(rest[-(1:(1 + !is.null(case$series)))])))),
+    correlation = I(if (is.null(case$series)) numeric() else tanh(rest[2]))
   )
+}
+
+satterthwaite <- function(case, parameters) {
+  deviance <- function(at) -2 * log_likelihood(case, at, TRUE)$value
+  variances <- function(at) log_likelihood(case, at, TRUE)$errors^2
+  spread <- 2 * solve(numDeriv::hessian(deviance, parameters))
+  slopes <- numDeriv::jacobian(variances, parameters, method.args = wide)
+  2 * variances(parameters)^2 / rowSums((slopes %*% spread) * slopes)
 }
 
 orthodont <- as.data.frame(Orthodont)
@@ -75,6 +90,13 @@ gaps <- orthodont[-seq(3, nrow(orthodont), by = 7), ]
 ovary <- as.data.frame(Ovary)
 ovary$Mare <- as.character(ovary$Mare)
 ovary$step <- ave(ovary$Time, ovary$Mare, FUN = rank)
+ovary$half <- ifelse(ovary$Time %% 1 < 0.5, "first", "second")
+weights <- as.data.frame(BodyWeight)
+weights$Rat <- as.character(weights$Rat)
+weights$Diet <- as.character(weights$Diet)
+# Weekly, but for one weighing on day 44, which is left out.
+weights <- weights[weights$Time != 44, ]
+weights$step <- (weights$Time - 1) / 7
 oats <- as.data.frame(Oats)
 oats$Block <- as.character(oats$Block)
 oats$Variety <- as.character(oats$Variety)
@@ -90,7 +112,11 @@ models <- list(
   list(name = "Oats, variance by variety, no random term", data = oats, fixed = yield ~ nitro + Variety, groups = "Variety"),
   list(name = "Ovary, autoregressive", data = ovary, fixed = follicles ~ sin(2 * pi * Time) + cos(2 * pi * Time), unit = "Mare", series = "Mare"),
   list(name = "Orthodont, autoregressive, no random term", data = orthodont, fixed = distance ~ age * Sex, series = "Subject"),
-  list(name = "Orthodont with gaps, autoregressive, no random term", data = gaps, fixed = distance ~ age * Sex, series = "Subject")
+  list(name = "Orthodont with gaps, autoregressive, no random term", data = gaps, fixed = distance ~ age * Sex, series = "Subject"),
+  list(name = "Ovary, autoregressive, variance by half of the cycle", data = ovary, fixed = follicles ~ sin(2 * pi * Time) + cos(2 * pi * Time), unit = "Mare", series = "Mare", groups = "half"),
+  list(name = "Orthodont, autoregressive, variance by sex", data = orthodont, fixed = distance ~ age * Sex, unit = "Subject", series = "Subject", groups = "Sex"),
+  list(name = "BodyWeight, autoregressive, variance by diet, no random term", data = weights, fixed = weight ~ Time * Diet, series = "Rat", groups = "Diet"),
+  list(name = "Orthodont with gaps, autoregressive, variance by sex, no random term", data = gaps, fixed = distance ~ age * Sex, series = "Subject", groups = "Sex")
 )
 
 fit_by_nlme <- function(model, method) {
@@ -106,15 +132,16 @@ fit_by_nlme <- function(model, method) {
 }
 
 start_of <- function(model, fit) {
-  residual <- if (!is.null(model$groups)) {
+  sd <- fit$sigma
+  log_ratios <- NULL
+  if (!is.null(model$groups)) {
     ratios <- coef(fit$modelStruct$varStruct, unconstrained = FALSE, allCoef = TRUE)
-    levels <- unique(model$data[[model$groups]])
-    reference <- ratios[[as.character(levels[1])]]
-    c(log(fit$sigma * reference), log(unlist(lapply(as.character(levels[-1]), function(l) ratios[[l]])) / reference))
-  } else {
-    c(log(fit$sigma), atanh(coef(fit$modelStruct$corStruct, unconstrained = FALSE)))
+    levels <- as.character(unique(model$data[[model$groups]]))
+    sd <- fit$sigma * ratios[[levels[1]]]
+    log_ratios <- log(unlist(lapply(levels[-1], function(l) ratios[[l]])) / ratios[[levels[1]]])
   }
-  unname(c(if (!is.null(model$unit)) log(as.numeric(VarCorr(fit)[1, "StdDev"])), residual))
+  correlation <- if (!is.null(model$series)) atanh(coef(fit$modelStruct$corStruct, unconstrained = FALSE))
+  unname(c(if (!is.null(model$unit)) log(as.numeric(VarCorr(fit)[1, "StdDev"])), log(sd), correlation, log_ratios))
 }
 
 cases <- lapply(models, function(model) {
@@ -122,7 +149,7 @@ cases <- lapply(models, function(model) {
   case <- list(
     design = model.matrix(model$fixed, data), response = data[[all.vars(model$fixed)[1]]],
     unit = if (!is.null(model$unit)) data[[model$unit]],
-    kind = if (is.null(model$series)) "by-group" else "autoregressive",
+    kind = if (is.null(model$series)) "by-group" else if (is.null(model$groups)) "autoregressive" else "autoregressive-by-group",
     groups = if (!is.null(model$groups)) as.character(data[[model$groups]]),
     series = if (!is.null(model$series)) data[[model$series]], steps = data$step
   )
