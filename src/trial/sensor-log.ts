@@ -39,7 +39,7 @@ export interface SensorRecord {
   readonly stuck: StuckRuns;
   readonly spikes: LogJumps;
   readonly steps: LogJumps;
-  /** Absent where it could not be looked for: fewer than 21 days shared with two further sensors. */
+  /** Absent where it could not be looked for: fewer than 20 changes from day to day shared with two others. */
   readonly drift?: SensorDrift;
   /** ISO days on which the wall clock was set back or forward, as summer time ends and begins. */
   readonly clockChanges: readonly string[];
@@ -85,12 +85,11 @@ export interface LogJumps {
   readonly largestOn?: string;
 }
 
-/** How a sensor moved against the others of its log. */
+/** How a sensor drifted against the others of its log. */
 export interface SensorDrift {
-  /** Change of the daily mean less the other sensors' median, from the first third of its days to the last. */
-  readonly change: number;
-  /** Standard deviation of that difference from day to day, robust. */
-  readonly scatter: number;
-  /** Whether the change is beyond six times the scatter. */
+  /** Median, over the days, of its change from day to day less the others' median change. */
+  readonly perDay: number;
+  readonly standardError: number;
+  /** Whether the drift is beyond five standard errors. */
   readonly drifts: boolean;
 }

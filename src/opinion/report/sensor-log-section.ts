@@ -1,3 +1,4 @@
+import { decimalsFor, formatSigned } from '../../charts/format-number.js';
 import { leastCoverage, type SensorLog, type SensorRecord } from '../../trial/index.js';
 import type { Opinion } from '../opinion.js';
 import { countInWords, listInWords, numberInWords, shareInWords } from '../words/quantity.js';
@@ -92,13 +93,12 @@ function table({ sensors }: SensorLog): Table {
 }
 
 const meaning =
-  'Gap: more than one and a half times the usual spacing. Stuck: the same value for a day or longer, far longer than this sensor’s other runs; counted in readings. Spike: a jump of more than ten typical steps that goes back at the next reading; a step stays. Against the others: how far the sensor’s daily means moved, from the first third of the log to the last, against the median of the other sensors. A log alone cannot tell a sensor that drifts from a place that became wetter or drier than the rest: weighed cores can.';
+  'Gap: more than one and a half times the usual spacing. Stuck: the same value for a day or longer, far longer than this sensor’s other runs; counted in readings. Spike: a jump of more than ten typical steps that goes back at the next reading; a step stays, and may be water that arrives. Against the others: whether the sensor’s daily means creep away from the other sensors’, slowly and steadily; a season, or water that arrives, does not count. A log alone cannot tell a sensor that drifts from a place that becomes wetter or drier than the rest: weighed cores can.';
 
 function driftText({ drift }: SensorRecord): string {
   if (drift === undefined) return 'not looked for';
-  const { change, drifts } = drift;
-  if (!drifts) return 'kept its place';
-  return `moved ${change > 0 ? 'up' : 'down'} by ${numberInWords(Math.abs(change))}`;
+  const { perDay, drifts } = drift;
+  return drifts ? `drifts by ${formatSigned(perDay, decimalsFor(perDay))} a day` : 'keeps its place';
 }
 
 function faults({ gaps, stuck, spikes, steps }: SensorRecord): number {

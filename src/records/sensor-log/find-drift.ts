@@ -1,43 +1,46 @@
 import { median } from '../../statistics/index.js';
 import { leastCoverage, type SensorDay, type SensorDrift } from '../../trial/index.js';
+import { msInDay } from './days.js';
 
-const fewestDays = 21;
+const fewestDays = 20;
 const fewestOthers = 2;
-const drifting = 6;
+const drifting = 5;
 
 /**
- * How each sensor moved against the others of its log: its daily mean less the median of theirs, averaged (median) over
- * the first and the last third of the days. A log alone cannot tell a sensor that drifts from masonry that changes
- * otherwise than its surroundings.
+ * How each sensor drifts against the others of its log: from each day to the next the change of its mean less the median
+ * change of the others, and the median of these over the days. Seasons pass through all sensors alike and fall out; water that
+ * arrives, or a step, is one day among many. What remains is slow and steady. A log alone cannot tell whether the sensor or the
+ * masonry around it makes it.
  *
- * @returns for each sensor its drift; nothing where it shares fewer than 21 days with two others.
+ * @returns for each sensor its drift; nothing where fewer than 20 changes are shared with two others.
  */
 export function findDrift(
   sensors: readonly { readonly days: readonly SensorDay[] }[],
 ): readonly (SensorDrift | undefined)[] {
-  const valuesByDay = new Map<string, Map<number, number>>();
+  const changesByDay = new Map<string, Map<number, number>>();
   for (const [index, { days }] of sensors.entries()) {
-    for (const { day, mean, coverage } of days) {
-      if (coverage < leastCoverage) continue;
-      const values = valuesByDay.get(day) ?? new Map<number, number>();
-      valuesByDay.set(day, values.set(index, mean));
+    const whole = days.filter(({ coverage }) => coverage >= leastCoverage);
+    for (const [at, { day, mean }] of whole.entries()) {
+      const before = whole[at - 1];
+      if (before === undefined || Date.parse(day) - Date.parse(before.day) !== msInDay) continue;
+      const changes = changesByDay.get(day) ?? new Map<number, number>();
+      changesByDay.set(day, changes.set(index, mean - before.mean));
     }
   }
-  return sensors.map(({ days }, index) => {
-    const apart = days.flatMap(({ day, mean, coverage }) => {
-      const all = valuesByDay.get(day);
-      if (coverage < leastCoverage || all === undefined || all.size <= fewestOthers) return [];
-      return mean - median([...all].flatMap(([other, value]) => (other === index ? [] : [value])));
+  return sensors.map((_, index) => {
+    const apart = [...changesByDay.values()].flatMap((changes) => {
+      const own = changes.get(index);
+      if (own === undefined || changes.size <= fewestOthers) return [];
+      return own - median([...changes].flatMap(([other, change]) => (other === index ? [] : [change])));
     });
     return apart.length < fewestDays ? undefined : driftOf(apart);
   });
 }
 
+/** The standard error of a median of normal values is √(π/2) that of their mean; 1.4826 makes a median deviation a standard one. */
 function driftOf(apart: readonly number[]): SensorDrift {
-  const third = Math.floor(apart.length / 3);
-  const change = median(apart.slice(-third)) - median(apart.slice(0, third));
-  const steps = apart.slice(1).map((value, index) => Math.abs(value - (apart[index] as number)));
-  // 1.4826 makes a median of absolute deviations a standard deviation; a difference of two days has twice the variance.
-  const scatter = (1.4826 * median(steps)) / Math.SQRT2;
-  return { change, scatter, drifts: Math.abs(change) > drifting * scatter };
+  const perDay = median(apart);
+  const deviation = 1.4826 * median(apart.map((change) => Math.abs(change - perDay)));
+  const standardError = (Math.sqrt(Math.PI / 2) * deviation) / Math.sqrt(apart.length);
+  return { perDay, standardError, drifts: Math.abs(perDay) > drifting * standardError };
 }

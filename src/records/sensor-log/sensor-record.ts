@@ -44,7 +44,10 @@ function medianSpacing(spacings: ReadonlyMap<number, number>): number {
   return 0;
 }
 
-/** A spike goes back at the next reading, most of the way; a step does not. The way back is no jump of its own. */
+/**
+ * A spike goes back at the next reading, most of the way; a step does not. The way back is no jump of its own, and jumps
+ * the same way in a row, as where water arrives, are one step.
+ */
 function sortJumps({ jumps, typical }: SensorTrack, interval_s: number): { spikes: Jump[]; steps: Jump[] } {
   const large = largeJump * typical.median();
   const longest = gapFrom * interval_s;
@@ -59,9 +62,18 @@ function sortJumps({ jumps, typical }: SensorTrack, interval_s: number): { spike
       Math.sign(back) === -Math.sign(to - from) &&
       Math.abs(back) > large &&
       Math.abs(to - from + back) <= Math.min(Math.abs(back), Math.abs(to - from)) / 2;
-    (goesBack ? spikes : steps).push(jump);
+    if (goesBack) spikes.push(jump);
+    else addStep(steps, jump);
   }
   return { spikes, steps };
+}
+
+function addStep(steps: Jump[], jump: Jump): void {
+  const before = steps.at(-1);
+  const goesOn =
+    before?.index === jump.index - 1 && Math.sign(before.to - before.from) === Math.sign(jump.to - jump.from);
+  if (goesOn) steps[steps.length - 1] = { ...jump, from: before.from };
+  else steps.push(jump);
 }
 
 function isStuck(run: Run, { readings, runCount }: SensorTrack): boolean {

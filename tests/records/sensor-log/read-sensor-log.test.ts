@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { checkTrial, readTrial } from '../../../src/records/index.js';
 import { openEngine } from '../../../src/records/sensor-log/open-engine.js';
 import { checkSensorLog, readSensorLog } from '../../../src/records/sensor-log/read-sensor-log.js';
+import { normalDraws, randomStream } from '../../../src/statistics/index.js';
 import { describeProblem, type SensorLog } from '../../../src/trial/index.js';
 import { inFolder, validFolder } from '../../helpers/valid-folder.js';
 
@@ -83,16 +84,16 @@ describe('readSensorLog(path, sensors), worked by hand', () => {
 
   it('finds the one sensor that moves away from the others', async () => {
     const days = Array.from({ length: 30 * 4 }, (_, at) => at);
+    const noise = normalDraws(randomStream(20240401), 480);
     const lines = ['a', 'b', 'c', 'd'].flatMap((sensor, which) =>
       days.map((at) => {
-        const season = Math.sin(at / 40) + (((at * (which + 3)) % 7) - 3) / 50;
+        const season = Math.sin(at / 40) + (noise[which * 120 + at] as number) / 50;
         return `${stamp(Date.parse('2024-01-01') + at * 6 * 3_600_000)},${sensor},${season + (which === 2 ? at / 60 : 0)}`;
       }),
     );
     const { sensors } = await read(lines, ['a', 'b', 'c', 'd']);
     expect(sensors.map(({ drift }) => drift?.drifts)).toEqual([false, false, true, false]);
-    // Two thirds of 119 quarters of a day at 1/60 each.
-    expect(sensors[2]?.drift?.change).toBeCloseTo(80 / 60, 1);
+    expect(sensors[2]?.drift?.perDay).toBeCloseTo(4 / 60, 1);
   });
 
   it('counts what enters no mean: missing, below detection, repeated and contradicting', async () => {
