@@ -69,7 +69,8 @@ function section(allocation: Allocation, runs: readonly CoverageRun[]): string[]
   ];
 }
 
-function shownCoverage(method: MethodCoverage): string {
+/** A cell of the table. */
+export function shownCoverage(method: MethodCoverage): string {
   const coverage = coverageOf(method);
   if (coverage === undefined) return method.refused === method.trials ? 'refused' : 'none possible';
   const shown = percent(coverage);

@@ -108,12 +108,11 @@ const complete: readonly Method[] = [
   }),
   {
     id: 'wild-cluster',
-    label: 'Wild cluster bootstrap of walls, Webb weights, inverted',
+    label: 'Wild cluster bootstrap of walls',
     interval: ({ walls }, seed) => {
       const [treated, untreated] = asClusters(walls);
       return wildClusterTest({ kind: 'two-groups', treated, untreated }, { seed, draws: 999 }).interval;
     },
-    remark: 'approximate: somewhat too narrow with four walls an arm',
   },
   {
     id: 'cluster-robust',
@@ -171,6 +170,14 @@ const pairs: readonly Method[] = [
     },
   },
   {
+    id: 'wild-cluster',
+    label: 'Wild cluster bootstrap of pairs',
+    interval: ({ walls }, seed) => {
+      const clusters = differences(walls).map((difference) => [difference]);
+      return wildClusterTest({ kind: 'one-group', clusters }, { seed, draws: 999 }).interval;
+    },
+  },
+  {
     id: 'cluster-robust',
     label: 'CR2 by pair on all readings',
     interval: ({ readings }) => {
@@ -213,6 +220,12 @@ const blocksOfFour: readonly Method[] = [
     label: 'Bootstrap of walls inside blocks, BCa',
     interval: ({ walls }, seed) =>
       bootstrap({ kind: 'stratified', strata: clustersInBlocks(walls) }, { seed, draws: 999 }).interval,
+  },
+  {
+    id: 'wild-cluster',
+    label: 'Wild cluster bootstrap of walls inside blocks',
+    interval: ({ walls }, seed) =>
+      wildClusterTest({ kind: 'stratified', strata: clustersInBlocks(walls) }, { seed, draws: 999 }).interval,
   },
   {
     id: 'cluster-robust',
