@@ -1,11 +1,30 @@
+/** Whole numbers that stand for themselves over a unit. */
+interface WholeNumbers {
+  readonly values: readonly bigint[];
+  readonly unit: bigint;
+}
+
 /**
  * Least squares of numbers taken as the exact binary fractions that doubles are, solved in whole numbers of any size: what
  * arithmetic without rounding would give. Estimates and standard errors are rounded once, at the end.
  */
 export function exactLeastSquares(columns: readonly (readonly number[])[], response: readonly number[]) {
-  const x = columns.map(wholeNumbers);
-  const y = wholeNumbers(response);
-  const p = columns.length;
+  return solve(columns.map(binaryFractions), binaryFractions(response));
+}
+
+/** The same of decimal numbers as they are printed, of which doubles are only the nearest, raised to whole powers. */
+export function exactDecimalLeastSquares(
+  columns: readonly { readonly values: readonly number[]; readonly power: number }[],
+  response: readonly number[],
+) {
+  const powers = columns.map(({ values, power }) => {
+    const printed = decimalFractions(values);
+    return { values: printed.values.map((value) => value ** BigInt(power)), unit: printed.unit ** BigInt(power) };
+  });
+  return solve(powers, decimalFractions(response));
+}
+
+function solve(x: readonly WholeNumbers[], y: WholeNumbers) {
   const products = x.map((a) => x.map((b) => dot(a.values, b.values)));
   const against = x.map((a) => dot(a.values, y.values));
   const all = determinant(products);
@@ -14,22 +33,29 @@ export function exactLeastSquares(columns: readonly (readonly number[])[], respo
   );
   // Residual sum of squares: y'y - b'X'y, with b in units of 1 / all.
   const residual = dot(y.values, y.values) * all - against.reduce((sum, entry, k) => sum + entry * solution[k]!, 0n);
-  const freedom = BigInt(response.length - p);
+  const freedom = BigInt(y.values.length - x.length);
   return {
-    estimates: solution.map((numerator, k) => ratio(numerator, all, x[k]!.exponent - y.exponent)),
+    estimates: solution.map((numerator, k) => ratio(numerator * x[k]!.unit, all * y.unit)),
     standardErrors: solution.map((_, k) => {
       const minor = products.filter((_row, i) => i !== k).map((row) => row.filter((_entry, j) => j !== k));
-      const variance = ratio(residual * determinant(minor), all * all * freedom, 2 * (x[k]!.exponent - y.exponent));
-      return Math.sqrt(variance);
+      const top = residual * determinant(minor) * x[k]!.unit ** 2n;
+      return Math.sqrt(ratio(top, all * all * freedom * y.unit ** 2n));
     }),
-    residualDeviation: Math.sqrt(ratio(residual, all * freedom, -2 * y.exponent)),
+    residualDeviation: Math.sqrt(ratio(residual, all * freedom * y.unit ** 2n)),
   };
 }
 
-/** Numbers as whole multiples of 2 to the power of minus the exponent. */
-function wholeNumbers(values: readonly number[]) {
+function binaryFractions(values: readonly number[]): WholeNumbers {
   const exponent = Math.max(...values.map(binaryPlaces));
-  return { exponent, values: values.map((value) => scaled(value, exponent)) };
+  return { unit: 1n << BigInt(exponent), values: values.map((value) => scaled(value, exponent)) };
+}
+
+function decimalFractions(values: readonly number[]): WholeNumbers {
+  const parts = values.map((value) => /^(-?\d+)(?:\.(\d+))?(?:e([-+]\d+))?$/.exec(String(value))!);
+  const placesOf = ([, , fraction = '', power = '0']: RegExpExecArray) => fraction.length - Number(power);
+  const places = Math.max(0, ...parts.map(placesOf));
+  const whole = parts.map((part) => BigInt(part[1]! + (part[2] ?? '')) * 10n ** BigInt(places - placesOf(part)));
+  return { unit: 10n ** BigInt(places), values: whole };
 }
 
 function binaryPlaces(value: number): number {
@@ -68,13 +94,13 @@ function determinant(matrix: readonly (readonly bigint[])[]): bigint {
   return work.at(-1)?.at(-1) ?? 1n;
 }
 
-/** numerator / denominator times 2 to the power, to the last digit of a double. */
-function ratio(numerator: bigint, denominator: bigint, power: number): number {
+/** numerator / denominator, to the last digit of a double. */
+function ratio(numerator: bigint, denominator: bigint): number {
   if (numerator === 0n) return 0;
   const negative = numerator < 0n !== denominator < 0n;
   const [top, bottom] = [numerator, denominator].map((value) => (value < 0n ? -value : value)) as [bigint, bigint];
   const shift = bottom.toString(2).length - top.toString(2).length + 64;
   const quotient = shift >= 0 ? (top << BigInt(shift)) / bottom : top / (bottom << BigInt(-shift));
-  const value = Number(quotient) * 2 ** (power - shift);
+  const value = Number(quotient) * 2 ** -shift;
   return negative ? -value : value;
 }
