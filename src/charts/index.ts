@@ -25,6 +25,7 @@ export {
 export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
 export { renderSvg } from './render-svg.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
+export { describeWettingFrontChart, type WettingFrontChartData, wettingFrontChart } from './wetting-front-chart.js';
 export {
   describeWallMapChart,
   type WallMapChartCell,

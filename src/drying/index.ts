@@ -44,6 +44,7 @@ export {
   type Sorptivity,
   sorptivityOf,
 } from './wetting/front-height.js';
+export { type DayOfArrival, type RisingFront, risingFront } from './wetting/rising-front.js';
 export { type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
 export { type RisingWall, type SharpFront, sharpFront } from './wetting/sharp-front.js';
 export { type SteadyState, steadyBefore } from './wetting/steady-before.js';

@@ -18,6 +18,7 @@ import { moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
 import { dryingChecks } from './drying/drying-checks.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
+import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
@@ -85,6 +86,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
     drying: dryingChecks(trial, readings, sides, design.walls),
   };
+  const wetting = wettingOfTrial(trial, readings);
   const judging = judgeTrial({ facts, readings, design, analyses, seed });
   return {
     protocol,
@@ -104,6 +106,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     instruments: instrumentsOf(trial, readings),
     timeline: timelineOf(trial, readings),
     drying: dryingOfTrial(trial, readings, sides),
+    ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog }),
     ...(judging === undefined ? {} : { judging }),
   };

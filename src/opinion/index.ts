@@ -1,4 +1,5 @@
 export type * from './drying/drying-part.js';
+export type * from './drying/wetting-part.js';
 export { evidenceFrom, evidenceRules } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';
 export type * from './judging/judging.js';

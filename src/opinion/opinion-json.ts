@@ -1,5 +1,6 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
 import { dryingJson } from './drying/drying-json.js';
+import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
@@ -44,6 +45,7 @@ function documentOf(opinion: Opinion): Json {
     instruments: instrumentsJson(opinion.instruments),
     leftOut: leftOutOf(opinion),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
+    ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
     version: opinion.version,

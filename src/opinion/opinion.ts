@@ -1,6 +1,7 @@
 import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, WallChange } from '../analysis/index.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
 import type { DryingPart } from './drying/drying-part.js';
+import type { WettingPart } from './drying/wetting-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
 
@@ -59,6 +60,8 @@ export interface Opinion {
   readonly timeline: Timeline;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
+  /** How water came up before the treatment, where embedded sensors stand at several heights. */
+  readonly wetting?: WettingPart;
   /** Absent without a sensor log. */
   readonly sensorLog?: SensorLog;
   /** What else could have made, hidden or turned the answer. */

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
   evaporationCeiling,
@@ -5,6 +6,7 @@ import {
   frontSpeed,
   isDryingError,
   naturalDryingPrompt_d,
+  risingFront,
   sensorArrivals,
   sharpFront,
   sorptivityOf,
@@ -12,6 +14,20 @@ import {
 } from '../../src/drying/index.js';
 import { normalDraws, randomStream } from '../../src/statistics/index.js';
 import { expectRelative } from '../helpers/expect-relative.js';
+
+const reference: {
+  readonly tool: string;
+  readonly cases: {
+    readonly front: {
+      readonly height: readonly number[];
+      readonly time: readonly number[];
+      readonly start: number;
+      readonly startLimits: readonly number[];
+      readonly speed: number;
+      readonly speedLimits: readonly number[];
+    };
+  };
+} = JSON.parse(readFileSync(new URL('../reference/drying-curves/drying-curves.json', import.meta.url), 'utf8'));
 
 function faultOf(call: () => unknown) {
   try {
@@ -104,6 +120,28 @@ describe('sensorArrivals(series), frontSpeed(arrivals), sorptivityOf(speed)', ()
       faultOf(() => sensorArrivals([{ sensor: 'S', height_mm: 1, times: [0, 1, 2, 2, 3], values: [1, 2, 1, 5, 6] }])),
     ).toBe('out-of-order');
     expect(faultOf(() => frontSpeed([{ height_mm: 1, time_min: 1 }], { line: 'through-origin' }))).toBe('too-few');
+  });
+});
+
+describe('risingFront(arrivals)', () => {
+  it(`has the line of R's lm of times on squared heights, with its limits (${reference.tool})`, () => {
+    const { height, time, start, startLimits, speed, speedLimits } = reference.cases.front;
+    const front = risingFront(height.map((height_mm, k) => ({ height_mm, time_d: time[k]! })));
+    expectRelative(front.start_d, start, 1e-11);
+    expectRelative(front.startInterval.lower, startLimits[0]!, 1e-10);
+    expectRelative(front.startInterval.upper, startLimits[1]!, 1e-11);
+    expectRelative(front.speed, speed, 1e-11);
+    expectRelative(front.interval.lower, speedLimits[0]!, 1e-11);
+    expectRelative(front.interval.upper, speedLimits[1]!, 1e-11);
+  });
+
+  it('refuses too few arrivals, one height, heights below the floor, and water that came from above', () => {
+    const rising = [1, 2, 3, 4, 5].map((k) => ({ height_mm: 100 * k, time_d: k * k + (k % 2) / 10 }));
+    expect(risingFront(rising).arrivals).toBe(5);
+    expect(faultOf(() => risingFront(rising.slice(0, 2)))).toBe('too-few');
+    expect(faultOf(() => risingFront(rising.map((one) => ({ ...one, height_mm: 100 }))))).toBe('too-few');
+    expect(faultOf(() => risingFront(rising.map((one) => ({ ...one, height_mm: -1 }))))).toBe('out-of-range');
+    expect(faultOf(() => risingFront(rising.map((one) => ({ ...one, time_d: -one.time_d }))))).toBe('out-of-order');
   });
 });
 

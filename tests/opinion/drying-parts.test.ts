@@ -1,11 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Answer } from '../../src/analysis/index.js';
+import type { Opinion } from '../../src/index.js';
+import type { MoistureReading } from '../../src/moisture/index.js';
 import { adjustedAnswers } from '../../src/opinion/drying/adjusted-answers.js';
 import { amountBefore, stretchesByPlace } from '../../src/opinion/drying/amounts-before.js';
 import type { WallCurve } from '../../src/opinion/drying/drying-part.js';
 import { daysToFallAnswers, timesToFall } from '../../src/opinion/drying/times-to-fall.js';
+import { wettingOfTrial } from '../../src/opinion/drying/wetting-of-trial.js';
+import { wettingSection } from '../../src/opinion/report/wetting-section.js';
 import { normalDraws, randomStream } from '../../src/statistics/index.js';
-import type { AdjustmentName, ClimateReading } from '../../src/trial/index.js';
+import type { AdjustmentName, ClimateReading, Trial } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
 
 const origin = { file: 'climate.csv', row: 2 };
@@ -188,5 +192,68 @@ describe('timesToFall(trial, curves), daysToFallAnswers(trial, curves, period_d)
       { followed: 0 },
     ]);
     expect(second!.medianBetween_d).toEqual({ after: 90, by: 120 });
+  });
+});
+
+describe('wettingOfTrial(trial, readings), wettingSection(opinion)', () => {
+  // Water sets out on day 10 and rises by 5 mm per root of a minute; ten plugs of six walls, read daily for 60 days.
+  const draws = normalDraws(randomStream(43), 6 * 10 * 60);
+  const heights = Array.from({ length: 10 }, (_, k) => 100 * (k + 1));
+  const made = madeTrial(wallsWithChanges([0, 0, 0], [0, 0, 0]).map(({ wall, arm }) => ({ wall, arm })));
+  const treatedOn = dayAt(60);
+  const plugs: Trial = {
+    ...made,
+    protocol: { ...soundProtocol, instruments: [{ instrument: 'plug', kind: 'embedded-sensor' }] },
+    walls: made.walls.map((wall) => ({ ...wall, treatedOn })),
+    stations: made.walls.flatMap(({ wall }) =>
+      heights.map((height_mm) => ({ station: `up-${height_mm}`, wall, height_mm, origin })),
+    ),
+  };
+  const readings = (rises: (k: number) => number, last = 60): MoistureReading[] =>
+    made.walls.flatMap(({ wall }, w) =>
+      heights.flatMap((height_mm, k) =>
+        Array.from({ length: last }, (_, day): MoistureReading => {
+          const arrives = 10 + (height_mm / 5) ** 2 / 1440;
+          const value = 12 + (day + 0.5 > arrives ? rises(k) : 0) + draws[600 * w + 60 * k + (day % 60)]!;
+          const measured = { kind: 'measured' as const, value };
+          return { day: dayAt(day), wall, station: `up-${height_mm}`, instrument: 'plug', value: measured, origin };
+        }),
+      ),
+    );
+
+  it('finds when the water set out and how fast it rose, up to the treatment', () => {
+    // The top plug moves by little: it is no arrival. Readings after the treatment do not count.
+    const wetting = wettingOfTrial(
+      plugs,
+      readings((k) => (k === 9 ? 15 : 60), 90),
+    );
+    if (wetting?.kind !== 'shown') throw new Error(wetting?.reason ?? 'nothing');
+    expect(wetting.walls.map(({ wall }) => wall)).toEqual(made.walls.map(({ wall }) => wall));
+    for (const { sensors, front } of wetting.walls) {
+      expect(sensors.map(({ kind }) => kind)).toEqual([...Array(9).fill('arrived'), 'not-arrived']);
+      expect(front!.interval.lower).toBeLessThan(5);
+      expect(front!.interval.upper).toBeGreaterThan(5);
+      expect(Math.abs(front!.start_d - 10)).toBeLessThan(0.5);
+      expect(front!.sorptivity.sorptivity).toBeCloseTo(0.2 * front!.speed, 12);
+    }
+    const section = wettingSection({ wetting, protocol: plugs.protocol } as Opinion);
+    const kinds = section!.blocks.map(({ kind }) => kind);
+    expect(kinds.filter((kind) => kind === 'figure').length).toBe(4);
+    // Four walls one by one, the two further ones in a table.
+    expect(kinds.filter((kind) => kind === 'table').length).toBe(5);
+    expect(JSON.stringify(section)).toContain('rise by less than half of what the other sensors’ do');
+  });
+
+  it('says in one line why no rise is shown, and nothing where there are no sensors up a wall', () => {
+    const reasonOf = (of: Trial, own: readonly MoistureReading[]) => {
+      const wetting = wettingOfTrial(of, own);
+      return wetting?.kind === 'not-shown' ? wetting.reason : wetting;
+    };
+    const wet = readings(() => 0);
+    expect(reasonOf(plugs, wet)).toContain('no sensor’s readings step up plainly');
+    const low = { ...plugs, stations: plugs.stations.filter(({ height_mm }) => height_mm! < 300) };
+    expect(reasonOf(low, wet)).toContain('no wall has embedded sensors at 3 heights');
+    expect(reasonOf({ ...plugs, protocol: soundProtocol }, wet)).toBeUndefined();
+    expect(reasonOf(plugs, [])).toBeUndefined();
   });
 });

@@ -89,7 +89,10 @@ export interface Sorptivity {
  * @example sorptivityOf(speed, 0.2).sorptivity // 1.0 mm/min^0.5
  * @source Hall and Hoff 2007 (as `sharpFront`); S = 7.746 A_w with A_w in kg/(m² s^0.5) (EN ISO 15148)
  */
-export function sorptivityOf({ slope, interval }: FrontSpeed, moistureBehindFront: number): Sorptivity {
+export function sorptivityOf(
+  { slope, interval }: Pick<FrontSpeed, 'slope' | 'interval'>,
+  moistureBehindFront: number,
+): Sorptivity {
   if (!(moistureBehindFront > 0 && moistureBehindFront < 1)) {
     const detail = `needs a moisture by volume above 0 and below 1, got ${moistureBehindFront}`;
     throw new DryingError('sorptivityOf', 'out-of-range', detail);

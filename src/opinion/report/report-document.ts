@@ -16,6 +16,7 @@ import { sensorLogSection } from './sensor-log-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
 import { weaknessesSection } from './weaknesses-section.js';
+import { wettingSection } from './wetting-section.js';
 
 /** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
 export function reportDocument(opinion: Opinion): ReportDocument {
@@ -25,6 +26,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     wallsSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    wettingSection(opinion),
     dryingSection(opinion),
     instrumentsSection(opinion),
     sensorLogSection(opinion),

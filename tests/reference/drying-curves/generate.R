@@ -68,10 +68,18 @@ step <- list(
   x = year, values = value, time = mean(year[c(at, at + 1)]), lower = year[min(allowed)], upper = year[max(allowed) + 1],
   before = mean(value[1:at]), after = mean(value[-(1:at)]), sum = min(sums)
 )
+# A straight line of times on squared heights: stopping distances of cars stand in, which grow with the squared speed.
+line <- lm(dist ~ I((speed / 1000)^2), data = cars)
+limits <- confint(line) # rows: start, slope in days per squared metre
+speed <- function(slope) 1 / sqrt(slope / 1e6 * 1440)
+front <- list(
+  height = cars$speed, time = cars$dist, start = coef(line)[[1]], startLimits = unname(limits[1, ]),
+  speed = speed(coef(line)[[2]]), speedLimits = speed(rev(unname(limits[2, ])))
+)
 text <- jsonlite::toJSON(
   list(
-    source = "wtloss of MASS, Indometh and Nile of R's datasets; nls, lm, AIC, and searches by optimize and uniroot",
-    tool = paste0("R ", getRversion(), ", MASS ", packageVersion("MASS")), cases = list(shapes = shapes, bends = bends, step = step)
+    source = "wtloss of MASS, Indometh, Nile and cars of R's datasets; nls, lm, AIC, and searches by optimize and uniroot",
+    tool = paste0("R ", getRversion(), ", MASS ", packageVersion("MASS")), cases = list(shapes = shapes, bends = bends, step = step, front = front)
   ),
   digits = I(17), auto_unbox = TRUE
 )

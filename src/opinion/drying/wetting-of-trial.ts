@@ -1,0 +1,122 @@
+import {
+  isDryingError,
+  risingFront,
+  type SensorArrival,
+  type SensorSeries,
+  sensorArrivals,
+  sorptivityOf,
+} from '../../drying/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import { mean, median } from '../../statistics/index.js';
+import type { Trial } from '../../trial/index.js';
+import { daysBetween } from './wall-curves.js';
+import type { SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
+
+const fewestHeights = 3;
+/** Of brick that has sucked itself full (common practice, no source). */
+const moistureBehindFront = 0.2;
+
+/**
+ * How water came up the walls that have embedded sensors at three heights or more, from the readings up to their treatment.
+ * Nothing where no wall has such sensors.
+ */
+export function wettingOfTrial(trial: Trial, readings: readonly MoistureReading[]): WettingPart | undefined {
+  const instrument = sensorsOf(trial);
+  if (instrument === undefined) return undefined;
+  const own = readings.filter((one) => one.instrument === instrument && one.value.kind === 'measured');
+  if (own.length === 0) return undefined;
+  const walls = trial.walls.flatMap(({ wall, treatedOn }) => {
+    const before = own.filter((one) => one.wall === wall && (treatedOn === undefined || one.day < treatedOn));
+    return wettingOfWall(trial, wall, before, trial.protocol.confidence);
+  });
+  if (walls.length === 0)
+    return notShown(`no wall has embedded sensors at ${fewestHeights} heights that were read before its treatment`);
+  const plain = walls.filter(({ sensors: all }) => all.some(({ kind }) => kind === 'arrived'));
+  if (plain.length === 0)
+    return notShown(
+      'no sensor’s readings step up plainly before the treatment: the water was there already, or never came',
+    );
+  return { kind: 'shown', walls: plain };
+}
+
+/** The outcome's, where it is of that kind; else the first of it. */
+function sensorsOf({ protocol: { instruments, outcome } }: Trial): string | undefined {
+  const names = instruments.flatMap(({ instrument, kind }) => (kind === 'embedded-sensor' ? [instrument] : []));
+  return names.includes(outcome.instrument) ? outcome.instrument : names[0];
+}
+
+function notShown(reason: string): WettingPart {
+  return { kind: 'not-shown', reason };
+}
+
+function wettingOfWall(
+  { stations }: Trial,
+  wall: string,
+  readings: readonly MoistureReading[],
+  level: number,
+): readonly WettingOfWall[] {
+  const heights = new Map(
+    stations.flatMap((one) => (one.wall === wall ? [[one.station, one.height_mm] as const] : [])),
+  );
+  const [firstDay = ''] = readings.map(({ day }) => day).sort();
+  const series = [...new Set(readings.map(({ station }) => station))].flatMap((station): SensorSeries[] => {
+    const height_mm = heights.get(station);
+    if (height_mm === undefined) return [];
+    return [
+      {
+        sensor: station,
+        height_mm,
+        ...dailyMeans(
+          readings.filter((one) => one.station === station),
+          firstDay,
+        ),
+      },
+    ];
+  });
+  if (new Set(series.map(({ height_mm }) => height_mm)).size < fewestHeights) return [];
+  const sensors = withoutSmallSteps(sensorArrivals(series, { level }));
+  return [{ wall, firstDay, sensors, ...frontOf(sensors, level) }];
+}
+
+/** At noon of each day: a day's readings stand for the day. */
+function dailyMeans(readings: readonly MoistureReading[], firstDay: string): Pick<SensorSeries, 'times' | 'values'> {
+  const days = new Map<string, number[]>();
+  for (const { day, value } of readings) {
+    if (value.kind !== 'measured') continue;
+    days.set(day, [...(days.get(day) ?? []), value.value]);
+  }
+  const sorted = [...days].sort(([one], [other]) => (one < other ? -1 : 1));
+  return {
+    times: sorted.map(([day]) => daysBetween(firstDay, day) + 0.5),
+    values: sorted.map(([, values]) => mean(values)),
+  };
+}
+
+/** Water fills what it reaches; a sensor that drifts or was knocked steps by less than half of what the others do. */
+function withoutSmallSteps(arrivals: readonly SensorArrival[]): readonly SensorAtHeight[] {
+  const steps = arrivals.flatMap((one) => (one.kind === 'arrived' ? [one.step.after - one.step.before] : []));
+  const usual = steps.length === 0 ? 0 : median(steps);
+  return arrivals.map((one): SensorAtHeight => {
+    const place = { station: one.sensor, height_mm: one.height_mm };
+    if (one.kind === 'not-arrived') return { ...place, kind: 'not-arrived', reason: one.reason };
+    const { before, after, time, interval } = one.step;
+    if (after - before < usual / 2) {
+      const reason = 'its readings rise by less than half of what the other sensors’ do: it may drift, or was moved';
+      return { ...place, kind: 'not-arrived', reason };
+    }
+    return { ...place, kind: 'arrived', time_d: time, lower_d: interval.lower, upper_d: interval.upper };
+  });
+}
+
+function frontOf(sensors: readonly SensorAtHeight[], level: number): Pick<WettingOfWall, 'front'> {
+  const arrived = sensors.flatMap((one) => (one.kind === 'arrived' ? [one] : []));
+  if (new Set(arrived.map(({ height_mm }) => height_mm)).size < fewestHeights) return {};
+  try {
+    const front = risingFront(arrived, { level });
+    const speed = { slope: front.speed, interval: front.interval };
+    return { front: { ...front, sorptivity: sorptivityOf(speed, moistureBehindFront), moistureBehindFront } };
+  } catch (error) {
+    if (isDryingError(error)) return {};
+    throw error;
+  }
+}
