@@ -10,21 +10,23 @@ const id = 'bootstrap';
 const label = 'By drawing walls again';
 const draws = 9_999;
 
+/** From so many walls an arm on, no draw is so often one wall alone that limits could not be studentised. */
+const fewestToStudentise = 5;
+
 /**
- * The primary difference with a studentised bootstrap interval: whole walls (in pairs, whole pairs) drawn again with
- * replacement inside their arm and block.
+ * The primary difference with a bootstrap interval: whole walls (in pairs, whole pairs) drawn again with replacement inside
+ * their arm and block. Studentised from five walls an arm; with fewer, and in blocks, where a draw is too often the same wall
+ * twice, BCa with the correction for few walls.
  *
  * @example bootstrapDifference(design, { level: 0.95, unit: '% by mass', seed: 1 })
  */
 export function bootstrapDifference(design: ComparisonDesign, options: SeededOptions): Answer {
   const { seed, level, unit } = options;
+  const walls = wallCount(design.walls);
+  const isScant = design.kind === 'blocks' || Math.min(walls.treated, walls.untreated) < fewestToStudentise;
+  const method = isScant ? 'bca' : 'studentised';
   try {
-    const { estimate, interval, standardError } = bootstrap(sampleOf(design), {
-      seed,
-      level,
-      draws,
-      method: 'studentised',
-    });
+    const { estimate, interval, standardError } = bootstrap(sampleOf(design), { seed, level, draws, method });
     return {
       kind: 'estimated',
       estimate: {
@@ -35,12 +37,14 @@ export function bootstrapDifference(design: ComparisonDesign, options: SeededOpt
         estimate,
         interval,
         standardError,
-        method: `studentised bootstrap, ${draws.toLocaleString('en-GB')} times drawing whole ${design.kind === 'pairs' ? 'pairs' : 'walls'} again`,
+        method: `${isScant ? 'BCa bootstrap corrected for few walls,' : 'studentised bootstrap,'} ${draws.toLocaleString('en-GB')} times drawing whole ${design.kind === 'pairs' ? 'pairs' : 'walls'} again`,
         assumptions: [
           'the walls stand for many more like them, whatever the shape of their distribution',
-          'trust it from about ten walls an arm; with fewer it is too narrow',
+          isScant
+            ? 'trust it from about ten walls an arm; with fewer its width comes from Student’s t more than from the walls'
+            : 'trust it from about ten walls an arm; with fewer it is longer than it need be',
         ],
-        walls: wallCount(design.walls),
+        walls,
       },
     };
   } catch (error) {

@@ -89,6 +89,24 @@ describe('mixedModel, clusterRobustDifference and bootstrapDifference', () => {
     },
   );
 
+  it('bootstrapDifference studentises from five walls an arm and outside blocks, and takes BCa else', () => {
+    const walls = (count: number, blockOf: (index: number) => string | undefined) => {
+      return nested(
+        Array.from({ length: 2 * count }, (_, index) => ({
+          side: index % 2 === 0 ? ('treated' as const) : ('untreated' as const),
+          ...(blockOf(index) !== undefined && { block: blockOf(index) ?? '' }),
+          changes: [Math.sin(index * 2.3) - (index % 2 === 0 ? 1 : 0)],
+        })),
+      ).design;
+    };
+    const methodOf = (design: Nested['design']) => estimateOf(bootstrapDifference(design, options)).method;
+    expect(methodOf(walls(5, () => undefined))).toMatch(/^studentised bootstrap, 9,999 times drawing whole walls/);
+    expect(methodOf(walls(5, (index) => `B${index >> 1}`))).toMatch(/^studentised .* whole pairs again$/);
+    expect(methodOf(walls(4, () => undefined))).toMatch(/^BCa bootstrap corrected for few walls, 9,999 times/);
+    expect(methodOf(walls(4, (index) => `B${index >> 1}`))).toMatch(/^BCa .* whole pairs again$/);
+    expect(methodOf(walls(12, (index) => `B${index >> 2}`))).toMatch(/^BCa .* whole walls again$/);
+  });
+
   it('give the balanced mixed model the pooled t test of wall means: theory of the balanced nested design', () => {
     const { standardError, degreesOfFreedom } = estimateOf(mixedModel(free.design, free.stations, options));
     const means = (list: readonly (readonly number[])[]) =>
