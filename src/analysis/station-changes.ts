@@ -26,21 +26,29 @@ interface SortedReading {
 export function stationChanges(trial: Trial, readings: readonly MoistureReading[]): StationChanges {
   const leftOut = new Map<string, MoistureReading[]>();
   const leave = (reading: MoistureReading, reason: string) => addTo(leftOut, reason, reading);
-  const byStation = new Map<string, SortedReading[]>();
+  // Walls inside walls' stations: this runs once for each choice that is tried, and compound keys would cost most of it.
+  const byWall = new Map<string, Map<string, SortedReading[]>>();
+  const inOrder: SortedReading[][] = [];
   const reasonAgainst = reasonsAgainst(trial);
   for (const reading of readings) {
     const verdict = reasonAgainst(reading);
-    if (typeof verdict === 'string') leave(reading, verdict);
-    else addTo(byStation, JSON.stringify([reading.wall, reading.station]), verdict);
+    if (typeof verdict === 'string') {
+      leave(reading, verdict);
+      continue;
+    }
+    const own = stationsOf(byWall, reading.wall);
+    const sorted = own.get(reading.station);
+    if (sorted !== undefined) sorted.push(verdict);
+    else inOrder.push(first(own, reading.station, verdict));
   }
   const placed = placesOfStations(trial);
   const stations: StationChange[] = [];
   const used: MoistureReading[] = [];
-  for (const [key, sorted] of byStation) {
-    const [wall = '', station = ''] = JSON.parse(key) as string[];
+  for (const sorted of inOrder) {
+    const { wall = '', station = '' } = sorted[0]?.reading ?? {};
     const before = meanIn(sorted, 'before');
     const after = meanIn(sorted, 'after');
-    stations.push({ wall, station, ...placed.get(key), ...before, ...after });
+    stations.push({ wall, station, ...placed.get(wall)?.get(station), ...before, ...after });
     if (before.before !== undefined && after.after !== undefined) used.push(...sorted.map(({ reading }) => reading));
     else for (const { reading, window } of sorted) leave(reading, `its station has no ${otherThan(window)} value`);
   }
@@ -100,18 +108,33 @@ function meanIn<W extends 'before' | 'after'>(
   };
 }
 
-function placesOfStations(
-  trial: Trial,
-): ReadonlyMap<string, { readonly height_mm?: number; readonly depth_mm?: number }> {
-  return new Map(
-    trial.stations.map(({ wall, station, height_mm, depth_mm }) => [
-      JSON.stringify([wall, station]),
-      {
-        ...(height_mm === undefined ? {} : { height_mm }),
-        ...(depth_mm === undefined ? {} : { depth_mm }),
-      },
-    ]),
-  );
+interface Place {
+  readonly height_mm?: number;
+  readonly depth_mm?: number;
+}
+
+function placesOfStations(trial: Trial): ReadonlyMap<string, ReadonlyMap<string, Place>> {
+  const byWall = new Map<string, Map<string, Place>>();
+  for (const { wall, station, height_mm, depth_mm } of trial.stations)
+    stationsOf(byWall, wall).set(station, {
+      ...(height_mm === undefined ? {} : { height_mm }),
+      ...(depth_mm === undefined ? {} : { depth_mm }),
+    });
+  return byWall;
+}
+
+function stationsOf<T>(byWall: Map<string, Map<string, T>>, wall: string): Map<string, T> {
+  const known = byWall.get(wall);
+  if (known !== undefined) return known;
+  const stations = new Map<string, T>();
+  byWall.set(wall, stations);
+  return stations;
+}
+
+function first(stations: Map<string, SortedReading[]>, station: string, sorted: SortedReading): SortedReading[] {
+  const list = [sorted];
+  stations.set(station, list);
+  return list;
 }
 
 function countedWithOrigins(reason: string, readings: readonly MoistureReading[]): LeftOutReadings {

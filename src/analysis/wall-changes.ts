@@ -16,11 +16,17 @@ export interface WallChanges {
  */
 export function wallChanges(trial: Trial, stations: readonly StationChange[]): WallChanges {
   const sides = comparisonSides(trial.protocol);
+  const byWall = new Map<string, StationChange[]>();
+  for (const station of stations) {
+    const own = byWall.get(station.wall);
+    if (own === undefined) byWall.set(station.wall, [station]);
+    else own.push(station);
+  }
   const walls: WallChange[] = [];
   const leftOut: LeftOutWall[] = [];
   for (const wall of trial.walls) {
     const side = sides.get(wall.arm);
-    const own = stations.filter((station) => station.wall === wall.wall);
+    const own = byWall.get(wall.wall) ?? [];
     const complete = own.flatMap(({ before, after }) =>
       before === undefined || after === undefined ? [] : [{ before, after }],
     );

@@ -105,7 +105,11 @@ const none: Answer = { kind: 'not-estimated', notEstimated: { id: '', label: '',
 
 const audits: Readonly<Record<Fault, (trial: Trial, readings: readonly MoistureReading[]) => boolean>> = {
   guesses: (trial) => (blindingByRole(trial)[0]?.pValue ?? 1) < 0.05,
-  knowing: (trial, readings) => warns(readingsByKnowledge(trial, cores(readings), none).contrast),
+  knowing: (trial, readings) =>
+    warns(
+      readingsByKnowledge(trial, cores(readings), { design: designFromReadings(trial, cores(readings)), primary: none })
+        .contrast,
+    ),
   drift: (trial, readings) => warns(effectBeforeTreatment(trial, cores(readings))),
   reach: (trial, readings) => warns(effectOutOfReach(trial, cores(readings))),
   baseline: (trial, readings) => warns(baselineDifference(trial, designFromReadings(trial, cores(readings)))),

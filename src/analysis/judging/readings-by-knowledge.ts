@@ -4,7 +4,7 @@ import { isInWindow, type KnewArm, type Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls, type WallValue } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { answerFromReadings, designFromReadings } from './answer-from-readings.js';
+import { answerFromReadings } from './answer-from-readings.js';
 import { worstLimit } from './missing-walls.js';
 
 export interface ReadingsByKnowledge {
@@ -27,12 +27,13 @@ const kinds: readonly KnewArm[] = ['no', 'unsure', 'yes'];
  * The effect by readings taken blind, unsure and knowing. What somebody knew matters after the treatment; before it there is
  * nothing to know.
  *
- * @example readingsByKnowledge(trial, outcomeReadings, primary).counts.yes // 0
+ * @param design the primary comparison, from the same readings
+ * @example readingsByKnowledge(trial, outcomeReadings, { design, primary }).counts.yes // 0
  */
 export function readingsByKnowledge(
   trial: Trial,
   outcomeReadings: readonly MoistureReading[],
-  primary: Answer,
+  { design, primary }: { readonly design: ComparisonDesign; readonly primary: Answer },
 ): ReadingsByKnowledge {
   const { windows } = trial.protocol;
   const isAfter = ({ day }: MoistureReading) => windows !== undefined && isInWindow(day, windows.after);
@@ -49,8 +50,8 @@ export function readingsByKnowledge(
         label: labels[knew],
       }),
     }));
-  const bias = biasToZero(trial, outcomeReadings, isAfter, primary);
-  return { counts, answers, contrast: contrastOf(trial, after, designFromReadings(trial, outcomeReadings)), ...bias };
+  const bias = counts.yes > 0 ? biasToZero(trial, outcomeReadings, isAfter, { design, primary }) : {};
+  return { counts, answers, contrast: contrastOf(trial, after, design), ...bias };
 }
 
 const labels: Readonly<Record<KnewArm, string>> = {
@@ -90,14 +91,12 @@ function biasToZero(
   trial: Trial,
   readings: readonly MoistureReading[],
   isAfter: (reading: MoistureReading) => boolean,
-  primary: Answer,
+  { design, primary }: { readonly design: ComparisonDesign; readonly primary: Answer },
 ): { readonly biasToZero?: number } {
   const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
   const worst = interval && worstLimit(interval);
   if (primary.kind !== 'estimated' || worst === undefined) return {};
-  const treated = new Set(
-    designFromReadings(trial, readings).walls.flatMap((one) => (one.side === 'treated' ? one.wall : [])),
-  );
+  const treated = new Set(design.walls.flatMap((one) => (one.side === 'treated' ? one.wall : [])));
   const shifted = readings.map((reading) => {
     const { value, knewArm, wall } = reading;
     if (value.kind !== 'measured' || knewArm !== 'yes' || !isAfter(reading) || !treated.has(wall)) return reading;

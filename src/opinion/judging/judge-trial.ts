@@ -54,7 +54,7 @@ export function judgeTrial({ facts, readings, design, analyses, seed }: Judged):
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
     ...(missing === undefined ? {} : { missing }),
     blinding: blindingByRole(trial),
-    knowledge: readingsByKnowledge(trial, outcome, asAnswer(primary)),
+    knowledge: readingsByKnowledge(trial, outcome, { design, primary: asAnswer(primary) }),
     instruments: answersByInstrument(trial, readings),
     nothing: [
       effectBeforeTreatment(trial, outcome),

@@ -15,14 +15,25 @@ const NEGLIGIBLE_SHARE = 1e-15;
 /**
  * The eigenvectors of a cluster's block of the hat matrix that are not null, found in the smaller of its two spaces: as
  * many dimensions as coefficients, or as observations. The block itself, observations by observations, is made only where
- * it is the smaller.
+ * it is the smaller. Observations alike in all columns, such as the stations of one wall, enter once, weighted by the root
+ * of their number: the axes are the same and the block is as small as the number of different rows.
  *
  * @param turned rows of the design in the orthonormal basis, row-major
  * @param members indices of the cluster's observations
  */
 export function clusterAxes(turned: Float64Array, rank: number, members: readonly number[]): ClusterAxis[] {
-  const rows = members.map((member) => turned.subarray(member * rank, (member + 1) * rank));
+  const rows = distinctRows(members.map((member) => turned.subarray(member * rank, (member + 1) * rank)));
   return rows.length < rank ? axesFromObservations(rows, rank) : axesFromCoefficients(rows, rank);
+}
+
+function distinctRows(rows: readonly Float64Array[]): readonly Float64Array[] {
+  const counted: { readonly row: Float64Array; count: number }[] = [];
+  for (const row of rows) {
+    const alike = counted.find((known) => known.row.every((entry, j) => entry === row[j]));
+    if (alike === undefined) counted.push({ row, count: 1 });
+    else alike.count += 1;
+  }
+  return counted.map(({ row, count }) => (count === 1 ? row : row.map((entry) => entry * Math.sqrt(count))));
 }
 
 function axesFromCoefficients(rows: readonly Float64Array[], rank: number): ClusterAxis[] {
