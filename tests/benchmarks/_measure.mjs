@@ -4,10 +4,11 @@ const { load } = await import(file);
 const run = load(name, folder);
 const count = Number(repeats);
 // The compiler needs some calls before it has seen enough; a cold process has none.
-if (count > 1) for (let warmUp = 0; warmUp < count; warmUp++) run();
-const seconds = Array.from({ length: count }, () => {
+if (count > 1) for (let warmUp = 0; warmUp < count; warmUp++) await run();
+const seconds = [];
+for (let repeat = 0; repeat < count; repeat++) {
   const start = performance.now();
-  run();
-  return (performance.now() - start) / 1000;
-});
+  await run();
+  seconds.push((performance.now() - start) / 1000);
+}
 process.stdout.write(`${JSON.stringify({ seconds, megabytes: process.resourceUsage().maxRSS / 1024 })}\n`);
