@@ -1,3 +1,4 @@
+import { checkFinite } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 
 /** Refuses NaN; an infinite x is a legitimate question with an answer of 0 or 1. */
@@ -12,12 +13,7 @@ export function checkProbability(where: string, probability: number): void {
   }
 }
 
-export function checkFinite(where: string, name: string, value: number): void {
-  if (!Number.isFinite(value)) {
-    throw new StatisticsError(where, 'not-finite', `needs a finite ${name}, got ${value}`);
-  }
-}
-
+/** As `checkFinite`, and above 0: what is no number is told from what is out of range. */
 export function checkPositive(where: string, name: string, value: number): void {
   checkFinite(where, name, value);
   if (value <= 0) throw new StatisticsError(where, 'out-of-range', `needs a ${name} above 0, got ${value}`);

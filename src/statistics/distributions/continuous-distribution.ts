@@ -1,3 +1,4 @@
+import { StatisticsError } from '../statistics-error.js';
 import { checkPoint, checkProbability } from './check-arguments.js';
 import type { Distribution } from './distribution.js';
 
@@ -15,33 +16,44 @@ export interface ContinuousParts {
   readonly pointAbove: (q: number) => number;
 }
 
-/** A distribution from its parts: checks arguments, ends the support, and inverts whichever tail is the smaller one. */
+/**
+ * A distribution from its parts: checks arguments, ends the support, and inverts whichever tail is the smaller one.
+ * Parameters so extreme that doubles cannot reckon with them are refused where they would give no number.
+ */
 export function continuousDistribution(where: string, parts: ContinuousParts): Distribution {
   const { from, to, densityAt, below, above, pointBelow, pointAbove } = parts;
+  const number = (value: number): number => {
+    if (!Number.isNaN(value)) return value;
+    throw new StatisticsError(
+      where,
+      'out-of-range',
+      'needs parameters that doubles can reckon with; these are too extreme',
+    );
+  };
   return {
     density: (x) => {
       checkPoint(where, x);
-      return x < from || x > to || Math.abs(x) === Number.POSITIVE_INFINITY ? 0 : densityAt(x);
+      return x < from || x > to || Math.abs(x) === Number.POSITIVE_INFINITY ? 0 : number(densityAt(x));
     },
     lowerTail: (x) => {
       checkPoint(where, x);
-      return x <= from ? 0 : x >= to ? 1 : below(x);
+      return x <= from ? 0 : x >= to ? 1 : number(below(x));
     },
     upperTail: (x) => {
       checkPoint(where, x);
-      return x <= from ? 1 : x >= to ? 0 : above(x);
+      return x <= from ? 1 : x >= to ? 0 : number(above(x));
     },
     quantile: (p) => {
       checkProbability(where, p);
       if (p === 0) return from;
       if (p === 1) return to;
-      return p <= 0.5 ? pointBelow(p) : pointAbove(1 - p);
+      return number(p <= 0.5 ? pointBelow(p) : pointAbove(1 - p));
     },
     upperQuantile: (q) => {
       checkProbability(where, q);
       if (q === 0) return to;
       if (q === 1) return from;
-      return q <= 0.5 ? pointAbove(q) : pointBelow(1 - q);
+      return number(q <= 0.5 ? pointAbove(q) : pointBelow(1 - q));
     },
   };
 }

@@ -1,8 +1,9 @@
+import { checkFinite } from '../checked-input.js';
 import type { Interval } from '../interval.js';
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkFinite, checkPositive } from './check-arguments.js';
-import { noncentralTails } from './noncentral-t.js';
+import { checkPositive } from './check-arguments.js';
+import { noncentralTails } from './noncentral-tails.js';
 import { studentT } from './student-t.js';
 
 /**

@@ -1,5 +1,6 @@
+import { checkFinite } from '../checked-input.js';
 import { normalDensity, normalUpperTail } from '../special-functions/normal-tails.js';
-import { checkFinite, checkPoint, checkPositive, checkProbability } from './check-arguments.js';
+import { checkPoint, checkPositive, checkProbability } from './check-arguments.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';
 

@@ -6,6 +6,9 @@ export interface ExponentialStart {
   readonly rate: number;
 }
 
+/** An integral that needs more is too rough for this rule, and would take seconds. */
+const mostTerms = 100_000;
+
 /**
  * Integral over the whole line of a positive analytic function with one peak that dies away on both sides.
  *
@@ -16,7 +19,7 @@ export interface ExponentialStart {
  *
  * @param centre a point near the peak; the peak itself is sought from there
  * @param width about the distance over which the function changes
- * @throws StatisticsError 'not-converged' after 14 halvings
+ * @throws StatisticsError 'not-converged' after 14 halvings or 100 000 terms
  */
 export function integratePeak(
   integrand: (u: number) => number,
@@ -24,11 +27,16 @@ export function integratePeak(
   width: number,
   exponential: ExponentialStart = { below: Number.NEGATIVE_INFINITY, rate: 0 },
 ): number {
+  let terms = 0;
+  const fail = (reason: string): never => {
+    throw new StatisticsError('integratePeak', 'not-converged', reason);
+  };
   /** Terms at origin, origin + step, ... until they no longer count. */
   const sumFrom = (origin: number, step: number, counted: number): number => {
     let sum = 0;
     for (let k = 0; ; k++) {
       const u = origin + k * step;
+      if (++terms > mostTerms) fail(`needs more than ${mostTerms} terms of step ${step}; take less extreme parameters`);
       const term = integrand(u);
       sum += term;
       if (!(term > (sum + counted) * 1e-18)) return sum;
@@ -50,7 +58,7 @@ export function integratePeak(
     // The second term forgives the coarse spacing of doubles below 1e-308.
     if (change <= 1e-8 * sum + 1e-318) return step * sum;
   }
-  throw new StatisticsError('integratePeak', 'not-converged', `needs a finer step than ${step} around ${peak}`);
+  return fail(`needs a finer step than ${step} around ${peak}`);
 }
 
 /** Walks uphill from a point in growing steps, so that sums outward from where it stops fall on both sides. */

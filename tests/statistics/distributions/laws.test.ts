@@ -182,6 +182,91 @@ describe('one distribution through another', () => {
   });
 });
 
+describe('extreme parameters', () => {
+  const extreme = fc.oneof(
+    fc.double({ min: -308, max: 308, noNaN: true }).map((exponent) => 10 ** exponent),
+    fc.constantFrom(5e-324, 1e-300, 0.1, 1, 1e6, 1.7e308),
+  );
+  const signed = fc.tuple(extreme, fc.constantFrom(1, -1)).map(([size, sign]) => size * sign);
+  const makers: readonly [name: string, make: (one: number, other: number) => Distribution][] = [
+    ['normal', (one, other) => normal(other, one)],
+    ['studentT', studentT],
+    ['fisherF', (one, other) => fisherF(one, Math.abs(other))],
+    ['chiSquare', chiSquare],
+    ['gamma', (one, other) => gamma(one, Math.abs(other))],
+    ['beta', (one, other) => beta(one, Math.abs(other))],
+    ['binomial', (one, other) => binomial(Math.round(Math.min(one, 1e15)), 1 / (1 + Math.abs(other)))],
+    ['noncentralT', noncentralT],
+  ];
+
+  it.each(makers)('%s answers with a number or refuses, at once', (_name, make) => {
+    fc.assert(
+      fc.property(extreme, signed, signed, probability, (one, other, x, p) => {
+        const asked: ((distribution: Distribution) => number)[] = [
+          (distribution) => distribution.density(x),
+          (distribution) => distribution.lowerTail(x),
+          (distribution) => distribution.upperTail(other),
+          (distribution) => distribution.quantile(p),
+          (distribution) => distribution.upperQuantile(p),
+        ];
+        for (const ask of asked) {
+          const started = performance.now();
+          let answer = 0;
+          try {
+            answer = ask(make(one, other));
+          } catch (error) {
+            if (!isStatisticsError(error)) throw error;
+          }
+          expect(answer).not.toBeNaN();
+          // A loaded machine may stop for a while; an integral that does not end takes minutes.
+          expect(performance.now() - started).toBeLessThan(1500);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
+
+describe('noncentralT with a large noncentrality', () => {
+  const degrees = fc.constantFrom(0.01, 0.5, 1, 3, 50);
+  const relative = fc.double({ min: -1, max: 4, noNaN: true }).map((exponent) => 10 ** exponent);
+
+  it('is the noncentrality over s: a chi-square tail', () => {
+    fc.assert(
+      fc.property(degrees, relative, fc.constantFrom(1e7, 1e12, 1e100), (df, factor, shift) => {
+        const distribution = noncentralT(df, shift);
+        const square = df / factor ** 2;
+        expect(relativeError(distribution.upperTail(factor * shift), chiSquare(df).lowerTail(square))).toBeLessThan(
+          1e-9,
+        );
+        const lower = chiSquare(df).upperTail(square);
+        // Far below, the normal variate counts against what s does.
+        if (factor > 0.5) expect(relativeError(distribution.lowerTail(factor * shift), lower)).toBeLessThan(1e-9);
+      }),
+    );
+  });
+
+  it('goes on as with a smaller one, where the way of computing changes', () => {
+    fc.assert(
+      fc.property(fc.constantFrom(0.5, 3, 15), fc.double({ min: 0.3, max: 3, noNaN: true }), (df, factor) => {
+        const [before, after] = [40, 40.00000000000001].map((shift) => noncentralT(df, shift));
+        const t = 40 * factor;
+        expect(relativeError(after!.upperTail(t), before!.upperTail(t))).toBeLessThan(1e-9);
+        expect(relativeError(after!.lowerTail(t), before!.lowerTail(t))).toBeLessThan(1e-9);
+        expect(relativeError(after!.density(t), before!.density(t))).toBeLessThan(1e-9);
+      }),
+    );
+  });
+
+  it('is normal about the noncentrality with boundless degrees of freedom', () => {
+    expect(noncentralT(1.7e308, 2).upperTail(3)).toBe(normal().upperTail(1));
+  });
+
+  it('refuses fewer degrees of freedom than 0.001', () => {
+    expect(faultOf(() => noncentralT(9e-4, 1))).toBe('out-of-range');
+  });
+});
+
 describe('noncentralityInterval', () => {
   it('gives limits under which the observed t has the tails it claims', () => {
     const anyT = fc.double({ min: -40, max: 40, noNaN: true });
