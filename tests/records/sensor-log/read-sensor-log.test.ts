@@ -218,6 +218,11 @@ describe('the same digits every time', () => {
     });
   });
 
+  it('nothing lost between large and small: 100000000000 + 0.1 − 100000000000 + 0.2 over 4', async () => {
+    const { sensors } = await read(hourly('a', [1e11, 0.1, -1e11, 0.2]));
+    expect(sensors[0]?.days[0]?.mean).toBe((0.1 + 0.2) / 4);
+  });
+
   it('the correctly rounded mean, against sums of whole numbers', async () => {
     const { sensors } = await read(lines, ['a', 'b', 'c']);
     const tenThousandths = lines.filter((line) => line.startsWith('2024-01-03') && line.includes(',b,'));
