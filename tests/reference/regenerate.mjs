@@ -37,7 +37,10 @@ function check(script) {
     const seconds = ((performance.now() - started) / 1000).toFixed(1);
     const absent = missingPackage(run.stderr);
     if (absent !== undefined) {
-      say(`${topic}: ${absent.what} is not here (on Debian: apt-get install ${absent.debian})`);
+      const how = absent.unpacked
+        ? `apt-get source ${absent.debian}, unpacked in usr/src of the folder named by DEBIAN_ROOT, or in /usr/src`
+        : `apt-get install ${absent.debian}`;
+      say(`${topic}: ${absent.what} is not here (on Debian: ${how})`);
       return 'missing';
     }
     if (run.status !== 0) return differs(topic, [`the script failed: ${run.stderr.trim().split('\n').slice(-3).join(' | ')}`]);
@@ -55,6 +58,10 @@ function check(script) {
 function missingPackage(complaint) {
   const ofR = /there is no package called .(\w[\w.]*)/.exec(complaint)?.[1];
   if (ofR !== undefined) return { what: `R's package ${ofR}`, debian: `r-cran-${ofR.toLowerCase()}` };
+  const ofSource = /needs Debian's source package ([a-z0-9.+-]+)/.exec(complaint)?.[1];
+  if (ofSource !== undefined) {
+    return { what: `the source of ${ofSource}`, debian: ofSource, unpacked: true };
+  }
   const ofDebian = /needs Debian's package ([a-z0-9.+-]+)/.exec(complaint)?.[1];
   return ofDebian === undefined ? undefined : { what: `the data of ${ofDebian}`, debian: ofDebian };
 }

@@ -96,6 +96,11 @@ describe('npm run reference', () => {
     const data = regenerate(`echo "Error: needs Debian's package gretl-data" >&2; exit 1`);
     expect(data.said).toMatch(/topic: the data of gretl-data is not here \(on Debian: apt-get install gretl-data\)\n$/);
     expect(data.status).toBe(2);
+    const source = regenerate(`echo "Error: needs Debian's source package gsl" >&2; exit 1`);
+    expect(source.said).toMatch(
+      /the source of gsl is not here \(on Debian: apt-get source gsl, unpacked in usr\/src .*DEBIAN_ROOT/,
+    );
+    expect(source.status).toBe(2);
   });
 
   it('says in one line to install R where there is none', () => {

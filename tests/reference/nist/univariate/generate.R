@@ -4,7 +4,7 @@
 suppressPackageStartupMessages(library(jsonlite))
 folder <- commandArgs(trailingOnly = TRUE)[1]
 file <- Sys.glob(file.path(Sys.getenv("DEBIAN_ROOT", "/"), "usr/src/gsl*/statistics/test_nist.c"))
-if (length(file) == 0) stop("needs Debian's package gsl (its source, unpacked in /usr/src)")
+if (length(file) == 0) stop("needs Debian's source package gsl")
 text <- paste(readLines(file[1]), collapse = " ")
 
 array <- function(name) {
