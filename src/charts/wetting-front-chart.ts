@@ -74,7 +74,7 @@ export function wettingFrontChart(data: WettingFrontChartData, options: ChartOpt
       },
       {
         data: { values },
-        mark: { type: 'point', shape: style.shape, fill: style.colour, stroke: ink.paper, opacity: 1, size: 42 },
+        mark: { type: 'point', shape: style.shape, fill: style.colour, strokeWidth: 0, opacity: 1, size: 30 },
         encoding: { x: pixels('x'), y: pixels('y') },
       },
     ],

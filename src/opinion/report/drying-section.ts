@@ -164,8 +164,8 @@ function times(found: TimesToFall | undefined, { protocol }: Opinion): readonly 
       { header: 'Arm' },
       { header: 'Walls', look: 'number' },
       { header: 'Had fallen so far', look: 'number' },
-      { header: 'Half of them found so by day', look: 'number' },
-      { header: 'Half of them came to between days', look: 'number' },
+      { header: 'Half of them by day (when found)', look: 'number' },
+      { header: 'Half of them between days (estimated)', look: 'number' },
     ],
     rows: arms.map(({ arm, walls, fallen, median_d, medianBetween_d }) => [
       [quoted(arm)],
