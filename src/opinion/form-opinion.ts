@@ -87,7 +87,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     drying: dryingChecks(trial, readings, sides, design.walls),
   };
   const wetting = wettingOfTrial(trial, readings);
-  const judging = judgeTrial({ facts, readings, design, analyses, seed });
+  const judging = judgeTrial({ facts, readings, design, analyses });
   return {
     protocol,
     fingerprint: source.fingerprint,

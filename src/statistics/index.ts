@@ -27,6 +27,7 @@ export {
 export {
   type BlockOfGroups,
   blocked,
+  type EstimatePair,
   type GroupSizes,
   type HodgesLehmann,
   type HodgesLehmannOptions,
@@ -37,8 +38,10 @@ export {
   paired,
   pooled,
   pooledSpread,
+  type RatioOfEstimates,
   type RatioOfMeans,
   type RatioOptions,
+  ratioOfEstimates,
   ratioOfMeans,
   type TrimOptions,
   trimmed,

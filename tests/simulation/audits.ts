@@ -117,7 +117,7 @@ const audits: Readonly<Record<Fault, (trial: Trial, readings: readonly MoistureR
   standIn: (trial, readings) => {
     const meter = readings.filter(({ instrument }) => instrument === 'meter');
     const design = designFromReadings(trial, cores(readings));
-    const audit = surrogateAudit(trial, design, meter, { instrument: 'meter', seed: SEED, draws: 99 });
+    const audit = surrogateAudit(trial, design, meter, { instrument: 'meter' });
     return typeof audit !== 'string' && warns(audit.prediction);
   },
 };

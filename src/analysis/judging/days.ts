@@ -1,3 +1,5 @@
+import type { Window } from '../../trial/index.js';
+
 const millisecondsADay = 86_400_000;
 
 export function daysBetween(from: string, to: string): number {
@@ -7,4 +9,9 @@ export function daysBetween(from: string, to: string): number {
 /** @example addDays('2024-02-28', 2) // '2024-03-01' */
 export function addDays(day: string, days: number): string {
   return new Date(Date.parse(day) + days * millisecondsADay).toISOString().slice(0, 10);
+}
+
+/** @example middleDay({ from: '2024-03-01', to: '2024-03-31' }) // '2024-03-16' */
+export function middleDay({ from, to }: Window): string {
+  return addDays(from.slice(0, 10), Math.round(daysBetween(from, to) / 2));
 }

@@ -10,6 +10,7 @@ export {
   effectOutOfReach,
   expectedFall,
 } from './find-nothing.js';
+export type { LagOfStandIn } from './lags-of-stand-in.js';
 export { type LeftOneOut, leaveOneOut } from './leave-one-out.js';
 export { type MissingWalls, missingWalls, worstLimit } from './missing-walls.js';
 export {
@@ -20,4 +21,5 @@ export {
 } from './other-instruments.js';
 export { reductionAgainstUntreated } from './pass-mark.js';
 export { type ReadingsByKnowledge, readingsByKnowledge } from './readings-by-knowledge.js';
-export { type ArmMovement, type StandInWall, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';
+export type { StandInWall } from './stand-in-walls.js';
+export { type ArmMovement, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';

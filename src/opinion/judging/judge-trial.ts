@@ -30,15 +30,14 @@ interface Judged {
   readonly readings: readonly MoistureReading[];
   readonly design: ComparisonDesign;
   readonly analyses: readonly Answer[];
-  readonly seed: number;
 }
 
 /**
  * What else could have made, hidden or turned the answer. Absent where there are no windows, because then there is no answer.
  *
- * @example judgeTrial({ facts, readings, design, analyses, seed })?.agreement // { agree: 14, of: 15 }
+ * @example judgeTrial({ facts, readings, design, analyses })?.agreement // { agree: 14, of: 15 }
  */
-export function judgeTrial({ facts, readings, design, analyses, seed }: Judged): Judging | undefined {
+export function judgeTrial({ facts, readings, design, analyses }: Judged): Judging | undefined {
   const { trial, primary } = facts;
   const { protocol } = trial;
   if (protocol.windows === undefined || design.walls.length === 0) return undefined;
@@ -66,7 +65,7 @@ export function judgeTrial({ facts, readings, design, analyses, seed }: Judged):
     ...(confounding === undefined ? {} : { confounding }),
     secondary: secondaryOutcomes(trial, readings, primary.kind === 'estimated' ? primary.estimate.pValue : undefined),
     ...(passMark === undefined ? {} : { passMark }),
-    standIns: standInsOf({ facts, readings, design, analyses, seed }),
+    standIns: standInsOf({ facts, readings, design }),
   };
   return { ...numbers, threats: findThreats(facts, numbers) };
 }
@@ -100,7 +99,7 @@ function strengthOf(primary: Primary, { walls }: ComparisonDesign): ConfoundingS
   return Math.abs(standardised.difference) > 20 ? undefined : confoundingOfDifference(standardised);
 }
 
-function standInsOf({ facts, readings, design, seed }: Judged): Judging['standIns'] {
+function standInsOf({ facts, readings, design }: Pick<Judged, 'facts' | 'readings' | 'design'>): Judging['standIns'] {
   const { instruments, outcome } = facts.trial.protocol;
   return instruments
     .filter(({ instrument }) => instrument !== outcome.instrument)
@@ -112,7 +111,7 @@ function standInsOf({ facts, readings, design, seed }: Judged): Judging['standIn
             {
               instrument,
               isVoltage: kind === 'potential',
-              audit: surrogateAudit(facts.trial, design, own, { instrument, seed }),
+              audit: surrogateAudit(facts.trial, design, own, { instrument }),
             },
           ];
     });

@@ -39,6 +39,12 @@ function standInJson({ instrument, audit }: StandIn) {
     instrument,
     evidence: 'indirect',
     when: audit.when,
+    delay_days: audit.delay_days,
+    lags: audit.lags.map(({ day, delay_days, prediction }) => ({
+      day,
+      delay_days,
+      prediction: answerJson(prediction),
+    })),
     arms: audit.arms.map(({ arm, walls, change, turned }) => ({ arm, walls, change, turned })),
     effect: answerJson(audit.effectOnStandIn),
     prediction: answerJson(audit.prediction),

@@ -1,7 +1,8 @@
-import type { Answer } from '../../analysis/index.js';
+import type { Answer, SurrogateAudit } from '../../analysis/index.js';
 import { decimalsFor, formatSigned } from '../../charts/format-number.js';
 import type { StandIn } from '../judging/judging.js';
 import { competingVoltages, plausibilityLedger } from '../judging/voltage-ledger.js';
+import { countInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, strong } from './document.js';
 
 /** Whether a reading beside the outcome may stand in for it; for voltages, what else makes them and how much water they move. */
@@ -51,9 +52,25 @@ function rowOf({ instrument, isVoltage, audit }: StandIn): Line[] {
         `${audit.effectOnStandIn.kind === 'estimated' ? `In ${audit.effectOnStandIn.estimate.unit}: ` : ''}${arms.join('; ')}.`,
       ),
     ],
-    [numbersOf(audit.prediction)],
+    [`${numbersOf(audit.prediction)} ${delayInWords(audit)}`],
     [numbersOf(audit.shareExplained)],
   ];
+}
+
+function delayInWords({ delay_days, lags }: SurrogateAudit): string {
+  const side = delay_days >= 0 ? 'before' : 'after';
+  const looked = `Read ${countInWords(Math.abs(delay_days), 'day')} ${side} the middle of the after window, on average.`;
+  const tried = lags.flatMap(({ delay_days, prediction }) => {
+    const interval = prediction.kind === 'estimated' ? prediction.estimate.interval : undefined;
+    return interval === undefined ? [] : [{ delay_days, holdsZero: interval.lower <= 0 && interval.upper >= 0 }];
+  });
+  if (tried.length < 2) return looked;
+  const clear = tried.filter(({ holdsZero }) => !holdsZero).map((one) => one.delay_days);
+  const found =
+    clear.length === 0
+      ? 'each interval holds zero'
+      : `${clear.length} of the intervals ${clear.length === 1 ? 'leaves' : 'leave'} out zero (${clear.join(', ')} days)`;
+  return `${looked} By single visits, ${tried.map((one) => one.delay_days).join(', ')} days before it: ${found}.`;
 }
 
 function numbersOf(answer: Answer): string {

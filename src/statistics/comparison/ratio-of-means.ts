@@ -2,6 +2,7 @@ import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
+import { fieller } from './fieller.js';
 import type { GroupSizes, LevelOption } from './mean-comparison.js';
 import { type Moments, momentsOf } from './moments.js';
 import { pooledSpread } from './pooled.js';
@@ -48,7 +49,11 @@ export function ratioOfMeans(x: readonly number[], y: readonly number[], options
     throw new StatisticsError('ratioOfMeans', 'no-variation', 'needs values that vary in a group; check the data');
   }
   const quantile = studentT(errors.degreesOfFreedom).upperQuantile((1 - level) / 2);
-  const interval = fieller(above.mean, below.mean, quantile ** 2 * errors.x, quantile ** 2 * errors.y);
+  const interval = fieller(above.mean, below.mean, {
+    numerator: quantile ** 2 * errors.x,
+    denominator: quantile ** 2 * errors.y,
+    covariance: 0,
+  });
   return checkedResult('ratioOfMeans', {
     kind: 'ratio-of-means',
     estimate,
@@ -74,12 +79,4 @@ function separateErrors(above: Moments, below: Moments, ratio: number): SquaredE
   const errors = { x: above.variance / above.n, y: below.variance / below.n };
   const share = errors.x / (errors.x + ratio ** 2 * errors.y);
   return { ...errors, degreesOfFreedom: 1 / (share ** 2 / (above.n - 1) + (1 - share) ** 2 / (below.n - 1)) };
-}
-
-/** The roots of (a - r b)^2 = va + r^2 vb, where they enclose a finite interval. */
-function fieller(a: number, b: number, va: number, vb: number): { lower: number; upper: number } | undefined {
-  const leading = b * b - vb;
-  if (!(leading > 0)) return undefined;
-  const root = Math.sqrt(Math.max(0, va * leading + vb * a * a));
-  return { lower: (a * b - root) / leading, upper: (a * b + root) / leading };
 }

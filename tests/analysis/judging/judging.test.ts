@@ -197,6 +197,151 @@ describe('a sound trial of six and six walls', () => {
   });
 });
 
+type JudgingCase =
+  | {
+      kind: 'stand-in';
+      name: string;
+      y: number[];
+      s: number[];
+      side: string[];
+      block: string[];
+      slope: number;
+      slopeLower: number;
+      slopeUpper: number;
+      share: number;
+      shareLower: number;
+      shareUpper: number;
+    }
+  | {
+      kind: 'knowing';
+      name: string;
+      wall: string[];
+      side: string[];
+      block: string[];
+      knew: ('yes' | 'no')[];
+      y: number[];
+      lower: number;
+      upper: number;
+      pValue: number;
+      mixedEstimate: number;
+      mixedError: number;
+    };
+
+describe('judging against R, open data laid out as walls', () => {
+  const file = new URL('../../reference/judging/judging.json', import.meta.url);
+  const { cases }: { cases: JudgingCase[] } = JSON.parse(readFileSync(file, 'utf8'));
+  const armOf = (side: string | undefined) => (side === 'treated' ? 'treated' : 'sham');
+
+  it.each(cases.filter((one) => one.kind === 'stand-in'))(
+    'surrogateAudit matches lm, and the share root finding on its pivot: $name',
+    (one) => {
+      const walls = one.y.map((y, at) => ({
+        ...{ wall: `W${at}`, arm: armOf(one.side[at]), block: one.block[at] ?? '', before: 0, after: y },
+      }));
+      const trial = madeTrial(walls);
+      const at = new Map(walls.map(({ wall }, index) => [wall, index]));
+      const meter = trial.readings.map((reading) => {
+        const isBefore = reading.date < '2025';
+        const value = isBefore ? 100 : 100 + (one.s[at.get(reading.wall) ?? -1] ?? Number.NaN);
+        const date = isBefore ? reading.date : '2024-12-01';
+        return { ...reading, date, instrument: 'mw', value: { kind: 'measured' as const, value } };
+      });
+      const { standIns } = judged({ ...trial, readings: [...trial.readings, ...meter] });
+      const audit = standIns[0]?.audit as SurrogateAudit;
+      const slope = estimated(audit.prediction);
+      expect(slope.estimate).toBeCloseTo(one.slope, 9);
+      expect(slope.interval?.lower).toBeCloseTo(one.slopeLower, 9);
+      expect(slope.interval?.upper).toBeCloseTo(one.slopeUpper, 9);
+      const share = estimated(audit.shareExplained);
+      expect(share.estimate).toBeCloseTo(one.share, 9);
+      expect(share.interval?.lower).toBeCloseTo(one.shareLower, 7);
+      expect(share.interval?.upper).toBeCloseTo(one.shareUpper, 7);
+      // From 1 December to 15 April, the middle of 1 March to 31 May.
+      expect(audit).toMatchObject({ when: 'before the moisture', delay_days: 136, lags: [] });
+    },
+  );
+
+  it.each(cases.filter((one) => one.kind === 'knowing'))(
+    'readingsByKnowledge: contrast as Welch’s or the paired test, estimate as a mixed model’s knowledge by arm: $name',
+    (one) => {
+      const places = [...new Set(one.wall)].map((wall) => {
+        const row = one.wall.indexOf(wall);
+        return { wall, arm: armOf(one.side[row]), block: one.block[row] ?? '', before: 0, after: 0 };
+      });
+      const trial = madeTrial(places);
+      const readings = trial.readings.flatMap((reading) =>
+        reading.date < '2025'
+          ? [reading]
+          : one.y.flatMap((value, row) =>
+              one.wall[row] === reading.wall
+                ? [{ ...reading, knewArm: one.knew[row] ?? 'no', value: { kind: 'measured' as const, value } }]
+                : [],
+            ),
+      );
+      const contrast = estimated(judged({ ...trial, readings }).knowledge.contrast);
+      expect(contrast.estimate).toBeCloseTo(one.mixedEstimate, 6);
+      expect(contrast.interval?.lower).toBeCloseTo(one.lower, 9);
+      expect(contrast.interval?.upper).toBeCloseTo(one.upper, 9);
+      expect(contrast.pValue).toBeCloseTo(one.pValue, 10);
+      // In equal arms without blocks the mixed model's error is Welch's; its optimiser is good to about six digits.
+      if (one.block.every((block) => block === '')) expect(contrast.standardError).toBeCloseTo(one.mixedError, 5);
+    },
+  );
+});
+
+describe('surrogateAudit: lags and leads', () => {
+  const noise = (row: number) => ((row * 37) % 11) / 4;
+  const meterTrial = (isFlipped: boolean): Trial => {
+    const own = new Map(walls.map(({ wall }, row) => [wall, noise(row)]));
+    const trial = madeTrial(walls.map((wall, row) => ({ ...wall, after: (wall.after ?? 0) + noise(row) })));
+    const visits = [
+      ['2024-04-10', 0],
+      ['2024-09-01', 0],
+      ['2024-12-01', 1],
+    ] as const;
+    const readings = trial.readings
+      .filter(({ date }) => date < '2025')
+      .flatMap((reading, row) =>
+        visits.map(([date, follows], visit) => {
+          const jitter = ((row * 13 + visit * 7) % 17) / 100;
+          const value = 20 + 30 * follows * (own.get(reading.wall) ?? 0) + jitter;
+          const isTurned = isFlipped && visit === 2;
+          return {
+            ...{
+              ...reading,
+              date,
+              instrument: 'mv',
+              value: { kind: 'measured' as const, value: isTurned ? -value : value },
+            },
+            ...(isTurned ? { lead: 'reversed' as const } : {}),
+          };
+        }),
+      );
+    const instrument = { instrument: 'mv', kind: 'potential' as const, polarity: 'point-minus-reference' as const };
+    const instruments = [...soundProtocol.instruments, instrument];
+    return { ...trial, readings: [...trial.readings, ...readings], protocol: { ...soundProtocol, instruments } };
+  };
+  const auditOf = (trial: Trial) =>
+    judged(trial).standIns.find(({ instrument }) => instrument === 'mv')?.audit as SurrogateAudit;
+
+  it('finds the visit that foretells: none 226 days before, 1/30 of a point a millivolt 135 days before', () => {
+    const { lags } = auditOf(meterTrial(false));
+    expect(lags.map(({ day }) => day)).toEqual(['2024-09-01', '2024-12-01']);
+    expect((lags[0]?.delay_days ?? 0) - (lags[1]?.delay_days ?? 0)).toBe(91);
+    const early = estimated(lags[0]?.prediction).interval;
+    expect((early?.lower ?? 1) * (early?.upper ?? 1)).toBeLessThan(0);
+    const late = estimated(lags[1]?.prediction).interval;
+    expect(late?.lower).toBeGreaterThan(0);
+    expect(late?.upper).toBeLessThan(0.07);
+  });
+
+  it('turns readings with reversed leads back', () => {
+    const [straight, flipped] = [auditOf(meterTrial(false)), auditOf(meterTrial(true))];
+    expect(flipped.arms).toEqual(straight.arms);
+    expect(flipped.arms.every(({ turned }) => turned === 0)).toBe(true);
+  });
+});
+
 it('plausibilityLedger: 4.8 mm a day by evaporation, 0.020 and 20 by fields of 0.1 and 100 V/m (computed from the formulas)', () => {
   expect(plausibilityLedger().map(({ flux_mm_per_day }) => flux_mm_per_day.toPrecision(2))).toEqual([
     '4.8',

@@ -41,17 +41,20 @@ difference <- function(d, se) {
   list(difference = d, standardError = se, forEstimate = r$forEstimate, forLimit = r$forLimit)
 }
 
+of_kind <- function(kind, ...) lapply(list(...), function(case) c(list(kind = kind), case))
+
 change <- with(anorexia, Postwt - Prewt)
 sleeping <- split(sleep$extra, sleep$group)
 record <- list(
   source = "t.test with missing units filled in and uniroot; truncated normal means by integrate; the bounding factor of VanderWeele and Ding solved by uniroot",
   tool = paste0(R.version.string, ", MASS ", packageVersion("MASS")),
-  missing = list(
-    tipping("MASS::anorexia, weight change, FT against Cont, two and three missing", change[anorexia$Treat == "FT"], change[anorexia$Treat == "Cont"], 2, 3),
-    tipping("datasets::sleep as two groups, one missing on each side", sleeping[[1]], sleeping[[2]], 1, 1)),
-  regression = list(
-    regression(60, 15, 0.25, 40, "below", 1), regression(60, 15, 0.75, 40, "below", 1), regression(7, 3, 0.7, 10, "above", 1),
-    regression(7, 3, 0.7, 10, "above", 2), regression(7, 3, 0.7, 10, "above", 3), regression(9.5, 1.6, 0.4, 8, "above", 2)),
-  ratios = list(ratio(3.9, 1.8, 8.7), ratio(10.73, 8.02, 14.36), ratio(0.8, 0.71, 0.91), ratio(1.2, 0.9, 1.6)),
-  differences = list(difference(0.5, 0.1), difference(-1.9, 0.62), difference(0.2, 0.3)))
+  cases = c(
+    of_kind("missing",
+      tipping("MASS::anorexia, weight change, FT against Cont, two and three missing", change[anorexia$Treat == "FT"], change[anorexia$Treat == "Cont"], 2, 3),
+      tipping("datasets::sleep as two groups, one missing on each side", sleeping[[1]], sleeping[[2]], 1, 1)),
+    of_kind("regression",
+      regression(60, 15, 0.25, 40, "below", 1), regression(60, 15, 0.75, 40, "below", 1), regression(7, 3, 0.7, 10, "above", 1),
+      regression(7, 3, 0.7, 10, "above", 2), regression(7, 3, 0.7, 10, "above", 3), regression(9.5, 1.6, 0.4, 8, "above", 2)),
+    of_kind("ratio", ratio(3.9, 1.8, 8.7), ratio(10.73, 8.02, 14.36), ratio(0.8, 0.71, 0.91), ratio(1.2, 0.9, 1.6)),
+    of_kind("difference", difference(0.5, 0.1), difference(-1.9, 0.62), difference(0.2, 0.3))))
 writeLines(toJSON(record, digits = I(17), auto_unbox = TRUE), file.path(folder, "sensitivity.json"))

@@ -11,29 +11,32 @@ import {
   shiftToTarget,
 } from '../../../src/statistics/sensitivity/index.js';
 
-interface Reference {
-  missing: {
-    name: string;
-    x: number[];
-    y: number[];
-    missing: { x: number; y: number };
-    shiftOfX: number;
-    shiftOfY: number;
-    lower: number;
-    upper: number;
-  }[];
-  regression: (Required<SelectionByValue> & { expected: number; selectedMean: number; meanAgain: number })[];
-  ratios: { estimate: number; lower: number; upper: number; forEstimate: number; forLimit: number }[];
-  differences: { difference: number; standardError: number; forEstimate: number; forLimit: number }[];
-}
+type Case =
+  | {
+      kind: 'missing';
+      name: string;
+      x: number[];
+      y: number[];
+      missing: { x: number; y: number };
+      shiftOfX: number;
+      shiftOfY: number;
+      lower: number;
+      upper: number;
+    }
+  | ({ kind: 'regression'; expected: number; selectedMean: number; meanAgain: number } & Required<SelectionByValue>)
+  | { kind: 'ratio'; estimate: number; lower: number; upper: number; forEstimate: number; forLimit: number }
+  | { kind: 'difference'; difference: number; standardError: number; forEstimate: number; forLimit: number };
+
 const file = new URL('../../reference/sensitivity/sensitivity.json', import.meta.url);
-const reference: Reference = JSON.parse(readFileSync(file, 'utf8'));
+const { cases }: { cases: Case[] } = JSON.parse(readFileSync(file, 'utf8'));
+const casesOf = <K extends Case['kind']>(kind: K) =>
+  cases.filter((one): one is Extract<Case, { kind: K }> => one.kind === kind);
 
 const close = (found: number, wanted: number, relative: number) =>
   expect(Math.abs(found - wanted)).toBeLessThanOrEqual(relative * Math.max(1, Math.abs(wanted)));
 
 describe('sensitivity against R', () => {
-  it.each(reference.missing)('shiftToTarget and boundsOfDifference: $name', ({ x, y, missing, ...one }) => {
+  it.each(casesOf('missing'))('shiftToTarget and boundsOfDifference: $name', ({ x, y, missing, ...one }) => {
     const { estimate, interval } = welch(x, y);
     const from = estimate < 0 ? interval.upper : interval.lower;
     const ofX = shiftToTarget({ from, to: 0, group: { observed: x.length, missing: missing.x, sign: 1 } });
@@ -46,7 +49,7 @@ describe('sensitivity against R', () => {
     close(bounds.upper, one.upper, 1e-12);
   });
 
-  it.each(reference.regression)(
+  it.each(casesOf('regression'))(
     'regressionToTheMean: mean $mean, reliability $reliability, $measurements measured, $selected $cutoff',
     (one) => {
       const found = regressionToTheMean(one);
@@ -56,13 +59,13 @@ describe('sensitivity against R', () => {
     },
   );
 
-  it.each(reference.ratios)('confoundingOfRatio: $estimate ($lower to $upper)', (one) => {
+  it.each(casesOf('ratio'))('confoundingOfRatio: $estimate ($lower to $upper)', (one) => {
     const found = confoundingOfRatio(one);
     close(found.forEstimate, one.forEstimate, 1e-9);
     close(found.forLimit, one.forLimit, 1e-9);
   });
 
-  it.each(reference.differences)('confoundingOfDifference: $difference, standard error $standardError', (one) => {
+  it.each(casesOf('difference'))('confoundingOfDifference: $difference, standard error $standardError', (one) => {
     const found = confoundingOfDifference(one);
     close(found.forEstimate, one.forEstimate, 1e-9);
     close(found.forLimit, one.forLimit, 1e-9);

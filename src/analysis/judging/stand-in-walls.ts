@@ -1,0 +1,118 @@
+import type { MoistureReading } from '../../moisture/index.js';
+import {
+  contrast,
+  covariate,
+  type DesignTerm,
+  designMatrix,
+  factor,
+  intercept,
+  leastSquares,
+  mean,
+} from '../../statistics/index.js';
+import type { Trial } from '../../trial/index.js';
+import type { Answer } from '../answer.js';
+import type { ComparisonDesign } from '../comparison-design.js';
+import { notEstimated } from '../not-estimated.js';
+import type { WallChange } from '../wall-change.js';
+import { wallCount } from '../wall-groups.js';
+
+/** A wall with its change of moisture and of what stands in for it. */
+export interface StandInWall extends WallChange {
+  readonly standInBefore: number;
+  readonly standInAfter: number;
+}
+
+export const standInChange = ({ standInBefore, standInAfter }: StandInWall) => standInAfter - standInBefore;
+
+/**
+ * The walls of the comparison whose stations were read with the stand-in before and again later: means over those stations.
+ *
+ * @param later the readings that count as later
+ */
+export function standInWalls(
+  design: ComparisonDesign,
+  readings: readonly MoistureReading[],
+  isBefore: (day: string) => boolean,
+  later: readonly MoistureReading[],
+): readonly StandInWall[] {
+  const before = meansByStation(readings.filter(({ day }) => isBefore(day)));
+  const after = meansByStation(later);
+  return design.walls.flatMap((wall) => {
+    const own = [...(before.get(wall.wall) ?? [])].flatMap(([station, value]) => {
+      const again = after.get(wall.wall)?.get(station);
+      return again === undefined ? [] : [{ before: mean(value), after: mean(again) }];
+    });
+    if (own.length === 0) return [];
+    const [standInBefore, standInAfter] = [mean(own.map((one) => one.before)), mean(own.map((one) => one.after))];
+    return [{ ...wall, standInBefore, standInAfter }];
+  });
+}
+
+function meansByStation(readings: readonly MoistureReading[]): ReadonlyMap<string, Map<string, number[]>> {
+  const walls = new Map<string, Map<string, number[]>>();
+  for (const { wall, station, value } of readings) {
+    if (value.kind !== 'measured') continue;
+    const stations = walls.get(wall) ?? new Map<string, number[]>();
+    stations.set(station, [...(stations.get(station) ?? []), value.value]);
+    walls.set(wall, stations);
+  }
+  return walls;
+}
+
+/** Least squares of the moisture change on arm, block and the stand-in's change. */
+export function predictionInsideArms(
+  { protocol }: Trial,
+  design: ComparisonDesign<StandInWall>,
+  instrument: string,
+): Answer {
+  const { walls } = design;
+  const [id, label] = ['stand-in-predicts', `Moisture foretold by ${instrument}, inside arms`];
+  try {
+    const changes = walls.map(standInChange);
+    const centre = mean(changes);
+    const terms = [
+      ...sideAndBlock(design),
+      covariate(
+        'standIn',
+        changes.map((change) => change - centre),
+      ),
+    ];
+    const fit = leastSquares(
+      designMatrix(terms),
+      walls.map(({ change }) => change),
+    );
+    const { statistic: _, ...result } = contrast(fit, { standIn: 1 }, { level: protocol.confidence });
+    return {
+      kind: 'estimated',
+      estimate: {
+        ...{ id, label, ...result },
+        quantity: `change of ${protocol.outcome.quantity} per unit of the stand-in’s change, among walls of one arm`,
+        unit: `${protocol.outcome.unit} per unit`,
+        method: 'least squares of moisture change on arm, block and the stand-in’s change, interval by Student’s t',
+        assumptions: [
+          'walls are independent of each other, apart from their block',
+          'the slope is the same in every arm',
+        ],
+        walls: wallCount(walls),
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error, {
+      collinear: 'the stand-in’s changes cannot be told from arm and block',
+      'no-variation': 'the stand-in did not change differently between walls',
+    });
+  }
+}
+
+/** Side, and block where the design has blocks: what a stand-in has to foretell moisture beside. */
+export function sideAndBlock(design: ComparisonDesign<StandInWall>): readonly DesignTerm[] {
+  const { walls } = design;
+  const side = factor(
+    'side',
+    walls.map((wall) => wall.side),
+    { reference: 'untreated' },
+  );
+  if (design.kind !== 'pairs' && design.kind !== 'blocks') return [intercept(), side];
+  const blocks = walls.map(({ block }) => block);
+  return [intercept(), side, factor('block', blocks, { reference: blocks[0] ?? '' })];
+}
