@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { literal } from './log-source.js';
 
 /** Columns of numbers, some thousand rows at a time. */
-export interface NumberRows {
+interface NumberRows {
   readonly count: number;
   readonly columns: readonly (readonly number[])[];
 }

@@ -20,7 +20,7 @@ export interface SensorTrack {
   runCount: number;
 }
 
-export interface DaySum extends ExactSum {
+interface DaySum extends ExactSum {
   /** Days since 1970-01-01. */
   readonly day: number;
   readings: number;
