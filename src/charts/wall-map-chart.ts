@@ -96,7 +96,7 @@ const wholeWall = -1;
 const acrossTitle = { depth: 'depth from the face (mm)', position: 'position along the wall (mm)' } as const;
 
 function keyOf({ shows }: WallMapChartData): string {
-  return shows === 'amount' ? 'Darker: more.' : 'After less before. Blue, +: more than before. Orange, −: less.';
+  return shows === 'amount' ? 'Darker: more.' : 'Blue, +: more. Orange, −: less.';
 }
 
 function valueText({ shows, decimals }: WallMapChartData, value: number): string {

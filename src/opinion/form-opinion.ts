@@ -16,6 +16,8 @@ import {
 } from '../analysis/index.js';
 import { moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
+import { airOfTrial } from './air/air-of-trial.js';
+import { coresOfTrial } from './cores/cores-of-trial.js';
 import { dryingChecks } from './drying/drying-checks.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
@@ -24,6 +26,7 @@ import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
+import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
 import { timelineOf } from './timeline.js';
 import { verdictCode } from './verdict-code.js';
 import { verdictSentence } from './verdict-sentence.js';
@@ -87,6 +90,9 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     drying: dryingChecks(trial, readings, sides, design.walls),
   };
   const wetting = wettingOfTrial(trial, readings);
+  const cores = coresOfTrial(trial, sides);
+  const air = airOfTrial(trial, sides);
+  const potentials = potentialsOfTrial(trial, sides);
   const judging = judgeTrial({ facts, readings, design, analyses });
   return {
     protocol,
@@ -105,6 +111,9 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     measurement: measurementOf(trial, stations.used),
     instruments: instrumentsOf(trial, readings),
     timeline: timelineOf(trial, readings),
+    ...(cores === undefined ? {} : { cores }),
+    ...(air.length === 0 ? {} : { air }),
+    ...(potentials.length === 0 ? {} : { potentials }),
     drying: dryingOfTrial(trial, readings, sides),
     ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog }),

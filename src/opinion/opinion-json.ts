@@ -1,4 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import { airJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
@@ -43,6 +44,9 @@ function documentOf(opinion: Opinion): Json {
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
+    ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
+    ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
+    ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     leftOut: leftOutOf(opinion),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),

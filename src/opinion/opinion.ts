@@ -1,9 +1,12 @@
 import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, WallChange } from '../analysis/index.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
+import type { AirInWindow } from './air/air-of-trial.js';
+import type { CoresPart } from './cores/cores-part.js';
 import type { DryingPart } from './drying/drying-part.js';
 import type { WettingPart } from './drying/wetting-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
+import type { PotentialFacts } from './potentials/potentials-of-trial.js';
 
 export type VerdictCode =
   | 'worthwhile'
@@ -58,6 +61,12 @@ export interface Opinion {
   /** Every instrument of the protocol, in its order. */
   readonly instruments: readonly InstrumentFacts[];
   readonly timeline: Timeline;
+  /** What the cores say beyond the answer; absent where the folder states nothing for it. */
+  readonly cores?: CoresPart;
+  /** Absent without readings of the air in a window. */
+  readonly air?: readonly AirInWindow[];
+  /** Every instrument that measures potentials and was read; absent without one. */
+  readonly potentials?: readonly PotentialFacts[];
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */

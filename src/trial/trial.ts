@@ -34,6 +34,8 @@ export interface Wall {
   readonly site?: string;
   readonly material?: string;
   readonly thickness_mm?: number;
+  /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
+  readonly dryDensity_kg_m3?: number;
   /** ISO date of the treatment. */
   readonly treatedOn?: string;
   /** Walls that share masonry, ground or air with it, so that what is done to one may reach the other. */

@@ -41,7 +41,7 @@ export interface Table {
   readonly rows: readonly (readonly Line[])[];
 }
 
-interface Column {
+export interface Column {
   readonly header: string;
   /** `number`: to the right and never broken; `whole`: never broken; `prose`: wide enough for sentences. */
   readonly look?: 'number' | 'whole' | 'prose';

@@ -3,6 +3,7 @@ import { analysesSection } from './analyses-section.js';
 import { answerSection } from './answer-section.js';
 import { cautionsSection } from './cautions-section.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
+import { coresSection } from './cores-section.js';
 import { dryingSection } from './drying-section.js';
 import { heightsSection } from './heights-section.js';
 import { instrumentsSection } from './instruments-section.js';
@@ -29,6 +30,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     wettingSection(opinion),
     dryingSection(opinion),
     instrumentsSection(opinion),
+    coresSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
     weaknessesSection(opinion),

@@ -13,8 +13,8 @@ export const tableLayouts = {
   walls: {
     file: 'walls.csv',
     needed: ['wall', 'arm'],
-    optional: ['block', 'site', 'material', 'thickness_mm', 'treated_on', 'neighbours'],
-    numeric: ['thickness_mm'],
+    optional: ['block', 'site', 'material', 'thickness_mm', 'dry_density_kg_m3', 'treated_on', 'neighbours'],
+    numeric: ['thickness_mm', 'dry_density_kg_m3'],
   },
   stations: {
     file: 'stations.csv',

@@ -8,6 +8,11 @@ import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
 
 const thickness: NumberRule = { accepts: (value) => value > 0, expected: 'a thickness in mm above 0' };
+/** Lighter than any masonry, heavier than any: a value in g/cm³ or in kilograms a brick is caught. */
+const dryDensity: NumberRule = {
+  accepts: (value) => value >= 200 && value <= 5000,
+  expected: 'a dry density in kg/m³ from 200 to 5000, such as 1700',
+};
 
 /** The walls, each once. A wall whose arm is wrong is still a wall to the other tables. */
 export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Problem[]): readonly Wall[] {
@@ -21,6 +26,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const site = cells.text(row, 'site');
     const material = cells.text(row, 'material');
     const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
+    const dryDensity_kg_m3 = numberCell(cells, row, 'dry_density_kg_m3', dryDensity);
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
     const neighbours = cells
       .text(row, 'neighbours')
@@ -38,6 +44,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       ...(site === undefined ? {} : { site }),
       ...(material === undefined ? {} : { material }),
       ...(thickness_mm === undefined ? {} : { thickness_mm }),
+      ...(dryDensity_kg_m3 === undefined ? {} : { dryDensity_kg_m3 }),
       ...(treatedOn === undefined ? {} : { treatedOn }),
       ...(neighbours === undefined ? {} : { neighbours }),
       origin: cells.origin(row),

@@ -1,0 +1,122 @@
+import type { Side } from '../../analysis/index.js';
+import {
+  evaporationPotential,
+  isMoistureError,
+  saturationTemperature,
+  vapourDensity,
+  vapourPressure,
+} from '../../moisture/index.js';
+import { mean } from '../../statistics/index.js';
+import type { ClimateReading, Trial } from '../../trial/index.js';
+import { groupBy } from '../cores/group-by.js';
+import { type WindowName, windowOf } from '../cores/placed-cores.js';
+
+/** Whose air it is: a place that is the `site` of walls belongs to their sides. */
+export type AirPlace = 'treated' | 'untreated' | 'both' | 'elsewhere';
+
+/** Means over the places of a kind, each place once. */
+export interface AirInWindow {
+  readonly place: AirPlace;
+  readonly window: WindowName;
+  readonly places: number;
+  readonly readings: number;
+  readonly temperature_c: number;
+  readonly vapourPressure_pa: number;
+  /** Of the mean vapour pressure; absent where it lies outside the formula's range. */
+  readonly dewPoint_c?: number;
+  readonly vapourDensity_g_m3: number;
+  /** Vapour pressure of a wet wall as warm as the air, above the air's, over time. */
+  readonly evaporation_pa: number;
+}
+
+interface AirAtPlace extends Omit<AirInWindow, 'place' | 'window' | 'places' | 'dewPoint_c'> {}
+
+const order: readonly AirPlace[] = ['treated', 'untreated', 'both', 'elsewhere'];
+
+/** The air in both windows, by whose it is; nothing without readings of it in a window. */
+export function airOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): readonly AirInWindow[] {
+  const whose = placesOfSides(trial, sides);
+  const usable = trial.climate.flatMap((reading) => {
+    const window = windowOf(trial, reading.time.slice(0, 10));
+    return window === undefined || !isUsable(reading) ? [] : [{ ...reading, window }];
+  });
+  const places = [...groupBy(usable, ({ place, window }) => `${window}\u0000${place}`).values()].flatMap((own) => {
+    const [first] = own;
+    const air = first === undefined ? undefined : airAtPlace(own);
+    if (first === undefined || air === undefined) return [];
+    return [{ place: whose.get(first.place) ?? ('elsewhere' as const), window: first.window, air }];
+  });
+  return order.flatMap((place) =>
+    (['before', 'after'] as const).flatMap((window) => {
+      const own = places.filter((each) => each.place === place && each.window === window).map(({ air }) => air);
+      return own.length === 0 ? [] : [{ place, window, ...meansOf(own) }];
+    }),
+  );
+}
+
+function placesOfSides({ walls }: Trial, sides: ReadonlyMap<string, Side>): ReadonlyMap<string, AirPlace> {
+  const whose = new Map<string, AirPlace>();
+  for (const { wall, site } of walls) {
+    const side = sides.get(wall);
+    if (site === undefined || side === undefined) continue;
+    const known = whose.get(site) ?? side;
+    whose.set(site, known === side ? side : 'both');
+  }
+  return whose;
+}
+
+type UsableReading = ClimateReading & { readonly temperature_c: number; readonly relative_humidity_pct: number };
+
+/** Below 45 degrees of frost and at no humidity the formulae say nothing. */
+function isUsable(reading: ClimateReading): reading is UsableReading {
+  const { temperature_c = Number.NaN, relative_humidity_pct = Number.NaN } = reading;
+  return temperature_c >= -45 && temperature_c <= 60 && relative_humidity_pct > 0 && relative_humidity_pct <= 100;
+}
+
+function airAtPlace(readings: readonly UsableReading[]): AirAtPlace | undefined {
+  const inOrder = readings
+    .map(({ time, temperature_c, relative_humidity_pct: relativeHumidity_pct }) => {
+      return { time_h: hoursOf(time), temperature_c, relativeHumidity_pct };
+    })
+    .filter(({ time_h }) => Number.isFinite(time_h))
+    .sort((one, other) => one.time_h - other.time_h)
+    .filter(({ time_h }, at, all) => time_h !== all[at - 1]?.time_h);
+  if (inOrder.length < 2) return undefined;
+  return {
+    readings: inOrder.length,
+    temperature_c: mean(inOrder.map((each) => each.temperature_c)),
+    vapourPressure_pa: mean(inOrder.map((each) => vapourPressure(each))),
+    vapourDensity_g_m3: mean(inOrder.map((each) => vapourDensity(each))),
+    evaporation_pa: evaporationPotential(inOrder).mean_pa,
+  };
+}
+
+/** A day without a time stands for its noon; a time without a zone for one zone throughout. */
+function hoursOf(time: string): number {
+  const withTime = time.length === 10 ? `${time}T12:00` : time;
+  return Date.parse(/(Z|[+-]\d\d:\d\d)$/.test(withTime) ? withTime : `${withTime}Z`) / 3_600_000;
+}
+
+function meansOf(places: readonly AirAtPlace[]): Omit<AirInWindow, 'place' | 'window'> {
+  const of = (key: Exclude<keyof AirAtPlace, 'readings'>) => mean(places.map((each) => each[key]));
+  const vapourPressure_pa = of('vapourPressure_pa');
+  const dewPoint_c = dewPointOf(vapourPressure_pa);
+  return {
+    places: places.length,
+    readings: places.reduce((sum, { readings }) => sum + readings, 0),
+    temperature_c: of('temperature_c'),
+    vapourPressure_pa,
+    ...(dewPoint_c === undefined ? {} : { dewPoint_c }),
+    vapourDensity_g_m3: of('vapourDensity_g_m3'),
+    evaporation_pa: of('evaporation_pa'),
+  };
+}
+
+function dewPointOf(vapourPressure_pa: number): number | undefined {
+  try {
+    return saturationTemperature(vapourPressure_pa);
+  } catch (error) {
+    if (isMoistureError(error)) return undefined;
+    throw error;
+  }
+}

@@ -1,0 +1,30 @@
+import type { DryingBatchRecord, Trial } from '../../trial/index.js';
+import type { BatchGroup } from './cores-part.js';
+import { groupBy } from './group-by.js';
+
+/** The batches that cores name, those treated alike together; nothing where no core names one. */
+export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup[] {
+  const coresOf = groupBy(cores, ({ batch }) => batch ?? '');
+  const used = batches.filter(({ batch }) => coresOf.has(batch));
+  return [...groupBy(used, alike).values()].flatMap((group) => {
+    const [first] = group;
+    if (first === undefined) return [];
+    const { oven_c, stopRule, humidity_pct, humidTemperature_c } = first;
+    const changes = group.flatMap(({ lastChange_pct }) => lastChange_pct ?? []);
+    return [
+      {
+        batches: group.map(({ batch }) => batch),
+        cores: group.reduce((sum, { batch }) => sum + (coresOf.get(batch)?.length ?? 0), 0),
+        ...(oven_c === undefined ? {} : { oven_c }),
+        ...(stopRule === undefined ? {} : { stopRule }),
+        ...(changes.length === 0 ? {} : { lastChange_pct: Math.max(...changes) }),
+        ...(humidity_pct === undefined ? {} : { humidity_pct }),
+        ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
+      },
+    ];
+  });
+}
+
+function alike({ oven_c, stopRule, lastChange_pct, humidity_pct, humidTemperature_c }: DryingBatchRecord): string {
+  return JSON.stringify([oven_c, stopRule, lastChange_pct === undefined, humidity_pct, humidTemperature_c]);
+}

@@ -1,0 +1,114 @@
+import type { AirInWindow } from '../air/air-of-trial.js';
+import type { PotentialFacts } from '../potentials/potentials-of-trial.js';
+import type { CoresPart, FrontsOfArm, LeftOutHere } from './cores-part.js';
+import type { MeanOfWalls } from './mean-of-walls.js';
+
+/** What the cores say, for `opinion.json`; `null` where a part is not there. */
+export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }: CoresPart) {
+  return {
+    batches: (batches ?? []).map((group) => ({
+      batches: group.batches,
+      cores: group.cores,
+      oven_c: group.oven_c ?? null,
+      stopRule: group.stopRule ?? null,
+      lastChange_pct: group.lastChange_pct ?? null,
+      humidity_pct: group.humidity_pct ?? null,
+      humidTemperature_c: group.humidTemperature_c ?? null,
+    })),
+    reused:
+      reused === undefined
+        ? null
+        : {
+            cores: reused.cores,
+            walls: reused.walls,
+            visits: { ...reused.visits },
+            hidden: reused.hidden === undefined ? null : { ...reused.hidden },
+            corrected: reused.corrected === undefined ? null : { ...reused.corrected },
+            serial: reused.serial.map((each) => ({ ...each })),
+          },
+    hygroscopic: hygroscopic === undefined ? null : hygroscopicJson(hygroscopic),
+    water: (water ?? []).map(({ arm, means, leftOut }) => ({
+      arm,
+      unit: 'kg/m²',
+      before: meanJson(means?.before),
+      after: meanJson(means?.after),
+      change: meanJson(means?.change),
+      leftOut: leftOut.map(leftOutJson),
+    })),
+    fronts: (fronts ?? []).map((front) => frontJson(front)),
+    maps: (maps ?? []).map(({ arm, walls, before, change }) => ({
+      arm,
+      walls,
+      before: before.map((cell) => ({ ...cell })),
+      change: change.map((cell) => ({ ...cell })),
+    })),
+  };
+}
+
+function hygroscopicJson({ condition, cores, refused, negative, profiles }: NonNullable<CoresPart['hygroscopic']>) {
+  return {
+    humidity_pct: condition?.setpoint_rh_pct ?? null,
+    temperature_c: condition?.temperature_c ?? null,
+    cores,
+    negative,
+    refused: refused.map((each) => ({ ...each })),
+    profiles: profiles.map(({ arm, window, heights, pattern }) => ({
+      arm,
+      window,
+      heights: heights.map((each) => ({ ...each })),
+      excess: pattern?.excess ?? null,
+      hygroscopic: pattern?.hygroscopic ?? null,
+    })),
+  };
+}
+
+function frontJson({ arm, walls, before, after, change, notFound }: FrontsOfArm & { readonly arm: string }) {
+  return {
+    ...{ arm, walls, unit: 'mm' },
+    before: meanJson(before),
+    after: meanJson(after),
+    change: meanJson(change),
+    notFound: { before: notFound.before.map(leftOutJson), after: notFound.after.map(leftOutJson) },
+  };
+}
+
+function leftOutJson({ reason, walls }: LeftOutHere) {
+  return { reason, walls };
+}
+
+function meanJson(of: MeanOfWalls | undefined) {
+  if (of === undefined) return null;
+  const { mean, walls, interval } = of;
+  return { mean, walls, interval: interval === undefined ? null : { ...interval } };
+}
+
+/** The air in the windows, for `opinion.json`. */
+export function airJson(air: readonly AirInWindow[]) {
+  return air.map((each) => ({ ...each, dewPoint_c: each.dewPoint_c ?? null }));
+}
+
+/** Voltages, for `opinion.json`. */
+export function potentialsJson(potentials: readonly PotentialFacts[]) {
+  return potentials.map(({ instrument, readings, offset, ofVisit_mv, signs }) => ({
+    instrument,
+    readings,
+    offset:
+      offset?.kind === 'computed'
+        ? {
+            offset_mv: offset.value.offset_mv,
+            interval: { ...offset.value.interval },
+            pairs: offset.value.pairs.length,
+            drift_mv: offset.value.drift?.drift ?? null,
+          }
+        : null,
+    ofVisit_mv: ofVisit_mv ?? null,
+    signs:
+      signs.kind === 'computed'
+        ? {
+            treated: { ...signs.value.treated },
+            untreated: { ...signs.value.untreated },
+            walls: signs.value.walls.map(({ wall, side, change }) => ({ wall, side, ...change })),
+          }
+        : null,
+  }));
+}

@@ -1,0 +1,111 @@
+import type { Side } from '../../analysis/index.js';
+import type { HeightShape, HumidCondition, Possibility, WallMapCell } from '../../moisture/index.js';
+import type { MeanOfWalls } from './mean-of-walls.js';
+import type { WindowName } from './placed-cores.js';
+
+/** What the cores say beyond the answer; each part is absent where the folder states nothing for it. */
+export interface CoresPart {
+  readonly batches?: readonly BatchGroup[];
+  readonly reused?: ReusedCoresFacts;
+  readonly hygroscopic?: HygroscopicFacts;
+  readonly water?: readonly (WaterOfArm & ArmName)[];
+  readonly fronts?: readonly (FrontsOfArm & ArmName)[];
+  readonly maps?: readonly MapsOfArm[];
+}
+
+export interface ArmName {
+  readonly arm: string;
+  readonly side: Side;
+}
+
+/** Batches that were dried and conditioned alike. */
+export interface BatchGroup {
+  readonly batches: readonly string[];
+  readonly cores: number;
+  readonly oven_c?: number;
+  readonly stopRule?: string;
+  /** The largest of the group's. */
+  readonly lastChange_pct?: number;
+  readonly humidity_pct?: number;
+  readonly humidTemperature_c?: number;
+}
+
+/** Cores that went back into the wall and were weighed again. */
+export interface ReusedCoresFacts {
+  readonly cores: number;
+  readonly walls: number;
+  /** Days on which one core was weighed, fewest and most. */
+  readonly visits: { readonly fewest: number; readonly most: number };
+  /** Of the cores with one dry mass for all visits: what a loss of grains or a gain of salt could account for. */
+  readonly hidden?: {
+    readonly cores: number;
+    /** Medians over the cores, of the sizes. */
+    readonly apparentChange_pp: number;
+    readonly explainedBy_g: number;
+    readonly explainedBy_pct: number;
+  };
+  /** Of the cores that were dried again later: the largest correction, by size. */
+  readonly corrected?: { readonly cores: number; readonly largest_pp: number };
+  readonly serial: readonly (ArmName & {
+    readonly lagOne: number;
+    readonly cores: number;
+    readonly visits: number;
+    readonly expectedIfIndependent: number;
+  })[];
+}
+
+export interface HygroscopicFacts {
+  /** At which the cores used were weighed humid; absent where none could be used. */
+  readonly condition?: HumidCondition;
+  readonly cores: number;
+  readonly refused: readonly { readonly reason: string; readonly cores: number }[];
+  /** Cores whose excess is below zero; they are kept. */
+  readonly negative: number;
+  readonly profiles: readonly HygroscopicProfile[];
+}
+
+export interface HygroscopicProfile extends ArmName {
+  readonly window: WindowName;
+  /** From the lowest up; means over walls. */
+  readonly heights: readonly {
+    readonly height_mm: number;
+    readonly walls: number;
+    readonly hygroscopic_pct: number;
+    readonly excess_pct: number;
+  }[];
+  /** Absent with too few heights or walls. */
+  readonly pattern?: {
+    readonly excess: HeightShape;
+    readonly hygroscopic: HeightShape;
+    readonly possibilities: readonly Possibility[];
+    readonly caution: string;
+  };
+}
+
+export interface LeftOutHere {
+  readonly reason: string;
+  readonly walls: number;
+}
+
+/** In kilograms of water a square metre of wall face. */
+export interface WaterOfArm {
+  readonly means?: { readonly before: MeanOfWalls; readonly after: MeanOfWalls; readonly change: MeanOfWalls };
+  readonly leftOut: readonly LeftOutHere[];
+}
+
+/** In mm above the floor. */
+export interface FrontsOfArm {
+  /** That were cored at heights enough. */
+  readonly walls: number;
+  readonly before?: MeanOfWalls;
+  readonly after?: MeanOfWalls;
+  /** Of the walls with a front in both windows. */
+  readonly change?: MeanOfWalls;
+  readonly notFound: Readonly<Record<WindowName, readonly LeftOutHere[]>>;
+}
+
+export interface MapsOfArm extends ArmName {
+  readonly walls: number;
+  readonly before: readonly WallMapCell[];
+  readonly change: readonly WallMapCell[];
+}

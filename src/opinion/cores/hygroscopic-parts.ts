@@ -1,0 +1,153 @@
+import {
+  excessOfSample,
+  type HeightPattern,
+  type HumidCondition,
+  heightPattern,
+  hygroscopicMoisture,
+  isSameCondition,
+  patternPossibilities,
+} from '../../moisture/index.js';
+import { mean, standardDeviation } from '../../statistics/index.js';
+import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
+import type { HygroscopicFacts, HygroscopicProfile } from './cores-part.js';
+import { groupBy } from './group-by.js';
+import type { PlacedCore, WindowName } from './placed-cores.js';
+
+/** A pattern is read from the scatter between walls, and fewer than these scatter too little to say. Our own rule, no source. */
+const wallsForPattern = 6;
+const heightsForPattern = 3;
+/** Percentage points that would matter between two heights, where no margin in percent by mass is stated. Our own rule. */
+const usualRelevant_pp = 1;
+
+interface Parted {
+  readonly placed: PlacedCore;
+  readonly condition: HumidCondition;
+}
+
+interface Parts {
+  readonly placed: PlacedCore;
+  readonly hygroscopic_pct: number;
+  readonly excess_pct: number;
+}
+
+/** What humid air alone would give, and what lies above it; nothing where no core was weighed humid. */
+export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): HygroscopicFacts | undefined {
+  const humid = cores.filter(({ core }) => core.humid_g !== undefined);
+  if (humid.length === 0) return undefined;
+  const batches = new Map((trial.batches ?? []).map((batch) => [batch.batch, batch]));
+  const stated = humid.flatMap((placed): Parted[] => {
+    const condition = conditionOf(batches.get(placed.core.batch ?? ''));
+    return condition === undefined ? [] : [{ placed, condition }];
+  });
+  const groups = [...groupBy(stated, ({ condition }) => JSON.stringify(condition)).values()];
+  const condition = groups.sort((one, other) => other.length - one.length)[0]?.[0]?.condition;
+  const used =
+    condition === undefined ? [] : stated.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
+  const refused = [
+    { reason: 'the humidity or the temperature of their batch is not stated', cores: humid.length - stated.length },
+    { reason: 'their batch was brought to another humidity than most', cores: stated.length - used.length },
+  ];
+  return {
+    ...(condition === undefined ? {} : { condition }),
+    cores: used.length,
+    refused: refused.filter((each) => each.cores > 0),
+    negative: used.filter(({ excess_pct }) => excess_pct < 0).length,
+    profiles: profilesOf(used, relevantIn(trial)),
+  };
+}
+
+function conditionOf(batch: DryingBatchRecord | undefined): HumidCondition | undefined {
+  const { humidity_pct, humidTemperature_c } = batch ?? {};
+  if (humidity_pct === undefined || humidTemperature_c === undefined) return undefined;
+  return { setpoint_rh_pct: humidity_pct, temperature_c: humidTemperature_c };
+}
+
+function partsOf({ placed, condition }: Parted): Parts {
+  const { container_g, wet_g = 0, dry_g = 0, humid_g = 0 } = placed.core;
+  const masses = { container_g, wet_g, dry_g, humid_g };
+  return {
+    placed,
+    hygroscopic_pct: hygroscopicMoisture(masses, condition, placed.weighing_g).value,
+    excess_pct: excessOfSample(masses, condition, placed.weighing_g).value,
+  };
+}
+
+/** The margin, where it is in percent by mass or can be turned into it. */
+function relevantIn({ protocol: { margin, outcome } }: Trial): number {
+  const scale = unitsPerPercentByMass(outcome.unit);
+  return margin === undefined || scale === undefined ? usualRelevant_pp : margin / scale;
+}
+
+function profilesOf(parts: readonly Parts[], relevant_pp: number): readonly HygroscopicProfile[] {
+  const arms = groupBy(parts, ({ placed }) => placed.wall.arm);
+  return [...arms.values()].flatMap((own) =>
+    (['before', 'after'] as const).flatMap((window) =>
+      profileOf(
+        own.filter(({ placed }) => placed.window === window),
+        window,
+        relevant_pp,
+      ),
+    ),
+  );
+}
+
+function profileOf(
+  parts: readonly Parts[],
+  window: WindowName,
+  relevantDifference_pp: number,
+): readonly HygroscopicProfile[] {
+  const [first] = parts;
+  if (first === undefined) return [];
+  const { arm } = first.placed.wall;
+  const heights = [...groupBy(parts, ({ placed }) => String(placed.height_mm ?? ''))]
+    .filter(([height]) => height !== '')
+    .map(([height, own]) => ({ height_mm: Number(height), byWall: wallMeans(own) }))
+    .sort((one, other) => one.height_mm - other.height_mm);
+  if (heights.length === 0) return [];
+  const pattern = patternOf(heights, relevantDifference_pp);
+  return [
+    {
+      ...{ arm, side: first.placed.side, window },
+      heights: heights.map(({ height_mm, byWall }) => ({
+        height_mm,
+        walls: byWall.length,
+        hygroscopic_pct: mean(byWall.map((wall) => wall.hygroscopic_pct)),
+        excess_pct: mean(byWall.map((wall) => wall.excess_pct)),
+      })),
+      ...(pattern === undefined ? {} : { pattern }),
+    },
+  ];
+}
+
+type WallMean = Omit<Parts, 'placed'>;
+
+interface HeightWalls {
+  readonly height_mm: number;
+  readonly byWall: readonly WallMean[];
+}
+
+/** Walls are the units: the cores of a wall at one height count as one. */
+function wallMeans(parts: readonly Parts[]): readonly WallMean[] {
+  return [...groupBy(parts, ({ placed }) => placed.wall.wall).values()].map((own) => ({
+    hygroscopic_pct: mean(own.map(({ hygroscopic_pct }) => hygroscopic_pct)),
+    excess_pct: mean(own.map(({ excess_pct }) => excess_pct)),
+  }));
+}
+
+function patternOf(heights: readonly HeightWalls[], relevantDifference_pp: number): HygroscopicProfile['pattern'] {
+  const isEnough =
+    heights.length >= heightsForPattern && heights.every(({ byWall }) => byWall.length >= wallsForPattern);
+  if (!isEnough) return undefined;
+  const shapeOf = (part: keyof WallMean): HeightPattern =>
+    heightPattern(
+      heights.map(({ height_mm, byWall }) => {
+        const values = byWall.map((wall) => wall[part]);
+        const standardUncertainty_pp = standardDeviation(values) / Math.sqrt(values.length);
+        return { height_mm, value_pct: mean(values), standardUncertainty_pp };
+      }),
+      { relevantDifference_pp },
+    );
+  const [excess, hygroscopic] = [shapeOf('excess_pct'), shapeOf('hygroscopic_pct')];
+  const { possibilities, caution } = patternPossibilities(excess, hygroscopic);
+  return { excess: excess.shape, hygroscopic: hygroscopic.shape, possibilities, caution };
+}

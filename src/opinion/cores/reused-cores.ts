@@ -1,0 +1,110 @@
+import {
+  type DryMass,
+  hiddenDrift,
+  isMoistureError,
+  type ReusedCore,
+  reusedCoreMoisture,
+  type SerialCorrelation,
+  serialCorrelation,
+} from '../../moisture/index.js';
+import { median } from '../../statistics/index.js';
+import type { ArmName, ReusedCoresFacts } from './cores-part.js';
+import { groupBy } from './group-by.js';
+import type { PlacedCore } from './placed-cores.js';
+
+/**
+ * New cores may bear an old one's name. A core that went back weighs about the same dry at every visit; within this share of
+ * the first dry mass it is taken as one core. Our own rule, no source.
+ */
+const sameCore_share = 0.02;
+
+interface Reused extends ArmName {
+  readonly wall: string;
+  readonly core: ReusedCore;
+}
+
+/** Cores weighed on several days under one name at one place; nothing where there are none. */
+export function reusedCores(cores: readonly PlacedCore[]): ReusedCoresFacts | undefined {
+  const named = cores.filter(({ core }) => core.sample !== undefined);
+  const groups = groupBy(named, ({ core }) => `${core.wall}\u0000${core.station}\u0000${core.sample}`);
+  const reused = [...groups.values()].flatMap(reusedCore);
+  if (reused.length === 0) return undefined;
+  const visits = reused.map(({ core }) => core.weighings.length);
+  const hidden = hiddenIn(reused.filter(({ core }) => core.dryMasses.length === 1));
+  const corrected = correctedIn(reused.filter(({ core }) => core.dryMasses.length > 1));
+  return {
+    cores: reused.length,
+    walls: new Set(reused.map(({ wall }) => wall)).size,
+    visits: { fewest: Math.min(...visits), most: Math.max(...visits) },
+    ...(hidden === undefined ? {} : { hidden }),
+    ...(corrected === undefined ? {} : { corrected }),
+    serial: serialByArm(reused),
+  };
+}
+
+function reusedCore(rows: readonly PlacedCore[]): readonly Reused[] {
+  const byDay = [...rows].sort((one, other) => (one.day < other.day ? -1 : 1));
+  const [first] = byDay;
+  if (first === undefined || new Set(byDay.map(({ day }) => day)).size < 2) return [];
+  const weighings = [...groupBy(byDay, ({ day }) => day).values()].flatMap(([row]) =>
+    row === undefined ? [] : [{ day: row.day, mass_g: net(row, row.core.wet_g), dry_g: net(row, row.core.dry_g) }],
+  );
+  const dry_g = net(first, first.core.dry_g);
+  if (weighings.some((each) => Math.abs(each.dry_g - dry_g) > sameCore_share * dry_g)) return [];
+  const later = weighings.filter((each, at) => at > 0 && each.dry_g !== weighings[at - 1]?.dry_g);
+  const dryMasses: readonly [DryMass, ...DryMass[]] = [
+    { day: first.day, dry_g },
+    ...later.map((each) => ({ day: each.day, dry_g: each.dry_g })),
+  ];
+  const core = { core: first.core.sample ?? '', dryMasses, weighings, weighing_g: first.weighing_g };
+  return [{ arm: first.wall.arm, side: first.side, wall: first.wall.wall, core }];
+}
+
+function net({ core }: PlacedCore, mass_g = 0): number {
+  return mass_g - core.container_g;
+}
+
+function hiddenIn(cores: readonly Reused[]): ReusedCoresFacts['hidden'] {
+  if (cores.length === 0) return undefined;
+  const drifts = cores.map(({ core }) => hiddenDrift(core));
+  const size = (of: (drift: (typeof drifts)[number]) => number) => median(drifts.map((drift) => Math.abs(of(drift))));
+  return {
+    cores: cores.length,
+    apparentChange_pp: size((drift) => drift.apparentChange_pp),
+    explainedBy_g: size((drift) => drift.explainedBy_g),
+    explainedBy_pct: size((drift) => drift.explainedBy_pct),
+  };
+}
+
+function correctedIn(cores: readonly Reused[]): ReusedCoresFacts['corrected'] {
+  if (cores.length === 0) return undefined;
+  const corrections = cores.flatMap(({ core }) =>
+    reusedCoreMoisture(core).flatMap(({ moisture }) =>
+      moisture.kind === 'corrected' ? [Math.abs(moisture.correction_pp)] : [],
+    ),
+  );
+  return { cores: cores.length, largest_pp: Math.max(...corrections) };
+}
+
+/** Of the cores of an arm that were weighed on the days on which most of its cores were. */
+function serialByArm(reused: readonly Reused[]): ReusedCoresFacts['serial'] {
+  return [...groupBy(reused, ({ arm }) => arm).values()].flatMap((own) => {
+    const byDays = groupBy(own, ({ core }) => core.weighings.map(({ day }) => day).join());
+    const largest = [...byDays.values()].sort((one, other) => other.length - one.length)[0] ?? [];
+    const [first] = largest;
+    const series = largest.map(({ core }) => reusedCoreMoisture(core).map(({ apparent_pct }) => apparent_pct));
+    const serial = serialOf(series);
+    if (first === undefined || serial === undefined) return [];
+    const { lagOne, cores, visits, expectedIfIndependent } = serial;
+    return [{ arm: first.arm, side: first.side, lagOne, cores, visits, expectedIfIndependent }];
+  });
+}
+
+function serialOf(series: readonly (readonly number[])[]): SerialCorrelation | undefined {
+  try {
+    return serialCorrelation(series);
+  } catch (error) {
+    if (isMoistureError(error)) return undefined;
+    throw error;
+  }
+}

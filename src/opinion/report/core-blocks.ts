@@ -1,0 +1,213 @@
+import { decimalsFor, formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
+import { dryingRules, type HeightShape } from '../../moisture/index.js';
+import type { BatchGroup, HygroscopicFacts, HygroscopicProfile, ReusedCoresFacts } from '../cores/cores-part.js';
+import { countInWords, listInWords } from '../words/quantity.js';
+import { type Block, type Line, paragraph, quoted } from './document.js';
+
+/** How the cores were dried, where batches say. */
+export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonly Block[] {
+  if (batches === undefined) return [];
+  const { tolerance_pct, name } = dryingRules['iso-12570'];
+  return [
+    { kind: 'subheading', text: 'How the cores were dried' },
+    {
+      kind: 'table',
+      caption: 'Drying batches, those treated alike in one row',
+      columns: [
+        { header: 'Batches' },
+        { header: 'Weighings', look: 'number' },
+        { header: 'Oven (°C)', look: 'number' },
+        { header: 'Stopped when', look: 'prose' },
+        { header: 'Last change (% of mass)', look: 'number' },
+        { header: 'Weighed humid at', look: 'number' },
+      ],
+      rows: batches.map((group) => [
+        [quoted(listInWords(group.batches, 4))],
+        [formatNumber(group.cores, 0)],
+        [stated(group.oven_c)],
+        group.stopRule === undefined ? ['not stated'] : [quoted(group.stopRule)],
+        [stated(group.lastChange_pct)],
+        [conditionText(group)],
+      ]),
+    },
+    paragraph(
+      `A core is dry when weighing on no longer changes it: the usual rule (${name}) asks for less than ${formatStated(tolerance_pct)} % of its mass in a day. Cores of a trial are comparable where all were dried alike.`,
+    ),
+  ];
+}
+
+function stated(value: number | undefined): string {
+  return value === undefined ? 'not stated' : formatStated(value);
+}
+
+function conditionText({ humidity_pct, humidTemperature_c }: BatchGroup): string {
+  if (humidity_pct === undefined) return 'not stated';
+  const temperature = humidTemperature_c === undefined ? '' : `, ${formatStated(humidTemperature_c)} °C`;
+  return `${formatStated(humidity_pct)} %${temperature}`;
+}
+
+/** What went back into the wall, and what its own change could hide. */
+export function reusedBlocks(reused: ReusedCoresFacts | undefined): readonly Block[] {
+  if (reused === undefined) return [];
+  const { cores, walls, visits, hidden, corrected, serial } = reused;
+  const often = visits.fewest === visits.most ? visits.most : `${visits.fewest} to ${visits.most}`;
+  return [
+    { kind: 'subheading', text: 'Cores that were put back' },
+    paragraph(
+      `${countInWords(cores, 'core')} in ${countInWords(walls, 'wall')} went back into the wall and ${cores === 1 ? 'was' : 'were'} weighed ${often} times. Such a core shows change without a new hole, but grains lost look like drying and salt gained looks like wetting.`,
+    ),
+    ...(hidden === undefined ? [] : [hiddenParagraph(hidden)]),
+    ...(corrected === undefined
+      ? []
+      : [
+          paragraph(
+            `${countInWords(corrected.cores, 'core')} ${corrected.cores === 1 ? 'was' : 'were'} dried again later. Against the dry mass as it was at each visit, single visits move by up to ${formatNumber(corrected.largest_pp, decimalsFor(corrected.largest_pp))} percentage points from what the first dry mass gives.`,
+          ),
+        ]),
+    ...serialBlocks(serial),
+  ];
+}
+
+function serialBlocks(serial: ReusedCoresFacts['serial']): readonly Block[] {
+  const [first] = serial;
+  if (first === undefined) return [];
+  const arms = serial.flatMap(({ arm, lagOne, cores, visits }, at) => [
+    `${at === 0 ? '' : '; '}${formatSigned(lagOne, 2)} in `,
+    quoted(arm),
+    ` (${countInWords(cores, 'core')} at ${countInWords(visits, 'visit')})`,
+  ]);
+  return [
+    paragraph(
+      'Serial correlation from one visit to the next, about what each core and each visit is on average: ',
+      ...arms,
+      `. Readings that do not hang together give about ${formatSigned(first.expectedIfIndependent, 2)}. Above that, the visits of a core are fewer independent readings than they are weighings; the answer counts each wall once, however often it was weighed.`,
+    ),
+  ];
+}
+
+function hiddenParagraph(hidden: NonNullable<ReusedCoresFacts['hidden']>): Block {
+  const change = decimalsFor(hidden.apparentChange_pp);
+  const mass = Math.max(2, decimalsFor(hidden.explainedBy_g));
+  return paragraph(
+    `${countInWords(hidden.cores, 'core')} ${hidden.cores === 1 ? 'has' : 'have'} one dry mass for all visits. Half of these changed by more than ${formatNumber(hidden.apparentChange_pp, change)} percentage points from first to last visit (median, whichever way); ${formatNumber(hidden.explainedBy_g, mass)} g lost or gained, ${formatNumber(hidden.explainedBy_pct, decimalsFor(hidden.explainedBy_pct))} % of the dry mass, would make such a change with no change of water. Only drying the core again at the end can tell.`,
+  );
+}
+
+const shapes: Readonly<Record<HeightShape, string>> = {
+  falling: 'falls with height',
+  rising: 'rises with height',
+  flat: 'hardly differs with height',
+  peaked: 'is highest part way up',
+  undecided: 'has no clear shape over height',
+};
+
+/** What humid air alone would give, what lies above it, and what such a pattern fits. */
+export function hygroscopicBlocks(facts: HygroscopicFacts | undefined): readonly Block[] {
+  if (facts === undefined) return [];
+  const { condition, cores, negative, profiles } = facts;
+  const at =
+    condition === undefined
+      ? ''
+      : `${formatStated(condition.setpoint_rh_pct)} % relative humidity and ${formatStated(condition.temperature_c)} °C`;
+  return [
+    { kind: 'subheading', text: 'What humid air alone would give' },
+    ...(cores === 0
+      ? []
+      : [
+          paragraph(
+            `${countInWords(cores, 'core')} ${cores === 1 ? 'was' : 'were'} weighed again in equilibrium with air of ${at}. What a core then holds, salts and fine pores take from the air: the hygroscopic part. What it held beyond that is the excess, which liquid water may explain. It lies below zero in ${countInWords(negative, 'core')}, and is kept so, for cutting it off would make dry walls look wet.`,
+          ),
+        ]),
+    ...refusedBlocks(facts),
+    ...profileTable(profiles),
+    ...patternBlocks(profiles),
+  ];
+}
+
+function refusedBlocks({ refused }: HygroscopicFacts): readonly Block[] {
+  if (refused.length === 0) return [];
+  const parts = refused.map(({ reason, cores }) => `of ${countInWords(cores, 'core')}, because ${reason}`);
+  return [
+    paragraph(
+      `No excess is computed ${parts.join('; and ')}. A hygroscopic part means something only with its humidity: near the point at which a salt dissolves, a few points of humidity move it by many points of moisture.`,
+    ),
+  ];
+}
+
+function profileTable(profiles: readonly HygroscopicProfile[]): readonly Block[] {
+  if (profiles.length === 0) return [];
+  const arms = [...new Set(profiles.map(({ arm }) => arm))];
+  return [
+    {
+      kind: 'table',
+      caption: 'Hygroscopic part and excess by height, means over walls, in % by mass',
+      columns: [
+        { header: 'Arm' },
+        { header: 'Height (mm)', look: 'number' },
+        { header: 'Walls, before and after', look: 'number' },
+        { header: 'Hygroscopic before', look: 'number' },
+        { header: 'After', look: 'number' },
+        { header: 'Excess before', look: 'number' },
+        { header: 'After', look: 'number' },
+      ],
+      rows: arms.flatMap((arm) => heightRows(arm, profiles)),
+    },
+  ];
+}
+
+function heightRows(arm: string, profiles: readonly HygroscopicProfile[]): readonly (readonly Line[])[] {
+  const windows = (['before', 'after'] as const).map(
+    (window) => profiles.find((each) => each.arm === arm && each.window === window)?.heights ?? [],
+  );
+  const heights = [...new Set(windows.flat().map(({ height_mm }) => height_mm))].sort((one, other) => one - other);
+  return heights.map((height) => {
+    const cells = windows.map((own) => own.find(({ height_mm }) => height_mm === height));
+    const part = (key: 'hygroscopic_pct' | 'excess_pct') =>
+      cells.map((cell): Line => [cell === undefined ? 'none' : formatNumber(cell[key], 2)]);
+    return [
+      [quoted(arm)],
+      [formatStated(height)],
+      [cells.map((cell) => formatNumber(cell?.walls ?? 0, 0)).join(', ')],
+      ...part('hygroscopic_pct'),
+      ...part('excess_pct'),
+    ];
+  });
+}
+
+/** What fits is said once, of the state before the treatment; how the shapes went on is said for every arm and window. */
+function patternBlocks(profiles: readonly HygroscopicProfile[]): readonly Block[] {
+  const shaped = profiles.flatMap((profile) =>
+    profile.pattern === undefined ? [] : [{ ...profile, pattern: profile.pattern }],
+  );
+  const [first] = shaped;
+  if (first === undefined) return [];
+  const lines = shaped.map(
+    ({ arm, window, pattern }): Line => [
+      quoted(arm),
+      `, ${window}: the excess ${shapes[pattern.excess]}; the hygroscopic part ${shapes[pattern.hygroscopic]}.`,
+    ],
+  );
+  const possibilities = new Map(
+    shaped.flatMap(({ pattern }) =>
+      pattern.possibilities.map((each) => [`${each.cause} ${each.because}`, each] as const),
+    ),
+  );
+  return [
+    { kind: 'list', items: lines },
+    ...(possibilities.size === 0
+      ? []
+      : [
+          paragraph('What would make such patterns, and what would tell it apart:'),
+          {
+            kind: 'list' as const,
+            items: [...possibilities.values()].map(
+              ({ cause, because, tellApart }): Line => [
+                { kind: 'strong', text: `${cause.slice(0, 1).toUpperCase()}${cause.slice(1)}` },
+                `: ${because}. To tell it apart: ${tellApart}.`,
+              ],
+            ),
+          },
+        ]),
+    paragraph(first.pattern.caution),
+  ];
+}
