@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { adjustedMethods, countAdjustedCoverage, firstAdjusted } from './adjusted-trials.js';
 import { type DryingFile, dryingTable, isInBand } from './drying-table.js';
 import { countDryingCoverage, dryingMethods, firstTrials } from './drying-trials.js';
 
@@ -36,6 +37,26 @@ describe('the committed coverage of intervals of a ratio of drying rates', () =>
       expect(again.map(({ held }) => held)).toEqual(methods.map(({ heldAtFirst }) => heldAtFirst));
     },
   );
+
+  it('covers with a season in the readings as well, on 24 and on 8 walls, where the season is taken off', () => {
+    const runs = file.adjusted.map(({ id, design, walls, trials }) => `${id} ${design} ${walls} ${trials}`);
+    expect(runs).toEqual([
+      'rate-ratio-season complete 24 1000',
+      'rate-ratio-season complete 8 1000',
+      'season-adjusted complete 24 1000',
+      'season-adjusted complete 8 1000',
+      'season-adjusted pairs 24 1000',
+      'season-adjusted pairs 8 1000',
+    ]);
+    for (const { held, intervals, trials } of file.adjusted) {
+      expect(isInBand(held / intervals)).toBe(true);
+      expect(intervals).toBeGreaterThanOrEqual(0.999 * trials);
+    }
+    for (const { id, design, walls, seed, heldAtFirst } of file.adjusted.filter((run) => run.walls === 8)) {
+      const method = adjustedMethods.find((one) => one.id === id)!;
+      expect(countAdjustedCoverage(method, design, walls, firstAdjusted, seed).held).toBe(heldAtFirst);
+    }
+  });
 
   it('stands in the table as in the numbers', () => {
     expect(read('drying.md')).toBe(dryingTable(file));

@@ -2,6 +2,7 @@
 // script. npm run coverage:drying: some minutes.
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { adjustedMethods, countAdjustedCoverage } from './adjusted-trials.js';
 import { type DryingFile, type DryingRun, dryingTable } from './drying-table.js';
 import { countDryingCoverage, type DryingDesign } from './drying-trials.js';
 
@@ -19,7 +20,26 @@ const runs = designs.map(({ design, walls, seed }): DryingRun => {
   process.stdout.write(`${design}, ${walls} walls: ${TRIALS} trials\n`);
   return { design, walls, seed, methods: countDryingCoverage(design, walls, TRIALS, seed) };
 });
-const file: DryingFile = { source: '`npm run coverage:drying`', runs };
+const adjustedRuns: readonly {
+  readonly id: string;
+  readonly design: DryingDesign;
+  readonly walls: number;
+  readonly seed: number;
+}[] = [
+  { id: 'rate-ratio-season', design: 'complete', walls: 24, seed: 20250311 },
+  { id: 'rate-ratio-season', design: 'complete', walls: 8, seed: 20250312 },
+  { id: 'season-adjusted', design: 'complete', walls: 24, seed: 20250313 },
+  { id: 'season-adjusted', design: 'complete', walls: 8, seed: 20250314 },
+  { id: 'season-adjusted', design: 'pairs', walls: 24, seed: 20250315 },
+  { id: 'season-adjusted', design: 'pairs', walls: 8, seed: 20250316 },
+];
+const adjusted = adjustedRuns.flatMap(({ id, design, walls, seed }) => {
+  process.stdout.write(`${id}, ${design}, ${walls} walls: ${TRIALS} trials\n`);
+  return adjustedMethods
+    .filter((method) => method.id === id)
+    .map((method) => countAdjustedCoverage(method, design, walls, TRIALS, seed));
+});
+const file: DryingFile = { source: '`npm run coverage:drying`', runs, adjusted };
 writeFileSync(join(folder, 'drying.json'), `${JSON.stringify(file, null, 1)}\n`);
 writeFileSync(join(folder, 'drying.md'), dryingTable(file));
 process.stdout.write(dryingTable(file));
