@@ -65,13 +65,12 @@ describe('batches.csv', () => {
 });
 
 describe('potentials', () => {
+  const setup = { electrode: 'steel pin', reference: 'pin in the floor', polarity: 'point-minus-reference' };
   const protocolWith = (further: object) => {
     const plan = JSON.parse(String(validFolder()['protocol.json']));
-    const instruments = [...plan.instruments, { instrument: 'pins', kind: 'potential', ...further }];
+    const instruments = [...plan.instruments, { instrument: 'pins', kind: 'potential', ...setup, ...further }];
     return JSON.stringify({ ...plan, instruments });
   };
-  const setup = { electrode: 'steel pin', reference: 'pin in the floor', polarity: 'point-minus-reference' };
-
   it('a reading with reversed leads comes out in the polarity of the plan', async () => {
     const readings =
       'date,wall,instrument,value,lead\n2024-03-12,w1,pins,42,as-stated\n2024-03-13,w1,pins,-40,reversed\n';
@@ -93,7 +92,10 @@ describe('potentials', () => {
   it.each([
     [{ polarity: 'plus' }, 'polarity'],
     [{ impedance_mohm: 0 }, 'impedance_mohm'],
-    [{ kind: 'microwave', electrode: 'pin' }, 'electrode'],
+    [{ electrode: undefined }, 'electrode'],
+    [{ reference: undefined }, 'reference'],
+    [{ polarity: undefined }, 'polarity'],
+    [{ kind: 'microwave', electrode: 'pin', reference: undefined, polarity: undefined }, 'electrode'],
   ])('%j is refused', async (further, key) => {
     const found = await problemsOf({ 'protocol.json': protocolWith(further) });
     expect(found).toHaveLength(1);

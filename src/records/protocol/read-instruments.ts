@@ -56,16 +56,20 @@ function readBalance(fields: JsonFields, kind: InstrumentKind | undefined): Part
   return balance;
 }
 
-/** How a voltage was taken: its sign means nothing without. */
+/** How a voltage was taken. Its sign means nothing without what touches the wall, the reference and the polarity. */
 function readPotential(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
   for (const key of potentialKeys) {
     const place = fields.get(key);
     if (place === undefined || kind === undefined || kind === 'potential') continue;
     refuse(place, 'it only with the kind potential', { found: `${key} with kind ${kind}` });
   }
-  const electrode = textOf(fields.get('electrode'), 'what touches the wall, a text in quotes');
-  const reference = textOf(fields.get('reference'), 'what the wall is measured against, a text in quotes');
-  const polarity = choiceOf(fields.get('polarity'), polarities);
+  const stated = (key: (typeof potentialKeys)[number], expected: string) =>
+    kind === 'potential' ? fields.need(key, expected) : fields.get(key);
+  const touching = 'what touches the wall, a text in quotes';
+  const against = 'what the wall is measured against and where that is, a text in quotes';
+  const electrode = textOf(stated('electrode', touching), touching);
+  const reference = textOf(stated('reference', against), against);
+  const polarity = choiceOf(stated('polarity', alternatives(polarities)), polarities);
   const impedance = numberOf(
     fields.get('impedance_mohm'),
     'a number of megohms above 0',
