@@ -1,0 +1,239 @@
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { formOpinion, type Opinion, readTrial, type Trial } from '../../src/index.js';
+import { airOfTrial } from '../../src/opinion/air/air-of-trial.js';
+import { coresOfTrial } from '../../src/opinion/cores/cores-of-trial.js';
+import { opinionJson } from '../../src/opinion/opinion-json.js';
+import { potentialsOfTrial } from '../../src/opinion/potentials/potentials-of-trial.js';
+import { coresSection } from '../../src/opinion/report/cores-section.js';
+import type { Core } from '../../src/trial/index.js';
+import { expectRelative } from '../helpers/expect-relative.js';
+import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
+
+const folder = join(import.meta.dirname, '..', '..', 'datasets', 'damp-cellar-walls');
+
+function wordsOf(opinion: Opinion): string {
+  return JSON.stringify(
+    coresSection(opinion)?.blocks.map((block) => (block.kind === 'figure' ? block.caption : block)) ?? [],
+  );
+}
+
+describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is known', () => {
+  let opinion: Opinion;
+  beforeAll(async () => {
+    opinion = formOpinion(await readTrial(folder));
+  });
+  const inArm = <Named extends { readonly arm: string }>(all: readonly Named[] | undefined, arm: string): Named => {
+    const found = all?.find((each) => each.arm === arm);
+    if (found === undefined) throw new Error(`nothing of ${arm}`);
+    return found;
+  };
+
+  it('finds the fronts at 750 mm, and at 450 mm after the slot', () => {
+    const slot = inArm(opinion.cores?.fronts, 'slot');
+    const filled = inArm(opinion.cores?.fronts, 'filled slot');
+    for (const [front, truth] of [
+      [slot.before, 750],
+      [slot.after, 450],
+      [slot.change, -300],
+      [filled.change, 0],
+    ] as const) {
+      expect(front?.walls).toBe(8);
+      expect(front?.interval?.lower).toBeLessThan(truth);
+      expect(front?.interval?.upper).toBeGreaterThan(truth);
+    }
+  });
+
+  it('stores the water that the mean moisture, density and thickness give', () => {
+    const walls = opinion.walls.filter(({ arm }) => arm === 'slot');
+    const { means } = inArm(opinion.cores?.water, 'slot');
+    // Between one wall of 330 mm and one of 440 mm at 1700 kg/m³, with mean moistures of 5 to 8 %.
+    expect(means?.before.walls).toBe(walls.length);
+    expect(means?.before.mean).toBeGreaterThan(1700 * 0.33 * 0.05);
+    expect(means?.before.mean).toBeLessThan(1700 * 0.44 * 0.08);
+    expect(means?.change.mean).toBeCloseTo((means?.after.mean ?? 0) - (means?.before.mean ?? 0), 10);
+  });
+
+  it('finds the salts half way up the slotted walls only, refuses the batch of another humidity, and keeps negative excess', () => {
+    const hygroscopic = opinion.cores?.hygroscopic;
+    expect(hygroscopic?.condition).toEqual({ setpoint_rh_pct: 75, temperature_c: 20 });
+    expect(hygroscopic?.refused).toEqual([{ reason: expect.stringContaining('another humidity'), cores: 160 }]);
+    expect(hygroscopic?.cores).toBe(800);
+    expect(hygroscopic?.negative).toBeGreaterThan(100);
+    const slot = inArm(hygroscopic?.profiles, 'slot');
+    const filled = inArm(hygroscopic?.profiles, 'filled slot');
+    expect(slot.pattern?.hygroscopic).toBe('peaked');
+    expect(filled.pattern).toMatchObject({ hygroscopic: 'flat', excess: 'falling' });
+    const at700 = slot.heights.find(({ height_mm }) => height_mm === 700);
+    expect(at700?.hygroscopic_pct).toBeCloseTo(4, 0);
+  });
+
+  it('counts the cores put back, and corrects those that were dried again by the grains they lost', () => {
+    const reused = opinion.cores?.reused;
+    expect(reused).toMatchObject({ cores: 6, walls: 6, visits: { fewest: 6, most: 6 } });
+    expect(reused?.hidden?.cores).toBe(4);
+    // Five handlings of 0.03 g from a core of some 82 g, at some 5 % of moisture.
+    expect(reused?.corrected?.largest_pp).toBeGreaterThan(0.17);
+    expect(reused?.corrected?.largest_pp).toBeLessThan(0.21);
+    expect(reused?.serial.map(({ arm }) => arm)).toEqual(['slot', 'filled slot']);
+  });
+
+  it('groups the batches, maps both arms, and says all of it in words and in opinion.json', () => {
+    expect(opinion.cores?.batches?.map(({ batches }) => batches)).toEqual([['B1', 'B2', 'B3', 'B5', 'B6'], ['B4']]);
+    expect(opinion.cores?.maps?.map(({ before, change }) => [before.length, change.length])).toEqual([
+      [10, 10],
+      [10, 10],
+    ]);
+    const words = wordsOf(opinion);
+    for (const part of [
+      'Cores that were put back',
+      'below zero in',
+      'kg/m²',
+      'damp front',
+      'Where in the wall',
+      'not a diagnosis',
+    ])
+      expect(words).toContain(part);
+    const json = JSON.parse(opinionJson(opinion));
+    expect(json.cores.fronts[0].change.mean).toBe(inArm(opinion.cores?.fronts, 'slot').change?.mean);
+    expect(json.air).toHaveLength(4);
+  });
+});
+
+const origin = { file: 'cores.csv', row: 2 };
+const protocol = {
+  ...soundProtocol,
+  instruments: [{ instrument: 'core', kind: 'gravimetric' as const, resolution_g: 0.01 }],
+};
+
+function coreTrial(cores: readonly Partial<Core>[], further: Partial<Trial> = {}): Trial {
+  return madeTrial(wallsWithChanges([-3], [0]), {
+    protocol,
+    readings: [],
+    cores: cores.map((core) => ({ date: '2024-04-01', wall: 't1', station: 'a', container_g: 0, origin, ...core })),
+    ...further,
+  });
+}
+
+describe('coresOfTrial(trial, sides) says nothing that the folder does not state', () => {
+  const names = madeTrial(wallsWithChanges([-3], [0])).walls.map(({ wall }) => wall);
+  const own = new Map(names.map((name, at) => [name, at === 0 ? ('treated' as const) : ('untreated' as const)]));
+  const wall = names[0] ?? '';
+
+  it('nothing of plain cores', () => {
+    expect(coresOfTrial(coreTrial([{ wall, wet_g: 55, dry_g: 50 }]), own)).toBeUndefined();
+  });
+
+  it('no excess where the humidity of the batch is not stated', () => {
+    const part = coresOfTrial(coreTrial([{ wall, wet_g: 55, dry_g: 50, humid_g: 51 }]), own);
+    expect(part?.hygroscopic).toMatchObject({ cores: 0, negative: 0, profiles: [] });
+    expect(part?.hygroscopic?.refused).toEqual([{ reason: expect.stringContaining('not stated'), cores: 1 }]);
+  });
+
+  it('new cores under an old name are not one core that went back', () => {
+    const twice = (dry_g: number) =>
+      coreTrial([
+        { wall, sample: 'a', wet_g: 55, dry_g: 50 },
+        { wall, sample: 'a', date: '2025-04-01', wet_g: dry_g + 4, dry_g },
+      ]);
+    expect(coresOfTrial(twice(46), own)).toBeUndefined();
+    expect(coresOfTrial(twice(50), own)?.reused).toMatchObject({ cores: 1, hidden: { cores: 1 } });
+    // (54 − 55)/50 of moisture, or 50 × (54/55 − 1) g of core.
+    expectRelative(coresOfTrial(twice(50), own)?.reused?.hidden?.apparentChange_pp ?? 0, 2, 1e-12);
+    expectRelative(coresOfTrial(twice(50), own)?.reused?.hidden?.explainedBy_g ?? 0, 50 / 55, 1e-12);
+  });
+});
+
+describe('airOfTrial(trial, sides)', () => {
+  const at = (time: string, place: string, temperature_c: number, relative_humidity_pct: number) => ({
+    ...{ time, place, temperature_c, relative_humidity_pct },
+    origin: { file: 'climate.csv', row: 2 },
+  });
+  const base = madeTrial(wallsWithChanges([-3], [0]));
+  const walls = base.walls.map((each, index) => ({ ...each, site: index === 0 ? 'room a' : 'room b' }));
+  const own = new Map(
+    walls.map(({ wall }, index) => [wall, index === 0 ? ('treated' as const) : ('untreated' as const)]),
+  );
+
+  it('air of 20 °C and 50 %: 1166 Pa, dew point 9.26 °C, 8.62 g/m³', () => {
+    const climate = [
+      at('2024-04-01', 'room a', 20, 50),
+      at('2024-04-08', 'room a', 20, 50),
+      at('2024-04-08', 'yard', 10, 80),
+    ];
+    const air = airOfTrial({ ...base, walls, climate }, own);
+    expect(air).toHaveLength(1);
+    expect(air[0]).toMatchObject({ place: 'treated', window: 'before', places: 1, readings: 2 });
+    expect(air[0]?.vapourPressure_pa).toBeCloseTo(1166.3, 1);
+    expect(air[0]?.dewPoint_c).toBeCloseTo(9.255, 2);
+    expect(air[0]?.vapourDensity_g_m3).toBeCloseTo(8.621, 2);
+    expect(air[0]?.evaporation_pa).toBeCloseTo(1166.3, 1);
+  });
+
+  it('a reading without humidity or at absurd cold counts for nothing', () => {
+    const climate = [at('2024-04-01', 'room a', 20, 0), at('2024-04-08', 'room a', -80, 50)];
+    expect(airOfTrial({ ...base, walls, climate }, own)).toEqual([]);
+  });
+});
+
+describe('potentialsOfTrial(trial, sides)', () => {
+  const pins = {
+    instrument: 'pins',
+    kind: 'potential' as const,
+    electrode: 'steel pin',
+    reference: 'pin in the floor',
+    polarity: 'point-minus-reference' as const,
+  };
+  const base = madeTrial(wallsWithChanges([-3], [0]));
+  const [treated = '', untreated = ''] = base.walls.map(({ wall }) => wall);
+  const own = new Map([
+    [treated, 'treated' as const],
+    [untreated, 'untreated' as const],
+  ]);
+  const days = ['2024-04-01', '2024-06-01', '2024-08-01'];
+  const reading = (wall: string, date: string, station: string, shown: number, lead: 'as-stated' | 'reversed') => ({
+    ...{ date, wall, station, instrument: 'pins', lead },
+    value: { kind: 'measured' as const, value: shown },
+    origin: { file: 'readings.csv', row: 2 },
+  });
+  /** The meter adds 2 mV whichever way the leads are. */
+  const both = (wall: string, date: string, voltage: number) =>
+    ['a', 'b'].flatMap((station, index) => {
+      const own = voltage + (index === 0 ? 1 : -1);
+      return [reading(wall, date, station, own + 2, 'as-stated'), reading(wall, date, station, -own + 2, 'reversed')];
+    });
+  const readings = [
+    ...days.flatMap((day, visit) => both(treated, day, visit === 0 ? 40 : -40)),
+    ...days.flatMap((day) => both(untreated, day, 40)),
+  ];
+  const trial = {
+    ...base,
+    readings,
+    protocol: { ...soundProtocol, instruments: [...soundProtocol.instruments, pins] },
+  };
+
+  it('finds what the meter adds, and the change of sign between its two visits', () => {
+    const [facts] = potentialsOfTrial(trial, own);
+    if (facts?.offset?.kind !== 'computed' || facts.signs.kind !== 'computed') throw new Error('not computed');
+    expect(facts.offset.value.offset_mv).toBeCloseTo(2, 12);
+    expect(facts.signs.value.walls).toEqual([
+      {
+        ...{ wall: treated, side: 'treated' },
+        change: { kind: 'changed', from: 'positive', to: 'negative', after: days[0], by: days[1], unclearVisits: 0 },
+      },
+      { wall: untreated, side: 'untreated', change: { kind: 'unchanged', sign: 'positive', unclearVisits: 0 } },
+    ]);
+    // Two places 2 mV apart: a standard deviation of √2 mV, over √2.
+    expect(facts.ofVisit_mv).toBeCloseTo(1, 12);
+  });
+
+  it('no sign is called clear where no wall was read at two places', () => {
+    const one = { ...trial, readings: readings.filter(({ station }) => station === 'a') };
+    expect(potentialsOfTrial(one, own)[0]?.signs.kind).toBe('not-computed');
+  });
+
+  it('nothing without a polarity', () => {
+    const unstated = { instrument: 'pins', kind: 'potential' as const, electrode: 'pin', reference: 'pin' };
+    expect(potentialsOfTrial({ ...trial, protocol: { ...soundProtocol, instruments: [unstated] } }, own)).toEqual([]);
+  });
+});
