@@ -93,7 +93,8 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
-  const judging = judgeTrial({ facts, readings, design, analyses });
+  const instruments = instrumentsOf(trial, readings);
+  const judging = judgeTrial({ facts, readings, design, analyses, instruments });
   return {
     protocol,
     fingerprint: source.fingerprint,
@@ -109,7 +110,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     leftOutWalls,
     leftOutReadings: stations.leftOut,
     measurement: measurementOf(trial, stations.used),
-    instruments: instrumentsOf(trial, readings),
+    instruments,
     timeline: timelineOf(trial, readings),
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),

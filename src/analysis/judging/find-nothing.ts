@@ -49,6 +49,25 @@ export function effectOutOfReach(trial: Trial, outcomeReadings: readonly Moistur
   return answerFromReadings(trial, kept, { id, label });
 }
 
+/**
+ * Sham against plain untreated walls, where the trial has both: a sham does nothing, so nothing should be found but what
+ * the attention, the workmen or the mounting did.
+ *
+ * @returns nothing where the trial has not both
+ */
+export function shamAgainstControl(trial: Trial, outcomeReadings: readonly MoistureReading[]): readonly Answer[] {
+  const armsOf = (role: 'sham' | 'control') => trial.protocol.arms.flatMap((one) => (one.role === role ? one.arm : []));
+  const compare = { treated: armsOf('sham'), untreated: armsOf('control') };
+  if (compare.treated.length === 0 || compare.untreated.length === 0) return [];
+  const answer = answerFromReadings({ ...trial, protocol: { ...trial.protocol, compare } }, outcomeReadings, {
+    id: 'sham-against-control',
+    label: 'Sham less plain untreated walls',
+  });
+  if (answer.kind === 'not-estimated') return [answer];
+  const quantity = 'sham walls’ change less plain untreated walls’ change';
+  return [{ kind: 'estimated', estimate: { ...answer.estimate, quantity } }];
+}
+
 /** Treated less untreated walls before the treatment. With walls drawn by lot, chance alone sets them apart. */
 export function baselineDifference({ protocol }: Trial, design: ComparisonDesign): Answer {
   return compareWalls(

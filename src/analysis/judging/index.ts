@@ -9,6 +9,7 @@ export {
   effectBeforeTreatment,
   effectOutOfReach,
   expectedFall,
+  shamAgainstControl,
 } from './find-nothing.js';
 export type { LagOfStandIn } from './lags-of-stand-in.js';
 export { type LeftOneOut, leaveOneOut } from './leave-one-out.js';

@@ -1,6 +1,7 @@
 import { boundsOfDifference, type Interval, shiftToTarget } from '../../statistics/index.js';
-import type { ComparisonDesign } from '../comparison-design.js';
-import type { LeftOutWall, Side } from '../wall-change.js';
+import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import { differenceOfWalls } from '../difference-of-walls.js';
+import type { PlacedWall, Side, WallChange } from '../wall-change.js';
 import { changesOn, differencesInPairs } from '../wall-groups.js';
 
 export interface MissingWalls {
@@ -17,19 +18,19 @@ export interface MissingWalls {
 
 /**
  * What the walls without a change could have done to the primary answer: bounds without any assumption, and the tipping
- * point. Absent where none is missing; in blocks of several walls, where the loss of a wall shifts no simple mean, as well.
+ * point. In blocks of several walls the missing ones are put back into their blocks and the fit is made again. Absent where none
+ * is missing.
  *
- * @example missingWalls(design, leftOut, sides, interval)?.bounds
+ * @param lost walls of the comparison that have no place in its design
+ * @example missingWalls(design, lost, interval)?.bounds
  */
 export function missingWalls(
   design: ComparisonDesign,
-  leftOut: readonly LeftOutWall[],
-  sides: ReadonlyMap<string, Side>,
+  lost: readonly PlacedWall[],
   interval: Interval | undefined,
 ): MissingWalls | undefined {
-  const lost = leftOut.filter(({ wall }) => sides.has(wall));
   if (lost.length === 0 || design.walls.length === 0) return undefined;
-  const lostOn = (side: Side) => lost.filter(({ wall }) => sides.get(wall) === side).length;
+  const lostOn = (side: Side) => lost.filter((wall) => wall.side === side).length;
   const missing = { treated: lostOn('treated'), untreated: lostOn('untreated'), pairs: 0 };
   const worst = interval && worstLimit(interval);
   if (design.kind === 'complete') {
@@ -39,13 +40,38 @@ export function missingWalls(
     const group = { observed: x.length, missing: missing.treated, sign: 1 as const };
     return { missing, bounds: { lower, upper }, ...tipping(worst, group) };
   }
-  if (design.kind !== 'pairs') return undefined;
+  if (design.kind === 'blocks') return { missing, ...inBlocks(design.walls, lost, worst) };
+  if (design.kind === 'confounded') return undefined;
   const differences = differencesInPairs(design.pairs);
   const pairs = Math.max(missing.treated, missing.untreated);
   const range = { least: Math.min(...differences), greatest: Math.max(...differences) };
   const { lower, upper } = boundsOfDifference({ x: differences, y: [0], missing: { x: pairs, y: 0 }, range });
   const group = { observed: differences.length, missing: pairs, sign: 1 as const };
   return { missing: { ...missing, pairs }, bounds: { lower, upper }, ...tipping(worst, group) };
+}
+
+/**
+ * The fit is linear in the changes, so that its least and greatest values lie where every missing wall is at an end of the
+ * range seen, and one step of all missing treated walls tells how far the difference moves with them.
+ */
+function inBlocks(
+  walls: readonly WallChange[],
+  lost: readonly PlacedWall[],
+  worst: number | undefined,
+): Pick<MissingWalls, 'bounds' | 'shiftToZero'> {
+  const changes = walls.map(({ change }) => change);
+  const [least, greatest] = [Math.min(...changes), Math.max(...changes)];
+  const filled = (treated: number, untreated: number) => {
+    const back = lost.map((wall) => ({ ...wall, change: wall.side === 'treated' ? treated : untreated }));
+    const all: readonly (PlacedWall & { readonly change: number })[] = [...walls, ...back];
+    // The level of the interval is not used, but a fit has one.
+    return differenceOfWalls(comparisonDesign(all).design, ({ change }) => change, 0.95).result.estimate;
+  };
+  const step = filled(1, 0) - filled(0, 0);
+  return {
+    bounds: { lower: filled(least, greatest), upper: filled(greatest, least) },
+    ...(worst === undefined || Math.abs(step) < 1e-9 ? {} : { shiftToZero: -worst / step }),
+  };
 }
 
 /** The limit nearest zero, where the interval leaves zero out. */

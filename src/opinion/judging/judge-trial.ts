@@ -12,14 +12,18 @@ import {
   expectedFall,
   leaveOneOut,
   missingWalls,
+  type PlacedWall,
   type Primary,
   readingsByKnowledge,
   reductionAgainstUntreated,
   secondaryOutcomes,
+  shamAgainstControl,
   surrogateAudit,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
+import type { Trial } from '../../trial/index.js';
+import type { InstrumentFacts } from '../instruments/instrument-facts.js';
 import { verdictCode } from '../verdict-code.js';
 import type { Facts } from '../weaknesses/facts.js';
 import type { Judging } from './judging.js';
@@ -30,21 +34,26 @@ interface Judged {
   readonly readings: readonly MoistureReading[];
   readonly design: ComparisonDesign;
   readonly analyses: readonly Answer[];
+  readonly instruments: readonly InstrumentFacts[];
 }
 
 /**
  * What else could have made, hidden or turned the answer. Absent where there are no windows, because then there is no answer.
  *
- * @example judgeTrial({ facts, readings, design, analyses })?.agreement // { agree: 14, of: 15 }
+ * @example judgeTrial({ facts, readings, design, analyses, instruments })?.agreement // { agree: 14, of: 15 }
  */
-export function judgeTrial({ facts, readings, design, analyses }: Judged): Judging | undefined {
+export function judgeTrial({ facts, readings, design, analyses, instruments }: Judged): Judging | undefined {
   const { trial, primary } = facts;
   const { protocol } = trial;
   if (protocol.windows === undefined || design.walls.length === 0) return undefined;
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
   const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
-  const choices = [...analyses, ...defensibleAnalyses(trial, outcome, design)];
-  const missing = missingWalls(design, facts.leftOutWalls, facts.sides, interval);
+  const choices = [
+    ...analyses,
+    ...defensibleAnalyses(trial, outcome, { design, stations: facts.stations }),
+    ...calibratedAnswers(trial, instruments),
+  ];
+  const missing = missingWalls(design, lostWalls(facts), interval);
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
   const passMark = reductionAgainstUntreated(trial, design);
   const numbers: Omit<Judging, 'threats'> = {
@@ -58,6 +67,7 @@ export function judgeTrial({ facts, readings, design, analyses }: Judged): Judgi
     nothing: [
       effectBeforeTreatment(trial, outcome),
       effectOutOfReach(trial, outcome),
+      ...shamAgainstControl(trial, outcome),
       baselineDifference(trial, design),
       carryOver(trial, design),
     ],
@@ -68,6 +78,31 @@ export function judgeTrial({ facts, readings, design, analyses }: Judged): Judgi
     standIns: standInsOf({ facts, readings, design }),
   };
   return { ...numbers, threats: findThreats(facts, numbers) };
+}
+
+function lostWalls({ trial, leftOutWalls, sides }: Facts): readonly PlacedWall[] {
+  const lost = new Set(leftOutWalls.map(({ wall }) => wall));
+  return trial.walls.flatMap(({ wall, arm, block = '' }) => {
+    const side = sides.get(wall);
+    return side === undefined || !lost.has(wall) ? [] : [{ wall, arm, side, block }];
+  });
+}
+
+/** What the other instruments answer on the outcome's scale, where cores calibrate them. */
+function calibratedAnswers({ protocol }: Trial, instruments: readonly InstrumentFacts[]): readonly Answer[] {
+  return instruments
+    .filter(({ isOutcome }) => !isOutcome)
+    .flatMap(({ instrument, answers }) => {
+      const one = answers.find(({ scale, unit }) => scale === 'calibrated' && unit === protocol.outcome.unit);
+      if (one?.result.kind !== 'computed') return [];
+      const { estimate, interval, walls } = one.result.value;
+      const [id, label] = [`calibrated-${instrument}`, `By ${instrument}, calibrated with cores`];
+      const quantity = `treated less untreated change of ${protocol.outcome.quantity}, by ${instrument}`;
+      const method = 'the primary method on calibrated readings, the interval widened by the calibration’s slope';
+      const assumptions = ['the calibration holds alike before and after, and in both arms'];
+      const found = { id, label, quantity, unit: one.unit, estimate, interval, method, assumptions, walls };
+      return [{ kind: 'estimated' as const, estimate: found }];
+    });
 }
 
 function asAnswer(primary: Primary): Answer {

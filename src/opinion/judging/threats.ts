@@ -18,6 +18,7 @@ const searches: readonly ((facts: Facts, numbers: Numbers) => Threat | undefined
   hiddenCause,
   beforeTreatment,
   outOfReach,
+  shamActed,
   unlikeBefore,
   pickedWettest,
   carriedOver,
@@ -271,6 +272,20 @@ function outOfReach(facts: Facts, numbers: Numbers): Threat | undefined {
     none: 'No difference was found where the treatment cannot act.',
     avoid: 'Read stations above the damp zone as well, and say in the plan from which height.',
   });
+}
+
+function shamActed(facts: Facts, numbers: Numbers): Threat | undefined {
+  const threat = nullTest(facts, answerNamed(numbers, 'sham-against-control'), {
+    code: 'sham-against-control',
+    name: 'A sham that acts',
+    found:
+      'Sham walls changed differently from walls with nothing on them, so that mounting, visits or attention did something by themselves.',
+    none: 'Sham walls changed no differently from walls with nothing on them; a small difference may have gone unseen.',
+    avoid: 'Treat sham and plain walls alike in all but the sham, and draw both by lot.',
+  });
+  if (threat === undefined || threat.outcome === 'open') return threat;
+  // A sham that dries walls hides part of what the treatment does beyond it.
+  return { ...threat, direction: opposite(threat.direction) };
 }
 
 function unlikeBefore(facts: Facts, numbers: Numbers): Threat | undefined {

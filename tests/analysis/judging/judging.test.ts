@@ -142,6 +142,36 @@ describe('a sound trial of six and six walls', () => {
     expect(missing?.bounds.upper).toBeCloseTo(meanOf([...x, 0.3]) - meanOf(y), 12);
   });
 
+  it('missingWalls in blocks of several: put back into their blocks, the fit made again', () => {
+    const inBlocks = walls.map((wall, at) => ({ ...wall, block: `B${Math.floor((at % 6) / 3)}` }));
+    const lost = inBlocks.map((wall) => (wall.wall === 'T6' ? { ...wall, after: undefined } : wall));
+    const without = lost.map(({ after, ...rest }) => (after === undefined ? rest : { ...rest, after }));
+    const { missing } = judged(madeTrial(without));
+    const primary = (after: number) => {
+      const back = inBlocks.map((wall) => (wall.wall === 'T6' ? { ...wall, after: (wall.before ?? 0) + after } : wall));
+      const opinion = formOpinion(madeTrial(back));
+      return opinion.primary.kind === 'estimated' ? opinion.primary.estimate.estimate : Number.NaN;
+    };
+    expect(missing?.bounds.lower).toBeCloseTo(primary(-4.4), 9);
+    expect(missing?.bounds.upper).toBeCloseTo(primary(0.3), 9);
+    const observed = formOpinion(madeTrial(without)).primary;
+    const limit = observed.kind === 'estimated' ? observed.estimate.interval.upper : Number.NaN;
+    // Two blocks of three and three: put back, one treated wall of six carries a sixth.
+    expect(missing?.shiftToZero).toBeCloseTo(-limit * 6, 9);
+  });
+
+  it('shamAgainstControl: Welch of sham less plain walls, and no such threat without both', () => {
+    const arms = [...soundProtocol.arms, { arm: 'plain', role: 'control' as const }];
+    const three = walls.map((wall, at) => (at >= 9 ? { ...wall, arm: 'plain' } : wall));
+    const found = judged(madeTrial(three, { protocol: { ...soundProtocol, arms } }));
+    const answer = estimated(named(found.nothing, 'sham-against-control'));
+    const [sham, plain] = [changes.untreated.slice(0, 3), changes.untreated.slice(3)];
+    expect(answer.estimate).toBeCloseTo(welch(sham, plain).estimate, 9);
+    expect(answer.interval?.upper).toBeCloseTo(welch(sham, plain).interval.upper, 9);
+    expect(threat(found, 'sham-against-control').outcome).toBe('quiet');
+    expect(named(judging.nothing, 'sham-against-control')).toBeUndefined();
+  });
+
   it('carryOver: untreated walls beside a treated one against the others, whoever names the neighbour', () => {
     const beside = new Map([
       ['T1', ['U1']],
@@ -339,6 +369,38 @@ describe('surrogateAudit: lags and leads', () => {
     const [straight, flipped] = [auditOf(meterTrial(false)), auditOf(meterTrial(true))];
     expect(flipped.arms).toEqual(straight.arms);
     expect(flipped.arms.every(({ turned }) => turned === 0)).toBe(true);
+  });
+});
+
+describe('defensibleAnalyses', () => {
+  const labels = (judging: Judging) =>
+    judging.choices.map((one) => (one.kind === 'estimated' ? one.estimate.label : one.notEstimated.label));
+
+  it('leaves out each height and the two stations that matter most, and adds calibrated instruments', async () => {
+    const found = labels((await dataset('paired-garden-walls')).judging as Judging);
+    expect(found).toContain('Without the stations at 200 mm');
+    expect(found.filter((label) => label.includes('of 72 stations') || label.includes('of 144 stations'))).toHaveLength(
+      2,
+    );
+    expect(found.some((label) => label.includes('calibrated with cores'))).toBe(true);
+    expect(found.length).toBeLessThanOrEqual(27);
+  });
+
+  it('moves the after window a month only where that changes what is read: by hand for one late reading of every wall', () => {
+    const late = sound.readings.flatMap((reading) =>
+      reading.date < '2025' ? [] : [{ ...reading, date: '2025-06-15', value: { kind: 'measured' as const, value: 5 } }],
+    );
+    const found = judged({ ...sound, readings: [...sound.readings, ...late] });
+    const moved = estimated(named(found.choices, 'after-later'));
+    // Read at 5 on 15 June and as before on 10 April: moved to 31 March to 30 June, a wall's after value is the mean of both.
+    const halved = (list: number[], prefix: string) =>
+      list.map((change, at) => {
+        const before = walls.find(({ wall }) => wall === `${prefix}${at + 1}`)?.before ?? Number.NaN;
+        return (before + change + 5) / 2 - before;
+      });
+    const expected = welch(halved(changes.treated, 'T'), halved(changes.untreated, 'U'));
+    expect(moved.estimate).toBeCloseTo(expected.estimate, 9);
+    expect(named(judged(sound).choices, 'after-later')).toBeUndefined();
   });
 });
 
