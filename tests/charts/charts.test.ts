@@ -11,6 +11,7 @@ import {
   renderSvg,
   timelineChart,
   wallMapChart,
+  wettingFrontChart,
 } from '../../src/charts/index.js';
 import { amountColour, changeColour, groupStyle, inkOn } from '../../src/charts/theme.js';
 
@@ -78,6 +79,17 @@ const charts: Record<string, ChartSpecification> = {
     ],
     level: 0.95,
     weather: [{ day: '2024-06-03', pressure_pa: 700 }],
+  }),
+  wettingFrontChart: wettingFrontChart({
+    title: hostile,
+    arrivals: [
+      { height_mm: 100, time_d: 4, lower_d: 3.5, upper_d: 4.5 },
+      { height_mm: 200, time_d: 5.5, lower_d: 5, upper_d: 6 },
+      { height_mm: 300, time_d: 7, lower_d: 6.5, upper_d: 7.5 },
+    ],
+    start_d: 3.8,
+    speed: 4.5,
+    level: 0.95,
   }),
   heightProfileChart: heightProfileChart({
     title: hostile,
@@ -153,6 +165,7 @@ describe('what each chart names', () => {
     ],
     beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
     calibrationChart: ['% by mass', '3 pairs of 3 walls', '31.5 (30.0 to 33.0) at 4.0', '47.5'],
+    wettingFrontChart: ['3 sensors', '100 mm after 0.2 days, 300 mm after 3.2 days', '4.50 mm per root of a minute'],
     dryingChart: ['% by mass', '1 wall,', 'mean 9.5 on 2024-06-01, 7.0 on 2024-09-01', '95 % band', 'by week'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
     timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
