@@ -9,6 +9,9 @@ import {
 import { countsOf, regressionOf, tooShortSeries } from './series-model.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
 
+/** A sensor read every day would have hundreds, and neighbouring ones say the same. */
+const mostPlaceboDates = 40;
+
 interface EstimateOfSeries {
   readonly estimate: number;
   readonly interval: Interval;
@@ -54,7 +57,7 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
       visits,
       effectiveVisits: effectiveSampleSize(visits, correlation),
       trendPer30Days: trend,
-      placebo: placeboDates(early.response, early.times, { level }),
+      placebo: placeboDates(early.response, early.times, { level, most: mostPlaceboDates }),
     };
   } catch (error) {
     if (isStatisticsError(error)) return undefined;

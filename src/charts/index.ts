@@ -13,8 +13,8 @@ export {
   describeCalibrationChart,
 } from './calibration-chart.js';
 export type { ChartOptions, ChartSpecification } from './chart-specification.js';
-export { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from './drying-chart.js';
 export { type ChoicesChartData, choicesChart, describeChoicesChart } from './choices-chart.js';
+export { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from './drying-chart.js';
 export {
   describeHeightProfileChart,
   type HeightPoint,
@@ -24,11 +24,12 @@ export {
 } from './height-profile-chart.js';
 export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
 export { renderSvg } from './render-svg.js';
+export { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from './series-chart.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
-export { describeWettingFrontChart, type WettingFrontChartData, wettingFrontChart } from './wetting-front-chart.js';
 export {
   describeWallMapChart,
   type WallMapChartCell,
   type WallMapChartData,
   wallMapChart,
 } from './wall-map-chart.js';
+export { describeWettingFrontChart, type WettingFrontChartData, wettingFrontChart } from './wetting-front-chart.js';

@@ -30,8 +30,11 @@ export const evidenceRules: readonly EvidenceRule[] = [
   },
 ];
 
+const firmestFirst: readonly Evidence[] = ['firm', 'fair', 'shaky', 'none'];
+
 /**
- * How firmly the trial's evidence stands, from its weaknesses alone and whatever the result.
+ * How firmly the trial's evidence stands, from its weaknesses alone and whatever the result: by the rule, and no firmer than
+ * any weakness allows at best.
  *
  * @example evidenceFrom([]) // 'firm'
  */
@@ -40,5 +43,7 @@ export function evidenceFrom(weaknesses: readonly Weakness[]): Evidence {
     weaknesses.filter((weakness) => weakness.seriousness === seriousness).length;
   const [fatal, serious, minor] = [count('fatal'), count('serious'), count('minor')];
   const rule = evidenceRules.find((row) => fatal <= row.fatal && serious <= row.serious && minor <= row.minor);
-  return rule?.evidence ?? 'none';
+  const limits = weaknesses.flatMap(({ evidenceAtBest }) => evidenceAtBest ?? []);
+  const ranks = [rule?.evidence ?? 'none', ...limits].map((evidence) => firmestFirst.indexOf(evidence));
+  return firmestFirst[Math.max(...ranks)] ?? 'none';
 }

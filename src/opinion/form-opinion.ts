@@ -6,6 +6,7 @@ import {
   comparisonSides,
   effectSizes,
   mixedModel,
+  pairedSeries,
   primaryDifference,
   randomisation,
   type Side,
@@ -28,6 +29,7 @@ import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
 import { timelineOf } from './timeline.js';
+import { seriesAnswers, seriesOfTwoWalls } from './two-walls/two-wall-series.js';
 import { verdictCode } from './verdict-code.js';
 import { verdictSentence } from './verdict-sentence.js';
 import { packageVersion } from './version.js';
@@ -65,18 +67,21 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
 
   // 4. The primary answer, and others beside it.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
-  const primary = primaryDifference(design, analysis);
+  const sides = sidesOfWalls(trial);
+  const twoWalls = seriesOfTwoWalls(trial, stations.used, design, sides);
+  const primary =
+    twoWalls === undefined ? primaryDifference(design, analysis) : pairedSeries(twoWalls.series, analysis);
   const analyses = [
     baselineAdjusted(design, analysis),
     randomisation(design, { ...analysis, allocation: protocol.allocation.method }),
     mixedModel(design, stations.stations, analysis),
     clusterRobustDifference(design, stations.stations, analysis),
     bootstrapDifference(design, analysis),
+    ...seriesAnswers({ trial, used: stations.used, design, twoWalls, seed }),
   ];
 
   // 5. and 6. What a hostile reader would raise, and what may be said in spite of it.
   const smallestPossibleP = smallestPOfDesign(design);
-  const sides = sidesOfWalls(trial);
   const facts: Facts = {
     trial,
     sides,
@@ -86,6 +91,8 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     used: stations.used,
     leftOutReadings: stations.leftOut,
     primary,
+    analyses,
+    ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
     drying: dryingChecks(trial, readings, sides, design.walls),
   };
@@ -115,6 +122,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),
     ...(potentials.length === 0 ? {} : { potentials }),
+    ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying: dryingOfTrial(trial, readings, sides),
     ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog }),

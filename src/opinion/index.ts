@@ -6,5 +6,6 @@ export type * from './judging/judging.js';
 export type * from './opinion.js';
 export { type RenderedOpinion, renderOpinion } from './render-opinion.js';
 export { summaryInWords } from './summary-in-words.js';
+export type { TwoWallSeries } from './two-walls/two-wall-series.js';
 export { verdictCode } from './verdict-code.js';
 export { OutputFolderError, writeOpinion } from './write-opinion.js';

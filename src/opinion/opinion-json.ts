@@ -6,6 +6,7 @@ import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
 import { sensorLogJson } from './sensor-log-json.js';
+import { seriesJson } from './two-walls/series-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -48,6 +49,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     leftOut: leftOutOf(opinion),
+    ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),

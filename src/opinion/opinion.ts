@@ -7,6 +7,7 @@ import type { WettingPart } from './drying/wetting-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
 import type { PotentialFacts } from './potentials/potentials-of-trial.js';
+import type { TwoWallSeries } from './two-walls/two-wall-series.js';
 
 export type VerdictCode =
   | 'worthwhile'
@@ -30,6 +31,8 @@ export interface Weakness {
   readonly text: string;
   /** What would have avoided it. */
   readonly remedy: string;
+  /** However few and light the other weaknesses are, the evidence is no firmer than this. */
+  readonly evidenceAtBest?: Evidence;
 }
 
 export interface Verdict {
@@ -67,6 +70,8 @@ export interface Opinion {
   readonly air?: readonly AirInWindow[];
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
+  /** How far apart two walls stood, visit by visit, where the trial has two. */
+  readonly series?: TwoWallSeries;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */

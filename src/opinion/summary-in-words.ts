@@ -28,13 +28,14 @@ function primaryLines({ primary, protocol }: Opinion): readonly string[] {
   const limits = ` (${levelInWords(interval.level)} interval ${number(interval.lower)} to ${number(interval.upper)})`;
   return [
     `Primary:   ${number(estimate)} ${unit}${limits}, treated walls’ change less untreated walls’`,
-    `           ${walls.treated} treated and ${walls.untreated} untreated walls, ${degreesInWords(degreesOfFreedom)} degrees of freedom, p ${pInWords(pValue)}`,
+    `           ${walls.treated} treated and ${countInWords(walls.untreated, 'untreated wall')}, ${degreesInWords(degreesOfFreedom)}p ${pInWords(pValue)}`,
     ...(protocol.margin === undefined ? [] : [`Margin:    ${protocol.margin} ${unit}`]),
   ];
 }
 
-function degreesInWords(degreesOfFreedom = 0): string {
-  return Number.isInteger(degreesOfFreedom) ? `${degreesOfFreedom}` : degreesOfFreedom.toFixed(1);
+function degreesInWords(degreesOfFreedom: number | undefined): string {
+  if (degreesOfFreedom === undefined) return '';
+  return `${Number.isInteger(degreesOfFreedom) ? degreesOfFreedom : degreesOfFreedom.toFixed(1)} degrees of freedom, `;
 }
 
 function pInWords(pValue: number | undefined): string {

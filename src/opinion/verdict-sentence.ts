@@ -44,6 +44,21 @@ const leads: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, Readonly<Re
   },
 };
 
+/** The same of two walls, of which a series tells what they did and nothing tells why. */
+const leadsOfTwoWalls: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, string>> = {
+  worthwhile:
+    'Of these two walls only: the treated one did better by a worthwhile amount; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
+  'some-effect':
+    'Of these two walls only: the treated one did better, perhaps not by a worthwhile amount; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
+  'smaller-than-worthwhile':
+    'Of these two walls only: the treated one did a little better, by less than would be worthwhile; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
+  'no-worthwhile-effect':
+    'Of these two walls only: the treated one did not do better by a worthwhile amount; whether something else hid a difference, two walls cannot tell.',
+  harmful:
+    'Of these two walls only: the treated one did worse than the other; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
+  undecided: 'Of these two walls only: even here a worthwhile difference cannot be told from none.',
+};
+
 const stances: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, string>> = {
   worthwhile: 'all of it beyond',
   'some-effect': 'which reaches from below to beyond',
@@ -74,9 +89,11 @@ export function verdictSentence(facts: VerdictFacts): string {
   const { estimate, interval } = primary.estimate;
   const { quantity, unit } = protocol.outcome;
   if (protocol.margin === undefined) return unanswerableSentence(facts);
+  const isOfTwo = primary.method === 'paired-series';
+  const walls = isOfTwo ? 'wall' : 'walls';
   return [
-    leads[code][evidence],
-    `Against the untreated walls the ${quantity} of the treated walls ${movementInWords(estimate, unit, decimalsOf(interval))}`,
+    isOfTwo ? leadsOfTwoWalls[code] : leads[code][evidence],
+    `Against the untreated ${walls} the ${quantity} of the treated ${walls} ${movementInWords(estimate, unit, decimalsOf(interval))}`,
     `(${intervalInWords(interval)}, ${stances[code]} the ${protocol.margin} ${unit} that the plan calls worthwhile).`,
   ].join(' ');
 }

@@ -9,6 +9,7 @@ import {
   heightProfileChart,
   intervalChart,
   renderSvg,
+  seriesChart,
   timelineChart,
   wallMapChart,
   wettingFrontChart,
@@ -102,6 +103,17 @@ const charts: Record<string, ChartSpecification> = {
     decimals: 2,
     style: 1,
   }),
+  seriesChart: seriesChart({
+    title: hostile,
+    quantity: 'moisture content',
+    unit: '% by mass',
+    treated: hostile,
+    untreated: 'W02',
+    before: { visits: [{ day: '2024-01-01', difference: -0.7 }], mean: -0.5, lower: -1, upper: 0 },
+    after: { visits: [{ day: '2024-09-01', difference: -1.8 }], mean: -2, lower: -2.5, upper: -1.5 },
+    marks: [{ day: '2024-05-01', label: hostile }],
+    level: 0.95,
+  }),
   timelineChart: timelineChart({
     title: 'Timeline',
     plannedOn: '2024-02-01',
@@ -148,6 +160,14 @@ describe.each(Object.entries(charts))('%s', (_, specification) => {
     expect(svg.match(/<\/svg>/g)).toHaveLength(1);
   });
 
+  it('keeps its heading inside the picture', async () => {
+    const { top } = specification.padding as { readonly top: number };
+    const raised = [...(await renderSvg(specification)).matchAll(/translate\(0,(-[\d.]+)\)/g)].map(([, by]) =>
+      Number(by),
+    );
+    expect(Math.min(0, ...raised)).toBeGreaterThanOrEqual(-top);
+  });
+
   it('holds no number that is none', async () => {
     expect(await renderSvg(specification)).not.toMatch(/NaN|Infinity|undefined|\[object/);
   });
@@ -168,6 +188,7 @@ describe('what each chart names', () => {
     wettingFrontChart: ['3 sensors', '100 mm after 0.2 days, 300 mm after 3.2 days', '4.50 mm per root of a minute'],
     dryingChart: ['% by mass', '1 wall,', 'mean 9.5 on 2024-06-01, 7.0 on 2024-09-01', '95 % band', 'by week'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
+    seriesChart: ['less that of W02 in % by mass', 'Before: 1 visit, level −0.5', '−2.0 (95 % interval −2.5 to −1.5)'],
     timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
     wallMapChart: [
       '% by mass',
@@ -182,7 +203,7 @@ describe('what each chart names', () => {
 
   it.each(Object.entries(charts))('%s says in its subtitle what its marks are', (_, specification) => {
     const { subtitle } = specification.title as { subtitle: string[] };
-    expect(subtitle.join(' ')).toMatch(/Point: |Hollow: |Small: |Thin: |Grey: |tallest bar|Blue, /);
+    expect(subtitle.join(' ')).toMatch(/Points?: |Hollow: |Small: |Thin: |Grey: |tallest bar|Blue, /);
   });
 });
 

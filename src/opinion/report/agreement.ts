@@ -10,6 +10,10 @@ const differences: Readonly<Record<string, string>> = {
   randomisation: 'it takes its interval from the allocations that chance could have made, not from a normal shape',
   'mixed-model': 'it weighs walls by what their stations tell of them and lets blocks vary by chance',
   'cluster-robust': 'it counts every station alike, so that walls with more stations weigh more',
+  'paired-series': 'it follows the walls visit by visit at the autocorrelation that fits best',
+  'paired-series-robust': 'it takes its interval from the visits without a model of how alike they are',
+  'paired-series-trend': 'it takes off what the trend before the treatment would have led to',
+  'paired-series-weather': 'it takes off what the weather moved',
   bootstrap: 'it takes its interval from drawing the walls again, not from a normal shape',
 };
 

@@ -10,8 +10,12 @@ const meanings: Readonly<Record<Evidence, string>> = {
   none: 'the way this trial was made cannot carry an answer, however good or bad its numbers look.',
 };
 
+const meaningOfTwo =
+  'one wall stands for each arm, so that it can be no firmer however well the two were read. What was seen could have come about in other ways than by the treatment.';
+
 /** The question and the answer first, in words that need no statistics. */
-export function answerSection({ protocol, verdict }: Opinion): Section {
+export function answerSection(opinion: Opinion): Section {
+  const { protocol, verdict } = opinion;
   return {
     id: 'answer',
     heading: 'The question and the answer',
@@ -22,10 +26,18 @@ export function answerSection({ protocol, verdict }: Opinion): Section {
         line: ['The claim that was put to the test: “', quoted(protocol.claim), '”'],
       },
       { kind: 'paragraph', role: 'answer', line: [verdict.sentence] },
-      paragraph('The evidence is ', strong(verdict.evidence), `: ${meanings[verdict.evidence]}`),
+      paragraph(
+        'The evidence is ',
+        strong(verdict.evidence),
+        `: ${isOfTwo(opinion) ? meaningOfTwo : meanings[verdict.evidence]}`,
+      ),
       paragraph(weaknessCount(verdict.weaknesses.map((weakness) => weakness.seriousness))),
     ],
   };
+}
+
+function isOfTwo({ primary, verdict }: Opinion): boolean {
+  return primary.kind === 'estimated' && primary.method === 'paired-series' && verdict.evidence === 'shaky';
 }
 
 function weaknessCount(seriousness: readonly Seriousness[]): string {

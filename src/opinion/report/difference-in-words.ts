@@ -11,20 +11,27 @@ export interface SideChanges {
  * Which words are true depends on which way both sides went.
  *
  * @param difference treated walls' change less untreated walls' change
+ * @param walls what to call a side; one `wall` where it has no more
  * @example differenceInWords(-2.6, { treated: -3.1, untreated: -0.5 }, '% by mass', 2)
  */
-export function differenceInWords(difference: number, changes: SideChanges, unit: string, decimals: number): string {
+export function differenceInWords(
+  difference: number,
+  changes: SideChanges,
+  unit: string,
+  decimals: number,
+  walls: 'wall' | 'walls' = 'walls',
+): string {
   const amount = `${formatNumber(Math.abs(difference), decimals)} ${unit}`;
   if (Number(Math.abs(difference).toFixed(Math.min(decimals, 6))) === 0) {
-    return 'the treated walls changed as much as the untreated walls did';
+    return `the treated ${walls} changed as much as the untreated ${walls} did`;
   }
   if (changes.treated <= 0 && changes.untreated <= 0) {
-    return `the treated walls lost ${amount} ${difference < 0 ? 'more' : 'less'} than the untreated walls`;
+    return `the treated ${walls} lost ${amount} ${difference < 0 ? 'more' : 'less'} than the untreated ${walls}`;
   }
   if (changes.treated >= 0 && changes.untreated >= 0) {
-    return `the treated walls gained ${amount} ${difference > 0 ? 'more' : 'less'} than the untreated walls`;
+    return `the treated ${walls} gained ${amount} ${difference > 0 ? 'more' : 'less'} than the untreated ${walls}`;
   }
-  return `measured against the untreated walls, the treated walls ${difference < 0 ? 'lost' : 'gained'} ${amount}`;
+  return `measured against the untreated ${walls}, the treated ${walls} ${difference < 0 ? 'lost' : 'gained'} ${amount}`;
 }
 
 /** The two sides' mean changes, each wall counting once; absent where a side has no wall. */

@@ -28,7 +28,7 @@ export function methodSection(opinion: Opinion): Section {
       ...allocation(opinion),
       ...moisture(opinion),
       paragraph(
-        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the weaknesses alone, whatever the result, by the first row of this table that holds.',
+        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the weaknesses alone, whatever the result, by the first row of this table that holds; where a single treated and a single untreated wall are compared it is never better than shaky.',
       ),
       evidenceTable(),
       filesTable(opinion.files),

@@ -37,7 +37,7 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
       ? []
       : [
           paragraph(
-            `In ${quantity}, ${differenceInWords(estimate.estimate, changes, unit, decimals)}${intervalClause(estimate, decimals)}.`,
+            `In ${quantity}, ${differenceInWords(estimate.estimate, changes, unit, decimals, sizeOfSides(estimate))}${intervalClause(estimate, decimals)}.`,
           ),
         ];
   return [
@@ -46,6 +46,10 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
     primaryTable(opinion, estimate, decimals),
     ...howToRead(opinion, estimate),
   ];
+}
+
+function sizeOfSides({ walls }: Pick<Estimate, 'walls'>): 'wall' | 'walls' {
+  return walls.treated + walls.untreated === 2 ? 'wall' : 'walls';
 }
 
 function intervalClause({ interval, unit }: Estimate, decimals: number): string {
@@ -125,7 +129,7 @@ function howToRead({ protocol }: Opinion, estimate: Estimate): Block[] {
   const share = Number((estimate.interval.level * 100).toPrecision(6));
   return [
     paragraph(
-      `How to read the interval: if such a trial were made again and again, about ${share} of 100 intervals made in this way would hold the true difference. Values inside the ${level} interval fit these readings; values outside fit them poorly. A minus sign means that the treated walls went lower than the untreated; here ${protocol.outcome.better} is better.`,
+      `How to read the interval: if ${sizeOfSides(estimate) === 'wall' ? 'these two walls could be followed' : 'such a trial were made'} again and again, about ${share} of 100 intervals made in this way would hold the true difference. Values inside the ${level} interval fit these readings; values outside fit them poorly. A minus sign means that the treated ${sizeOfSides(estimate)} went lower than the untreated; here ${protocol.outcome.better} is better.`,
     ),
     paragraph(
       'The p-value is the chance of a difference at least this large, in either direction, if the treatment did nothing and the assumptions of the method held. It is not the chance that the treatment does nothing, and it says nothing of how large the difference is.',
@@ -146,7 +150,7 @@ function notEstimated(
       ? []
       : [
           paragraph(
-            `What was seen, without an interval: ${differenceInWords(primary.difference, changes, unit, decimals)} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
+            `What was seen, without an interval: ${differenceInWords(primary.difference, changes, unit, decimals, sizeOfSides(primary))} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
           ),
         ];
   return [

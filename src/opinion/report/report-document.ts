@@ -2,8 +2,8 @@ import type { Opinion } from '../opinion.js';
 import { analysesSection } from './analyses-section.js';
 import { answerSection } from './answer-section.js';
 import { cautionsSection } from './cautions-section.js';
-import { quoted, type ReportDocument, type Section } from './document.js';
 import { coresSection } from './cores-section.js';
+import { quoted, type ReportDocument, type Section } from './document.js';
 import { dryingSection } from './drying-section.js';
 import { heightsSection } from './heights-section.js';
 import { instrumentsSection } from './instruments-section.js';
@@ -14,6 +14,7 @@ import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
 import { provenanceSection } from './provenance-section.js';
 import { sensorLogSection } from './sensor-log-section.js';
+import { seriesSection } from './series-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
 import { weaknessesSection } from './weaknesses-section.js';
@@ -25,6 +26,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     answerSection(opinion),
     numbersSection(opinion),
     wallsSection(opinion),
+    seriesSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
     wettingSection(opinion),

@@ -1,3 +1,4 @@
+import { fewestSeriesVisits } from '../../analysis/index.js';
 import type { Weakness } from '../opinion.js';
 import { countInWords } from '../words/quantity.js';
 import { allottedTo, type Facts } from './facts.js';
@@ -22,6 +23,9 @@ export function noTreatedWalls(facts: Facts): Weakness | undefined {
   };
 }
 
+const several = 'Have several walls in each arm: at least four, better twelve.';
+const together = `Short of that, read both walls on the same days, at least ${fewestSeriesVisits} times before and ${fewestSeriesVisits} after: that tells what these two did.`;
+
 export function oneWallAnArm(facts: Facts): Weakness | undefined {
   const [treated, untreated] = [allottedTo(facts, 'treated'), allottedTo(facts, 'untreated')];
   if (treated === 0 || untreated === 0 || Math.min(treated, untreated) > 1) return undefined;
@@ -31,7 +35,11 @@ export function oneWallAnArm(facts: Facts): Weakness | undefined {
     code: 'one-wall-an-arm',
     seriousness,
     text: `The trial has ${countInWords(treated, 'treated wall')} and ${countInWords(untreated, 'untreated wall')}: whatever sets that single wall apart looks like an effect, however often it was read. The result speaks of these walls only.`,
-    remedy: 'Have several walls in each arm: at least four, better twelve.',
+    remedy: seriousness === 'fatal' && facts.series !== undefined ? `${several} ${together}` : several,
+    // A series judges what these two walls did, and nothing judges what two others would have done.
+    ...(facts.primary.kind === 'estimated' && facts.primary.method === 'paired-series'
+      ? { evidenceAtBest: 'shaky' as const }
+      : {}),
   };
 }
 
@@ -72,8 +80,8 @@ export function noSham(facts: Facts): Weakness | undefined {
 }
 
 export function tooFewWalls({ trial, smallestPossibleP, walls, primary }: Facts): Weakness | undefined {
-  // Without an interval there is a graver weakness to name.
-  if (primary.kind === 'not-estimated') return undefined;
+  // Without an interval, or with one wall an arm, there is a graver weakness to name.
+  if (primary.kind === 'not-estimated' || primary.method === 'paired-series') return undefined;
   const alpha = 1 - trial.protocol.confidence;
   // The small allowance keeps 1 − 0.95 from being a hair below 1/20.
   if (smallestPossibleP === undefined || smallestPossibleP <= alpha * (1 + 1e-9)) return undefined;

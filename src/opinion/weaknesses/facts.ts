@@ -1,7 +1,16 @@
-import type { LeftOutReadings, LeftOutWall, Primary, Side, StationChange, WallChange } from '../../analysis/index.js';
+import type {
+  Answer,
+  LeftOutReadings,
+  LeftOutWall,
+  Primary,
+  Side,
+  StationChange,
+  WallChange,
+} from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { DryingChecks } from '../drying/drying-checks.js';
+import type { TwoWallSeries } from '../two-walls/two-wall-series.js';
 
 /** What the weaknesses are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {
@@ -19,6 +28,10 @@ export interface Facts {
   readonly primary: Primary;
   /** Smallest p-value that a randomisation test of this design can give; absent where no test is possible. */
   readonly smallestPossibleP?: number;
+  /** The analyses beside the primary one. */
+  readonly analyses?: readonly Answer[];
+  /** The series of visits of a trial with two walls. */
+  readonly series?: TwoWallSeries;
   /** What drying says against the readings. */
   readonly drying?: DryingChecks;
 }

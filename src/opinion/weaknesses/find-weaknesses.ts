@@ -23,6 +23,7 @@ import {
 } from './plan.js';
 import { blindingNotRecorded, readersChanged, readersDifferByArm, readersKnew, unblinded } from './readers.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, outcomeIsAnIndex, wallsLeftOut } from './readings.js';
+import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './series.js';
 
 /** Every weakness that is looked for. A new one is a function from the facts, and a line here. */
 const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
@@ -34,6 +35,10 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   marginAbsent,
   oneWallAnArm,
   armsConfoundedWithBlocks,
+  visitsMuchAlike,
+  driftBeforeTreatment,
+  placeboAlarms,
+  weatherWouldDo,
   notRandomised,
   tooFewWalls,
   wallsChosenWettest,

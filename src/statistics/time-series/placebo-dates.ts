@@ -17,6 +17,8 @@ export interface PlaceboDate {
 export interface PlaceboOptions {
   /** Values on either side of a date that is tried; defaults to 4. */
   readonly fewest?: number;
+  /** Where there are more dates than these, so many of them evenly spread; defaults to all. */
+  readonly most?: number;
   /** Defaults to 0.95, which promises alarms at one date in twenty. */
   readonly level?: number;
 }
@@ -33,15 +35,16 @@ export function placeboDates(
   times: readonly number[],
   options: PlaceboOptions = {},
 ): readonly PlaceboDate[] {
-  const { fewest = 4, level = 0.95 } = options;
+  const { fewest = 4, most = Number.POSITIVE_INFINITY, level = 0.95 } = options;
   checkLevel('placeboDates', level);
   const dates = values.length - 2 * fewest + 1;
   if (dates < 1) {
     const detail = `needs at least ${2 * fewest} values for ${fewest} on either side of a date, got ${values.length}`;
     throw new StatisticsError('placeboDates', 'too-few', detail);
   }
-  return Array.from({ length: dates }, (_, at) => {
-    const from = fewest + at;
+  const tried = Math.min(dates, most);
+  return Array.from({ length: tried }, (_, at) => {
+    const from = fewest + (tried < 2 ? 0 : Math.round((at * (dates - 1)) / (tried - 1)));
     const design = stepDesign(values.map((_value, index) => (index < from ? 0 : 1)));
     const { estimate, interval } = averagedContrast({ design, response: values, times }, { step: 1 }, { level });
     return { from, estimate, interval, isAlarm: interval.lower > 0 || interval.upper < 0 };

@@ -168,6 +168,7 @@ describe('autocorrelated series', () => {
   it('placeboDates tries every date with four values on both sides and finds a change that is there', () => {
     const dates = placeboDates(values, days);
     expect(dates.map(({ from }) => from)).toEqual([4, 5, 6, 7, 8]);
+    expect(placeboDates(values, days, { most: 3 }).map(({ from }) => from)).toEqual([4, 6, 8]);
     expect(dates.find(({ from }) => from === 6)).toMatchObject({
       isAlarm: true,
       interval: averagedContrast(series, { step: 1 }).interval,

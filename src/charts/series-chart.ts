@@ -1,0 +1,176 @@
+import { calendarTicks, dayLength } from './calendar-ticks.js';
+import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { displayText } from './display-text.js';
+import { formatNumber, formatSigned } from './format-number.js';
+import { type Domain, frame, paddedDomain, pixels } from './frame.js';
+import { texts, upright } from './marks.js';
+import { estimatedWidth, wrapText } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+/** All days are ISO days. */
+export interface SeriesChartData {
+  readonly title: string;
+  readonly quantity: string;
+  readonly unit: string;
+  readonly treated: string;
+  readonly untreated: string;
+  readonly before: SeriesWindow;
+  readonly after: SeriesWindow;
+  /** Days on which something was done or happened. */
+  readonly marks: readonly { readonly day: string; readonly label: string }[];
+  /** Level of the bands, such as 0.95. */
+  readonly level: number;
+}
+
+export interface SeriesWindow {
+  readonly visits: readonly { readonly day: string; readonly difference: number }[];
+  /** The window's level with its band. */
+  readonly mean: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+const left = 62;
+const right = 16;
+const height = 250;
+
+/** How a treated wall stood against an untreated one at each visit, and the level of either window with its band. */
+export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): ChartSpecification {
+  const width = options.width ?? defaultChartWidth;
+  const plotWidth = width - left - right;
+  const span = spanOf(data);
+  const domain = paddedDomain([0, ...[data.before, data.after].flatMap(valuesOf)], 0.08);
+  const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
+  const y = (value: number) => height - ((value - domain.from) / (domain.to - domain.from)) * height;
+  return frame({
+    title: displayText(data.title),
+    subtitle: subtitleOf(data),
+    description: describeSeriesChart(data),
+    ...{ width, left, right, above: 6, below: 30, height },
+    layers: [
+      axes(data, span, domain, plotWidth),
+      zero(y(0), plotWidth),
+      ...[data.before, data.after].flatMap((window, index) => windowLayers(window, index, x, y)),
+      ...data.marks.flatMap(({ day, label }) => markLayers(x(day), displayText(label), plotWidth)),
+    ],
+  });
+}
+
+/** The chart in words. */
+export function describeSeriesChart(data: SeriesChartData): string {
+  const { title, quantity, unit, treated, untreated, before, after, level, marks } = data;
+  const windowText = (name: string, { visits, mean, lower, upper }: SeriesWindow) =>
+    `${name}: ${countOf(visits.length)}, level ${formatSigned(mean, 1)} (${Math.round(100 * level)} % interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
+  return [
+    `${displayText(title)}.`,
+    `${displayText(quantity)} of ${displayText(treated)} less that of ${displayText(untreated)} in ${displayText(unit)}, a point for each visit.`,
+    windowText('Before', before),
+    windowText('After', after),
+    ...marks.map(({ day, label }) => `${displayText(label)} on ${day}.`),
+  ].join(' ');
+}
+
+function countOf(visits: number): string {
+  return visits === 1 ? '1 visit' : `${visits} visits`;
+}
+
+function subtitleOf({ unit, treated, untreated, before, after, level }: SeriesChartData): string {
+  const [one, other] = [groupStyle(0), groupStyle(1)];
+  return `In ${displayText(unit)}, ${displayText(treated)} less ${displayText(untreated)}. Points: visits, ${one.filled} before (${formatNumber(before.visits.length, 0)}) and ${other.filled} after (${formatNumber(after.visits.length, 0)}). Thick lines: the windows’ levels. Bands: their ${Math.round(100 * level)} % intervals, likeness of neighbouring visits allowed for.`;
+}
+
+function valuesOf({ visits, mean, lower, upper }: SeriesWindow): readonly number[] {
+  return [...visits.map(({ difference }) => difference), mean, lower, upper];
+}
+
+function zero(y: number, plotWidth: number): ChartSpecification {
+  return {
+    data: { values: [{ x: 0, x2: plotWidth, y }] },
+    mark: { type: 'rule', stroke: ink.soft, strokeWidth: 1 },
+    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
+  };
+}
+
+function windowLayers(
+  { visits, mean, lower, upper }: SeriesWindow,
+  index: number,
+  x: (day: string) => number,
+  y: (value: number) => number,
+): readonly ChartSpecification[] {
+  const { colour, dash, shape } = groupStyle(index);
+  const points = visits.map(({ day, difference }) => ({ x: x(day), y: y(difference) }));
+  const ends = {
+    x: Math.min(...points.map((point) => point.x)) - 5,
+    x2: Math.max(...points.map((point) => point.x)) + 5,
+  };
+  return [
+    {
+      data: { values: [{ ...ends, y: y(upper), y2: y(lower) }] },
+      mark: { type: 'rect', fill: colour, opacity: 0.2 },
+      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
+    },
+    {
+      data: { values: [{ ...ends, y: y(mean) }] },
+      mark: { type: 'rule', stroke: colour, strokeWidth: 2.6, strokeDash: dash },
+      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
+    },
+    {
+      data: { values: points },
+      mark: { type: 'line', stroke: colour, strokeWidth: 0.8, opacity: 0.5 },
+      encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' } },
+    },
+    {
+      data: { values: points },
+      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.8, opacity: 1, size: 46 },
+      encoding: { x: pixels('x'), y: pixels('y') },
+    },
+  ];
+}
+
+function markLayers(x: number, label: string, plotWidth: number): readonly ChartSpecification[] {
+  const isLate = x > plotWidth / 2;
+  const text = { text: label, x: x + (isLate ? -5 : 5), y: 8 };
+  return [upright(x, 0, height, { dash: [2, 3] }), texts([text], { align: isLate ? 'right' : 'left', soft: true })];
+}
+
+function at(day: string): number {
+  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
+  if (Number.isNaN(time)) throw new RangeError(`the series chart needs ISO days, got ${day}`);
+  return time;
+}
+
+function spanOf({ before, after, marks }: SeriesChartData): Domain {
+  const days = [...before.visits, ...after.visits, ...marks].map(({ day }) => at(day));
+  const [from, to] = [Math.min(...days), Math.max(...days)];
+  const air = Math.max(4 * dayLength, 0.02 * (to - from));
+  return { from: from - air, to: to + air };
+}
+
+/** Draws nothing: it carries both axes. */
+function axes(data: SeriesChartData, span: Domain, domain: Domain, plotWidth: number): ChartSpecification {
+  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
+  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
+  const ticks = calendarTicks(span, Math.floor(plotWidth / 76)).filter(
+    (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
+  );
+  // Vega takes a title for longer than it is drawn, and one beyond the plot would push the heading out of the picture.
+  const title = wrapText(`Difference (${displayText(data.unit)})`, 0.7 * height, fontSize.label);
+  return {
+    data: { values: [{ time: span.from, value: domain.from }] },
+    mark: { type: 'point', opacity: 0 },
+    encoding: {
+      x: {
+        field: 'time',
+        type: 'temporal',
+        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
+        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
+      },
+      y: {
+        field: 'value',
+        type: 'quantitative',
+        scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [height, 0] },
+        axis: { title, grid: true, tickCount: 5, titlePadding: 8 },
+      },
+    },
+  };
+}
