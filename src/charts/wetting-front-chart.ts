@@ -46,7 +46,7 @@ export function wettingFrontChart(data: WettingFrontChartData, options: ChartOpt
   }));
   return frame({
     title: displayText(data.title),
-    subtitle: `${data.arrivals.length} sensors of one wall. Points: the day on which the water came. Bars: ${Math.round(100 * data.level)} % intervals, never shorter than the time between two readings. Line: a height that grows with the root of time. Days stand closer the later they are, as their roots do.`,
+    subtitle: `${data.arrivals.length} sensors of one wall. Point: when the water came. Bar: its ${Math.round(100 * data.level)} % interval, never shorter than the time between two readings. Line: a height that grows with the root of time. Days stand closer the later they are, as their roots do.`,
     description: describeWettingFrontChart(data),
     width,
     left,
