@@ -79,7 +79,7 @@ function seriesOf(stream: RandomStream, { visits, correlation, noise }: SeriesCe
   return { design: stepDesign(times.map((at) => (at < visits ? 0 : 1))), response, times };
 }
 
-export interface SeriesCoverage {
+interface SeriesCoverage {
   readonly id: string;
   readonly label: string;
   readonly intervals: number;
