@@ -9,6 +9,10 @@ import { wallCount } from '../wall-groups.js';
  * By how many percent the treated walls stand below the untreated walls in the after window: what pass marks against an
  * untreated reference are stated in. Fieller's limits of a ratio of means; blocks are not used. Absent without a pass mark.
  *
+ * It stands beside the verdict and is not its margin: a mark is a share of the untreated walls' after mean, which is seen only
+ * when the trial is over, and a margin must not come from the data it judges; and a mark passed by walls that were drier from
+ * the start is no effect, while the verdict takes off what walls were before.
+ *
  * @example reductionAgainstUntreated(trial, design)
  */
 export function reductionAgainstUntreated({ protocol }: Trial, { walls }: ComparisonDesign): Answer | undefined {

@@ -22,25 +22,21 @@ export function withoutStations(trial: Trial, stations: readonly StationChange[]
     station === '' ? `of wall ${wall}` : `${station} of wall ${wall}`;
   return [
     ...withoutEach(trial, stations, {
-      of: 'heights',
       keyOf: ({ height_mm }) => height_mm,
       named: (key) => ({ id: `without-height-${key}`, label: `Without the stations at ${key} mm` }),
     }),
     ...withoutEach(trial, stations, {
-      of: 'depths',
       keyOf: ({ depth_mm }) => depth_mm,
       named: (key) => ({ id: `without-depth-${key}`, label: `Without the stations ${key} mm deep` }),
     }),
     ...withoutEach(trial, stations, {
-      of: 'stations',
       keyOf,
-      named: (key) => ({ id: 'without-station', label: `Without station ${key}` }),
+      named: (key) => ({ id: 'without-station', label: `Without ${key}` }),
     }),
   ];
 }
 
 interface Kind<Key> {
-  readonly of: string;
   readonly keyOf: (station: StationChange) => Key | undefined;
   readonly named: (key: Key) => Named;
 }
@@ -48,7 +44,7 @@ interface Kind<Key> {
 function withoutEach<Key extends string | number>(
   trial: Trial,
   stations: readonly StationChange[],
-  { of, keyOf, named }: Kind<Key>,
+  { keyOf, named }: Kind<Key>,
 ): readonly Answer[] {
   const keys = [...new Set(stations.flatMap((station) => keyOf(station) ?? []))].sort((a, b) => (a < b ? -1 : 1));
   if (keys.length < 2) return [];
@@ -56,10 +52,10 @@ function withoutEach<Key extends string | number>(
     const kept = stations.filter((station) => keyOf(station) !== key);
     return answerFromDesign(trial, comparisonDesign(wallChanges(trial, kept).walls).design, named(key));
   });
-  return answers.length <= LISTED ? answers : furthestApart(answers, of);
+  return answers.length <= LISTED ? answers : furthestApart(answers);
 }
 
-function furthestApart(answers: readonly Answer[], of: string): readonly Answer[] {
+function furthestApart(answers: readonly Answer[]): readonly Answer[] {
   const estimates = answers.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []));
   const sorted = estimates.toSorted((one, other) => one.estimate - other.estimate);
   const ends = [
@@ -72,7 +68,7 @@ function furthestApart(answers: readonly Answer[], of: string): readonly Answer[
       : [
           {
             kind: 'estimated',
-            estimate: { ...estimate, label: `${estimate.label} (${end} of ${answers.length} ${of})` },
+            estimate: { ...estimate, label: `${estimate.label} (${end} of ${answers.length})` },
           },
         ],
   );

@@ -88,7 +88,7 @@ function threats(all: readonly Threat[]): readonly Block[] {
   return [
     { kind: 'subheading', text: 'The threats, fact by fact' },
     paragraph(
-      '“Warns”: larger than chance usually makes it. “Open”: this trial cannot tell. “Quiet”: looked for and not found.',
+      '“Warns”: larger than chance usually makes it. “Open”: this trial cannot tell. “Quiet”: looked for and not found. The index of guesses is 1 where all are right, 0 as for a coin, −1 where all are wrong.',
     ),
     {
       kind: 'table',

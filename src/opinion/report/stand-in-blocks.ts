@@ -52,7 +52,7 @@ function rowOf({ instrument, isVoltage, audit }: StandIn): Line[] {
         `${audit.effectOnStandIn.kind === 'estimated' ? `In ${audit.effectOnStandIn.estimate.unit}: ` : ''}${arms.join('; ')}.`,
       ),
     ],
-    [`${numbersOf(audit.prediction)} ${delayInWords(audit)}`],
+    [`${sentence(numbersOf(audit.prediction))} ${delayInWords(audit)}`],
     [numbersOf(audit.shareExplained)],
   ];
 }
@@ -65,12 +65,21 @@ function delayInWords({ delay_days, lags }: SurrogateAudit): string {
     return interval === undefined ? [] : [{ delay_days, holdsZero: interval.lower <= 0 && interval.upper >= 0 }];
   });
   if (tried.length < 2) return looked;
-  const clear = tried.filter(({ holdsZero }) => !holdsZero).map((one) => one.delay_days);
+  const clear = tried.filter(({ holdsZero }) => !holdsZero).map((one) => daysInWords(one.delay_days));
   const found =
     clear.length === 0
       ? 'each interval holds zero'
-      : `${clear.length} of the intervals ${clear.length === 1 ? 'leaves' : 'leave'} out zero (${clear.join(', ')} days)`;
-  return `${looked} By single visits, ${tried.map((one) => one.delay_days).join(', ')} days before it: ${found}.`;
+      : `${clear.length === 1 ? 'one leaves' : `${clear.length} leave`} out zero (${clear.join(', ')})`;
+  const [first, last] = [tried[0], tried.at(-1)].map((one) => daysInWords(one?.delay_days ?? 0));
+  return `${looked} By each of ${tried.length} visits alone, from ${first} to ${last}: ${found}.`;
+}
+
+function daysInWords(delay_days: number): string {
+  return `${countInWords(Math.abs(delay_days), 'day')} ${delay_days >= 0 ? 'before' : 'after'} it`;
+}
+
+function sentence(text: string): string {
+  return text.endsWith('.') ? text : `${text}.`;
 }
 
 function numbersOf(answer: Answer): string {

@@ -379,9 +379,7 @@ describe('defensibleAnalyses', () => {
   it('leaves out each height and the two stations that matter most, and adds calibrated instruments', async () => {
     const found = labels((await dataset('paired-garden-walls')).judging as Judging);
     expect(found).toContain('Without the stations at 200 mm');
-    expect(found.filter((label) => label.includes('of 72 stations') || label.includes('of 144 stations'))).toHaveLength(
-      2,
-    );
+    expect(found.filter((label) => label.includes('est of 144)'))).toHaveLength(2);
     expect(found.some((label) => label.includes('calibrated with cores'))).toBe(true);
     expect(found.length).toBeLessThanOrEqual(27);
   });
