@@ -181,7 +181,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a column without its unit',
     [replace('stations.csv', 'height_mm', 'height')],
     [
-      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, and further ones only under names less like these; did you mean "height_mm"?',
+      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
     ],
   ],
   [

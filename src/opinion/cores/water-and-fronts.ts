@@ -45,7 +45,7 @@ const waterRefused: Partial<Record<MoistureFault, string>> = {
 };
 
 /** Fewer heights than this show no front. */
-export const heightsForFront = 5;
+const heightsForFront = 5;
 
 /** Heights of the damp front, wall by wall; a wall counts where its places have heights enough. */
 export function frontsOfArm(walls: readonly PlacesOfWall[], level: number): FrontsOfArm {
