@@ -55,7 +55,7 @@ function standardised(answer: Answer, { walls }: ComparisonDesign): { readonly s
 }
 
 /** The trial as if another outcome were the primary one. */
-export function withOutcome(trial: Trial, outcome: Outcome): Trial {
+function withOutcome(trial: Trial, outcome: Outcome): Trial {
   return { ...trial, protocol: { ...trial.protocol, outcome } };
 }
 

@@ -96,7 +96,7 @@ export function surrogateAudit(
   };
 }
 
-export function unitOf({ protocol }: Trial, instrument: string): string {
+function unitOf({ protocol }: Trial, instrument: string): string {
   const { kind } = protocol.instruments.find((one) => one.instrument === instrument) ?? {};
   return kind === 'potential' ? 'mV' : 'units of the instrument';
 }

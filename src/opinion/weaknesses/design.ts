@@ -18,7 +18,7 @@ export function noTreatedWalls(facts: Facts): Weakness | undefined {
   return {
     code: 'no-treated-walls',
     seriousness: 'fatal',
-    text: `None of the ${allottedTo(facts, 'untreated')} walls in the comparison was treated, so there is no effect to look for.`,
+    text: `No wall in the comparison was treated (${allottedTo(facts, 'untreated')} untreated), so there is no effect to look for.`,
     remedy: 'Treat some of the walls, chosen by lot.',
   };
 }
