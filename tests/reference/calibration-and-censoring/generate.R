@@ -78,6 +78,23 @@ concordances <- list(lin("MASS::shoes", shoes$A, shoes$B), lin("MASS::immer", im
 rail <- nlme::Rail; fr <- lmer(travel ~ 1 + (1 | Rail), rail)
 readers <- list(groups = unname(split(rail$travel, as.character(rail$Rail))), repeatability = sigma(fr), between = as.data.frame(VarCorr(fr))$sdcor[1])
 
+# ISO 5725-2:1994, annex B.1, sulphur in coal (% by mass), eight laboratories. Data and the results printed there are from memory;
+# mean squares of the analysis of variance give all twelve of them, to the three decimals printed.
+iso <- function(results, printed) {
+  v <- unlist(results); n <- lengths(results); ms <- anova(lm(v ~ factor(rep(seq_along(n), n))))[["Mean Sq"]]
+  between <- max(0, (ms[1] - ms[2]) / ((sum(n) - sum(n^2) / sum(n)) / (length(n) - 1)))
+  list(results = results, printed = printed, mean = mean(v), repeatability = sqrt(ms[2]), reproducibility = sqrt(ms[2] + between))
+}
+coal <- list(
+  iso(list(c(.71, .71, .70, .71), c(.69, .67, .68), c(.66, .65, .69), c(.67, .65, .66), c(.70, .69, .66, .71, .69), c(.73, .74, .73),
+           c(.71, .71, .69), c(.70, .65, .68)), c("0.690", "0.015", "0.026")),
+  iso(list(c(1.20, 1.18, 1.23, 1.21), c(1.22, 1.21, 1.22), c(1.28, 1.31, 1.30), c(1.23, 1.18, 1.20), c(1.31, 1.22, 1.22, 1.24),
+           c(1.39, 1.36, 1.37), c(1.20, 1.26, 1.26), c(1.24, 1.22, 1.30)), c("1.252", "0.029", "0.061")),
+  iso(list(c(1.68, 1.70, 1.68, 1.69), c(1.64, 1.64, 1.65), c(1.61, 1.61, 1.62), c(1.68, 1.66, 1.66), c(1.64, 1.67, 1.60, 1.66, 1.68),
+           c(1.70, 1.73, 1.73), c(1.69, 1.70, 1.68), c(1.67, 1.68, 1.67)), c("1.667", "0.017", "0.035")),
+  iso(list(c(3.26, 3.26, 3.20, 3.24), c(3.20, 3.20, 3.20), c(3.37, 3.36, 3.38), c(3.16, 3.22, 3.23), c(3.20, 3.19, 3.18, 3.27, 3.24),
+           c(3.27, 3.31, 3.29), c(3.27, 3.24, 3.23), c(3.25, 3.26, 3.26)), c("3.250", "0.026", "0.058")))
+
 # --- Censored -------------------------------------------------------------------------------------------------------
 censored <- function(name, value, below, dist) {
   s <- Surv(value, !below, type = "left")
@@ -107,7 +124,7 @@ followed <- function(name, time, seen, until) {
 surv <- list(followed("survival::aml", aml$time, aml$status == 1, 100), followed("survival::lung", lung$time, lung$status == 2, 500),
              followed("all seen", c(3, 1, 4, 1, 5), rep(TRUE, 5), 5))
 
-record <- list(source = "written out in base R; survival::survreg and survfit; lme4::lmer; data of datasets, MASS, nlme, survival; Pearson 1901 with the weights of York 1966",
+record <- list(source = "written out in base R; survival::survreg and survfit; lme4::lmer; data of datasets, MASS, nlme, survival; Pearson 1901 with the weights of York 1966; ISO 5725-2:1994, annex B.1 (from memory)",
   tool = paste0(R.version.string, ", survival ", packageVersion("survival"), ", lme4 ", packageVersion("lme4"), ", MASS ", packageVersion("MASS")),
-  lines = lines, yorks = yorks, single = one, repeated = repeated, concordances = concordances, readers = readers, censored = cens, followed = surv)
+  lines = lines, yorks = yorks, single = one, repeated = repeated, concordances = concordances, readers = readers, coal = coal, censored = cens, followed = surv)
 writeLines(toJSON(record, digits = I(17), auto_unbox = TRUE, null = "null"), file.path(folder, "calibration-and-censoring.json"))

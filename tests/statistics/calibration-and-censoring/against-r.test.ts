@@ -53,6 +53,13 @@ interface Reference {
   repeated: { things: ReadByBoth[]; variance: number; bias: number; biasError: number; constantVariance: number };
   concordances: { name: string; x: number[]; y: number[]; estimate: number; lower: number; upper: number }[];
   readers: { groups: number[][]; repeatability: number; between: number };
+  coal: {
+    results: number[][];
+    printed: [mean: string, repeatability: string, reproducibility: string];
+    mean: number;
+    repeatability: number;
+    reproducibility: number;
+  }[];
   censored: {
     name: string;
     kind: 'normal' | 'lognormal';
@@ -163,6 +170,22 @@ describe('agreement', () => {
     closeTo(found.betweenReaders, reference.readers.between, 1e-6);
     closeTo(found.reproducibility ** 2, found.repeatability ** 2 + found.betweenReaders ** 2);
   });
+});
+
+describe('repeatability on the example of ISO 5725-2, sulphur in coal, with unequal numbers of repeats', () => {
+  it.each(reference.coal)(
+    'gives what is printed, and the mean squares of R: $printed',
+    ({ results, printed, ...one }) => {
+      const found = repeatability(results);
+      // Printed values and data from memory: that they fit each other in all twelve cases is what speaks for them.
+      expect([found.mean, found.repeatability, found.reproducibility].map((value) => value.toFixed(3))).toEqual(
+        printed,
+      );
+      closeTo(found.mean, one.mean);
+      closeTo(found.repeatability, one.repeatability);
+      closeTo(found.reproducibility, one.reproducibility);
+    },
+  );
 });
 
 describe('values below a limit, and times', () => {
