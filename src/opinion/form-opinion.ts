@@ -101,14 +101,15 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
   const air = airOfTrial(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
   const instruments = instrumentsOf(trial, readings);
-  const judging = judgeTrial({ facts, readings, design, analyses, instruments });
+  const verdict = verdictOn(facts);
+  const judging = judgeTrial({ facts, code: verdict.code, readings, design, analyses, instruments });
   return {
     protocol,
     fingerprint: source.fingerprint,
     files: source.files,
     version: packageVersion(),
     seed,
-    verdict: verdictOn(facts),
+    verdict,
     primary,
     analyses,
     effectSizes: effectSizes(design, primary, { level: protocol.confidence, better: protocol.outcome.better }),

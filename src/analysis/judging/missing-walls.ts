@@ -1,4 +1,4 @@
-import { boundsOfDifference, type Interval, shiftToTarget } from '../../statistics/index.js';
+import { boundsOfDifference, type Interval } from '../../statistics/index.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import { differenceOfWalls } from '../difference-of-walls.js';
 import type { PlacedWall, Side, WallChange } from '../wall-change.js';
@@ -10,55 +10,45 @@ export interface MissingWalls {
   /** The difference if every missing unit had been the worst, or the best, of those seen. */
   readonly bounds: { readonly lower: number; readonly upper: number };
   /**
-   * By how much the missing treated walls, or pairs, would have to differ from those observed for the interval to reach zero.
-   * Absent where none of them is missing, or the interval holds zero already.
+   * By how much the difference moves for each unit by which the missing treated walls, or pairs, differ from those observed; the
+   * error that goes with it stays that of the observed walls. Absent where none of them is missing.
    */
-  readonly shiftToZero?: number;
+  readonly movesBy?: number;
 }
 
 /**
- * What the walls without a change could have done to the primary answer: bounds without any assumption, and the tipping
- * point. In blocks of several walls the missing ones are put back into their blocks and the fit is made again. Absent where none
+ * What the walls without a change could have done to the primary answer: bounds without any assumption, and how far it follows
+ * them, from which comes the tipping point of any limit (a pattern-mixture model; Permutt 2016, Stat. Med. 35:2876-2884, from
+ * memory). In blocks of several walls the missing ones are put back into their blocks and the fit is made again. Absent where none
  * is missing.
  *
  * @param lost walls of the comparison that have no place in its design
- * @example missingWalls(design, lost, interval)?.bounds
+ * @example missingWalls(design, lost)?.bounds
  */
-export function missingWalls(
-  design: ComparisonDesign,
-  lost: readonly PlacedWall[],
-  interval: Interval | undefined,
-): MissingWalls | undefined {
+export function missingWalls(design: ComparisonDesign, lost: readonly PlacedWall[]): MissingWalls | undefined {
   if (lost.length === 0 || design.walls.length === 0) return undefined;
   const lostOn = (side: Side) => lost.filter((wall) => wall.side === side).length;
   const missing = { treated: lostOn('treated'), untreated: lostOn('untreated'), pairs: 0 };
-  const worst = interval && worstLimit(interval);
   if (design.kind === 'complete') {
     const [x, y] = [changesOn(design.walls, 'treated'), changesOn(design.walls, 'untreated')];
     if (x.length === 0 || y.length === 0) return undefined;
     const { lower, upper } = boundsOfDifference({ x, y, missing: { x: missing.treated, y: missing.untreated } });
-    const group = { observed: x.length, missing: missing.treated, sign: 1 as const };
-    return { missing, bounds: { lower, upper }, ...tipping(worst, group) };
+    return { missing, bounds: { lower, upper }, ...following(x.length, missing.treated) };
   }
-  if (design.kind === 'blocks') return { missing, ...inBlocks(design.walls, lost, worst) };
+  if (design.kind === 'blocks') return { missing, ...inBlocks(design.walls, lost) };
   if (design.kind === 'confounded') return undefined;
   const differences = differencesInPairs(design.pairs);
   const pairs = Math.max(missing.treated, missing.untreated);
   const range = { least: Math.min(...differences), greatest: Math.max(...differences) };
   const { lower, upper } = boundsOfDifference({ x: differences, y: [0], missing: { x: pairs, y: 0 }, range });
-  const group = { observed: differences.length, missing: pairs, sign: 1 as const };
-  return { missing: { ...missing, pairs }, bounds: { lower, upper }, ...tipping(worst, group) };
+  return { missing: { ...missing, pairs }, bounds: { lower, upper }, ...following(differences.length, pairs) };
 }
 
 /**
  * The fit is linear in the changes, so that its least and greatest values lie where every missing wall is at an end of the
  * range seen, and one step of all missing treated walls tells how far the difference moves with them.
  */
-function inBlocks(
-  walls: readonly WallChange[],
-  lost: readonly PlacedWall[],
-  worst: number | undefined,
-): Pick<MissingWalls, 'bounds' | 'shiftToZero'> {
+function inBlocks(walls: readonly WallChange[], lost: readonly PlacedWall[]): Pick<MissingWalls, 'bounds' | 'movesBy'> {
   const changes = walls.map(({ change }) => change);
   const [least, greatest] = [Math.min(...changes), Math.max(...changes)];
   const filled = (treated: number, untreated: number) => {
@@ -70,7 +60,7 @@ function inBlocks(
   const step = filled(1, 0) - filled(0, 0);
   return {
     bounds: { lower: filled(least, greatest), upper: filled(greatest, least) },
-    ...(worst === undefined || Math.abs(step) < 1e-9 ? {} : { shiftToZero: -worst / step }),
+    ...(step < 1e-9 ? {} : { movesBy: step }),
   };
 }
 
@@ -80,7 +70,6 @@ export function worstLimit({ lower, upper }: Interval): number | undefined {
   return lower > 0 ? lower : undefined;
 }
 
-function tipping(from: number | undefined, group: { observed: number; missing: number; sign: 1 }) {
-  if (from === undefined || group.missing === 0) return {};
-  return { shiftToZero: shiftToTarget({ from, to: 0, group }).shift };
+function following(observed: number, missing: number): Pick<MissingWalls, 'movesBy'> {
+  return missing === 0 ? {} : { movesBy: missing / (observed + missing) };
 }

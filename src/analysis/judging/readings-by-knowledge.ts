@@ -5,7 +5,6 @@ import type { Answer } from '../answer.js';
 import { compareWalls, type WallValue } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import { answerFromReadings } from './answer-from-readings.js';
-import { worstLimit } from './missing-walls.js';
 
 export interface ReadingsByKnowledge {
   /** After readings by what their reader knew; `unrecorded` where the column is empty. */
@@ -15,10 +14,10 @@ export interface ReadingsByKnowledge {
   /** How differently knowing and blind readers read the treated walls against the untreated, at the same stations. */
   readonly contrast: Answer;
   /**
-   * By how much each reading of a treated wall by somebody who knew would have to be off for the interval to reach zero.
-   * Absent where nobody knew, or where the interval holds zero already.
+   * By how much the primary difference moves for each unit by which every after reading of a treated wall by somebody who knew
+   * is off. Absent where there is none.
    */
-  readonly biasToZero?: number;
+  readonly movesBy?: number;
 }
 
 const kinds: readonly KnewArm[] = ['no', 'unsure', 'yes'];
@@ -50,8 +49,8 @@ export function readingsByKnowledge(
         label: labels[knew],
       }),
     }));
-  const bias = counts.yes > 0 ? biasToZero(trial, outcomeReadings, isAfter, { design, primary }) : {};
-  return { counts, answers, contrast: contrastOf(trial, after, design), ...bias };
+  const following = counts.yes > 0 ? followingOf(trial, outcomeReadings, isAfter, { design, primary }) : {};
+  return { counts, answers, contrast: contrastOf(trial, after, design), ...following };
 }
 
 const labels: Readonly<Record<KnewArm, string>> = {
@@ -86,16 +85,13 @@ function contrastOf(trial: Trial, after: readonly MoistureReading[], design: Com
   });
 }
 
-/** The primary difference moves in a straight line with a bias of the knowing readings, so one step tells its slope. */
-function biasToZero(
+/** The primary difference moves in a straight line with a bias of the knowing readings, so that one step tells its slope. */
+function followingOf(
   trial: Trial,
   readings: readonly MoistureReading[],
   isAfter: (reading: MoistureReading) => boolean,
   { design, primary }: { readonly design: ComparisonDesign; readonly primary: Answer },
-): { readonly biasToZero?: number } {
-  const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
-  const worst = interval && worstLimit(interval);
-  if (primary.kind !== 'estimated' || worst === undefined) return {};
+): { readonly movesBy?: number } {
   const treated = new Set(design.walls.flatMap((one) => (one.side === 'treated' ? one.wall : [])));
   const shifted = readings.map((reading) => {
     const { value, knewArm, wall } = reading;
@@ -103,6 +99,7 @@ function biasToZero(
     return { ...reading, value: { kind: 'measured' as const, value: value.value + 1 } };
   });
   const moved = answerFromReadings(trial, shifted, { id: '', label: '' });
-  const slope = moved.kind === 'estimated' ? moved.estimate.estimate - primary.estimate.estimate : 0;
-  return slope > 1e-9 ? { biasToZero: worst / slope } : {};
+  if (moved.kind !== 'estimated' || primary.kind !== 'estimated') return {};
+  const slope = moved.estimate.estimate - primary.estimate.estimate;
+  return slope > 1e-9 ? { movesBy: slope } : {};
 }

@@ -24,13 +24,16 @@ import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { InstrumentFacts } from '../instruments/instrument-facts.js';
+import type { VerdictCode } from '../opinion.js';
 import { verdictCode } from '../verdict-code.js';
 import type { Facts } from '../weaknesses/facts.js';
+import { findThreats } from './find-threats.js';
 import type { Judging } from './judging.js';
-import { findThreats } from './threats.js';
+import { turningPoints } from './turning-points.js';
 
 interface Judged {
   readonly facts: Facts;
+  readonly code: VerdictCode;
   readonly readings: readonly MoistureReading[];
   readonly design: ComparisonDesign;
   readonly analyses: readonly Answer[];
@@ -40,25 +43,25 @@ interface Judged {
 /**
  * What else could have made, hidden or turned the answer. Absent where there are no windows, because then there is no answer.
  *
- * @example judgeTrial({ facts, readings, design, analyses, instruments })?.agreement // { agree: 14, of: 15 }
+ * @example judgeTrial({ facts, code, readings, design, analyses, instruments })?.agreement // { agree: 14, of: 15 }
  */
-export function judgeTrial({ facts, readings, design, analyses, instruments }: Judged): Judging | undefined {
+export function judgeTrial({ facts, code, readings, design, analyses, instruments }: Judged): Judging | undefined {
   const { trial, primary } = facts;
   const { protocol } = trial;
   if (protocol.windows === undefined || design.walls.length === 0) return undefined;
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
-  const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
   const choices = [
     ...analyses,
     ...defensibleAnalyses(trial, outcome, { design, stations: facts.stations }),
     ...calibratedAnswers(trial, instruments),
   ];
-  const missing = missingWalls(design, lostWalls(facts), interval);
+  const missing = missingWalls(design, lostWalls(facts));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
   const passMark = reductionAgainstUntreated(trial, design);
   const numbers: Omit<Judging, 'threats'> = {
     choices,
     agreement: agreementOf(facts, choices),
+    ...turningOf(facts, code),
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
     ...(missing === undefined ? {} : { missing }),
     blinding: blindingByRole(trial),
@@ -120,6 +123,12 @@ function agreementOf({ trial, primary }: Facts, choices: readonly Answer[]): Jud
     ...choices.flatMap((one) => (one.kind === 'estimated' ? [one.estimate] : [])),
   ].flatMap((estimate) => codeOf(estimate) ?? []);
   return { agree: codes.filter((code) => code === codes[0]).length, of: codes.length };
+}
+
+function turningOf({ trial, primary }: Facts, code: VerdictCode): Pick<Judging, 'turning'> {
+  const { margin, outcome } = trial.protocol;
+  if (code === 'not-answerable' || primary.kind !== 'estimated' || margin === undefined) return {};
+  return { turning: turningPoints(primary.estimate.interval, margin, outcome.better) };
 }
 
 function strengthOf(primary: Primary, { walls }: ComparisonDesign): ConfoundingStrength | undefined {

@@ -10,6 +10,7 @@ import type {
   SurrogateAudit,
 } from '../../analysis/index.js';
 import type { ConfoundingStrength } from '../../statistics/index.js';
+import type { TurningPoints } from './turning-points.js';
 
 /** Everything that could fool a reader of the verdict, with its numbers; nothing of it moves the verdict. */
 export interface Judging {
@@ -17,6 +18,8 @@ export interface Judging {
   readonly choices: readonly Answer[];
   /** How many answers with an interval, the primary one included, there are and how many lead to the primary verdict. */
   readonly agreement: { readonly agree: number; readonly of: number };
+  /** How wrong the primary interval would have to be to change the verdict; absent where there is none to change. */
+  readonly turning?: TurningPoints;
   readonly leaveOneOut: readonly LeftOneOut[];
   readonly missing?: MissingWalls;
   readonly blinding: readonly RoleBlinding[];
