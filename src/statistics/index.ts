@@ -317,9 +317,12 @@ export {
 // Means of values of which some lie below a limit.
 
 export {
+  type CensoredGroup,
+  type CensoredGroupMeans,
   type CensoredMean,
   type CensoredMeans,
   type CensoredOptions,
+  censoredGroupMeans,
   censoredMean,
   censoredMeans,
   type LeftCensored,

@@ -1,5 +1,5 @@
 import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
-import { normal } from '../distributions/normal.js';
+import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
 import { mean } from '../summaries/mean.js';
@@ -17,7 +17,8 @@ export interface Concordance {
 
 /**
  * Lin's concordance correlation, 2sxy / (sx² + sy² + (x̄ − ȳ)²) with moments over n; interval on the scale of Fisher's z with the
- * corrected variance.
+ * corrected variance and Student's quantile with n − 1 degrees of freedom. (The normal quantile holds the truth in 92 of 100
+ * samples of eight pairs; the change is ours, and `tests/simulation/calibration.md` shows what it gives.)
  *
  * It depends on how widely the things differ: do not compare it between ranges. Only for methods in the same unit.
  *
@@ -54,7 +55,8 @@ export function concordance(
       (2 * estimate ** 3 * (1 - estimate) * shift) / precision -
       (estimate ** 4 * shift ** 2) / (2 * precision ** 2)) /
     (n - 2);
-  const half = (normal().upperQuantile((1 - level) / 2) * Math.sqrt(Math.max(0, variance))) / (1 - estimate ** 2);
+  const half =
+    (studentT(n - 1).upperQuantile((1 - level) / 2) * Math.sqrt(Math.max(0, variance))) / (1 - estimate ** 2);
   const z = Math.atanh(estimate);
   const interval = { level, lower: Math.tanh(z - half), upper: Math.tanh(z + half) };
   return checkedResult(where, { estimate, interval, precision, accuracy: estimate / precision, n });

@@ -1,6 +1,6 @@
 import { leastBetween } from '../change-point/least-between.js';
 import { checkedResult, checkLevel } from '../checked-input.js';
-import { chiSquare } from '../distributions/chi-square.js';
+import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { millsRatio } from '../special-functions/mills-ratio.js';
 import { normalUpperTail } from '../special-functions/normal-tails.js';
@@ -35,12 +35,17 @@ export interface CensoredOptions {
  * density, one below its limit with the chance of lying there. No value is made up.
  *
  * The lognormal mean is exp(location + spread²/2). The shape is an assumption that values below a limit cannot contradict:
- * look at how the answer moves (`censoredMeans`). Small samples give a spread, and so an interval, that is somewhat too small.
+ * look at how the answer moves (`censoredMeans`).
+ *
+ * The interval holds every mean whose profile lies less than (n/2)·log(1 + t²/(n − 1)) below the highest, t Student's quantile
+ * with n − 1 degrees of freedom: with a normal shape and nothing below a limit that is Student's interval itself, and for large
+ * n it is the chi-square limit. How often it holds the truth is in `tests/simulation/calibration.md`.
  *
  * @throws StatisticsError `too-few` below two measured values, `no-variation`, `out-of-range` for lognormal values not above 0,
  *   `not-converged` where the likelihood does not limit the mean
  * @example censoredMean([{ kind: 'measured', value: 1.2 }, { kind: 'measured', value: 2.1 }, { kind: 'below', limit: 0.5 }]).estimate
- * @source Cohen 1959, Technometrics 1:217-237, for the likelihood (from memory)
+ * @source Cohen 1959, Technometrics 1:217-237, for the likelihood (from memory); the limit from the likelihood ratio of a normal
+ *   mean, n·log(1 + t²/(n − 1)), derived
  */
 export function censoredMean(values: readonly LeftCensored[], options: CensoredOptions = {}): CensoredMean {
   const where = 'censoredMean';
@@ -64,7 +69,8 @@ export function censoredMean(values: readonly LeftCensored[], options: CensoredO
   };
   const best = bestMean((target) => profile(target).loss);
   const { spread, loss } = profile(best);
-  const rise = chiSquare(1).upperQuantile(1 - level) / 2;
+  const n = values.length;
+  const rise = (n / 2) * Math.log1p(studentT(n - 1).upperQuantile((1 - level) / 2) ** 2 / (n - 1));
   const limit = (side: 1 | -1) => risenBy(where, (target) => profile(target).loss - loss - rise, best, side);
   const outward = (target: number) => (kind === 'normal' ? middle + scale * target : Math.exp(middle + scale * target));
   return checkedResult(where, {
@@ -75,7 +81,7 @@ export function censoredMean(values: readonly LeftCensored[], options: CensoredO
     spread: scale * spread,
     logLikelihood:
       -loss - seen.measured.length * Math.log(scale) - (kind === 'normal' ? 0 : middle * seen.measured.length),
-    n: values.length,
+    n,
     below: split.limits.length,
   });
 }

@@ -1,5 +1,5 @@
 import { checkedResult } from '../checked-input.js';
-import { productLimit, restrictedMean } from '../survival/product-limit.js';
+import { type ProductLimit, productLimit, restrictedMean } from '../survival/product-limit.js';
 import { type LeftCensored, splitCensored } from './left-censored.js';
 
 /** A mean without a shape of distribution. */
@@ -9,6 +9,8 @@ export interface ProductLimitMean {
   /** Where the lowest of all is a limit, its share of the values is counted at that limit: the mean is then too high, by this at most for values of 0 or more. */
   readonly shareAtLowestLimit: number;
   readonly lowestLimit?: number;
+  /** What a value below its limit is expected to be by this estimate; one for each of them, in the order given. */
+  readonly expectedBelow: readonly number[];
 }
 
 /**
@@ -37,5 +39,19 @@ export function productLimitMean(values: readonly LeftCensored[]): ProductLimitM
     standardError: area.standardError,
     shareAtLowestLimit: left,
     ...(left > 0 ? { lowestLimit: top - estimate.lastTime } : {}),
+    expectedBelow: limits.map((limit) => top - expectedBeyond(estimate, top - limit)),
   });
+}
+
+/** Mean time of those that have no event up to and including a time; what nobody followed to its end counts at the last time. */
+function expectedBeyond({ steps, lastTime }: ProductLimit, time: number): number {
+  let [before, share, sum] = [1, 0, 0];
+  for (const step of steps) {
+    const mass = before - step.surviving;
+    before = step.surviving;
+    if (step.time <= time) continue;
+    share += mass;
+    sum += mass * step.time;
+  }
+  return share + before > 0 ? (sum + before * lastTime) / (share + before) : lastTime;
 }

@@ -71,7 +71,7 @@ lin <- function(name, x, y) {
   m <- function(a, b) mean((a - mean(a)) * (b - mean(b))); n <- length(x)
   r <- cor(x, y); ccc <- 2 * m(x, y) / (m(x, x) + m(y, y) + (mean(x) - mean(y))^2); u <- (mean(x) - mean(y)) / (m(x, x) * m(y, y))^0.25
   v <- ((1 - r^2) * ccc^2 / (r^2 * (1 - ccc^2)) + 2 * ccc^3 * (1 - ccc) * u^2 / (r * (1 - ccc^2)^2) - ccc^4 * u^4 / (2 * r^2 * (1 - ccc^2)^2)) / (n - 2)
-  list(name = name, x = x, y = y, estimate = ccc, lower = tanh(atanh(ccc) - qnorm(0.975) * sqrt(v)), upper = tanh(atanh(ccc) + qnorm(0.975) * sqrt(v)))
+  list(name = name, x = x, y = y, estimate = ccc, lower = tanh(atanh(ccc) - qt(0.975, n - 1) * sqrt(v)), upper = tanh(atanh(ccc) + qt(0.975, n - 1) * sqrt(v)))
 }
 concordances <- list(lin("MASS::shoes", shoes$A, shoes$B), lin("MASS::immer", immer$Y1, immer$Y2))
 # Equal numbers: lme4's components are those of the mean squares.
@@ -103,7 +103,8 @@ censored <- function(name, value, below, dist) {
   v <- if (dist == "lognormal") log(value) else value
   loglik <- function(m, s) sum(dnorm(v[!below], m, s, log = TRUE)) + sum(pnorm(v[below], m, s, log.p = TRUE))
   profile <- function(target) optimize(function(ls) loglik(target - lift * exp(2 * ls), exp(ls)), log(sd) + c(-3, 3), maximum = TRUE, tol = 1e-12)$objective
-  best <- mu + lift * sd^2; need <- loglik(mu, sd) - qchisq(0.95, 1) / 2
+  best <- mu + lift * sd^2; n <- length(v)
+  need <- loglik(mu, sd) - n / 2 * log(1 + qt(0.975, n - 1)^2 / (n - 1))
   root <- function(to) uniroot(function(t) profile(t) - need, sort(c(best, to)), tol = 1e-12, extendInt = "yes")$root
   out <- if (dist == "lognormal") exp else identity
   list(name = name, kind = if (dist == "lognormal") "lognormal" else "normal", value = value, below = below, location = mu, spread = sd,
@@ -114,6 +115,14 @@ cens <- list(
   censored("MASS::chem, below 2.9", ifelse(low, 2.9, chem), low, "gaussian"),
   censored("MASS::chem, below 2.9, lognormal", ifelse(low, 2.9, chem), low, "lognormal"),
   censored("datasets::rivers, two limits", ifelse(seq_along(rivers) %% 2 == 0, pmax(rivers, 300), pmax(rivers, 400)), ifelse(seq_along(rivers) %% 2 == 0, rivers < 300, rivers < 400), "lognormal"))
+# Groups with one spread: a censored regression on the groups alone.
+grouped <- function(name, value, below, group) {
+  fit <- survreg(Surv(value, !below, type = "left") ~ group - 1, dist = "gaussian", control = survreg.control(rel.tolerance = 1e-14, maxiter = 200))
+  list(name = name, groups = unname(lapply(split(data.frame(value, below), group), as.list)), means = unname(coef(fit)), spread = fit$scale)
+}
+trees <- nlme::Orthodont; dry <- trees$distance < 23
+groups <- list(grouped("nlme::Orthodont, by age, below 23", ifelse(dry, 23, trees$distance), dry, factor(trees$age)),
+  grouped("MASS::immer, by place, below 90", pmax(immer$Y1, 90), immer$Y1 < 90, immer$Loc))
 flip <- function(value, below) { m <- max(value); t <- summary(survfit(Surv(m - value, !below) ~ 1), rmean = max(m - value))$table; c(m - t[["rmean"]], t[["se(rmean)"]]) }
 cens <- lapply(cens, function(case) { f <- flip(case$value, case$below); c(case, productLimit = f[1], productLimitError = f[2]) })
 
@@ -126,5 +135,5 @@ surv <- list(followed("survival::aml", aml$time, aml$status == 1, 100), followed
 
 record <- list(source = "written out in base R; survival::survreg and survfit; lme4::lmer; data of datasets, MASS, nlme, survival; Pearson 1901 with the weights of York 1966; ISO 5725-2:1994, annex B.1 (from memory)",
   tool = paste0(R.version.string, ", survival ", packageVersion("survival"), ", lme4 ", packageVersion("lme4"), ", MASS ", packageVersion("MASS")),
-  lines = lines, yorks = yorks, single = one, repeated = repeated, concordances = concordances, readers = readers, coal = coal, censored = cens, followed = surv)
+  lines = lines, yorks = yorks, single = one, repeated = repeated, concordances = concordances, readers = readers, coal = coal, censored = cens, grouped = groups, followed = surv)
 writeLines(toJSON(record, digits = I(17), auto_unbox = TRUE, null = "null"), file.path(folder, "calibration-and-censoring.json"))

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
+  censoredGroupMeans,
   censoredMean,
   censoredMeans,
   concordance,
@@ -74,6 +75,7 @@ interface Reference {
     productLimit: number;
     productLimitError: number;
   }[];
+  grouped: { name: string; groups: { value: number[]; below: boolean[] }[]; means: number[]; spread: number }[];
   followed: {
     name: string;
     time: number[];
@@ -99,6 +101,9 @@ function closeTo(found: number | undefined, wanted: number | undefined, relative
 
 const asCensored = (value: number[], below: boolean[]): LeftCensored[] =>
   value.map((each, index) => (below[index] ? { kind: 'below', limit: each } : { kind: 'measured', value: each }));
+
+const meanOf = (measured: readonly number[], expected: readonly number[]) =>
+  [...measured, ...expected].reduce((sum, value) => sum + value, 0) / (measured.length + expected.length);
 
 describe('lines with errors in both variables', () => {
   it.each(reference.lines)('deming gives the formula and its jackknife in R: $name', (one) => {
@@ -205,7 +210,27 @@ describe('values below a limit, and times', () => {
     const all = censoredMeans(values);
     expect(all.bounds.lower).toBeLessThan(all.productLimit.estimate);
     expect(all.bounds.upper).toBeGreaterThanOrEqual(all.productLimit.estimate - 1e-9);
+    // The estimate of Kaplan and Meier is the mean with each value below its limit at what it says of it (Efron 1967).
+    closeTo(
+      meanOf(
+        one.value.filter((_, k) => !one.below[k]),
+        turned.expectedBelow,
+      ),
+      turned.estimate,
+      1e-12,
+    );
     expect(all.fractionBelow).toBe(one.below.filter(Boolean).length / one.value.length);
+  });
+
+  it.each(reference.grouped)('censoredGroupMeans gives the censored regression of R survreg: $name', (one) => {
+    const groups = one.groups.map(({ value, below }) => asCensored(value, below));
+    const found = censoredGroupMeans(groups);
+    closeTo(found.spread, one.spread, 1e-9);
+    for (const [index, group] of found.groups.entries()) {
+      closeTo(group.mean, one.means[index], 1e-9);
+      const measured = groups[index]?.flatMap((each) => (each.kind === 'measured' ? [each.value] : [])) ?? [];
+      closeTo(meanOf(measured, group.expectedBelow), group.mean, 1e-10);
+    }
   });
 
   it.each(reference.followed)('productLimit and restrictedMean give R survfit: $name', (one) => {

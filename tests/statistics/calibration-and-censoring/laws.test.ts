@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  censoredGroupMeans,
   censoredMean,
   concordance,
   deming,
@@ -178,7 +179,11 @@ describe('values below a limit, and times', () => {
   const measured = [1.2, 2.1, 0.9, 3.4, 1.7, 2.6].map((value) => ({ kind: 'measured', value }) as const);
 
   it('censoredMean without censoring is the mean, and follows a change of unit', () => {
-    near(censoredMean(measured).estimate, 11.9 / 6, 1e-7);
+    const { estimate, interval } = censoredMean(measured);
+    near(estimate, 11.9 / 6, 1e-7);
+    // Student's, by hand: 2.5706 (tables, 5 degrees of freedom) standard errors.
+    const spread = Math.sqrt(measured.reduce((sum, { value }) => sum + (value - 11.9 / 6) ** 2, 0) / 5);
+    near(interval.upper - estimate, (2.570581835636314 * spread) / Math.sqrt(6), 1e-6);
     const values = [...measured, { kind: 'below', limit: 0.8 } as const];
     const scaled = values.map((one) =>
       one.kind === 'measured' ? { ...one, value: 1000 * one.value } : { ...one, limit: 1000 * one.limit },
@@ -187,6 +192,22 @@ describe('values below a limit, and times', () => {
     near(large.estimate / 1000, small.estimate, 1e-6);
     near(large.interval.lower / 1000, small.interval.lower, 1e-6);
     expect(small.estimate).toBeLessThan(11.9 / 6);
+  });
+
+  it('censoredGroupMeans moves a group with its values, and leaves groups that lie far above the limit as they are', () => {
+    const low = [...measured, { kind: 'below', limit: 0.8 } as const];
+    const high = measured.map(({ value }) => ({ kind: 'measured', value: value + 50 }) as const);
+    const [first, second] = censoredGroupMeans([low, high]).groups;
+    near(second?.mean ?? 0, 50 + 11.9 / 6, 1e-12);
+    expect(first?.mean).toBeLessThan(11.9 / 6);
+    expect(first?.expectedBelow[0]).toBeLessThan(0.8);
+    const shifted = low.map((one) =>
+      one.kind === 'measured' ? { ...one, value: one.value - 7 } : { ...one, limit: one.limit - 7 },
+    );
+    near(censoredGroupMeans([high, shifted]).groups[1]?.mean ?? 0, (first?.mean ?? 0) - 7, 1e-9);
+    refuses(() => censoredGroupMeans([measured, [{ kind: 'below', limit: 1 }]]), 'too-few');
+    refuses(() => censoredGroupMeans([measured.slice(0, 1), measured.slice(1, 2)]), 'no-variation');
+    refuses(() => censoredGroupMeans([]), 'no-variation');
   });
 
   it('refuses what fixes no mean', () => {
@@ -251,6 +272,17 @@ describe('a number or a named error, never NaN, whatever goes in', () => {
     ],
     ['concordance', (x, y) => concordance(x, y)],
     ['repeatability', (x, y) => repeatability([x, y])],
+    [
+      'censoredGroupMeans',
+      (x, y) =>
+        censoredGroupMeans([
+          [
+            ...x.map((value) => ({ kind: 'measured' as const, value })),
+            ...y.map((limit) => ({ kind: 'below' as const, limit })),
+          ],
+          y.map((value) => ({ kind: 'measured' as const, value })),
+        ]),
+    ],
     [
       'censoredMean',
       (x, y) =>
