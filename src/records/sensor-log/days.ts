@@ -1,5 +1,6 @@
 export const msInDay = 86_400_000;
 export const msInHour = 3_600_000;
+export const msInMinute = 60_000;
 
 /** The ISO day of a number of days since 1970-01-01. */
 export function isoDay(day: number): string {

@@ -8,16 +8,28 @@ const earliest = "TIMESTAMP '1900-01-01'";
 const latest = "TIMESTAMP '2200-01-01'";
 
 /**
- * The log's rows as numbers: `place` of the sensor in the list (-1 where it is not there), `instant` and `local` in
- * milliseconds since 1970, `value`, and the `state` of the row. The engine reads a stamp as the wall clock shows it and
- * passes over any zone in silence, which is why the zone is cut off and read here.
+ * The log's rows as numbers, in columns: a code (see `placeOf` and `stateOf`), milliseconds since 1970 on the wall clock, the value and,
+ * where stamps have a zone or rows are sorted, the minutes by which that clock is ahead of Coordinated Universal Time and the
+ * row's number. Stamp and value of a row that is no reading mean nothing. The engine reads a stamp as the wall clock shows
+ * it and passes over any zone in silence, which is why the zone is cut off and read here.
  */
 export function numbersQuery(source: LogSource, order: 'in-order' | 'sorted'): string {
-  const numbers = `SELECT place, ${epoch('local')} - 60000 * coalesce(ahead, 0) AS instant, ${epoch('local')} AS local,
-      coalesce(CASE WHEN ${isMeasured} THEN number END, 0) AS value, (${state})::INTEGER AS state`;
-  if (order === 'in-order') return `${numbers} FROM (${typedQuery(source)})`;
-  return `SELECT * FROM (${numbers}, nth FROM (${typedQuery(source, ', row_number() OVER () AS nth')}))
-    ORDER BY place, instant, nth`;
+  const columns = `(4 * place + (${state}))::DOUBLE AS code, epoch_ms(local)::DOUBLE AS local_ms, measured`;
+  if (order === 'sorted') {
+    return `SELECT ${columns}, ahead::DOUBLE AS ahead, nth::DOUBLE AS nth
+      FROM (${typedQuery(source, ', row_number() OVER () AS nth')}) ORDER BY place, local_ms - 60000 * ahead, nth`;
+  }
+  return `SELECT ${columns}${source.clock === 'with-zone' ? ', ahead::DOUBLE AS ahead' : ''} FROM (${typedQuery(source)})`;
+}
+
+/** The sensor of a row's code, by its place in the list of sensors; -1 where it is not there. */
+export function placeOf(code: number): number {
+  return code >> 2;
+}
+
+/** The state of a row by its code, one of `rowState`. */
+export function stateOf(code: number): number {
+  return code & 3;
 }
 
 /** The rows that cannot be read, as texts, with their number below the header; the first ones only. */
@@ -33,30 +45,27 @@ export function faultCountQuery(source: LogSource): string {
   return `SELECT count(*) FROM (${typedQuery(source)}) WHERE place < 0 OR (${state}) = ${rowState.wrong}`;
 }
 
-const isMeasured = 'isfinite(number) AND abs(number) <= 1e12 AND (number = 0 OR abs(number) >= 1e-12)';
+/** A number of a size that a sensor can give; what is not a number is larger than any for the engine. */
+const isMeasured = 'abs(number) BETWEEN 1e-12 AND 1e12 OR number = 0';
 
-const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN ${isMeasured} THEN ${rowState.reading}
+const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN measured IS NOT NULL THEN ${rowState.reading}
   WHEN text IS NULL OR trim(text) IN ('', 'NA') THEN ${rowState.missing}
   WHEN starts_with(trim(text), '<') AND TRY_CAST(substr(trim(text), 2) AS DOUBLE) > 0 THEN ${rowState.belowDetection}
   ELSE ${rowState.wrong} END`;
-
-function epoch(stamp: string): string {
-  return `coalesce(epoch_ms(${stamp})::DOUBLE, 0)`;
-}
 
 function typedQuery({ query, clock }: LogSource, also = ''): string {
   const [wall, ahead] = clock === 'with-zone' ? [withoutZone, minutesAhead] : ['time', '0'];
   return `SELECT coalesce(enum_code(TRY_CAST(sensor AS sensors))::INTEGER, enum_code(TRY_CAST(trim(sensor) AS sensors))::INTEGER, -1)
         AS place,
       CASE WHEN ${hasShape(wall)} AND ${ahead} IS NOT NULL AND stamp >= ${earliest} AND stamp < ${latest} THEN stamp END AS local,
-      ${ahead} AS ahead, TRY_CAST(value AS DOUBLE) AS number, value AS text ${also}
-    FROM (SELECT time, sensor, value, TRY_CAST(${wall} AS TIMESTAMP) AS stamp FROM (${query}))`;
+      ${ahead} AS ahead, CASE WHEN ${isMeasured} THEN number END AS measured, value AS text ${also}
+    FROM (SELECT time, sensor, value, TRY_CAST(${wall} AS TIMESTAMP) AS stamp, TRY_CAST(value AS DOUBLE) AS number FROM (${query}))`;
 }
 
 /** `2024-03-01`, `2024-03-01T08:30`, `2024-03-01T08:30:00` or with parts of a second; a blank may stand for the T. */
 function hasShape(stamp: string): string {
-  return `substr(${stamp}, 5, 1) = '-' AND (length(${stamp}) IN (10, 16, 19)
-    OR (length(${stamp}) > 20 AND substr(${stamp}, 20, 1) = '.' AND regexp_full_match(substr(${stamp}, 21), '[0-9]+')))`;
+  return `substr(${stamp}, 5, 1) = '-' AND (strlen(${stamp}) IN (10, 16, 19)
+    OR (strlen(${stamp}) > 20 AND substr(${stamp}, 20, 1) = '.' AND regexp_full_match(substr(${stamp}, 21), '[0-9]+')))`;
 }
 
 // With a zone: Z, +01:00 or +0100 at the end; a stamp without one has no minutes ahead, and is refused.

@@ -1,9 +1,10 @@
 import { stat } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { type Problem, type Problems, type SensorLog, TrialFolderError } from '../../trial/index.js';
+import { msInMinute } from './days.js';
 import { findDrift } from './find-drift.js';
 import { logFaults, unreadableRow } from './log-faults.js';
-import { numbersQuery, rowState } from './log-query.js';
+import { numbersQuery, placeOf, rowState, stateOf } from './log-query.js';
 import { type Columns, csvSource, type LogSource, literal, parquetSource } from './log-source.js';
 import { type Engine, openEngine } from './open-engine.js';
 import { sensorRecord } from './sensor-record.js';
@@ -124,23 +125,25 @@ async function onePass(
   return pass;
 }
 
-function takeIn(pass: Pass, { count, columns }: { count: number; columns: readonly (readonly number[])[] }): boolean {
-  const [places, instants, locals, values, states, rows] = columns as readonly [
-    readonly number[],
-    readonly number[],
-    readonly number[],
-    readonly number[],
-    readonly number[],
-    (readonly (number | bigint)[])?,
+function takeIn(pass: Pass, { count, columns }: { count: number; columns: readonly Float64Array[] }): boolean {
+  const [codes, locals, values, ahead, rows] = columns as readonly [
+    Float64Array,
+    Float64Array,
+    Float64Array,
+    Float64Array?,
+    Float64Array?,
   ];
   for (let at = 0; at < count; at++) {
-    const row = rows === undefined ? pass.rows + 1 : Number(rows[at]);
+    const row = rows === undefined ? pass.rows + 1 : (rows[at] as number);
     pass.rows++;
-    const state = states[at];
+    const code = codes[at] as number;
+    const state = stateOf(code);
     if (state === rowState.reading) {
-      const track = pass.tracks[places[at] as number] as TrackedSensor;
+      const track = pass.tracks[placeOf(code)] as TrackedSensor;
+      const local = locals[at] as number;
+      const instant = ahead === undefined ? local : local - msInMinute * (ahead[at] as number);
       // The header is row 1.
-      if (!track.add(instants[at] as number, locals[at] as number, values[at] as number, row + 1)) return false;
+      if (!track.add(instant, local, values[at] as number, row + 1)) return false;
     } else if (state === rowState.missing) pass.missing++;
     else if (state === rowState.belowDetection) pass.belowDetection++;
     else pass.wrong++;

@@ -87,23 +87,31 @@ export function trackSensor(clock: 'with-zone' | 'without-zone'): TrackedSensor 
     clockChanges: [],
     runCount: 0,
   };
-  let last = { time: 0, value: 0, spacing: 0 };
+  // The reading before. Not one record: millions would be made.
+  let lastTime = 0;
+  let lastValue = 0;
+  let lastSpacing = 0;
   let shift = 0;
   let today: DaySum | undefined;
+  let todayAt = -1;
   let pending: Jump | undefined;
   let large = 0;
   let steps = 0;
-  let run = { start: 0, dayAt: 0, before: 0, readings: 0 };
+  let runStart = 0;
+  let runDayAt = 0;
+  let runBefore = 0;
+  let runReadings = 0;
   // Most spacings of a log are the same: a look into the map for each would take longer than all the rest.
   let usual = { spacing_s: -1, count: 0 };
 
   function dayOf(local: number, row: number): DaySum {
     const day = Math.floor(local / msInDay);
     if (today !== undefined && today.day === day) return today;
-    const known = track.days.findLast((each) => each.day <= day);
+    todayAt = track.days.findLastIndex((each) => each.day <= day);
+    const known = track.days[todayAt];
     if (known?.day === day) return known;
     const added = { day, high: 0, low: 0, readings: 0, row };
-    track.days.push(added);
+    todayAt = track.days.push(added) - 1;
     return added;
   }
 
@@ -115,7 +123,7 @@ export function trackSensor(clock: 'with-zone' | 'without-zone'): TrackedSensor 
       usual = { spacing_s: seconds, count: 1 };
     }
     if (seconds > track.longestSpacing.seconds) {
-      track.longestSpacing = { seconds, from: Math.floor((last.time - shift) / msInDay) };
+      track.longestSpacing = { seconds, from: Math.floor((lastTime - shift) / msInDay) };
     }
     return seconds;
   }
@@ -129,34 +137,34 @@ export function trackSensor(clock: 'with-zone' | 'without-zone'): TrackedSensor 
 
   /** A wall clock set back repeats an hour, set forward it skips one; both in the rhythm of the readings. */
   function clockChange(spacing: number): number {
-    const change = spacing + msInHour === last.spacing ? msInHour : spacing - msInHour === last.spacing ? -msInHour : 0;
-    if (change === 0 || clock === 'with-zone' || last.spacing > msInHour) return 0;
-    return mayChangeClocks(last.time - shift) ? change : 0;
+    const change = spacing + msInHour === lastSpacing ? msInHour : spacing - msInHour === lastSpacing ? -msInHour : 0;
+    if (change === 0 || clock === 'with-zone' || lastSpacing > msInHour) return 0;
+    return mayChangeClocks(lastTime - shift) ? change : 0;
   }
 
   function noteStep(step: number, value: number, spacing_s: number, day: DaySum): void {
     track.typical.add(step);
     if (steps++ % stepsBetweenLooks === 0) large = largeSoFar * track.typical.median();
     if (Math.abs(step) <= large && steps > stepsBetweenLooks) return;
-    pending = { index: track.readings, from: last.value, to: value, spacing_s, day };
+    pending = { index: track.readings, from: lastValue, to: value, spacing_s, day };
     track.jumps.push(pending);
   }
 
   function closeRun(): void {
     track.runCount++;
-    const length = last.time - run.start;
-    if (run.readings < shortestRun.readings || length < shortestRun.ms) return;
-    const parts = track.days.slice(run.dayAt).map((day, index) => ({
+    const length = lastTime - runStart;
+    if (runReadings < shortestRun.readings || length < shortestRun.ms) return;
+    const parts = track.days.slice(runDayAt).map((day, index) => ({
       day,
-      readings: day.readings - (index === 0 ? run.before : 0),
+      readings: day.readings - (index === 0 ? runBefore : 0),
     }));
-    track.runs.push({ value: last.value, readings: run.readings, seconds: Math.round(length / 1000), parts });
+    track.runs.push({ value: lastValue, readings: runReadings, seconds: Math.round(length / 1000), parts });
   }
 
   return {
     track,
     add(instant, local, value, row) {
-      let spacing = instant + shift - last.time;
+      let spacing = instant + shift - lastTime;
       const isFirst = track.readings === 0;
       if (!isFirst) {
         const change = clockChange(spacing);
@@ -165,7 +173,7 @@ export function trackSensor(clock: 'with-zone' | 'without-zone'): TrackedSensor 
           spacing += change;
           track.clockChanges.push(Math.floor(local / msInDay));
         } else if (spacing === 0) {
-          if (value === last.value) track.repeated++;
+          if (value === lastValue) track.repeated++;
           else track.contradicting++;
           return true;
         } else if (spacing < 0) return false;
@@ -177,18 +185,23 @@ export function trackSensor(clock: 'with-zone' | 'without-zone'): TrackedSensor 
         pending = undefined;
       }
       const time = instant + shift;
-      if (isFirst || value !== last.value) {
+      if (isFirst || value !== lastValue) {
         if (!isFirst) {
           closeRun();
-          noteStep(value - last.value, value, spacing_s, today);
+          noteStep(value - lastValue, value, spacing_s, today);
         }
-        run = { start: time, dayAt: track.days.lastIndexOf(today), before: today.readings, readings: 0 };
+        runStart = time;
+        runDayAt = todayAt;
+        runBefore = today.readings;
+        runReadings = 0;
       }
-      run.readings++;
+      runReadings++;
       addExactly(today, value);
       today.readings++;
       track.readings++;
-      last = { time, value, spacing };
+      lastTime = time;
+      lastValue = value;
+      lastSpacing = spacing;
       return true;
     },
     close() {
