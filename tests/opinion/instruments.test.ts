@@ -96,12 +96,10 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     expect(width(calibrated)).toBeCloseTo(studentT(freedom).upperQuantile(0.025) * Math.sqrt(variance), 10);
   });
 
-  it('keeps below-detection answers inside what any such values allow', () => {
-    const below = named(opinion.instruments, 'microwave').belowDetection;
-    if (below?.kind !== 'computed') throw new Error('not computed');
-    const { bounds, productLimit } = below.value;
-    expect(bounds.lower).toBeLessThan(productLimit);
-    expect(bounds.upper).toBeGreaterThan(productLimit);
+  it('leaves readings below detection out as the answer does', () => {
+    const microwave = named(opinion.instruments, 'microwave');
+    expect(microwave.belowDetection?.leftOut).toEqual(microwave.answers[0]?.result);
+    expect(microwave.belowDetection?.below).toBe(microwave.use.belowDetection);
     expect(named(opinion.instruments, 'core').belowDetection).toBeUndefined();
   });
 
@@ -150,6 +148,13 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
       'resistance',
       'microwave',
     ]);
+    const { value, standardUncertainty, terms } = json.instruments[0].budget;
+    expect([value, standardUncertainty]).toEqual([
+      opinion.instruments[0]?.budget?.value,
+      opinion.instruments[0]?.budget?.standardUncertainty,
+    ]);
+    const squares = terms.map(({ contribution }: { contribution: number }) => contribution ** 2);
+    expect(Math.sqrt(squares.reduce((sum: number, one: number) => sum + one, 0))).toBeCloseTo(standardUncertainty, 12);
     expect(json.instruments[1].answers[1].code).toBe(
       resultOf(named(opinion.instruments, 'resistance'), 'calibrated').code,
     );

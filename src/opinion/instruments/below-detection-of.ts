@@ -1,94 +1,79 @@
 import { comparisonSides, type Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
-import { type CensoredMeans, censoredMeans, type LeftCensored, mean } from '../../statistics/index.js';
 import { isInWindow, type Trial } from '../../trial/index.js';
-import { computed } from './computed.js';
-import type { BelowDetection, Computed } from './instrument-facts.js';
+import { answerAsRead, changesBy } from './answers-of.js';
+import { atExtremes, byLikelihood, byProductLimit, type CountedBelow, type WallInWindow } from './counted-below.js';
+import type { AnswerResult, BelowDetection, Computed } from './instrument-facts.js';
 
 /**
- * How the difference of changes moves with the way in which readings below the detection limit are counted; nothing where there
- * are none in the windows. The readings of a side and a window are pooled, as if they were of one wall: this shows a movement
- * and is no analysis of its own.
+ * How the answer moves with the way in which readings below the detection limit are counted; nothing where there are none in the
+ * windows. The walls stay the units: a reading below its limit counts with what the other readings of its wall and window make
+ * expected below that limit, so that the mean of the wall is that of the method, and the comparison is then made as ever.
+ *
+ * @param unit of the readings
  */
 export function belowDetectionOf(
   trial: Trial,
   readings: readonly MoistureReading[],
   instrument: string,
-): Computed<BelowDetection> | undefined {
-  const cells = pooled(trial, readings, instrument);
-  const all = [...cells.values()].flat();
-  const below = all.filter(({ kind }) => kind === 'below').length;
-  if (below === 0) return undefined;
-  return computed(() => {
-    const means = (side: Side, window: 'before' | 'after') => meansOf(cells.get(`${side} ${window}`) ?? []);
-    const cell = {
-      treatedAfter: means('treated', 'after'),
-      treatedBefore: means('treated', 'before'),
-      untreatedAfter: means('untreated', 'after'),
-      untreatedBefore: means('untreated', 'before'),
-    };
-    const difference = (of: (each: CellMeans) => number, against = of) =>
-      of(cell.treatedAfter) - against(cell.treatedBefore) - (against(cell.untreatedAfter) - of(cell.untreatedBefore));
-    return {
-      below,
-      readings: all.length,
-      leftOut: difference((each) => each.leftOut),
-      likelihood: difference((each) => each.likelihood),
-      productLimit: difference((each) => each.productLimit),
-      bounds: {
-        lower: difference(
-          (each) => each.lower,
-          (each) => each.upper,
-        ),
-        upper: difference(
-          (each) => each.upper,
-          (each) => each.lower,
-        ),
-      },
-    };
-  });
-}
-
-interface CellMeans {
-  readonly leftOut: number;
-  readonly likelihood: number;
-  readonly productLimit: number;
-  readonly lower: number;
-  readonly upper: number;
-}
-
-function meansOf(values: readonly LeftCensored[]): CellMeans {
-  const measured = values.flatMap((one) => (one.kind === 'measured' ? [one.value] : []));
-  const leftOut = mean(measured);
-  if (measured.length === values.length)
-    return { leftOut, likelihood: leftOut, productLimit: leftOut, lower: leftOut, upper: leftOut };
-  const means: CensoredMeans = censoredMeans(values);
+  unit: string,
+): BelowDetection | undefined {
+  const cells = cellsOf(trial, readings, instrument);
+  const concerned = cells.filter(({ below }) => below.length > 0);
+  if (concerned.length === 0) return undefined;
+  const answer = (counted: CountedBelow): AnswerResult => {
+    const inPlace = readings.map((reading): MoistureReading => {
+      const value = counted.get(reading);
+      return value === undefined ? reading : { ...reading, value: { kind: 'measured', value } };
+    });
+    return answerAsRead(trial, changesBy(trial, inPlace, instrument), unit).result;
+  };
+  const answered = (counted: Computed<CountedBelow>) => (counted.kind === 'computed' ? answer(counted.value) : counted);
   return {
-    leftOut,
-    likelihood: means.normal.estimate,
-    productLimit: means.productLimit.estimate,
-    ...means.bounds,
+    below: belowIn(concerned),
+    readings: belowIn(cells) + cells.reduce((sum, { measured }) => sum + measured.length, 0),
+    walls: new Set(concerned.map(({ wall }) => wall)).size,
+    where: { treated: belowOn(concerned, 'treated'), untreated: belowOn(concerned, 'untreated') },
+    leftOut: answer(new Map()),
+    likelihood: answered(byLikelihood(cells)),
+    productLimit: answered(byProductLimit(concerned)),
+    bounds: between(answer(atExtremes(concerned, 'lower')), answer(atExtremes(concerned, 'upper'))),
   };
 }
 
-function pooled(
-  trial: Trial,
-  readings: readonly MoistureReading[],
-  instrument: string,
-): ReadonlyMap<string, readonly LeftCensored[]> {
+function cellsOf(trial: Trial, readings: readonly MoistureReading[], instrument: string): readonly WallInWindow[] {
   const { windows } = trial.protocol;
+  if (windows === undefined) return [];
   const sides = comparisonSides(trial.protocol);
   const sideOfWall = new Map(trial.walls.map(({ wall, arm }) => [wall, sides.get(arm)]));
-  const cells = new Map<string, LeftCensored[]>();
-  for (const { wall, day, instrument: own, value } of readings) {
+  const cells = new Map<string, WallInWindow>();
+  for (const reading of readings) {
+    const { wall, day, instrument: own, value } = reading;
     const side = sideOfWall.get(wall);
-    if (own !== instrument || side === undefined || windows === undefined || value.kind === 'missing') continue;
+    if (own !== instrument || side === undefined || value.kind === 'missing') continue;
     const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
     if (window === undefined) continue;
-    const key = `${side} ${window}`;
-    const entry: LeftCensored = value.kind === 'measured' ? value : { kind: 'below', limit: value.limit };
-    cells.set(key, cells.get(key) ?? []);
-    cells.get(key)?.push(entry);
+    const key = JSON.stringify([wall, window]);
+    const cell = cells.get(key) ?? { wall, side, window, measured: [], below: [] };
+    if (value.kind === 'measured') cell.measured.push(value.value);
+    else cell.below.push({ reading, limit: value.limit });
+    cells.set(key, cell);
   }
-  return cells;
+  return [...cells.values()];
+}
+
+function belowIn(cells: readonly WallInWindow[]): number {
+  return cells.reduce((sum, { below }) => sum + below.length, 0);
+}
+
+function belowOn(cells: readonly WallInWindow[], side: Side) {
+  const within = (window: WallInWindow['window']) =>
+    belowIn(cells.filter((cell) => cell.side === side && cell.window === window));
+  return { before: within('before'), after: within('after') };
+}
+
+function between(lower: AnswerResult, upper: AnswerResult): BelowDetection['bounds'] {
+  if (lower.kind === 'not-computed') return lower;
+  if (upper.kind === 'not-computed') return upper;
+  return { kind: 'computed', value: { lower: lower.value.estimate, upper: upper.value.estimate } };
 }

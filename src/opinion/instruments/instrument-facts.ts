@@ -1,3 +1,4 @@
+import type { Side } from '../../analysis/index.js';
 import type {
   BetweenReaders,
   GravimetricBudget,
@@ -31,7 +32,7 @@ export interface InstrumentFacts {
   /** Where readers read the same places on the same day, and again. */
   readonly readers?: BetweenReaders;
   /** Where it has readings below its detection limit in the windows. */
-  readonly belowDetection?: Computed<BelowDetection>;
+  readonly belowDetection?: BelowDetection;
   /** The primary comparison made with it: as it stands, and in moisture where it is calibrated. */
   readonly answers: readonly InstrumentAnswer[];
   /** Of a typical core, from what the protocol and the masses state; only for cores. */
@@ -69,22 +70,29 @@ export interface DriftFacts extends InstrumentDrift {
 export interface InstrumentAnswer {
   readonly scale: 'as-read' | 'calibrated';
   readonly unit: string;
-  readonly result: Computed<{
-    readonly estimate: number;
-    readonly interval: Interval;
-    readonly walls: { readonly treated: number; readonly untreated: number };
-    /** Only where the unit is the margin's. */
-    readonly code?: VerdictCode;
-  }>;
+  readonly result: AnswerResult;
 }
 
-/** The difference of changes between the sides' pooled readings, by ways of counting what lies below the limit. */
+export type AnswerResult = Computed<{
+  readonly estimate: number;
+  readonly interval: Interval;
+  readonly walls: { readonly treated: number; readonly untreated: number };
+  /** Only where the unit is the margin's. */
+  readonly code?: VerdictCode;
+}>;
+
+/** The primary comparison with the instrument as it reads, by ways of counting what lies below its limit. */
 export interface BelowDetection {
+  /** Readings below their limit, and all, on walls of the comparison in the windows. */
   readonly below: number;
   readonly readings: number;
-  readonly leftOut: number;
-  readonly likelihood: number;
-  readonly productLimit: number;
+  /** Walls with any. */
+  readonly walls: number;
+  readonly where: Readonly<Record<Side, { readonly before: number; readonly after: number }>>;
+  /** As in the analyses. */
+  readonly leftOut: AnswerResult;
+  readonly likelihood: AnswerResult;
+  readonly productLimit: AnswerResult;
   /** Whatever the values below their limits were, from 0 to the limit, the difference lies between these. */
-  readonly bounds: { readonly lower: number; readonly upper: number };
+  readonly bounds: Computed<{ readonly lower: number; readonly upper: number }>;
 }

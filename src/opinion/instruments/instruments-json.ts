@@ -1,4 +1,5 @@
-import type { InstrumentFacts, MaterialCalibration } from './instrument-facts.js';
+import type { GravimetricBudget } from '../../moisture/index.js';
+import type { AnswerResult, BelowDetection, InstrumentFacts, MaterialCalibration } from './instrument-facts.js';
 
 /** The instruments as they stand in `opinion.json`: the numbers of the page, without the single pairs. */
 export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
@@ -26,17 +27,9 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
       facts.readers === undefined
         ? null
         : { repeatability: facts.readers.repeatability, reproducibility: facts.readers.reproducibility },
-    answers: answers.map((answer) => ({
-      scale: answer.scale,
-      unit: answer.unit,
-      ...(answer.result.kind === 'computed'
-        ? {
-            estimate: answer.result.value.estimate,
-            interval: { ...answer.result.value.interval },
-            code: answer.result.value.code ?? null,
-          }
-        : { estimate: null, interval: null, code: null, reason: answer.result.reason }),
-    })),
+    answers: answers.map(({ scale, unit: own, result }) => ({ scale, unit: own, ...resultJson(result) })),
+    belowLimit: facts.belowDetection === undefined ? null : belowJson(facts.belowDetection),
+    budget: facts.budget === undefined ? null : budgetJson(facts.budget),
   }));
 }
 
@@ -58,5 +51,43 @@ function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
       agreement.kind === 'computed'
         ? { lower: agreement.value.lower.estimate, upper: agreement.value.upper.estimate }
         : null,
+  };
+}
+
+function resultJson(result: AnswerResult) {
+  if (result.kind === 'not-computed') return { estimate: null, interval: null, code: null, reason: result.reason };
+  const { estimate, interval, code } = result.value;
+  return { estimate, interval: { ...interval }, code: code ?? null };
+}
+
+function belowJson({ below, readings, walls, where, leftOut, likelihood, productLimit, bounds }: BelowDetection) {
+  return {
+    below,
+    readings,
+    walls,
+    treated: { ...where.treated },
+    untreated: { ...where.untreated },
+    leftOut: resultJson(leftOut),
+    likelihood: resultJson(likelihood),
+    productLimit: resultJson(productLimit),
+    bounds: bounds.kind === 'computed' ? { ...bounds.value } : { lower: null, upper: null, reason: bounds.reason },
+  };
+}
+
+/** Of a core of median dry mass, in % by mass; the terms are those that the trial states. */
+function budgetJson({ value, standardUncertainty, rows }: GravimetricBudget) {
+  return {
+    value,
+    standardUncertainty,
+    terms: rows
+      .filter(({ standardUncertainty: stated }) => stated > 0)
+      .map((row) => ({
+        name: row.name,
+        value: row.value,
+        standardUncertainty: row.standardUncertainty,
+        sensitivity: row.sensitivity,
+        contribution: row.contribution,
+        shareOfVariance: row.shareOfVariance,
+      })),
   };
 }

@@ -51,7 +51,7 @@ function factsOf(
   const besideCores = isMeter(kind) && balance !== undefined && own.length > 0;
   const calibrations = besideCores ? calibrationsOf(trial, readings, instrument, coresUnit) : [];
   const drift = driftOf(trial, name, calibrations);
-  const below = belowDetectionOf(trial, own, name);
+  const below = belowDetectionOf(trial, own, name, unit);
   const readers = computed(() => betweenReaders(own, name));
   const budget = kind === 'gravimetric' ? budgetOf(trial, instrument) : undefined;
   const answers = own.length === 0 ? [] : [answerAsRead(trial, changes, unit)];

@@ -3,7 +3,6 @@ import { type CalibrationChartData, calibrationChart, describeCalibrationChart }
 import type { GravimetricBudget, MeterCalibration } from '../../moisture/index.js';
 import { predictedAt } from '../../statistics/index.js';
 import type {
-  BelowDetection,
   CalibratedMaterial,
   Computed,
   DriftFacts,
@@ -14,6 +13,7 @@ import { isMeter } from '../instruments/is-meter.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
+import { belowBlocks } from './below-blocks.js';
 import { type Block, type Inline, paragraph, quoted, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
 import { intervalText } from './report-numbers.js';
@@ -26,7 +26,7 @@ export function instrumentBlocks(opinion: Opinion, facts: InstrumentFacts): read
     ...driftBlocks(facts, facts.drift),
     ...trackingBlocks(facts),
     ...readersBlocks(facts),
-    ...belowBlocks(facts, facts.belowDetection),
+    ...belowBlocks(facts, opinion.protocol.confidence),
     ...(facts.budget === undefined ? [] : budgetBlocks(facts.budget)),
   ];
   if (blocks.length === 0) return [];
@@ -195,31 +195,6 @@ function readersBlocks({ readers, unit, instrument }: InstrumentFacts): readonly
       `At ${countInWords(readers.places, 'place')} that ${countInWords(readers.readers, 'reader')} read on the same day and again, readings of `,
       quoted(instrument),
       ` have a standard deviation of ${formatNumber(readers.repeatability, decimals)} ${unit} by one reader and of ${formatNumber(readers.reproducibility, decimals)} between readers (ISO 5725-2); two readings by two readers differ by more than ${formatNumber(readers.reproducibilityLimit, decimals)} in one case of twenty.`,
-    ),
-  ];
-}
-
-function belowBlocks(
-  { instrument, unit }: InstrumentFacts,
-  below: Computed<BelowDetection> | undefined,
-): readonly Block[] {
-  if (below === undefined) return [];
-  if (below.kind === 'not-computed')
-    return [
-      paragraph(
-        'Some readings of ',
-        quoted(instrument),
-        ` lie below its detection limit, and their weight cannot be said: ${below.reason}.`,
-      ),
-    ];
-  const { below: count, readings, leftOut, likelihood, productLimit, bounds } = below.value;
-  const decimals = Math.max(1, decimalsFor(Math.abs(leftOut)));
-  const text = (value: number) => formatSigned(value, decimals);
-  return [
-    paragraph(
-      `${formatNumber(count, 0)} of ${countInWords(readings, 'reading')} in the windows lie below the detection limit of `,
-      quoted(instrument),
-      `. The analyses leave these out and count them; no number is put in their place. From all readings of a side together, the difference of changes is ${text(leftOut)} ${unit} without them, ${text(likelihood)} by maximum likelihood (normal shape), ${text(productLimit)} by Kaplan–Meier, and whatever they were between 0 and their limit, from ${text(bounds.lower)} to ${text(bounds.upper)}.`,
     ),
   ];
 }
