@@ -73,8 +73,12 @@ export function valueAxis(title: readonly string[], plotWidth: number, domain: D
   return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12 };
 }
 
-/** Long labels (thousands, many decimals) need more room each. */
+/**
+ * Long labels (thousands, many decimals) need more room each. A narrow plot asks for four and lets labels stand closer: of two
+ * that are asked for, a round step may leave a single one, which is no scale.
+ */
 function tickCount(plotWidth: number, domain: Domain): number {
   const labels = [domain.from, domain.to].map((value) => estimatedWidth(value.toPrecision(3), fontSize.label));
-  return Math.max(2, Math.floor(plotWidth / (Math.max(...labels) + 44)));
+  const [loose, close] = [44, 12].map((air) => Math.floor(plotWidth / (Math.max(...labels) + air))) as [number, number];
+  return Math.max(2, loose, Math.min(4, close));
 }

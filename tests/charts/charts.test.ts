@@ -207,6 +207,32 @@ describe('what each chart names', () => {
   });
 });
 
+describe('heightProfileChart(data)', () => {
+  it.each([
+    [0.0892, 14.523],
+    [2.2, 14.8],
+    [0.4, 3.1],
+    [11, 46],
+    [0, 9.9],
+    [998, 1004],
+  ])('has two or more numbers on its scale from %s to %s, narrow as it is', async (from, to) => {
+    const none = { stations: [], means: [] };
+    const chart = heightProfileChart({
+      ...{ title: 'device', before: none, after: none, walls: 12, stations: 72, decimals: 2, style: 0 },
+      ...{
+        quantity: 'moisture content',
+        unit: '% by mass',
+        valueDomain: { from, to },
+        heightDomain: { from: 200, to: 900 },
+      },
+    });
+    const labels = [...(await renderSvg(chart)).matchAll(/>([\d,.]+)<\/text>/g)].map((match) =>
+      Number(match[1]?.replace(',', '')),
+    );
+    expect(labels.filter((label) => label >= from && label <= to).length).toBeGreaterThanOrEqual(2);
+  });
+});
+
 describe('renderSvg(specification)', () => {
   const clipped = (mark: string): ChartSpecification => ({
     description: 'Points inside a frame',

@@ -43,8 +43,8 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
   return [
     ...words,
     ...(estimate.interval === undefined ? [] : [primaryFigure(opinion, estimate, decimals)]),
-    primaryTable(opinion, estimate, decimals),
     ...howToRead(opinion, estimate),
+    primaryTable(opinion, estimate, decimals),
   ];
 }
 
