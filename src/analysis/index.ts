@@ -16,6 +16,7 @@ export { type DryingObservation, dryingRateRatio, type RateRatioOptions } from '
 export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export * from './judging/index.js';
+export { type MarginFromMark, marginFromMark } from './margin-from-mark.js';
 export { mixedModel } from './mixed-model.js';
 export { pairedSeries } from './paired-series.js';
 export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';

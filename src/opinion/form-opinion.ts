@@ -25,6 +25,7 @@ import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
+import { withMargin } from './margin-of-trial.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
@@ -49,13 +50,15 @@ export interface OpinionOptions {
  *
  * @example formOpinion(await readTrial('datasets/paired-garden-walls')).verdict.code // 'worthwhile'
  */
-export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion {
-  const { protocol, source } = trial;
+export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opinion {
+  const { source } = planned;
   const seed = options.seed ?? seedFrom(source.fingerprint);
 
-  // 1. Cores become moisture; a station has a mean before and a mean after.
-  const readings = moistureReadings(trial);
-  const allStations = stationChanges(trial, readings);
+  // 1. Cores become moisture; a station has a mean before and a mean after. A pass mark becomes a margin by the means before.
+  const readings = moistureReadings(planned);
+  const allStations = stationChanges(planned, readings);
+  const { trial, origin: marginOrigin } = withMargin(planned, allStations.stations);
+  const { protocol } = trial;
 
   // 2. A wall's change is the mean over its stations.
   const changes = wallChanges(trial, allStations.stations);
@@ -84,6 +87,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
   const smallestPossibleP = smallestPOfDesign(design);
   const facts: Facts = {
     trial,
+    marginOrigin,
     sides,
     walls: design.walls,
     leftOutWalls,
@@ -105,6 +109,7 @@ export function formOpinion(trial: Trial, options: OpinionOptions = {}): Opinion
   const judging = judgeTrial({ facts, code: verdict.code, readings, design, analyses, instruments });
   return {
     protocol,
+    marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
     version: packageVersion(),

@@ -3,6 +3,7 @@ export type * from './drying/wetting-part.js';
 export { evidenceFrom, evidenceRules } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';
 export type * from './judging/judging.js';
+export type { MarginOrigin } from './margin-of-trial.js';
 export type * from './opinion.js';
 export { type RenderedOpinion, renderOpinion } from './render-opinion.js';
 export { summaryInWords } from './summary-in-words.js';

@@ -43,6 +43,7 @@ function documentOf(opinion: Opinion): Json {
       .flatMap(estimated)
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
+    margin: marginOf(opinion),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
@@ -57,6 +58,16 @@ function documentOf(opinion: Opinion): Json {
     version: opinion.version,
     seed: opinion.seed,
   };
+}
+
+/** The margin that the verdict was held against, and where it comes from. */
+function marginOf({ protocol, marginOrigin }: Opinion): Json {
+  const { margin, marginSource, passMark, outcome } = protocol;
+  if (margin === undefined || marginOrigin.kind === 'none') return null;
+  const stated = { value: margin, unit: outcome.unit };
+  if (marginOrigin.kind === 'stated') return { ...stated, from: 'protocol', source: marginSource ?? null };
+  const { before, walls } = marginOrigin;
+  return { ...stated, from: 'pass-mark', source: passMark?.source ?? null, before, walls };
 }
 
 function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json {

@@ -6,6 +6,7 @@ import type { DryingPart } from './drying/drying-part.js';
 import type { WettingPart } from './drying/wetting-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
+import type { MarginOrigin } from './margin-of-trial.js';
 import type { PotentialFacts } from './potentials/potentials-of-trial.js';
 import type { TwoWallSeries } from './two-walls/two-wall-series.js';
 
@@ -46,7 +47,9 @@ export interface Verdict {
 
 /** Everything that the report shows; no statistic is computed after this. */
 export interface Opinion {
+  /** The plan, with the margin as a number also where it comes from a pass mark. */
   readonly protocol: Protocol;
+  readonly marginOrigin: MarginOrigin;
   readonly fingerprint: string;
   readonly files: readonly SourceFile[];
   readonly version: string;

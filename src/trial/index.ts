@@ -1,3 +1,4 @@
+export { isAmount } from './is-amount.js';
 export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
 export { monthNames } from './month-names.js';

@@ -3,7 +3,10 @@ export interface Protocol {
   readonly title: string;
   readonly claim: string;
   readonly outcome: Outcome;
-  /** Smallest difference worth paying for, in the outcome's unit, positive. Absent when none was stated. */
+  /**
+   * Smallest difference worth paying for, in the outcome's unit, positive. Absent when none was stated, and in the plan as read
+   * where a pass mark is to be the margin; in an opinion it then holds what the mark comes to.
+   */
   readonly margin?: number;
   /** Level of the intervals, between 0.5 and 1, for instance 0.95. */
   readonly confidence: number;
@@ -22,7 +25,7 @@ export interface Protocol {
   readonly compare?: Comparison;
   /** Where the margin comes from: a standard, an agreement. */
   readonly marginSource?: string;
-  /** A published or agreed pass mark, judged beside the verdict. */
+  /** A published or agreed pass mark, judged beside the verdict, and its margin where the plan says so. */
   readonly passMark?: PassMark;
   /** Outcomes beside the primary one, in the order in which they are tested; none of them moves the verdict. */
   readonly secondary?: readonly Outcome[];
@@ -37,10 +40,26 @@ export interface Protocol {
 /** `weather` is the vapour pressure difference of the air on record; `rain` and `heating` are those of `climate.csv`. */
 export type AdjustmentName = 'season' | 'weather' | 'rain' | 'heating';
 
-/** A reduction against the untreated walls at the same time, in percent of their mean. */
-export interface PassMark {
-  readonly reduction_pct: number;
+/** What a standard, a tender or an agreement asks for, with where it asks. */
+export type PassMark = (ReductionMark | TargetMark) & {
   readonly source: string;
+  /** Whether it also gives the margin; then no margin is stated beside it. */
+  readonly asMargin: boolean;
+};
+
+/** A reduction against the untreated walls at the same time, in percent of their mean. */
+export interface ReductionMark {
+  readonly kind: 'reduction';
+  readonly reduction_pct: number;
+}
+
+/** A value that the treated walls are to reach by a day: agreed for buildings, where nothing untreated may stand beside. */
+export interface TargetMark {
+  readonly kind: 'target';
+  /** In the outcome's unit. */
+  readonly target: number;
+  /** ISO date. */
+  readonly by: string;
 }
 
 /** In the unit of the outcome; the standard deviation is that of single measurements. */

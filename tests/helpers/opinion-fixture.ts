@@ -110,6 +110,7 @@ const hedges: Estimate = {
 /** 12 + 12 walls in pairs, beyond the margin, with one minor weakness. */
 export const worthwhile: Opinion = {
   protocol,
+  marginOrigin: { kind: 'stated' },
   fingerprint: '3f1c9a2be07d4c5586f0a1b2c3d4e5f60718293a4b5c6d7e8f90a1b2c3d4e5f6',
   files: [
     { file: 'protocol.json', rows: 1 },

@@ -228,6 +228,7 @@ describe('opinionJson(opinion)', () => {
       'primary',
       'analyses',
       'effectSizes',
+      'margin',
       'notEstimated',
       'instruments',
       'leftOut',

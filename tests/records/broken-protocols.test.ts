@@ -54,6 +54,71 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     ],
   ],
   [
+    'a pass mark as the margin, and a margin',
+    [
+      plan(
+        '"margin": 2,',
+        '"margin": 2,\n  "passMark": { "reduction_pct": 50, "source": "a tender", "asMargin": true },',
+      ),
+    ],
+    [
+      'protocol.json, row 12, column passMark.asMargin: found a margin beside it, expected either a margin or a pass mark as the margin',
+    ],
+  ],
+  [
+    'a pass mark that is neither a reduction nor a target',
+    [plan('"margin": 2,', '"margin": 2, "passMark": { "source": "a tender" },')],
+    [
+      'protocol.json, row 11, column passMark.reduction_pct: found no key "reduction_pct", expected either reduction_pct (a percentage), or target with by (a date)',
+    ],
+  ],
+  [
+    'a pass mark that is both a reduction and a target',
+    [
+      plan(
+        '"margin": 2,',
+        '"margin": 2, "passMark": { "reduction_pct": 50, "target": 6, "by": "2025-12-31", "source": "a tender" },',
+      ),
+    ],
+    [
+      'protocol.json, row 11, column passMark: found a reduction and a target, expected either reduction_pct (a percentage), or target with by (a date)',
+    ],
+  ],
+  [
+    'a target to be reached before the last readings that are to show it',
+    [plan('"margin": 2,', '"passMark": { "target": 6, "by": "2025-05-30", "source": "a tender", "asMargin": true },')],
+    [
+      'protocol.json, row 11, column passMark.by: found "2025-05-30", expected a day from 2025-05-31 on, when the after window ends',
+    ],
+  ],
+  [
+    'a target without its day',
+    [plan('"margin": 2,', '"margin": 2, "passMark": { "target": 6, "source": "a tender" },')],
+    [
+      'protocol.json, row 11, column passMark.by: found no key "by", expected the day by which it is to be reached, "YYYY-MM-DD"',
+    ],
+  ],
+  [
+    'a reduction where higher is better',
+    [
+      plan('"better": "lower"', '"better": "higher"'),
+      plan('"margin": 2,', '"margin": 2, "passMark": { "reduction_pct": 50, "source": "a tender" },'),
+    ],
+    [
+      'protocol.json, row 11, column passMark.reduction_pct: found a reduction of an outcome of which more is better, expected a reduction only where lower is better',
+    ],
+  ],
+  [
+    'a share of an index as the margin',
+    [
+      plan('"instrument": "core"', '"instrument": "mw"'),
+      plan('"margin": 2,', '"passMark": { "reduction_pct": 50, "source": "a tender", "asMargin": true },'),
+    ],
+    [
+      'protocol.json, row 11, column passMark.asMargin: found an outcome of the kind microwave, expected a reduction as the margin only where the outcome is gravimetric or direct, for an index has no zero',
+    ],
+  ],
+  [
     'a secondary outcome that is the primary one',
     [
       plan(

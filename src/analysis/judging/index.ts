@@ -20,7 +20,7 @@ export {
   type SecondaryOutcome,
   secondaryOutcomes,
 } from './other-instruments.js';
-export { reductionAgainstUntreated } from './pass-mark.js';
+export { againstPassMark, type PassMarkFound } from './pass-mark.js';
 export { type ReadingsByKnowledge, readingsByKnowledge } from './readings-by-knowledge.js';
 export type { StandInWall } from './stand-in-walls.js';
 export { type ArmMovement, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';

@@ -1,26 +1,58 @@
-import { ratioOfMeans } from '../../statistics/index.js';
-import type { Trial } from '../../trial/index.js';
+import { paired, ratioOfMeans } from '../../statistics/index.js';
+import { isAmount, type Outcome, type TargetMark, type Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import { notEstimated } from '../not-estimated.js';
+import type { Side, WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
 
+export interface PassMarkFound {
+  /** In the unit of the mark: percent below the untreated walls, or the treated walls' after mean. */
+  readonly answer: Answer;
+  /** Of a target, how many walls of each side stand at it or beyond. */
+  readonly reached?: Readonly<Record<Side, { readonly walls: number; readonly of: number }>>;
+}
+
 /**
- * By how many percent the treated walls stand below the untreated walls in the after window: what pass marks against an
- * untreated reference are stated in. Fieller's limits of a ratio of means; blocks are not used. Absent without a pass mark.
+ * How the walls stand against the pass mark as it is published, beside the verdict. Absent without a pass mark.
  *
- * It stands beside the verdict and is not its margin: a mark is a share of the untreated walls' after mean, which is seen only
- * when the trial is over, and a margin must not come from the data it judges; and a mark passed by walls that were drier from
- * the start is no effect, while the verdict takes off what walls were before.
+ * A mark can be passed by walls that were drier from the start, and a target by walls that nobody treated, while the verdict
+ * takes off what walls were before and what untreated walls did.
  *
- * @example reductionAgainstUntreated(trial, design)
+ * @example againstPassMark(trial, design)?.answer
  */
-export function reductionAgainstUntreated({ protocol }: Trial, { walls }: ComparisonDesign): Answer | undefined {
-  if (protocol.passMark === undefined) return undefined;
+export function againstPassMark(trial: Trial, design: ComparisonDesign): PassMarkFound | undefined {
+  const { passMark, outcome } = trial.protocol;
+  if (passMark === undefined) return undefined;
+  if (passMark.kind === 'reduction') return { answer: reductionAgainstUntreated(trial, design) };
+  const reachedOn = (side: Side) => {
+    const after = afterOn(design, side);
+    return { walls: after.filter((value) => isReached(value, passMark, outcome)).length, of: after.length };
+  };
+  return {
+    answer: treatedAfter(trial, design),
+    reached: { treated: reachedOn('treated'), untreated: reachedOn('untreated') },
+  };
+}
+
+function isReached(value: number, { target }: TargetMark, { better }: Outcome): boolean {
+  return better === 'lower' ? value <= target : value >= target;
+}
+
+function afterOn({ walls }: ComparisonDesign, side: Side): readonly number[] {
+  return walls.filter((wall: WallChange) => wall.side === side).map(({ after }) => after);
+}
+
+/** Percent by which the treated walls stand below the untreated in the after window, with Fieller's limits; blocks are not used. */
+function reductionAgainstUntreated({ protocol }: Trial, design: ComparisonDesign): Answer {
   const [id, label] = ['pass-mark', 'Reduction against the untreated walls'];
-  const after = (side: 'treated' | 'untreated') => walls.filter((wall) => wall.side === side).map((wall) => wall.after);
+  if (!isAmount(protocol)) {
+    const reason = 'the outcome is an index, of which no share has a meaning';
+    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+  }
   try {
-    const { estimate, interval } = ratioOfMeans(after('treated'), after('untreated'), { level: protocol.confidence });
+    const [treated, untreated] = [afterOn(design, 'treated'), afterOn(design, 'untreated')];
+    const { estimate, interval } = ratioOfMeans(treated, untreated, { level: protocol.confidence });
     const percent = (ratio: number) => 100 * (1 - ratio);
     return {
       kind: 'estimated',
@@ -32,10 +64,29 @@ export function reductionAgainstUntreated({ protocol }: Trial, { walls }: Compar
         quantity: 'treated walls’ after mean below untreated walls’, in percent of the latter',
         method: 'ratio of means with Fieller’s limits',
         assumptions: ['walls are independent of each other', 'the outcome has a true zero'],
-        walls: wallCount(walls),
+        walls: wallCount(design.walls),
       },
     };
   } catch (error) {
     return notEstimated(id, label, error, { 'out-of-range': 'the untreated walls’ mean cannot be told from zero' });
+  }
+}
+
+function treatedAfter({ protocol }: Trial, design: ComparisonDesign): Answer {
+  const [id, label] = ['pass-mark-target', 'Where the treated walls stand'];
+  try {
+    const { estimate, interval } = paired(afterOn(design, 'treated'), { level: protocol.confidence });
+    return {
+      kind: 'estimated',
+      estimate: {
+        ...{ id, label, unit: protocol.outcome.unit, estimate, interval },
+        quantity: `treated walls’ mean ${protocol.outcome.quantity} in the after window`,
+        method: 'mean of walls with Student’s interval',
+        assumptions: ['walls are independent of each other'],
+        walls: wallCount(design.walls),
+      },
+    };
+  } catch (error) {
+    return notEstimated(id, label, error, { 'no-variation': 'the treated walls all stand at the same value' });
   }
 }

@@ -1,5 +1,6 @@
 import {
   type Answer,
+  againstPassMark,
   answersByInstrument,
   baselineDifference,
   blindingByRole,
@@ -15,7 +16,6 @@ import {
   type PlacedWall,
   type Primary,
   readingsByKnowledge,
-  reductionAgainstUntreated,
   secondaryOutcomes,
   shamAgainstControl,
   surrogateAudit,
@@ -57,7 +57,7 @@ export function judgeTrial({ facts, code, readings, design, analyses, instrument
   ];
   const missing = missingWalls(design, lostWalls(facts));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
-  const passMark = reductionAgainstUntreated(trial, design);
+  const passMark = againstPassMark(trial, design);
   const numbers: Omit<Judging, 'threats'> = {
     choices,
     agreement: agreementOf(facts, choices),

@@ -1,4 +1,4 @@
-import type { Answer } from '../../analysis/index.js';
+import type { Answer, PassMarkFound } from '../../analysis/index.js';
 import type { Judging, StandIn } from './judging.js';
 
 /** The judging as `opinion.json` holds it: choices, tests that should find nothing, threats and stand-ins, with their numbers. */
@@ -15,9 +15,13 @@ export function judgingJson(judging: Judging) {
       inSequence: inSequence ?? null,
       adjustedPValue: adjustedPValue ?? null,
     })),
-    passMark: judging.passMark === undefined ? null : answerJson(judging.passMark),
+    passMark: judging.passMark === undefined ? null : passMarkJson(judging.passMark),
     standIns: judging.standIns.map(standInJson),
   };
+}
+
+function passMarkJson({ answer, reached }: PassMarkFound) {
+  return { ...answerJson(answer), ...(reached === undefined ? {} : { reached: { ...reached } }) };
 }
 
 function answerJson(answer: Answer) {

@@ -4,6 +4,7 @@ import type {
   InstrumentAnswer,
   LeftOneOut,
   MissingWalls,
+  PassMarkFound,
   ReadingsByKnowledge,
   RoleBlinding,
   SecondaryOutcome,
@@ -32,7 +33,8 @@ export interface Judging {
   /** For walls that were not drawn by lot. */
   readonly confounding?: ConfoundingStrength;
   readonly secondary: readonly SecondaryOutcome[];
-  readonly passMark?: Answer;
+  /** How the walls stand against the pass mark as published. */
+  readonly passMark?: PassMarkFound;
   readonly standIns: readonly StandIn[];
   readonly threats: readonly Threat[];
 }

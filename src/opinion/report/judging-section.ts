@@ -5,6 +5,7 @@ import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
 import { narrowWidth } from './narrow-width.js';
+import { marginBlocks, passMarkBlocks } from './pass-mark-blocks.js';
 import { intervalText, outcomeDecimals } from './report-numbers.js';
 import { standInBlocks } from './stand-in-blocks.js';
 
@@ -16,10 +17,10 @@ export function judgingSection(opinion: Opinion): Section | undefined {
     id: 'judging',
     heading: 'What could fool us',
     blocks: [
-      ...marginSource(opinion),
+      ...marginBlocks(opinion),
       ...choices(opinion, judging),
       ...threats(judging.threats),
-      ...passMark(opinion, judging),
+      ...passMarkBlocks(opinion, judging),
       ...secondary(opinion, judging),
       ...standInBlocks(judging.standIns),
       paragraph(
@@ -28,12 +29,6 @@ export function judgingSection(opinion: Opinion): Section | undefined {
       ),
     ],
   };
-}
-
-/** Where the margin comes from, in the plan's words. */
-function marginSource({ protocol }: Opinion): readonly Block[] {
-  if (protocol.marginSource === undefined) return [];
-  return [paragraph('The margin comes from: ', quoted(protocol.marginSource), '.')];
 }
 
 function choices(opinion: Opinion, { choices, agreement }: Judging): readonly Block[] {
@@ -113,32 +108,6 @@ function threats(all: readonly Threat[]): readonly Block[] {
         ({ name, inference, avoid }): Line => [strong(`${name}.`), ` ${inference} `, `Avoided by: ${avoid}`],
       ),
     },
-  ];
-}
-
-function passMark({ protocol }: Opinion, { passMark }: Judging): readonly Block[] {
-  const mark = protocol.passMark;
-  if (mark === undefined || passMark === undefined) return [];
-  const heading: Block = { kind: 'subheading', text: 'The agreed pass mark' };
-  const stated = `The plan asks for the treated walls to stand ${mark.reduction_pct} % below the untreated ones in the after window. Source: `;
-  if (passMark.kind === 'not-estimated')
-    return [heading, paragraph(stated, quoted(mark.source), `. It cannot be judged: ${passMark.notEstimated.reason}.`)];
-  const { estimate, interval } = passMark.estimate;
-  const verdict =
-    interval === undefined
-      ? 'no interval can be put on it'
-      : interval.lower >= mark.reduction_pct
-        ? 'all of it reaches the mark'
-        : interval.upper < mark.reduction_pct
-          ? 'all of it falls short of the mark'
-          : 'it holds the mark, so that neither passing nor failing is shown';
-  return [
-    heading,
-    paragraph(
-      stated,
-      quoted(mark.source),
-      `. Found: ${formatSigned(estimate, 1)} % (${levelInWords(protocol.confidence)} interval ${intervalText(interval, 1)}): ${verdict}. The verdict rests on the margin and not on this.`,
-    ),
   ];
 }
 

@@ -87,7 +87,7 @@ function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: numb
   };
 }
 
-function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decimals: number): Table {
+function primaryTable({ protocol, primary, marginOrigin }: Opinion, estimate: Estimate, decimals: number): Table {
   const { unit, better } = protocol.outcome;
   const row = (name: string, value: string): readonly Line[] => [[name], [value]];
   const signedMargin = protocol.margin === undefined ? undefined : (better === 'lower' ? -1 : 1) * protocol.margin;
@@ -103,7 +103,9 @@ function primaryTable({ protocol, primary }: Opinion, estimate: Estimate, decima
       ),
       row(
         'Margin (smallest difference worth paying for)',
-        signedMargin === undefined ? 'not stated' : `${formatStated(signedMargin)} ${unit}`,
+        signedMargin === undefined
+          ? 'not stated'
+          : `${formatStated(signedMargin)} ${unit}${marginOrigin.kind === 'from-pass-mark' ? ', from the pass mark of the plan' : ''}`,
       ),
       ...(estimate.standardError === undefined
         ? []

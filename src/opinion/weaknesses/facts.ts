@@ -10,11 +10,13 @@ import type {
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { DryingChecks } from '../drying/drying-checks.js';
+import type { MarginOrigin } from '../margin-of-trial.js';
 import type { TwoWallSeries } from '../two-walls/two-wall-series.js';
 
 /** What the weaknesses are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {
   readonly trial: Trial;
+  readonly marginOrigin: MarginOrigin;
   /** The side of every wall of the primary comparison, those without a change included. */
   readonly sides: ReadonlyMap<string, Side>;
   /** Walls with a change, those in the primary analysis. */

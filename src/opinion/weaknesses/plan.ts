@@ -2,12 +2,16 @@ import type { Weakness } from '../opinion.js';
 import { monthsInWords, monthsOf } from './calendar.js';
 import { allottedTo, type Facts } from './facts.js';
 
-export function marginAbsent({ trial }: Facts): Weakness | undefined {
-  if (trial.protocol.margin !== undefined) return undefined;
+export function marginAbsent({ marginOrigin }: Facts): Weakness | undefined {
+  if (marginOrigin.kind !== 'none') return undefined;
+  const { reason } = marginOrigin;
   return {
     code: 'margin-absent',
     seriousness: 'fatal',
-    text: 'The plan does not say how large a difference would be worth paying for, so no result can be called worthwhile or not.',
+    text:
+      reason === undefined
+        ? 'The plan does not say how large a difference would be worth paying for, so no result can be called worthwhile or not.'
+        : `The plan takes the margin from its pass mark, which comes to none, because ${reason}; so no result can be called worthwhile or not.`,
     remedy: 'State the smallest worthwhile difference, in the outcome’s unit, before the first reading.',
   };
 }

@@ -1,8 +1,8 @@
-import type { Outcome, PassMark, ScreenedWalls } from '../../trial/index.js';
+import type { Outcome, ScreenedWalls } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import { quoted } from '../quoted.js';
 import type { NamedInstrument } from './findings.js';
-import { fieldsOf, type JsonFields, listOf, numberOf, refuse, textOf } from './json-fields.js';
+import { fieldsOf, type JsonFields, listOf, numberOf, refuse } from './json-fields.js';
 import { readOutcomeAt } from './read-outcome.js';
 
 /** The outcomes beside the primary one, in the order in which they are to be tested; each instrument once. */
@@ -22,27 +22,6 @@ export function readSecondary(
     seen.add(outcome.instrument);
     return outcome;
   });
-}
-
-/** A pass mark agreed beforehand, which has to say where it comes from. */
-export function readPassMark(root: JsonFields): Partial<PassMark> | undefined {
-  const expected = 'an object with the keys reduction_pct, source';
-  const place = root.get('passMark');
-  const fields = place && fieldsOf(place, ['reduction_pct', 'source']);
-  if (fields === undefined) return undefined;
-  const reduction_pct = numberOf(
-    fields.need('reduction_pct', expected),
-    'a percentage above 0 and below 100',
-    (value) => value > 0 && value < 100,
-  );
-  const source = textOf(
-    fields.need('source', 'where the mark comes from, a text'),
-    'where the mark comes from, a text',
-  );
-  return {
-    ...(reduction_pct === undefined ? {} : { reduction_pct }),
-    ...(source === undefined ? {} : { source }),
-  };
 }
 
 /** The walls among which the wettest were looked for. */

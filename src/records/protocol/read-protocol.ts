@@ -19,8 +19,9 @@ import { readAdjustments } from './read-adjustments.js';
 import { readArms } from './read-arms.js';
 import { readComparison } from './read-comparison.js';
 import { readInstruments } from './read-instruments.js';
-import { readPassMark, readScreened, readSecondary } from './read-judging.js';
+import { readScreened, readSecondary } from './read-judging.js';
 import { readOutcome } from './read-outcome.js';
+import { readPassMark } from './read-pass-mark.js';
 import { readWindows } from './read-windows.js';
 
 const format = 'fairwall-trial/1';
@@ -80,7 +81,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const plannedOn = dayOf(root.get('plannedOn'));
   const compare = readComparison(root, arms);
   const marginSource = optionalTextOf(root.get('marginSource'), 'a text: where the margin comes from');
-  const passMark = readPassMark(root);
+  const passMark = readPassMark(root, { instruments, outcome, windows });
   const secondary = readSecondary(root, instruments, outcome);
   const screened = readScreened(root);
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';

@@ -11,6 +11,10 @@ import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-t
 const changes = { treated: [-4.1, -3.6, -4.4, -3.9, -4.2, -3.7], untreated: [-0.2, 0.3, -0.4, 0.1, -0.1, 0.2] };
 const walls = wallsWithChanges(changes.treated, changes.untreated);
 const sound = madeTrial(walls);
+const halfLess = {
+  ...{ kind: 'reduction' as const, reduction_pct: 50 },
+  ...{ source: 'an agreement of 1 February 2024', asMargin: false },
+};
 
 function judged(trial: Trial): Judging {
   const { judging } = formOpinion(trial);
@@ -194,8 +198,8 @@ describe('a sound trial of six and six walls', () => {
   });
 
   it('passMark: half less than the untreated walls, with Fieller’s limits and its source', () => {
-    const passMark = { reduction_pct: 50, source: 'an agreement of 1 February 2024' };
-    const found = estimated(judged({ ...sound, protocol: { ...soundProtocol, passMark } }).passMark);
+    const passMark = halfLess;
+    const found = estimated(judged({ ...sound, protocol: { ...soundProtocol, passMark } }).passMark?.answer);
     const total = (isTreated: boolean) =>
       walls.reduce((sum, wall) => sum + ((wall.arm === 'treated') === isTreated ? (wall.after ?? 0) : 0), 0);
     const ratio = total(true) / total(false);
@@ -204,7 +208,7 @@ describe('a sound trial of six and six walls', () => {
   });
 
   it('the report names the source of the margin and of the pass mark, and lists every threat with its fact', async () => {
-    const passMark = { reduction_pct: 50, source: 'an agreement of 1 February 2024' };
+    const passMark = halfLess;
     const trial = { ...sound, protocol: { ...soundProtocol, passMark, marginSource: 'the tender, clause 7' } };
     const { markdown, html, json } = await renderOpinion(formOpinion(trial));
     for (const words of ['the tender, clause 7', 'an agreement of 1 February 2024', 'An effect where none can be'])

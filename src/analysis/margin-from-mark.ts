@@ -1,0 +1,51 @@
+import { mean } from '../statistics/index.js';
+import type { Protocol } from '../trial/index.js';
+import type { StationChange } from './wall-change.js';
+
+export interface MarginFromMark {
+  /** In the outcome's unit, rounded to three significant digits, so that the margin printed is the margin used. */
+  readonly margin: number;
+  /** Mean over walls of what they held before. */
+  readonly before: number;
+  readonly walls: number;
+}
+
+/**
+ * The margin that a pass mark comes to, from the readings before the treatment alone: a reduction is that share of what the
+ * walls of the comparison held, a target its distance from it. Every wall read before counts once, whether or not it was read
+ * again, so that nothing that came later can move the margin; a share of the untreated walls' after mean, which is how a
+ * reduction is published, is seen only when the trial is over.
+ *
+ * @param stations of the walls of the comparison
+ * @returns a reason in plain words where the mark comes to no margin; nothing where it is not to be one
+ * @example marginFromMark(protocol, stations) // { margin: 5.6, before: 11.2, walls: 24 } for half of 11.2
+ */
+export function marginFromMark(
+  { passMark, outcome }: Protocol,
+  stations: readonly StationChange[],
+): MarginFromMark | string | undefined {
+  if (passMark === undefined || !passMark.asMargin) return undefined;
+  const walls = beforeValues(stations);
+  if (walls.length === 0) return 'no wall of the comparison was read before the treatment';
+  const before = mean(walls);
+  const away =
+    passMark.kind === 'reduction'
+      ? (before * passMark.reduction_pct) / 100
+      : (before - passMark.target) * (outcome.better === 'lower' ? 1 : -1);
+  const margin = Number(away.toPrecision(3));
+  if (margin > 0) return { margin, before, walls: walls.length };
+  return passMark.kind === 'reduction'
+    ? 'the walls held nothing before the treatment of which a share could be taken'
+    : 'the walls stood at the target before the treatment';
+}
+
+function beforeValues(stations: readonly StationChange[]): readonly number[] {
+  const byWall = new Map<string, number[]>();
+  for (const { wall, before } of stations) {
+    if (before === undefined) continue;
+    const own = byWall.get(wall);
+    if (own === undefined) byWall.set(wall, [before]);
+    else own.push(before);
+  }
+  return [...byWall.values()].map(mean);
+}

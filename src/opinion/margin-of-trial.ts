@@ -1,0 +1,24 @@
+import { type MarginFromMark, marginFromMark, type StationChange } from '../analysis/index.js';
+import type { Trial } from '../trial/index.js';
+
+/** Where the margin that the verdict is held against comes from. */
+export type MarginOrigin =
+  | { readonly kind: 'stated' }
+  | ({ readonly kind: 'from-pass-mark' } & MarginFromMark)
+  /** With why a pass mark comes to none, where one was to be it. */
+  | { readonly kind: 'none'; readonly reason?: string };
+
+/**
+ * The trial with its margin as a number, whether the plan states it or takes it from a pass mark: everything after this sees one
+ * number and nothing of where it came from.
+ */
+export function withMargin(
+  trial: Trial,
+  stations: readonly StationChange[],
+): { readonly trial: Trial; readonly origin: MarginOrigin } {
+  const found = marginFromMark(trial.protocol, stations);
+  if (found === undefined) return { trial, origin: { kind: trial.protocol.margin === undefined ? 'none' : 'stated' } };
+  if (typeof found === 'string') return { trial, origin: { kind: 'none', reason: found } };
+  const protocol = { ...trial.protocol, margin: found.margin };
+  return { trial: { ...trial, protocol }, origin: { kind: 'from-pass-mark', ...found } };
+}
