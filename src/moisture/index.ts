@@ -42,6 +42,7 @@ export {
   ovenFindings,
   ovenSettings,
 } from './oven/oven-temperature.js';
+export { statedTolerance } from './oven/stated-tolerance.js';
 
 // Uncertainty of a core's moisture, and of its change.
 

@@ -62,4 +62,25 @@ describe('weaknesses of the oven', () => {
     const atTheRule = dried([{ lastChange_pct: 0.1 }, { lastChange_pct: 0.02 }], 'brick');
     expect(found(atTheRule, 'not-dried-to-constant-mass')).toBeUndefined();
   });
+
+  it('not-dried-to-constant-mass says where a batch missed its own rule, stricter or looser than the usual one', () => {
+    const strict = { stopRule: 'under 0.05 % of the mass in a day', lastChange_pct: 0.08 };
+    const missed = found(dried([{ lastChange_pct: 0.02 }, strict], 'brick'), 'not-dried-to-constant-mass');
+    expect(missed?.text).toMatch(
+      /^12 cores \(batch B2\) .* 0\.08 % .* in batch B2 more than the batch’s own stop rule/,
+    );
+    expect(missed?.text).not.toContain('usual rule');
+    const loose = { stopRule: 'under 0.5 % of the mass in 4 h', lastChange_pct: 0.3 };
+    const kept = found(dried([loose, { lastChange_pct: 0.02 }], 'brick'), 'not-dried-to-constant-mass');
+    expect(kept?.text).toContain('more than the 0.1 % of the usual rule');
+    expect(kept?.text).not.toContain('own stop rule');
+    const both = found(dried([{ ...loose, lastChange_pct: 0.6 }, strict], 'brick'), 'not-dried-to-constant-mass');
+    expect(both?.text).toMatch(/^24 cores .* usual rule, and in batches B1 and B2 more than/);
+  });
+
+  it('not-dried-to-constant-mass is not found where the stated rule was met, or cannot be held against the change', () => {
+    const met = { stopRule: 'under 0.1 %', lastChange_pct: 0.1 };
+    const unclear = { stopRule: 'under 0.01 % of the water', lastChange_pct: 0.05 };
+    expect(found(dried([met, unclear], 'brick'), 'not-dried-to-constant-mass')).toBeUndefined();
+  });
 });

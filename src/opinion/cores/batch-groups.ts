@@ -1,3 +1,4 @@
+import { statedTolerance } from '../../moisture/index.js';
 import type { DryingBatchRecord, Trial } from '../../trial/index.js';
 import type { BatchGroup } from './cores-part.js';
 import { groupBy } from './group-by.js';
@@ -10,6 +11,7 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
     const [first] = group;
     if (first === undefined) return [];
     const { oven_c, stopRule, humidity_pct, humidTemperature_c } = first;
+    const isRuleMet = meetsOwnRule(first);
     const changes = group.flatMap(({ lastChange_pct }) => lastChange_pct ?? []);
     return [
       {
@@ -18,6 +20,7 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
         ...(oven_c === undefined ? {} : { oven_c }),
         ...(stopRule === undefined ? {} : { stopRule }),
         ...(changes.length === 0 ? {} : { lastChange_pct: Math.max(...changes) }),
+        ...(isRuleMet === undefined ? {} : { isRuleMet }),
         ...(humidity_pct === undefined ? {} : { humidity_pct }),
         ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
       },
@@ -25,6 +28,15 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
   });
 }
 
-function alike({ oven_c, stopRule, lastChange_pct, humidity_pct, humidTemperature_c }: DryingBatchRecord): string {
-  return JSON.stringify([oven_c, stopRule, lastChange_pct === undefined, humidity_pct, humidTemperature_c]);
+function alike(batch: DryingBatchRecord): string {
+  const { oven_c, stopRule, lastChange_pct, humidity_pct, humidTemperature_c } = batch;
+  const isWeighed = lastChange_pct !== undefined;
+  return JSON.stringify([oven_c, stopRule, isWeighed, meetsOwnRule(batch), humidity_pct, humidTemperature_c]);
+}
+
+/** Whether the last change lies within what the batch's own stop rule allows; nothing where that cannot be told. */
+export function meetsOwnRule({ stopRule, lastChange_pct }: DryingBatchRecord): boolean | undefined {
+  const tolerance_pct = stopRule === undefined ? undefined : statedTolerance(stopRule);
+  if (tolerance_pct === undefined || lastChange_pct === undefined) return undefined;
+  return lastChange_pct <= tolerance_pct;
 }

@@ -26,6 +26,8 @@ export interface BatchGroup {
   readonly stopRule?: string;
   /** The largest of the group's. */
   readonly lastChange_pct?: number;
+  /** Whether the last change met the batches' own rule; absent where it cannot be told. */
+  readonly isRuleMet?: boolean;
   readonly humidity_pct?: number;
   readonly humidTemperature_c?: number;
 }

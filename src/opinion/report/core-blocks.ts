@@ -19,6 +19,7 @@ export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonl
         { header: 'Oven (°C)', look: 'number' },
         { header: 'Stopped when', look: 'prose' },
         { header: 'Last change (% of mass)', look: 'number' },
+        { header: 'Rule met' },
         { header: 'Weighed humid at', look: 'number' },
       ],
       rows: batches.map((group) => [
@@ -27,6 +28,7 @@ export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonl
         [stated(group.oven_c)],
         group.stopRule === undefined ? ['not stated'] : [quoted(group.stopRule)],
         [stated(group.lastChange_pct)],
+        [ruleMet(group)],
         [conditionText(group)],
       ]),
     },
@@ -38,6 +40,11 @@ export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonl
 
 function stated(value: number | undefined): string {
   return value === undefined ? 'not stated' : formatStated(value);
+}
+
+function ruleMet({ isRuleMet }: BatchGroup): string {
+  if (isRuleMet === undefined) return 'cannot be told';
+  return isRuleMet ? 'yes' : 'no';
 }
 
 function conditionText({ humidity_pct, humidTemperature_c }: BatchGroup): string {

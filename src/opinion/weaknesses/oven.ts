@@ -1,5 +1,6 @@
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../moisture/index.js';
 import type { Core, DryingBatchRecord } from '../../trial/index.js';
+import { meetsOwnRule } from '../cores/batch-groups.js';
 import type { Weakness } from '../opinion.js';
 import { countInWords, listInWords } from '../words/quantity.js';
 import type { Facts } from './facts.js';
@@ -30,20 +31,31 @@ export function ovenTooHotForGypsum(facts: Facts): Weakness | undefined {
   };
 }
 
-/** Cores weighed dry while still losing more than the usual rule allows. */
+/** Cores weighed dry while still losing more than their batch's own rule or the usual one allows. */
 export function notDriedToConstantMass(facts: Facts): Weakness | undefined {
   const dried = driedCores(facts);
   const { tolerance_pct } = dryingRules['iso-12570'];
-  const wet = dried.filter(({ batch }) => (batch.lastChange_pct ?? 0) > tolerance_pct);
+  const breaksUsual = (batch: DryingBatchRecord) => (batch.lastChange_pct ?? 0) > tolerance_pct;
+  const breaksOwn = (batch: DryingBatchRecord) => meetsOwnRule(batch) === false;
+  const wet = dried.filter(({ batch }) => breaksUsual(batch) || breaksOwn(batch));
   if (wet.length === 0) return undefined;
+  const unmet = [...new Set(wet.filter(({ batch }) => breaksOwn(batch)).map(({ batch }) => batch.batch))];
+  const rules = [
+    ...(wet.some(({ batch }) => breaksUsual(batch)) ? [`more than the ${tolerance_pct} % of the usual rule`] : []),
+    ...(unmet.length === 0 ? [] : [`in ${batchesInWords(unmet)} more than the batch’s own stop rule allows`]),
+  ];
   const batches = [...new Set(wet.map(({ batch }) => batch.batch))];
   const largest = Math.max(...wet.map(({ batch }) => batch.lastChange_pct ?? 0));
   return {
     code: 'not-dried-to-constant-mass',
     seriousness: 'minor',
-    text: `${countInWords(wet.length, 'core')} (${batches.length === 1 ? 'batch' : 'batches'} ${listInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, more than the ${tolerance_pct} % of the usual rule; water left in makes a core look drier than it is.`,
+    text: `${countInWords(wet.length, 'core')} (${batchesInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, ${rules.join(', and ')}; water left in makes a core look drier than it is, by some ${largest} percentage points where as much again was still to go.`,
     remedy: 'Weigh every batch until three weighings a day apart agree to 0.1 % of the mass.',
   };
+}
+
+function batchesInWords(batches: readonly string[]): string {
+  return `${batches.length === 1 ? 'batch' : 'batches'} ${listInWords(batches)}`;
 }
 
 /** The cores of the outcome that name a batch, with it. */
