@@ -75,6 +75,7 @@ export {
   type MoistureAtHeight,
   type PointInterval,
 } from './hygroscopic/height-pattern.js';
+export { heightPatternOfWalls, type WallProfile } from './hygroscopic/height-pattern-of-walls.js';
 export { type HumidCondition, isSameCondition } from './hygroscopic/humid-condition.js';
 export {
   type ExcessMoisture,

@@ -1,6 +1,7 @@
 import { normal } from '../../statistics/index.js';
 import { checkFinite, checkNotNegative, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
+import { heightShape } from './height-shape.js';
 
 /** A moisture (total, hygroscopic or excess) at a height of one wall. */
 export interface MoistureAtHeight {
@@ -50,18 +51,16 @@ const where = 'heightPattern';
  * pairs (Bonferroni). Going up: `falling` where something clearly falls and nothing clearly rises; `rising` the other way
  * round; `peaked` where a height is clearly above one below and one above it, and no height clearly below both sides;
  * `flat` where nothing differs clearly and every difference is surely below the relevant one; otherwise `undecided`.
- * The rules are our own; no source.
+ * The rules are our own; no source. The uncertainties are taken as known and independent from height to height; of several walls,
+ * whose spread has to tell, use `heightPatternOfWalls`.
  *
  * @throws MoistureError `too-few` for fewer than three heights; `out-of-order` where two are the same; `not-finite`,
  *   `out-of-range`
  * @example heightPattern(points, { relevantDifference_pp: 1 }).shape // 'falling'
  */
 export function heightPattern(points: readonly MoistureAtHeight[], options: HeightPatternOptions): HeightPattern {
-  const { relevantDifference_pp, errorRate = 0.05 } = options;
+  const { relevantDifference_pp, errorRate } = checkedOptions(where, options);
   checkPoints(points);
-  checkPositive(where, 'relevant difference', relevantDifference_pp, 'points');
-  if (!(errorRate > 0 && errorRate < 1))
-    throw new MoistureError(where, 'out-of-range', `needs an error rate between 0 and 1, got ${errorRate}`);
   const upward = [...points].sort((one, other) => one.height_mm - other.height_mm);
   const pairs = (upward.length * (upward.length - 1)) / 2;
   const z = normal().upperQuantile(errorRate / pairs / 2);
@@ -70,49 +69,33 @@ export function heightPattern(points: readonly MoistureAtHeight[], options: Heig
     upward[0] as MoistureAtHeight,
     upward[values.indexOf(Math.max(...values))] as MoistureAtHeight,
   ];
+  const between = (lower: number, upper: number) => {
+    const [one, other] = [upward[lower] as MoistureAtHeight, upward[upper] as MoistureAtHeight];
+    return {
+      difference_pp: one.value_pct - other.value_pct,
+      reach_pp: z * Math.hypot(one.standardUncertainty_pp, other.standardUncertainty_pp),
+    };
+  };
   return {
-    ...shapeOf(upward, z, relevantDifference_pp),
+    ...heightShape(upward.length, between, relevantDifference_pp),
     range_pp: Math.max(...values) - Math.min(...values),
     base: intervalAt(base, z),
     highest: intervalAt(highest, z),
   };
 }
 
+/** With the usual error rate where none is given. */
+export function checkedOptions(where: string, options: HeightPatternOptions): Required<HeightPatternOptions> {
+  const { relevantDifference_pp, errorRate = 0.05 } = options;
+  checkPositive(where, 'relevant difference', relevantDifference_pp, 'points');
+  if (!(errorRate > 0 && errorRate < 1))
+    throw new MoistureError(where, 'out-of-range', `needs an error rate between 0 and 1, got ${errorRate}`);
+  return { relevantDifference_pp, errorRate };
+}
+
 function intervalAt({ height_mm, value_pct, standardUncertainty_pp }: MoistureAtHeight, z: number): PointInterval {
   const reach_pp = z * standardUncertainty_pp;
   return { height_mm, value_pct, lower_pct: value_pct - reach_pp, upper_pct: value_pct + reach_pp };
-}
-
-function shapeOf(
-  upward: readonly MoistureAtHeight[],
-  z: number,
-  relevant_pp: number,
-): Pick<HeightPattern, 'shape' | 'because'> {
-  const margin = (one: MoistureAtHeight, other: MoistureAtHeight) =>
-    z * Math.hypot(one.standardUncertainty_pp, other.standardUncertainty_pp);
-  const isAbove = (one: MoistureAtHeight, other: MoistureAtHeight) =>
-    one.value_pct - other.value_pct > margin(one, other);
-  const somePair = (test: (lower: MoistureAtHeight, upper: MoistureAtHeight) => boolean) =>
-    upward.some((lower, index) => upward.slice(index + 1).some((upper) => test(lower, upper)));
-  const falls = somePair((lower, upper) => isAbove(lower, upper));
-  const rises = somePair((lower, upper) => isAbove(upper, lower));
-  if (falls && rises) {
-    const between = (test: (inner: MoistureAtHeight, outer: MoistureAtHeight) => boolean) =>
-      upward.some(
-        (inner, index) =>
-          upward.slice(0, index).some((below) => test(inner, below)) &&
-          upward.slice(index + 1).some((above) => test(inner, above)),
-      );
-    const peaks = between(isAbove);
-    const dips = between((inner, outer) => isAbove(outer, inner));
-    return peaks && !dips ? { shape: 'peaked' } : { shape: 'undecided', because: 'falls and rises again' };
-  }
-  if (falls) return { shape: 'falling' };
-  if (rises) return { shape: 'rising' };
-  const mayMatter = somePair(
-    (lower, upper) => Math.abs(lower.value_pct - upper.value_pct) + margin(lower, upper) > relevant_pp,
-  );
-  return mayMatter ? { shape: 'undecided', because: 'differences hidden by uncertainty' } : { shape: 'flat' };
 }
 
 function checkPoints(points: readonly MoistureAtHeight[]): void {

@@ -1,20 +1,19 @@
 import {
   excessOfSample,
-  type HeightPattern,
   type HumidCondition,
-  heightPattern,
+  heightPatternOfWalls,
   hygroscopicMoisture,
   isSameCondition,
   patternPossibilities,
 } from '../../moisture/index.js';
-import { mean, standardDeviation } from '../../statistics/index.js';
+import { mean } from '../../statistics/index.js';
 import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
 import type { HygroscopicFacts, HygroscopicProfile } from './cores-part.js';
 import { groupBy } from './group-by.js';
 import type { PlacedCore, WindowName } from './placed-cores.js';
 
-/** A pattern is read from the scatter between walls, and fewer than these scatter too little to say. Our own rule, no source. */
-const wallsForPattern = 6;
+/** With fewer there is hardly a spread between walls to read a pattern from. Our own rule, no source. */
+const wallsForPattern = 3;
 const heightsForPattern = 3;
 /** Percentage points that would matter between two heights, where no margin in percent by mass is stated. Our own rule. */
 const usualRelevant_pp = 1;
@@ -110,9 +109,9 @@ function profileOf(
       ...{ arm, side: first.placed.side, window },
       heights: heights.map(({ height_mm, byWall }) => ({
         height_mm,
-        walls: byWall.length,
-        hygroscopic_pct: mean(byWall.map((wall) => wall.hygroscopic_pct)),
-        excess_pct: mean(byWall.map((wall) => wall.excess_pct)),
+        walls: byWall.size,
+        hygroscopic_pct: mean([...byWall.values()].map((wall) => wall.hygroscopic_pct)),
+        excess_pct: mean([...byWall.values()].map((wall) => wall.excess_pct)),
       })),
       ...(pattern === undefined ? {} : { pattern }),
     },
@@ -123,31 +122,43 @@ type WallMean = Omit<Parts, 'placed'>;
 
 interface HeightWalls {
   readonly height_mm: number;
-  readonly byWall: readonly WallMean[];
+  readonly byWall: ReadonlyMap<string, WallMean>;
 }
 
 /** Walls are the units: the cores of a wall at one height count as one. */
-function wallMeans(parts: readonly Parts[]): readonly WallMean[] {
-  return [...groupBy(parts, ({ placed }) => placed.wall.wall).values()].map((own) => ({
-    hygroscopic_pct: mean(own.map(({ hygroscopic_pct }) => hygroscopic_pct)),
-    excess_pct: mean(own.map(({ excess_pct }) => excess_pct)),
-  }));
+function wallMeans(parts: readonly Parts[]): ReadonlyMap<string, WallMean> {
+  const walls = groupBy(parts, ({ placed }) => placed.wall.wall);
+  return new Map(
+    [...walls].map(([wall, own]) => [
+      wall,
+      {
+        hygroscopic_pct: mean(own.map(({ hygroscopic_pct }) => hygroscopic_pct)),
+        excess_pct: mean(own.map(({ excess_pct }) => excess_pct)),
+      },
+    ]),
+  );
 }
 
 function patternOf(heights: readonly HeightWalls[], relevantDifference_pp: number): HygroscopicProfile['pattern'] {
-  const isEnough =
-    heights.length >= heightsForPattern && heights.every(({ byWall }) => byWall.length >= wallsForPattern);
-  if (!isEnough) return undefined;
-  const shapeOf = (part: keyof WallMean): HeightPattern =>
-    heightPattern(
-      heights.map(({ height_mm, byWall }) => {
-        const values = byWall.map((wall) => wall[part]);
-        const standardUncertainty_pp = standardDeviation(values) / Math.sqrt(values.length);
-        return { height_mm, value_pct: mean(values), standardUncertainty_pp };
-      }),
+  const walls = wallsWithAll(heights);
+  if (heights.length < heightsForPattern || walls.length < wallsForPattern) return undefined;
+  const shapeOf = (part: keyof WallMean) =>
+    heightPatternOfWalls(
+      walls.map((wall) =>
+        heights.flatMap(({ height_mm, byWall }) => {
+          const own = byWall.get(wall);
+          return own === undefined ? [] : [{ height_mm, value_pct: own[part] }];
+        }),
+      ),
       { relevantDifference_pp },
     );
   const [excess, hygroscopic] = [shapeOf('excess_pct'), shapeOf('hygroscopic_pct')];
   const { possibilities, caution } = patternPossibilities(excess, hygroscopic);
   return { excess: excess.shape, hygroscopic: hygroscopic.shape, possibilities, caution };
+}
+
+/** Heights are compared inside walls. */
+function wallsWithAll(heights: readonly HeightWalls[]): readonly string[] {
+  const [first, ...others] = heights;
+  return [...(first?.byWall.keys() ?? [])].filter((wall) => others.every(({ byWall }) => byWall.has(wall)));
 }

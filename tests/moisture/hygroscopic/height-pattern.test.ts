@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { heightPattern, type MoistureAtHeight, patternPossibilities } from '../../../src/moisture/index.js';
+import {
+  heightPattern,
+  heightPatternOfWalls,
+  isMoistureError,
+  type MoistureAtHeight,
+  patternPossibilities,
+} from '../../../src/moisture/index.js';
+import { normalDraws, randomStream } from '../../../src/statistics/index.js';
 
 const profile = (values: readonly number[], standardUncertainty_pp = 0.3): MoistureAtHeight[] =>
   values.map((value_pct, index) => ({ height_mm: 300 + 400 * index, value_pct, standardUncertainty_pp }));
@@ -61,6 +68,69 @@ describe('heightPattern', () => {
     expect(() => heightPattern(twice, { relevantDifference_pp: 2 })).toThrow(/one point at each height/);
     expect(() => shape([9, 5, 3], Number.NaN)).toThrow(/finite/);
     expect(() => heightPattern(profile([9, 5, 3]), { relevantDifference_pp: 0 })).toThrow(/above 0/);
+  });
+});
+
+describe('heightPatternOfWalls', () => {
+  const walls = (...values: (readonly number[])[]) =>
+    values.map((own) => own.map((value_pct, index) => ({ height_mm: 300 + 400 * index, value_pct })));
+  const relevant = { relevantDifference_pp: 1 };
+  const four = [
+    [9.1, 6.2, 3.4],
+    [11, 8.4, 4.9],
+    [7.2, 5.5, 1.8],
+    [10.1, 6.9, 4.4],
+  ];
+
+  it('gives base and highest with Student’s t of three pairs (R 4: qt(1 - 0.05/6, 3) * sd(x) / 2)', () => {
+    const pattern = heightPatternOfWalls(walls(...four), relevant);
+    expect(pattern.shape).toBe('falling');
+    expect(pattern.base.value_pct).toBeCloseTo(9.35, 10);
+    expect(pattern.base.upper_pct).toBeCloseTo(9.35 + 3.95800186674, 9);
+    expect(pattern.highest).toEqual(pattern.base);
+    expect(pattern.range_pp).toBeCloseTo(9.35 - 3.625, 10);
+  });
+
+  it('compares heights inside walls: what a wall is wetter than another hides no fall', () => {
+    const steps = [3, 2.9, 3.1, 3, 3.05];
+    const level = [2, 8, 14, 20, 26];
+    const values = level.map((own, wall) => [own + (steps[wall] ?? 0), own, own]);
+    expect(heightPatternOfWalls(walls(...values), relevant).shape).toBe('falling');
+    // As known uncertainties of independent heights, the spread of 9.5 points between walls hides it.
+    const pooled = [300, 700, 1100].map((height_mm, at) => {
+      const mean = values.reduce((sum, own) => sum + (own[at] ?? 0), 0) / 5;
+      return { height_mm, value_pct: mean, standardUncertainty_pp: 9.5 / Math.sqrt(5) };
+    });
+    expect(heightPattern(pooled, relevant).shape).toBe('undecided');
+  });
+
+  it('calls a shape in some 5 of 100 sets of four level walls at most, as the error rate says', () => {
+    const stream = randomStream(20260214);
+    const shapes = Array.from({ length: 1000 }, () => {
+      const draws = normalDraws(stream, 16);
+      const values = [0, 1, 2, 3].map((wall) => [0, 1, 2, 3].map((height) => draws[4 * wall + height] ?? 0));
+      return heightPatternOfWalls(walls(...values), relevant).shape;
+    });
+    const called = shapes.filter((shape) => !['undecided', 'flat'].includes(shape)).length;
+    expect(called).toBeGreaterThan(0);
+    expect(called).toBeLessThan(70);
+  });
+
+  it('uses the walls that have both heights, and refuses where fewer than two have', () => {
+    const [first = [], ...others] = walls(...four);
+    expect(heightPatternOfWalls([first.slice(0, 2), ...others], relevant).shape).toBe('falling');
+    const refused = (run: () => unknown) => {
+      try {
+        run();
+      } catch (error) {
+        return isMoistureError(error) ? error.fault : error;
+      }
+      return 'no refusal';
+    };
+    expect(refused(() => heightPatternOfWalls([first], relevant))).toBe('too-few');
+    expect(refused(() => heightPatternOfWalls(walls([9, 3], [8, 2]), relevant))).toBe('too-few');
+    expect(refused(() => heightPatternOfWalls([first, [...first, ...first]], relevant))).toBe('out-of-order');
+    expect(refused(() => heightPatternOfWalls(walls([9, 5, Number.NaN], [8, 4, 2]), relevant))).toBe('not-finite');
   });
 });
 
