@@ -69,9 +69,10 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     scale: { domain: [heightDomain.from, heightDomain.to], nice: false, zero: false },
     axis: { title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: 'd', grid: true },
   };
+  const hasMeans = data.before.means.length > 0;
   return frame({
     title: displayText(data.title),
-    subtitle: `${data.walls} walls, ${data.stations} stations. Small: stations. Large: means; ${style.hollow} before, dashed; ${style.filled} after, full.`,
+    subtitle: `${countsOf(data)}. Small: stations. ${hasMeans ? 'Large: means; ' : ''}${style.hollow} before${hasMeans ? ', dashed' : ''}; ${style.filled} after${hasMeans ? ', full' : ''}.`,
     description: describeHeightProfileChart(data),
     width,
     left,
@@ -88,14 +89,21 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
 
 /** The chart in words: the means at each height, before and after. */
 export function describeHeightProfileChart(data: HeightProfileChartData): string {
-  const counts = `${data.walls} walls, ${data.stations} stations`;
   const value = (point: HeightPoint) =>
     `${formatNumber(point.value, data.decimals)} at ${formatStated(point.height_mm)} mm`;
   const words = (name: string, each: HeightSeries) =>
     each.means.length === 0
-      ? `${name}: ${each.stations.length} stations, no means`
+      ? `${name}: ${counted(each.stations.length, 'station')}, no means`
       : `${name}: ${each.means.map(value).join(', ')}`;
-  return `${displayText(data.title)}. By height, ${displayText(data.quantity)} in ${displayText(data.unit)}, ${counts}. Means ${words('before', data.before)}; ${words('after', data.after)}.`;
+  return `${displayText(data.title)}. By height, ${displayText(data.quantity)} in ${displayText(data.unit)}, ${countsOf(data)}. Means ${words('before', data.before)}; ${words('after', data.after)}.`;
+}
+
+function countsOf({ walls, stations }: HeightProfileChartData): string {
+  return `${counted(walls, 'wall')}, ${counted(stations, 'station')}`;
+}
+
+function counted(count: number, noun: string): string {
+  return `${count} ${count === 1 ? noun : `${noun}s`}`;
 }
 
 interface SeriesLook {

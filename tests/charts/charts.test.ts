@@ -233,6 +233,29 @@ describe('heightProfileChart(data)', () => {
   });
 });
 
+describe('heightProfileChart', () => {
+  it('counts one wall and one station in the singular, and speaks of means only where there are some', () => {
+    const of = (means: readonly { readonly height_mm: number; readonly value: number }[]) =>
+      heightProfileChart({
+        title: 'slot',
+        before: { stations: [{ height_mm: 300, value: 9 }], means },
+        after: { stations: [{ height_mm: 300, value: 6 }], means },
+        walls: 1,
+        stations: 1,
+        quantity: 'moisture content',
+        unit: '% by mass',
+        decimals: 1,
+        style: 0,
+      });
+    const subtitle = (chart: ChartSpecification) => (chart.title as { subtitle: string[] }).subtitle.join(' ');
+    const one = of([{ height_mm: 300, value: 9 }]);
+    expect(subtitle(one)).toMatch(/^1 wall, 1 station\. .*Large: means/);
+    expect(one.description).toContain('1 wall, 1 station.');
+    expect(subtitle(of([]))).not.toContain('means');
+    expect(of([]).description).toContain('before: 1 station, no means');
+  });
+});
+
 describe('renderSvg(specification)', () => {
   const clipped = (mark: string): ChartSpecification => ({
     description: 'Points inside a frame',

@@ -5,12 +5,15 @@ import { airOfTrial } from '../../src/opinion/air/air-of-trial.js';
 import { coresOfTrial } from '../../src/opinion/cores/cores-of-trial.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
 import { potentialsOfTrial } from '../../src/opinion/potentials/potentials-of-trial.js';
+import { hygroscopicBlocks, reusedBlocks } from '../../src/opinion/report/core-blocks.js';
 import { coresSection } from '../../src/opinion/report/cores-section.js';
 import type { Core } from '../../src/trial/index.js';
 import { expectRelative } from '../helpers/expect-relative.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
 
 const folder = join(import.meta.dirname, '..', '..', 'datasets', 'damp-cellar-walls');
+
+const blocksInWords = (blocks: readonly unknown[]) => JSON.stringify(blocks);
 
 function wordsOf(opinion: Opinion): string {
   return JSON.stringify(
@@ -141,6 +144,31 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
     // (54 − 55)/50 of moisture, or 50 × (54/55 − 1) g of core.
     expectRelative(coresOfTrial(twice(50), own)?.reused?.hidden?.apparentChange_pp ?? 0, 2, 1e-12);
     expectRelative(coresOfTrial(twice(50), own)?.reused?.hidden?.explainedBy_g ?? 0, 50 / 55, 1e-12);
+  });
+
+  it('four visits of one core at 12, 11, 9 and 8 % hang together by 0.3, and tell its mean as 2.57 independent ones, worked by hand', () => {
+    const visits = ['2024-04-01', '2024-07-01', '2024-10-01', '2025-04-01'];
+    const cores = [56, 55.5, 54.5, 54].map((wet_g, at) => ({ wall, sample: 'a', date: visits[at], wet_g, dry_g: 50 }));
+    const part = coresOfTrial(coreTrial(cores as Partial<Core>[]), own);
+    // 4 / (1 + 2 (3/4 · 0.3 + 2/4 · 0.09 + 1/4 · 0.027))
+    expect(part?.reused?.serial).toMatchObject([{ visits: 4, lagOne: expect.closeTo(0.3, 10) }]);
+    expectRelative(part?.reused?.serial[0]?.independentVisits ?? 0, 4 / 1.5535, 1e-10);
+    expect(blocksInWords(reusedBlocks(part?.reused))).toMatch(
+      /1 core at 4 visits, which tell .* than 2\.6 independent ones/,
+    );
+  });
+
+  it('speaks of one core in the singular, and of no negative excess where there is none', () => {
+    const batches = [{ batch: 'B1', humidity_pct: 75, humidTemperature_c: 20, origin }];
+    const humid = { wall, wet_g: 55, dry_g: 50, humid_g: 51, batch: 'B1' };
+    const words = (cores: readonly Partial<Core>[]) =>
+      blocksInWords(hygroscopicBlocks(coresOfTrial(coreTrial(cores, { batches }), own)?.hygroscopic));
+    expect(words([humid])).toContain('1 core was weighed again');
+    expect(words([humid])).not.toContain('below zero');
+    expect(words([{ ...humid, wet_g: 50.5 }])).toContain('below zero in 1 core,');
+    expect(words([{ ...humid, batch: 'B9' }])).toContain(
+      'of 1 core, because the humidity or the temperature of the batch',
+    );
   });
 });
 

@@ -52,6 +52,8 @@ export interface ReusedCoresFacts {
     readonly lagOne: number;
     readonly cores: number;
     readonly visits: number;
+    /** How many independent weighings tell a core's mean as well, by the serial correlation; never more than the visits. */
+    readonly independentVisits: number;
     readonly expectedIfIndependent: number;
   })[];
 }

@@ -43,8 +43,8 @@ export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): Hy
   const used =
     condition === undefined ? [] : stated.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
   const refused = [
-    { reason: 'the humidity or the temperature of their batch is not stated', cores: humid.length - stated.length },
-    { reason: 'their batch was brought to another humidity than most', cores: stated.length - used.length },
+    { reason: 'the humidity or the temperature of the batch is not stated', cores: humid.length - stated.length },
+    { reason: 'the batch was brought to another humidity than most', cores: stated.length - used.length },
   ];
   return {
     ...(condition === undefined ? {} : { condition }),

@@ -7,7 +7,7 @@ import {
   type SerialCorrelation,
   serialCorrelation,
 } from '../../moisture/index.js';
-import { median } from '../../statistics/index.js';
+import { effectiveSampleSize, median } from '../../statistics/index.js';
 import type { ArmName, ReusedCoresFacts } from './cores-part.js';
 import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
@@ -96,7 +96,8 @@ function serialByArm(reused: readonly Reused[]): ReusedCoresFacts['serial'] {
     const serial = serialOf(series);
     if (first === undefined || serial === undefined) return [];
     const { lagOne, cores, visits, expectedIfIndependent } = serial;
-    return [{ arm: first.arm, side: first.side, lagOne, cores, visits, expectedIfIndependent }];
+    const independentVisits = Math.min(visits, effectiveSampleSize(visits, lagOne));
+    return [{ arm: first.arm, side: first.side, lagOne, cores, visits, independentVisits, expectedIfIndependent }];
   });
 }
 

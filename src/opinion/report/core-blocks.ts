@@ -78,16 +78,16 @@ export function reusedBlocks(reused: ReusedCoresFacts | undefined): readonly Blo
 function serialBlocks(serial: ReusedCoresFacts['serial']): readonly Block[] {
   const [first] = serial;
   if (first === undefined) return [];
-  const arms = serial.flatMap(({ arm, lagOne, cores, visits }, at) => [
+  const arms = serial.flatMap(({ arm, lagOne, cores, visits, independentVisits }, at) => [
     `${at === 0 ? '' : '; '}${formatSigned(lagOne, 2)} in `,
     quoted(arm),
-    ` (${countInWords(cores, 'core')} at ${countInWords(visits, 'visit')})`,
+    ` (${countInWords(cores, 'core')} at ${countInWords(visits, 'visit')}, which tell a core’s mean no better than ${formatNumber(independentVisits, 1)} independent ones)`,
   ]);
   return [
     paragraph(
       'Serial correlation from one visit to the next, about what each core and each visit is on average: ',
       ...arms,
-      `. Readings that do not hang together give about ${formatSigned(first.expectedIfIndependent, 2)}. Above that, the visits of a core are fewer independent readings than they are weighings; the answer counts each wall once, however often it was weighed.`,
+      `. Readings that do not hang together give about ${formatSigned(first.expectedIfIndependent, 2)}, for in so short a series the number comes out low. The answer does not lean on it: it counts each wall once, however often its cores were weighed.`,
     ),
   ];
 }
@@ -122,13 +122,18 @@ export function hygroscopicBlocks(facts: HygroscopicFacts | undefined): readonly
       ? []
       : [
           paragraph(
-            `${countInWords(cores, 'core')} ${cores === 1 ? 'was' : 'were'} weighed again in equilibrium with air of ${at}. What a core then holds, salts and fine pores take from the air: the hygroscopic part. What it held beyond that is the excess, which liquid water may explain. It lies below zero in ${countInWords(negative, 'core')}, and is kept so, for cutting it off would make dry walls look wet.`,
+            `${countInWords(cores, 'core')} ${cores === 1 ? 'was' : 'were'} weighed again in equilibrium with air of ${at}. What a core then holds, salts and fine pores take from the air: the hygroscopic part. What it held beyond that is the excess, which liquid water may explain.${negativeInWords(negative)}`,
           ),
         ]),
     ...refusedBlocks(facts),
     ...profileTable(profiles),
     ...patternBlocks(profiles),
   ];
+}
+
+function negativeInWords(negative: number): string {
+  if (negative === 0) return '';
+  return ` It lies below zero in ${countInWords(negative, 'core')}, and is kept so, for cutting it off would make dry walls look wet.`;
 }
 
 function refusedBlocks({ refused }: HygroscopicFacts): readonly Block[] {
