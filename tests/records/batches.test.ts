@@ -42,6 +42,8 @@ describe('batches.csv', () => {
     ['an oven in kelvin', 'B1,378,,,,,', 'column oven_c: found "378", expected the temperature of the oven in °C'],
     ['an oven that dries nothing', 'B1,21,,,,,', 'column oven_c: found "21"'],
     ['humidity over 100 %', 'B1,105,,,101,20,', 'column humidity_pct: found "101"'],
+    ['saturated air', 'B1,105,,,100,20,', 'column humidity_pct: found "100"'],
+    ['a humidity as a share', 'B1,105,,,0.75,20,', 'column humidity_pct: found "0.75"'],
     ['a humid weighing in Fahrenheit', 'B1,105,,,75,68,', 'column humid_temperature_c: found "68"'],
     ['a change of mass below zero', 'B1,105,,-1,,,', 'column last_change_pct: found "-1"'],
     ['a batch twice', 'B1,105,,,,,\nB1,70,,,,,', 'row 3, column batch: found the same batch as in row 2'],

@@ -466,20 +466,42 @@ const others: readonly Case[] = [
   [
     'relative humidity above 100',
     [setCell('climate.csv', 2, 'relative_humidity_pct', '101')],
-    ['climate.csv, row 2, column relative_humidity_pct: found "101", expected a relative humidity in % from 0 to 100'],
+    [
+      'climate.csv, row 2, column relative_humidity_pct: found "101", expected a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty',
+    ],
   ],
   [
     'negative relative humidity',
     [setCell('climate.csv', 2, 'relative_humidity_pct', '-1')],
-    ['climate.csv, row 2, column relative_humidity_pct: found "-1", expected a relative humidity in % from 0 to 100'],
+    [
+      'climate.csv, row 2, column relative_humidity_pct: found "-1", expected a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty',
+    ],
   ],
   [
     'a temperature below absolute zero',
     [setCell('climate.csv', 3, 'temperature_c', '-300')],
     [
-      'climate.csv, row 3, column temperature_c: found "-300", expected a temperature in °C no lower than absolute zero, -273.15, and no higher than 60; turn kelvin or Fahrenheit into °C',
+      'climate.csv, row 3, column temperature_c: found "-300", expected a temperature of air in °C from -90 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty',
     ],
   ],
+  ...(['284.65', '68', '-127'] as const).map(
+    (value): Case => [
+      `${value} degrees, in kelvin, in Fahrenheit or from a failed sensor`,
+      [setCell('climate.csv', 2, 'temperature_c', value)],
+      [
+        `climate.csv, row 2, column temperature_c: found "${value}", expected a temperature of air in °C from -90 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty`,
+      ],
+    ],
+  ),
+  ...(['0', '0.78', '1'] as const).map(
+    (value): Case => [
+      `a relative humidity of ${value}, which is a share or nothing`,
+      [setCell('climate.csv', 3, 'relative_humidity_pct', value)],
+      [
+        `climate.csv, row 3, column relative_humidity_pct: found "${value}", expected a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty`,
+      ],
+    ],
+  ),
   [
     'rain that fell upward, in words, with its unit, heating below nothing',
     [

@@ -12,8 +12,9 @@ const change: NumberRule = {
   expected: 'the change of mass between the last two weighings in %, from 0 to 100',
 };
 const humidity: NumberRule = {
-  accepts: (value) => value > 0 && value <= 100,
-  expected: 'the relative humidity of the humid weighing in %, above 0 and up to 100',
+  // In saturated air nothing comes to equilibrium; below 1 % it is a share of one.
+  accepts: (value) => value > 1 && value < 100,
+  expected: 'the relative humidity of the humid weighing in %, above 1 and below 100; 0.75 is 75 %',
 };
 const humidTemperature: NumberRule = {
   accepts: (value) => value >= 0 && value <= 60,

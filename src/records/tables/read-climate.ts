@@ -5,14 +5,15 @@ import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 
 const temperature: NumberRule = {
-  // Hotter air than the hottest ever recorded outdoors, 56.7 °C (from memory), is another unit.
-  accepts: (value) => value >= -273.15 && value <= 60,
+  // The extremes recorded outdoors are -89.2 and 56.7 °C (from memory). Beyond them it is another unit, or a sensor's word for failure.
+  accepts: (value) => value >= -90 && value <= 60,
   expected:
-    'a temperature in °C no lower than absolute zero, -273.15, and no higher than 60; turn kelvin or Fahrenheit into °C',
+    'a temperature of air in °C from -90 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty',
 };
 const humidity: NumberRule = {
-  accepts: (value) => value >= 0 && value <= 100,
-  expected: 'a relative humidity in % from 0 to 100',
+  // No air beside a wall is this dry: a share of one, or a failed sensor.
+  accepts: (value) => value > 1 && value <= 100,
+  expected: 'a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty',
 };
 const rain: NumberRule = { accepts: (value) => value >= 0, expected: 'rain in mm of 0 or more' };
 const heating: NumberRule = { accepts: (value) => value >= 0, expected: 'hours of heating of 0 or more' };
