@@ -44,7 +44,14 @@ export interface Adjustment {
  * Where all walls were read on the same days under the same weather it changes next to nothing: walls without the
  * treatment already take off what all have in common. It shows whether unlike days or sites matter.
  *
- * @example adjustedDifference(visits, { id: 'season-adjusted', label: 'Adjusted for the season', season: true, weather: [] }, { level: 0.95, unit: '% by mass' })
+ * @example
+ * const days = ['2024-03-15', '2024-04-20', '2024-05-25', '2025-03-15', '2025-04-20', '2025-05-25'];
+ * const visits = days.flatMap((day, visit) => {
+ *   const window = visit < 3 ? 'before' : 'after';
+ *   return design.walls.map((wall, at) => ({ ...wall, day, window, moisture: wall[window] + 0.2 * Math.sin(7 * visit + at) }));
+ * });
+ * const adjustment = { id: 'season-adjusted', label: 'Adjusted for the season', season: true, weather: [] };
+ * adjustedDifference(visits, adjustment, { level: 0.95, unit: '% by mass' }).estimate.estimate // -4.186
  */
 export function adjustedDifference(visits: readonly WallVisit[], what: Adjustment, options: PrimaryOptions): Answer {
   const { id, label, season, weather } = what;

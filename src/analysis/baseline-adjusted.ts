@@ -21,7 +21,7 @@ const label = 'Adjusted for the before value';
  * Treated less untreated after value among walls with the same before value: least squares of after on arm, before and,
  * where the design has them, blocks. It takes account of regression to the mean, which a comparison of changes does not.
  *
- * @example baselineAdjusted(design, { level: 0.95, unit: '% by mass' })
+ * @example baselineAdjusted(design, { level: 0.95, unit: '% by mass' }).estimate.estimate // -4.133
  */
 export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptions): Answer {
   const { walls } = design;

@@ -18,7 +18,7 @@ const fewestToStudentise = 5;
  * their arm and block. Studentised from five walls an arm; with fewer, and in blocks, where a draw is too often the same wall
  * twice, BCa with the correction for few walls.
  *
- * @example bootstrapDifference(design, { level: 0.95, unit: '% by mass', seed: 1 })
+ * @example bootstrapDifference(design, { level: 0.95, unit: '% by mass', seed: 1 }).estimate.interval // { level: 0.95, lower: -5.152, upper: -3.242 }
  */
 export function bootstrapDifference(design: ComparisonDesign, options: SeededOptions): Answer {
   const { seed, level, unit } = options;

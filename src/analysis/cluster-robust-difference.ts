@@ -22,7 +22,7 @@ const label = 'All stations, error by wall';
  * holds whatever the correlation inside a wall: CR2 with Bell and McCaffrey's degrees of freedom. In pairs the pair is the
  * cluster, since its two walls share what the pair has in common.
  *
- * @example clusterRobustDifference(design, stations, { level: 0.95, unit: '% by mass' })
+ * @example clusterRobustDifference(design, changes.stations, { level: 0.95, unit: '% by mass' }).estimate.degreesOfFreedom // 11.0
  */
 export function clusterRobustDifference(
   design: ComparisonDesign,

@@ -30,7 +30,10 @@ export interface WallComparison {
  * without blocks Welch's interval, in pairs Student's over pairs, in other blocks least squares on arm and block. A ratio is
  * the exponential of the difference of mean logarithms, and so are its limits.
  *
- * @example compareWalls(rates, { id: 'rate-ratio', label: 'Ratio of rates', quantity: 'drying rate', unit: '', level: 0.95, scale: 'ratio' })
+ * @example
+ * const rates = design.walls.map((wall, at) => ({ ...wall, value: wall.side === 'treated' ? 0.012 + 0.0001 * at : 0.008 + 0.0001 * at }));
+ * const what = { id: 'rate-ratio', label: 'Ratio of rates', quantity: 'drying rate', unit: 'ratio', level: 0.95, scale: 'ratio' };
+ * compareWalls(rates, what).estimate.estimate // 1.44
  */
 export function compareWalls(walls: readonly WallValue[], what: WallComparison): Answer {
   const { id, label, quantity, level, scale } = what;

@@ -30,7 +30,7 @@ export interface DesignOfComparison<W extends PlacedWall = WallChange> {
  * Walls without a block, where others have one, count as one further block. A wall alone in its block, as when its
  * partner was lost, adds neither to the difference inside blocks nor to the residual variance: it is left out and named.
  *
- * @example comparisonDesign(walls).design.kind // 'pairs'
+ * @example comparisonDesign(wallChanges(trial, changes.stations).walls).design.kind // 'pairs'
  */
 export function comparisonDesign<W extends PlacedWall>(walls: readonly W[]): DesignOfComparison<W> {
   const isOneSided = !holdsBothSides(walls);

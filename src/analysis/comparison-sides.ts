@@ -5,7 +5,7 @@ import type { Side } from './wall-change.js';
  * Which arms stand on which side of the primary comparison: as the protocol's `compare` says, else every treated role
  * against all others. An arm that `compare` does not name stands on neither side.
  *
- * @example comparisonSides(protocol).get('control') // 'untreated'
+ * @example comparisonSides(trial.protocol).get('sham') // 'untreated'
  */
 export function comparisonSides(protocol: Protocol): ReadonlyMap<string, Side> {
   const { compare, arms } = protocol;

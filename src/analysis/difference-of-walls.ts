@@ -15,7 +15,7 @@ export interface DifferenceOfWalls {
  * Student's over pair differences, least squares on arm and block.
  *
  * @throws StatisticsError where the design leaves nothing to judge chance by, or no block holds both sides
- * @example differenceOfWalls(design, ({ change }) => change, 0.95).result.estimate
+ * @example differenceOfWalls(design, ({ change }) => change, 0.95).result.estimate // -4.144
  */
 export function differenceOfWalls<W extends PlacedWall>(
   design: ComparisonDesign<W>,

@@ -44,7 +44,16 @@ type Parameter = 'dry' | 'lost' | 'logRate';
  * of freedom but never more than the walls (or pairs) leave.
  *
  * @param options.season take a yearly cycle common to all walls off as well; it needs readings through most of a year
- * @example dryingRateRatio(observations, { level: 0.95, season: false })
+ * @example
+ * const observations = design.walls.flatMap((wall, at) =>
+ *   [0, 30, 60, 90, 150].map((time_d, visit) => ({
+ *     ...wall,
+ *     station: '',
+ *     time_d,
+ *     moisture: 3 + 6 * Math.exp(-(wall.side === 'treated' ? 0.03 : 0.02) * time_d) + 0.1 * Math.sin(7 * at + 3 * visit),
+ *   })),
+ * );
+ * dryingRateRatio(observations, { level: 0.95, season: false }).estimate.estimate // 1.504
  */
 export function dryingRateRatio(observations: readonly DryingObservation[], options: RateRatioOptions): Answer {
   const { level, season } = options;

@@ -29,7 +29,7 @@ const normalWalls = 'changes of walls are roughly normal in each arm and vary al
  * The effect in sizes that can be set beside those of other trials. A negative g, delta or log ratio means that the
  * treated walls came out lower.
  *
- * @example effectSizes(design, primary, { level: 0.95, better: 'lower' })
+ * @example effectSizes(design, primary, { level: 0.95, better: 'lower' })[0].estimate.estimate // -4.445
  */
 export function effectSizes(design: ComparisonDesign, primary: Primary, options: EffectSizeOptions): readonly Answer[] {
   const { level, better } = options;

@@ -18,7 +18,9 @@ export interface MarginFromMark {
  *
  * @param stations of the walls of the comparison
  * @returns a reason in plain words where the mark comes to no margin; nothing where it is not to be one
- * @example marginFromMark(protocol, stations) // { margin: 5.6, before: 11.2, walls: 24 } for half of 11.2
+ * @example
+ * const passMark = { kind: 'reduction', reduction_pct: 50, source: 'an agreement', asMargin: true };
+ * marginFromMark({ ...trial.protocol, passMark }, changes.stations) // { margin: 4.47, before: 8.941, walls: 24 }
  */
 export function marginFromMark(
   { passMark, outcome }: Protocol,

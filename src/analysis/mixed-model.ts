@@ -15,7 +15,7 @@ const label = 'Stations in walls, by mixed model';
  * design has them, blocks as random effects, by restricted maximum likelihood with Kenward and Roger's degrees of freedom.
  * Walls with more stations count for more, as far as stations tell of their wall.
  *
- * @example mixedModel(design, stations, { level: 0.95, unit: '% by mass' })
+ * @example mixedModel(design, changes.stations, { level: 0.95, unit: '% by mass' }).estimate.estimate // -4.144
  */
 export function mixedModel(
   design: ComparisonDesign,

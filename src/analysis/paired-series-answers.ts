@@ -32,7 +32,7 @@ export interface PairedSeriesOptions extends PrimaryOptions {
  * Other answers to what two walls did, beside the primary one: at the best-fitting autocorrelation, by Newey and West, with
  * the trend before taken off, and with the weather taken off where it was recorded. None of them where the series is too short.
  *
- * @example pairedSeriesAnswers(series, { level: 0.95, unit: '% by mass', seed: 1 })[0] // id 'paired-series'
+ * @example pairedSeriesAnswers(series, { level: 0.95, unit: '% by mass', seed: 1 }).map(({ estimate }) => estimate?.id) // ['paired-series', 'paired-series-robust', 'paired-series-trend']
  */
 export function pairedSeriesAnswers(series: SeriesOfWalls, options: PairedSeriesOptions): readonly Answer[] {
   if (tooShortSeries(series) !== undefined) return [];

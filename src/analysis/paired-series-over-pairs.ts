@@ -9,7 +9,9 @@ import type { SeriesOfWalls } from './series-of-walls.js';
  * Several pairs of walls, each judged by its own series, and pooled with pairs as the units; undefined where fewer than two
  * pairs have a series that is long enough.
  *
- * @example pairedSeriesOverPairs(allSeries, { level: 0.95, unit: '% by mass' })
+ * @example
+ * const other = { ...series, visits: series.visits.map((visit) => ({ ...visit, difference: 1.2 * visit.difference })) };
+ * pairedSeriesOverPairs([series, other], { level: 0.95, unit: '% by mass' }).estimate.degreesOfFreedom // 1
  */
 export function pairedSeriesOverPairs(
   all: readonly SeriesOfWalls[],

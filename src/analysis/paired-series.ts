@@ -14,7 +14,7 @@ import type { SeriesOfWalls } from './series-of-walls.js';
  * The primary difference of a trial with two walls: treated less untreated wall at each common visit, the after window's level
  * less the before window's, its interval averaged over how much neighbouring visits may resemble each other.
  *
- * @example pairedSeries(series, { level: 0.95, unit: '% by mass' })
+ * @example pairedSeries(series, { level: 0.95, unit: '% by mass' }).estimate.estimate // -1.233
  */
 export function pairedSeries(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Primary {
   const walls = { treated: 1, untreated: 1 };

@@ -40,7 +40,7 @@ export interface EstimateWithInterval extends Estimate {
  * Without blocks, the mean difference with Welch's interval; with pairs, Student's interval of the pair differences;
  * with other blocks, least squares of change on arm and block.
  *
- * @example primaryDifference(design, { level: 0.95, unit: '% by mass' })
+ * @example primaryDifference(design, { level: 0.95, unit: '% by mass' }).estimate.estimate // -4.144
  * @source Welch 1947, Biometrika 34:28–35; Student 1908, Biometrika 6:1–25
  */
 export function primaryDifference(design: ComparisonDesign, options: PrimaryOptions): Primary {

@@ -34,7 +34,7 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
  * on no other ground than the lot, and its interval must not leave out zero where its p-value stands above one less the level.
  * With eight walls it then holds 97 % for 95 where the mid-p value would hold 94, and some small designs have none.
  *
- * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1, allocation: 'matched-pairs' })
+ * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1, allocation: 'matched-pairs' }).estimate.pValue // 0.0004883
  */
 export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
   const { level, unit, seed, allocation } = options;
@@ -73,7 +73,7 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
  * The smallest p-value that a randomisation test of these walls could give, whatever the data; undefined where no walls
  * could have changed places.
  *
- * @example smallestPOfDesign(design) // 0.1 for three against three
+ * @example smallestPOfDesign(design) // 0.0004883
  */
 export function smallestPOfDesign(design: ComparisonDesign): number | undefined {
   const sides = new Set(design.walls.map(({ side }) => side));

@@ -35,7 +35,7 @@ export interface SeriesChecks {
 /**
  * Autocorrelation, trend and false alarms of a series of two walls; undefined where it is too short or cannot be judged.
  *
- * @example seriesChecks(series, { level: 0.95 })?.effectiveVisits
+ * @example seriesChecks(series, { level: 0.95 }).effectiveVisits // 5.273
  */
 export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level: number }): SeriesChecks | undefined {
   if (tooShortSeries(series) !== undefined) return undefined;

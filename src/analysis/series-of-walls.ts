@@ -39,7 +39,7 @@ const dayLength = 86_400_000;
  * from its own mean before.
  *
  * @param used readings of stations that have a before and an after value, as `stationChanges` gives them
- * @example seriesOfWalls(trial, used, treated, untreated).visits[0]?.difference
+ * @example seriesOfWalls(twoWalls, readingsOfTwo, changesOfTwo[0], changesOfTwo[1]).visits[0].difference // -0.8123
  */
 export function seriesOfWalls(
   trial: Trial,

@@ -21,7 +21,7 @@ interface SortedReading {
  * Step 1 of the primary analysis: a station's before value is the mean of its readings by the outcome's instrument
  * inside the before window, after likewise. Whatever does not enter is counted by reason.
  *
- * @example stationChanges(trial, moistureReadings(trial)).stations[0]?.before
+ * @example stationChanges(trial, readings).stations[0].before // 11.54
  */
 export function stationChanges(trial: Trial, readings: readonly MoistureReading[]): StationChanges {
   const leftOut = new Map<string, MoistureReading[]>();
@@ -62,7 +62,7 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
 /**
  * The same, without the readings of walls that the design of the comparison had to leave out.
  *
- * @example withoutWalls(stationChanges(trial, readings), comparisonDesign(walls).leftOut)
+ * @example withoutWalls(changes, [{ wall: 'W01', reason: 'its pair is missing' }]).leftOut.at(-1).reason // 'its wall has none to be compared with'
  */
 export function withoutWalls(changes: StationChanges, walls: readonly LeftOutWall[]): StationChanges {
   const gone = new Set(walls.map(({ wall }) => wall));

@@ -12,7 +12,7 @@ export interface WallChanges {
  * Step 2 of the primary analysis: a wall's change is the mean over its stations that have both values of after minus
  * before. A wall without such a station is left out and named.
  *
- * @example wallChanges(trial, stationChanges(trial, moistureReadings(trial)).stations).walls[0]?.change
+ * @example wallChanges(trial, changes.stations).walls[0].change // -1.111
  */
 export function wallChanges(trial: Trial, stations: readonly StationChange[]): WallChanges {
   const sides = comparisonSides(trial.protocol);

@@ -41,7 +41,11 @@ const headingHeight = 24;
 const headingSigns = 190;
 const right = 16;
 
-/** Every wall as a pair of points on one line, its before hollow and its after filled, the walls grouped by arm. */
+/**
+ * Every wall as a pair of points on one line, its before hollow and its after filled, the walls grouped by arm.
+ *
+ * @example beforeAfterChart(beforeAndAfter).title.text // ['Before and after']
+ */
 export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const rowHeight = rowHeightFor(data.groups.reduce((count, group) => count + group.walls.length, 0));
@@ -77,7 +81,11 @@ export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptio
   });
 }
 
-/** The chart in words: how many walls of each arm went which way, and between which values. */
+/**
+ * The chart in words: how many walls of each arm went which way, and between which values.
+ *
+ * @example describeBeforeAfterChart(beforeAndAfter).slice(-38) // 'before 9.1, after 6.4; 1 fell, 0 rose.'
+ */
 export function describeBeforeAfterChart(data: BeforeAfterChartData): string {
   const groups = data.groups.map((group) => {
     const fell = group.walls.filter((wall) => wall.after < wall.before).length;

@@ -39,7 +39,11 @@ const left = 62;
 const right = 16;
 const height = 250;
 
-/** What a meter showed against what the cores beside it held, with the line through them. It ends where the cores end. */
+/**
+ * What a meter showed against what the cores beside it held, with the line through them. It ends where the cores end.
+ *
+ * @example calibrationChart(meter).title.text // ['The meter']
+ */
 export function calibrationChart(data: CalibrationChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? calibrationWidth;
   const plotWidth = width - left - right;
@@ -102,7 +106,11 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
   });
 }
 
-/** The chart in words: how many pairs, and where the line begins and ends. */
+/**
+ * The chart in words: how many pairs, and where the line begins and ends.
+ *
+ * @example describeCalibrationChart(meter).slice(-76) // 'The line runs from 41.0 (39.0 to 43.0) at 5.0 to 41.0 (39.0 to 43.0) at 5.0.'
+ */
 export function describeCalibrationChart(data: CalibrationChartData): string {
   const [first, last] = [data.band[0], data.band.at(-1)];
   const at = (point: CalibrationBandPoint) =>

@@ -15,7 +15,11 @@ export interface ChoicesChartData extends Omit<IntervalChartData, 'rows'> {
 const rowHeight = 17;
 const top = 24;
 
-/** Many answers to one question in one compact picture: a line each, in order of their estimates, the primary one marked. */
+/**
+ * Many answers to one question in one compact picture: a line each, in order of their estimates, the primary one marked.
+ *
+ * @example choicesChart(differences).title.text // ['Difference of changes']
+ */
 export function choicesChart(data: ChoicesChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const rows = data.rows.toSorted((one, other) => one.estimate - other.estimate);
@@ -99,7 +103,11 @@ function bars(
   });
 }
 
-/** The chart in words, with its numbers. */
+/**
+ * The chart in words, with its numbers.
+ *
+ * @example describeChoicesChart(differences).slice(-36) // 'primary, Pairs: −2.5 (−3.4 to −1.6).'
+ */
 export function describeChoicesChart(data: ChoicesChartData): string {
   const number = (value: number) => formatSigned(value, data.decimals);
   const rows = data.rows.map(({ label, estimate, lower, upper, isPrimary }) => {

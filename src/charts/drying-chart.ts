@@ -39,7 +39,11 @@ const mainHeight = 250;
 const stripHeight = 56;
 const stripGap = 34;
 
-/** Moisture of every wall over time, the arms' means with bands, the start, and the weather below. */
+/**
+ * Moisture of every wall over time, the arms' means with bands, the start, and the weather below.
+ *
+ * @example dryingChart(drying).title.text // ['Drying']
+ */
 export function dryingChart(data: DryingChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
@@ -74,7 +78,11 @@ export function dryingChart(data: DryingChartData, options: ChartOptions = {}): 
   });
 }
 
-/** The chart in words. */
+/**
+ * The chart in words.
+ *
+ * @example describeDryingChart(drying).slice(-42) // 'mean 9.1 on 2024-06-10, 6.4 on 2024-09-10.'
+ */
 export function describeDryingChart({ title, quantity, unit, start, arms, level, weather }: DryingChartData): string {
   const ends = arms.map(({ arm, walls, means }) => {
     const [first, last] = [means.at(0), means.at(-1)];

@@ -38,7 +38,11 @@ const left = 58;
 const right = 14;
 const height = 230;
 
-/** Moisture against height for one arm: stations as faint points, the means at each height joined, before dashed and after full. */
+/**
+ * Moisture against height for one arm: stations as faint points, the means at each height joined, before dashed and after full.
+ *
+ * @example heightProfileChart(heights).title.text // ['Heights']
+ */
 export function heightProfileChart(data: HeightProfileChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? heightProfileWidth;
   const plotWidth = width - left - right;
@@ -87,7 +91,11 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
   });
 }
 
-/** The chart in words: the means at each height, before and after. */
+/**
+ * The chart in words: the means at each height, before and after.
+ *
+ * @example describeHeightProfileChart(heights).slice(-38) // 'after: 11.0 at 200 mm, 5.0 at 1000 mm.'
+ */
 export function describeHeightProfileChart(data: HeightProfileChartData): string {
   const value = (point: HeightPoint) =>
     `${formatNumber(point.value, data.decimals)} at ${formatStated(point.height_mm)} mm`;

@@ -1,3 +1,35 @@
+// Given in the examples of the doc comments, beside what the public face gives: small data for every chart.
+//
+//   const walls = { treated: 12, untreated: 12 };
+//   const rows = [{ label: 'Pairs', estimate: -2.5, lower: -3.4, upper: -1.6, isPrimary: true }];
+//   const against = { better: 'lower', margin: 2, level: 0.95, decimals: 1 };
+//   const differences = { title: 'Difference of changes', rows, unit: '% by mass', walls, ...against };
+//   const moisture = { quantity: 'moisture content', unit: '% by mass', decimals: 1 };
+//   const group = { label: 'treated', walls: [{ wall: 'W01', before: 9.1, after: 6.4 }] };
+//   const beforeAndAfter = { title: 'Before and after', groups: [group], ...moisture };
+//   const point = { moisture: 5, reading: 41, line: 41, lower: 39, upper: 43, singleLower: 33, singleUpper: 49 };
+//   const meter = { title: 'The meter', points: [point], band: [point], walls: 1, level: 0.95, unit: '% by mass', decimals: 1 };
+//   const start = { day: '2024-06-10', label: 'treated' };
+//   const visits = [{ day: '2024-06-10', value: 9.1 }, { day: '2024-09-10', value: 6.4 }];
+//   const arms = [{ arm: 'treated', walls: [visits], means: visits.map(({ day, value }) => ({ day, mean: value })) }];
+//   const drying = { title: 'Drying', start, arms, level: 0.95, ...moisture };
+//   const stations = [{ height_mm: 200, value: 11 }, { height_mm: 1000, value: 5 }];
+//   const atHeights = { stations, means: stations };
+//   const heights = { title: 'Heights', before: atHeights, after: atHeights, walls: 1, stations: 2, style: 0, ...moisture };
+//   const marks = [{ day: '2024-06-10', label: 'treated' }];
+//   const level = { visits: [{ day: '2024-03-10', difference: 0.4 }], mean: 0.4, lower: -0.2, upper: 1 };
+//   const later = { visits: [{ day: '2025-03-10', difference: -1.6 }], mean: -1.6, lower: -2.2, upper: -1 };
+//   const pair = { treated: 'W01', untreated: 'W02', before: level, after: later, marks, level: 0.95 };
+//   const twoWallsSeries = { title: 'Two walls', ...moisture, ...pair };
+//   const windows = [{ label: 'before', from: '2024-03-01', to: '2024-05-31' }];
+//   const readingDays = [{ day: '2024-03-12', count: 24 }];
+//   const treatments = [{ day: '2024-06-10', walls: 12 }];
+//   const plan = { title: 'What happened when', windows, readings: readingDays, treatments, events: [] };
+//   const cells = [{ height_mm: 200, across_mm: 40, value: 9.1, n: 3 }, { height_mm: 600, across_mm: 40, value: 5.2, n: 3 }];
+//   const map = { title: 'Moisture by depth', cells, across: 'depth', shows: 'amount', meansOver: 'readings', ...moisture };
+//   const arrivals = [100, 200].map((height_mm, at) => ({ height_mm, time_d: at + 1, lower_d: at + 0.8, upper_d: at + 1.2 }));
+//   const front = { title: 'The front', arrivals, start_d: 0, speed: 3.1, level: 0.95 };
+
 export {
   type BeforeAfterChartData,
   type BeforeAfterGroup,

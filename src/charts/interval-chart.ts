@@ -33,7 +33,11 @@ const side = 14;
 const lineHeight = 14;
 const axisTitleLine = 13;
 
-/** Differences as points with their intervals, against a line at zero and a line at the smallest worthwhile difference. */
+/**
+ * Differences as points with their intervals, against a line at zero and a line at the smallest worthwhile difference.
+ *
+ * @example intervalChart(differences).title.text // ['Difference of changes']
+ */
 export function intervalChart(data: IntervalChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - 2 * side;
@@ -61,7 +65,11 @@ export function intervalChart(data: IntervalChartData, options: ChartOptions = {
   });
 }
 
-/** The chart in words, with its numbers. */
+/**
+ * The chart in words, with its numbers.
+ *
+ * @example describeIntervalChart(differences).slice(-53) // '12 treated, 12 untreated. Pairs: −2.5 (−3.4 to −1.6).'
+ */
 export function describeIntervalChart(data: IntervalChartData): string {
   const margin = data.margin === undefined ? 'no margin was stated' : `the margin at ${signedMargin(data)}`;
   const rows = data.rows.map((row) => `${displayText(row.label)}: ${numbersOf(row, data)}`);

@@ -10,6 +10,7 @@ import type { ChartSpecification } from './chart-specification.js';
  * kernel that loads this library with `require` would otherwise fail.
  *
  * @throws where the specification is no Vega-Lite specification, or has no `description`.
+ * @example (await renderSvg(intervalChart(differences))).slice(0, 4) // '<svg'
  */
 export async function renderSvg(specification: ChartSpecification): Promise<string> {
   const description = specification.description;

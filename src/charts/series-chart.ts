@@ -34,7 +34,11 @@ const left = 62;
 const right = 16;
 const height = 250;
 
-/** How a treated wall stood against an untreated one at each visit, and the level of either window with its band. */
+/**
+ * How a treated wall stood against an untreated one at each visit, and the level of either window with its band.
+ *
+ * @example seriesChart(twoWallsSeries).title.text // ['Two walls']
+ */
 export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
@@ -56,7 +60,11 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
   });
 }
 
-/** The chart in words. */
+/**
+ * The chart in words.
+ *
+ * @example describeSeriesChart(twoWallsSeries).slice(-79) // 'After: 1 visit, level −1.6 (95 % interval −2.2 to −1.0). treated on 2024-06-10.'
+ */
 export function describeSeriesChart(data: SeriesChartData): string {
   const { title, quantity, unit, treated, untreated, before, after, level, marks } = data;
   const windowText = (name: string, { visits, mean, lower, upper }: SeriesWindow) =>

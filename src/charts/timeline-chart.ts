@@ -27,7 +27,11 @@ interface Row {
   readonly draw: (top: number, place: (day: string) => number) => readonly ChartSpecification[];
 }
 
-/** What happened when: the plan, the two windows, the treatment, the readings and the numbered events of the diary. */
+/**
+ * What happened when: the plan, the two windows, the treatment, the readings and the numbered events of the diary.
+ *
+ * @example timelineChart(plan).title.text // ['What happened when']
+ */
 export function timelineChart(data: TimelineChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
@@ -56,7 +60,11 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
   });
 }
 
-/** The chart in words, with its days and counts. */
+/**
+ * The chart in words, with its days and counts.
+ *
+ * @example describeTimelineChart(plan).slice(-54) // '12 walls treated on 2024-06-10. 0 events in the diary.'
+ */
 export function describeTimelineChart(data: TimelineChartData): string {
   const readings = data.readings.reduce((sum, each) => sum + each.count, 0);
   const [first, last] = [data.readings.at(0)?.day, data.readings.at(-1)?.day];

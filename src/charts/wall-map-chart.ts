@@ -38,7 +38,11 @@ const right = 14;
 const rowHeight = 38;
 const gap = 2;
 
-/** A wall, or the mean of several, as cells of height by depth or position, each with its value and its n. */
+/**
+ * A wall, or the mean of several, as cells of height by depth or position, each with its value and its n.
+ *
+ * @example wallMapChart(map).title.text // ['Moisture by depth']
+ */
 export function wallMapChart(data: WallMapChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? wallMapWidth;
   const plotWidth = width - left - right;
@@ -81,7 +85,11 @@ export function wallMapChart(data: WallMapChartData, options: ChartOptions = {})
   });
 }
 
-/** The chart in words: every cell with its value. */
+/**
+ * The chart in words: every cell with its value.
+ *
+ * @example describeWallMapChart(map).slice(-40) // 'height 600 mm, depth 40 mm: 5.2 (n = 3).'
+ */
 export function describeWallMapChart(data: WallMapChartData): string {
   const cells = data.cells.map((cell) => {
     const place = cell.across_mm === undefined ? '' : `, ${data.across} ${formatStated(cell.across_mm)} mm`;

@@ -26,7 +26,11 @@ const right = 16;
 const plotHeight = 230;
 const minutesInDay = 1440;
 
-/** Heights against the root of the days since the water set out: a front that capillarity alone drives keeps to a straight line. */
+/**
+ * Heights against the root of the days since the water set out: a front that capillarity alone drives keeps to a straight line.
+ *
+ * @example wettingFrontChart(front).title.text // ['The front']
+ */
 export function wettingFrontChart(data: WettingFrontChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
@@ -81,7 +85,11 @@ export function wettingFrontChart(data: WettingFrontChartData, options: ChartOpt
   });
 }
 
-/** The chart in words. */
+/**
+ * The chart in words.
+ *
+ * @example describeWettingFrontChart(front).slice(-62) // '200 mm after 2.0 days; a line of 3.10 mm per root of a minute.'
+ */
 export function describeWettingFrontChart({ title, arrivals, start_d, speed }: WettingFrontChartData): string {
   const [first, last] = [arrivals.at(0), arrivals.at(-1)];
   const at = (one: typeof first) =>

@@ -18,6 +18,11 @@ export class DryingError extends Error {
   }
 }
 
+/**
+ * Whether a thrown value is a `DryingError`.
+ *
+ * @example isDryingError(new RangeError('not one of ours')) // false
+ */
 export function isDryingError(value: unknown): value is DryingError {
   return value instanceof DryingError;
 }

@@ -24,7 +24,7 @@ export interface CoreMasses {
  *
  * @param weighingUncertainty_g standard uncertainty of one weighing, in grams
  * @throws RangeError where masses are not finite, wet is lighter than dry, or dry is not heavier than the container
- * @example gravimetricMoisture({ container_g: 0, wet_g: 52.36, dry_g: 47.83 }, 0.005) // value 9.471, uncertainty 0.0155
+ * @example gravimetricMoisture(core, 0.005) // { basis: 'dry', unit: '% by mass', value: 9.471, standardUncertainty: 0.0155 }
  * @source definition: EN ISO 12570 and EN 16682 (from memory); propagation: JCGM 100:2008, equation 10 (from memory)
  */
 export function gravimetricMoisture(masses: CoreMasses, weighingUncertainty_g: number): GravimetricMoisture {

@@ -30,6 +30,11 @@ export class MoistureError extends Error {
   }
 }
 
+/**
+ * Whether a thrown value is a `MoistureError`.
+ *
+ * @example isMoistureError(new RangeError('not one of ours')) // false
+ */
 export function isMoistureError(value: unknown): value is MoistureError {
   return value instanceof MoistureError;
 }

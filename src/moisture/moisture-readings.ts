@@ -10,7 +10,7 @@ import { weighingUncertainty } from './weighing-uncertainty.js';
  * mass otherwise. A core without both masses becomes a missing reading, so that it is counted.
  *
  * @throws RangeError where the outcome is gravimetric and its unit is none that cores can be computed in
- * @example moistureReadings(await readTrial('datasets/paired-garden-walls')).length
+ * @example moistureReadings(trial).length // 1943
  */
 export function moistureReadings(trial: Trial): readonly MoistureReading[] {
   const read = trial.readings.map(fromReading);

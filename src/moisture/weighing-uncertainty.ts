@@ -10,7 +10,7 @@ export interface WeighingUncertainty {
  * Standard uncertainty of one weighing in grams: as stated by the protocol; else from the balance’s resolution r as a
  * rectangular distribution of full width r, r/√12; else from the smallest step seen in the recorded masses.
  *
- * @example weighingUncertainty({ instrument: 'core', kind: 'gravimetric', resolution_g: 0.01 }, 0.01)
+ * @example weighingUncertainty({ instrument: 'core', kind: 'gravimetric', resolution_g: 0.01 }, 0.01).standardUncertainty_g // 0.002887
  * @source JCGM 100:2008, clause F.2.2.1: resolution of a digital indication, r/√12 = 0.29 r (from memory)
  */
 export function weighingUncertainty(instrument: Instrument, massStep_g: number): WeighingUncertainty {

@@ -48,7 +48,7 @@ export interface OpinionOptions {
  *     readings ──1──▶ stations ──2──▶ walls ──3──▶ design ──4──▶ estimates ──5──▶ weaknesses ──6──▶ verdict
  *     (moisture)      before, after   change       pairs, …      intervals        evidence          in words
  *
- * @example formOpinion(await readTrial('datasets/paired-garden-walls')).verdict.code // 'worthwhile'
+ * @example formOpinion(trial).verdict.code // 'worthwhile'
  */
 export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opinion {
   const { source } = planned;

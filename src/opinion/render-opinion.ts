@@ -15,7 +15,7 @@ export interface RenderedOpinion {
  * Writes an opinion down: `opinion.html` for readers and for paper, `opinion.md` with the same words and numbers, and
  * `opinion.json` for programs. The same opinion gives the same three texts.
  *
- * @example const { html } = await renderOpinion(formOpinion(await readTrial('datasets/paired-garden-walls')));
+ * @example (await renderOpinion(opinion)).markdown.split('\n')[0] // '# Ten wet walls and a device'
  */
 export async function renderOpinion(opinion: Opinion): Promise<RenderedOpinion> {
   const json = opinionJson(opinion);

@@ -5,7 +5,7 @@ import { countInWords, numberInWords } from './words/quantity.js';
 /**
  * The verdict and the primary numbers in a few lines, for a terminal.
  *
- * @example summaryInWords(opinion).split('\n')[0] // 'Twelve pairs of garden walls'
+ * @example summaryInWords(opinion).split('\n')[0] // 'Ten wet walls and a device'
  */
 export function summaryInWords(opinion: Opinion): string {
   const { protocol, verdict } = opinion;

@@ -11,7 +11,12 @@ export class OutputFolderError extends Error {
  * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing: all three or none.
  *
  * @throws OutputFolderError where the folder cannot be made or written
- * @example await writeOpinion(await renderOpinion(opinion), 'opinion-of-my-trial')
+ * @example
+ * const folder = await fs.mkdtemp('opinion-of-');
+ * await writeOpinion({ html: '<p>worthwhile</p>', markdown: 'worthwhile', json: '{}' }, folder);
+ * const files = await fs.readdir(folder);
+ * await fs.rm(folder, { recursive: true });
+ * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
 export async function writeOpinion({ html, markdown, json }: RenderedOpinion, folder: string): Promise<void> {
   const files = [

@@ -25,7 +25,7 @@ export type ReadingOptions = Pick<SensorLogOptions, 'onProgress'>;
  * Reads a trial folder (`fairwall-trial/1`) and checks it as a whole.
  *
  * @throws TrialFolderError once, with every problem of every file.
- * @example const trial = await readTrial('datasets/paired-garden-walls');
+ * @example (await readTrial('datasets/two-walls')).walls.map(({ wall }) => wall) // ['W01', 'W02']
  */
 export async function readTrial(folder: string, options: ReadingOptions = {}): Promise<Trial> {
   const check = await checkTrial(folder, options);
@@ -39,6 +39,8 @@ export async function readTrial(folder: string, options: ReadingOptions = {}): P
  *     bytes -> texts and sheets -> tables with their columns -> records held against each other -> the trial
  *
  * Every stage goes on with whatever the one before could make out, so that one pass finds all problems.
+ *
+ * @example (await checkTrial('datasets')).problems[0].expected // 'the plan of the trial'
  */
 export async function checkTrial(folder: string, options: ReadingOptions = {}): Promise<TrialCheck> {
   const problems: Problem[] = [];

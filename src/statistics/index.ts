@@ -1,5 +1,20 @@
 // A table of contents; a blank line keeps each heading with its group when the formatter sorts.
 
+// Given in the examples of the doc comments: six units of two arms measured twice each, and a series that steps down.
+//
+//   const unit = ['a', 'a', 'b', 'b', 'c', 'c', 'd', 'd', 'e', 'e', 'f', 'f'];
+//   const arm = unit.map((name) => (name < 'd' ? 'control' : 'treated'));
+//   const response = [9.1, 8.7, 10.2, 10.0, 8.8, 9.5, 7.2, 7.6, 8.1, 7.0, 6.9, 7.7];
+//   const terms = [intercept(), factor('arm', arm, { reference: 'control' })];
+//   const fit = leastSquares(designMatrix(terms), response);
+//   const random = [{ name: 'unit', groups: unit }];
+//   const mixedFit = fitMixedModel({ response, fixed: designMatrix(terms), random, method: 'reml' });
+//   const series = {
+//     design: stepDesign([0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1]),
+//     response: [5.1, 5.4, 5.2, 4.9, 5.0, 5.3, 4.4, 4.2, 4.5, 4.7, 4.1, 4.3],
+//     times: [0, 31, 59, 92, 120, 153, 182, 215, 240, 275, 303, 336],
+//   };
+
 // Intervals, and what is thrown where there can be no answer.
 
 export type { Interval } from './interval.js';

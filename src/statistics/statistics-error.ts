@@ -27,6 +27,11 @@ export class StatisticsError extends Error {
   }
 }
 
+/**
+ * Whether a thrown value is a `StatisticsError`.
+ *
+ * @example isStatisticsError(new RangeError('not one of ours')) // false
+ */
 export function isStatisticsError(value: unknown): value is StatisticsError {
   return value instanceof StatisticsError;
 }

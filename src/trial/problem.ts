@@ -19,7 +19,7 @@ export type Problems = readonly [Problem, ...Problem[]];
  * One line a problem, whatever characters the folder holds:
  * `walls.csv, row 3, column arm: found "contol", expected treated or control; did you mean "control"?`
  *
- * @example describeProblem({ file: 'walls.csv', row: 3, column: 'arm', found: '"x"', expected: 'an arm' })
+ * @example describeProblem({ file: 'walls.csv', row: 3, column: 'arm', found: '"x"', expected: 'an arm' }) // 'walls.csv, row 3, column arm: found "x", expected an arm'
  */
 export function describeProblem(problem: Problem): string {
   const place = [
@@ -43,6 +43,11 @@ export class TrialFolderError extends Error {
   }
 }
 
+/**
+ * Whether a thrown value is a `TrialFolderError`.
+ *
+ * @example isTrialFolderError(new RangeError('not one of ours')) // false
+ */
 export function isTrialFolderError(value: unknown): value is TrialFolderError {
   return value instanceof TrialFolderError;
 }

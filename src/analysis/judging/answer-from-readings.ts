@@ -15,13 +15,19 @@ export interface Named {
  * The primary analysis once more, from whatever readings it is given and by the windows and the outcome of the trial that it
  * is given: the one road by which every question of the judging is answered.
  *
- * @example answerFromReadings(trial, readings.filter(({ knewArm }) => knewArm === 'no'), { id: 'blind', label: 'Blind readings' })
+ * @example
+ * const blind = readings.filter(({ knewArm }) => knewArm === 'no');
+ * answerFromReadings(trial, blind, { id: 'blind', label: 'Blind readings' }).kind // 'estimated'
  */
 export function answerFromReadings(trial: Trial, readings: readonly MoistureReading[], named: Named): Answer {
   return answerFromDesign(trial, designFromReadings(trial, readings), named);
 }
 
-/** The walls' changes by the same road. */
+/**
+ * The walls' changes by the same road.
+ *
+ * @example designFromReadings(trial, outcomeReadings).walls.length // 24
+ */
 export function designFromReadings(trial: Trial, readings: readonly MoistureReading[]): ComparisonDesign {
   return comparisonDesign(wallChanges(trial, stationChanges(trial, readings).stations).walls).design;
 }

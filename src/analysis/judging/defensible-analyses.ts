@@ -16,7 +16,7 @@ import { withoutStations } from './without-stations.js';
  * the outcome's scale.
  *
  * @param outcomeReadings of the outcome's instrument
- * @example defensibleAnalyses(trial, readings, { design, stations }).map((answer) => answer.kind)
+ * @example defensibleAnalyses(trial, outcomeReadings, { design, stations: changes.stations }).length // 15
  */
 export function defensibleAnalyses(
   trial: Trial,

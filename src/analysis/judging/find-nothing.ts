@@ -16,7 +16,7 @@ const refuse = (id: string, label: string, reason: string): Answer => ({
  * An effect before there was any treatment: the later half of the days before it against the earlier half, treated less
  * untreated walls. Nothing should be found.
  *
- * @example effectBeforeTreatment(trial, outcomeReadings).kind
+ * @example effectBeforeTreatment(trial, outcomeReadings).estimate.estimate // -0.1796
  */
 export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
   const [id, label] = ['placebo-dates', 'An effect before the treatment'];
@@ -33,7 +33,13 @@ export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly Mo
   return answerFromReadings({ ...trial, protocol: { ...trial.protocol, windows: halves } }, early, { id, label });
 }
 
-/** An effect where the plan says that none can be: above the reach of the treatment. Nothing should be found. */
+/**
+ * An effect where the plan says that none can be: above the reach of the treatment. Nothing should be found.
+ *
+ * @example
+ * const protocol = { ...trial.protocol, unaffectedAbove_mm: 800 };
+ * effectOutOfReach({ ...trial, protocol }, outcomeReadings).estimate.estimate // -3.458
+ */
 export function effectOutOfReach(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
   const [id, label] = ['out-of-reach', 'An effect where none can be'];
   const limit = trial.protocol.unaffectedAbove_mm;
@@ -54,6 +60,7 @@ export function effectOutOfReach(trial: Trial, outcomeReadings: readonly Moistur
  * the attention, the workmen or the mounting did.
  *
  * @returns nothing where the trial has not both
+ * @example shamAgainstControl(trial, outcomeReadings).length // 0, for this trial has no plain untreated walls
  */
 export function shamAgainstControl(trial: Trial, outcomeReadings: readonly MoistureReading[]): readonly Answer[] {
   const armsOf = (role: 'sham' | 'control') => trial.protocol.arms.flatMap((one) => (one.role === role ? one.arm : []));
@@ -68,7 +75,11 @@ export function shamAgainstControl(trial: Trial, outcomeReadings: readonly Moist
   return [{ kind: 'estimated', estimate: { ...answer.estimate, quantity } }];
 }
 
-/** Treated less untreated walls before the treatment. With walls drawn by lot, chance alone sets them apart. */
+/**
+ * Treated less untreated walls before the treatment. With walls drawn by lot, chance alone sets them apart.
+ *
+ * @example baselineDifference(trial, design).estimate.estimate // -0.1604
+ */
 export function baselineDifference({ protocol }: Trial, design: ComparisonDesign): Answer {
   return compareWalls(
     design.walls.map((wall) => ({ ...wall, value: wall.before })),
@@ -86,6 +97,10 @@ export function baselineDifference({ protocol }: Trial, design: ComparisonDesign
 /**
  * Whether the treatment reaches neighbours: change of untreated walls that touch a treated one less that of those that do not.
  * A treatment that carries over makes the untreated walls better, and so hides part of its effect.
+ *
+ * @example
+ * const walls = trial.walls.map((wall, at) => ({ ...wall, neighbours: at < 12 ? ['W02'] : [] }));
+ * carryOver({ ...trial, walls }, design).estimate.estimate // -0.4484
  */
 export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
   const [id, label] = ['carry-over', 'Carry-over to untreated neighbours'];
@@ -135,6 +150,10 @@ export interface ExpectedFall {
 /**
  * Regression to the mean of walls picked for being wet, from what the plan says of the walls looked at (`screened`) and from
  * how a wall's visits before the treatment differ among themselves. A reason in plain words where it cannot be told.
+ *
+ * @example
+ * const protocol = { ...trial.protocol, screened: { walls: 200, mean: 7, standardDeviation: 3, cutoff: 10 } };
+ * expectedFall({ ...trial, protocol }, outcomeReadings) // { expected: 0.1631, reliability: 0.9644, visits: 1 }
  */
 export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureReading[]): ExpectedFall | string {
   const { windows, screened, outcome } = trial.protocol;

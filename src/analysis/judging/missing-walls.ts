@@ -23,7 +23,9 @@ export interface MissingWalls {
  * is missing.
  *
  * @param lost walls of the comparison that have no place in its design
- * @example missingWalls(design, lost)?.bounds
+ * @example
+ * const [lost, ...others] = design.walls;
+ * missingWalls(comparisonDesign(others).design, [lost]).bounds // { lower: -4.383, upper: -4.005 }
  */
 export function missingWalls(design: ComparisonDesign, lost: readonly PlacedWall[]): MissingWalls | undefined {
   if (lost.length === 0 || design.walls.length === 0) return undefined;
@@ -64,7 +66,11 @@ function inBlocks(walls: readonly WallChange[], lost: readonly PlacedWall[]): Pi
   };
 }
 
-/** The limit nearest zero, where the interval leaves zero out. */
+/**
+ * The limit nearest zero, where the interval leaves zero out.
+ *
+ * @example worstLimit({ level: 0.95, lower: -3, upper: -2 }) // -2
+ */
 export function worstLimit({ lower, upper }: Interval): number | undefined {
   if (upper < 0) return upper;
   return lower > 0 ? lower : undefined;

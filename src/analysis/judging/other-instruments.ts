@@ -71,7 +71,9 @@ export interface SecondaryOutcome {
 /**
  * The outcomes beside the primary one, in the plan's order, adjusted for being several. They never touch the verdict.
  *
- * @example secondaryOutcomes(trial, readings, primaryPValue)[0]?.inSequence
+ * @example
+ * const protocol = { ...trial.protocol, secondary: [{ instrument: 'microwave', quantity: 'index', unit: '', better: 'lower' }] };
+ * secondaryOutcomes({ ...trial, protocol }, readings, 0.001)[0].inSequence // 'rejected'
  */
 export function secondaryOutcomes(
   trial: Trial,

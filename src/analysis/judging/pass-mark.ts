@@ -19,7 +19,9 @@ export interface PassMarkFound {
  * A mark can be passed by walls that were drier from the start, and a target by walls that nobody treated, while the verdict
  * takes off what walls were before and what untreated walls did.
  *
- * @example againstPassMark(trial, design)?.answer
+ * @example
+ * const passMark = { kind: 'reduction', reduction_pct: 50, source: 'an agreement', asMargin: false };
+ * againstPassMark({ ...trial, protocol: { ...trial.protocol, passMark } }, design).answer.estimate.estimate // 50.6
  */
 export function againstPassMark(trial: Trial, design: ComparisonDesign): PassMarkFound | undefined {
   const { passMark, outcome } = trial.protocol;

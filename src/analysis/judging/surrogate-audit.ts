@@ -50,6 +50,9 @@ export interface StandInOptions {
  * @param design the primary comparison, with moisture changes
  * @param standIn readings of one other instrument
  * @returns the audit, or in plain words why there is none
+ * @example
+ * const standIn = readings.filter(({ instrument }) => instrument === 'microwave');
+ * surrogateAudit(trial, design, standIn, { instrument: 'microwave' }).prediction.estimate.estimate // 0.3404
  */
 export function surrogateAudit(
   trial: Trial,

@@ -53,7 +53,9 @@ export interface EvaporationFromAir {
  * Outdoors it overstates still air: as a ceiling it is meant to.
  *
  * @throws MoistureError those of `evaporationPotential`; DryingError `out-of-range` for a coefficient not above zero
- * @example evaporationFromAir(readings, moistureTransfer_kg_m2_s_pa.outdoors).evaporation_mm_d
+ * @example
+ * const air = [0, 12].map((time_h) => ({ time_h, temperature_c: 12, relativeHumidity_pct: 75 }));
+ * evaporationFromAir(air, moistureTransfer_kg_m2_s_pa.outdoors).evaporation_mm_d // 2.268
  */
 export function evaporationFromAir(readings: readonly AirAtTime[], transfer_kg_m2_s_pa: number): EvaporationFromAir {
   const potential = evaporationPotential(readings);

@@ -33,7 +33,9 @@ const indistinguishable = 2;
  * @param curve from the start of the drying on
  * @throws DryingError `not-drying` where the moisture rises, or falls no more than its scatter explains (Student's t of the
  *   straight line, two-sided at 0.05); `too-few` below four readings; those of the curve
- * @example dryingOfCurve(curve).fits[0]?.kind // 'exponential'
+ * @example
+ * const curve = { times_d: [0, 30, 60, 90, 120, 150, 180], moisture: [10, 7.3, 5.6, 4.5, 3.9, 3.4, 3.2] };
+ * dryingOfCurve(curve).fits[0].kind // 'exponential'
  */
 export function dryingOfCurve(curve: DryingCurve, equilibrium: Equilibrium = { kind: 'estimated' }): DryingOfCurve {
   checkCurve(where, curve, 4);
@@ -70,7 +72,9 @@ export function dryingOfCurve(curve: DryingCurve, equilibrium: Equilibrium = { k
  * The day on which the curve comes down to a moisture, or undefined where it has not by its last reading: curves are not
  * drawn on beyond what was read.
  *
- * @example dayOfMoisture(dryingOfCurve(curve), 5) // 84.2
+ * @example
+ * const curve = { times_d: [0, 30, 60, 90, 120, 150, 180], moisture: [10, 7.3, 5.6, 4.5, 3.9, 3.4, 3.2] };
+ * dayOfMoisture(dryingOfCurve(curve), 5) // 74.98
  */
 export function dayOfMoisture({ moistureAt, last_d }: DryingOfCurve, moisture: number): number | undefined {
   if (moistureAt(0) <= moisture) return 0;

@@ -42,7 +42,9 @@ const fewestReadings = 4;
  * @param curve its times count from the start of the drying
  * @throws DryingError `too-few` below four readings or for more parameters than the criterion allows, `not-drying` where no
  *   fit of this shape exists; those of the curve
- * @example fitDryingModel('exponential', curve).estimates.rate // 0.0123 per day
+ * @example
+ * const curve = { times_d: [0, 30, 60, 90, 120, 150, 180], moisture: [10, 7.3, 5.6, 4.5, 3.9, 3.4, 3.2] };
+ * fitDryingModel('exponential', curve).estimates.rate // 0.01556 per day
  */
 export function fitDryingModel(
   kind: DryingModelKind,
@@ -67,7 +69,9 @@ export function fitDryingModel(
 /**
  * Interval of one parameter of a fit from the profile of its sum of squares, or why the readings give it none.
  *
- * @example dryingInterval(fitDryingModel('two-stage', curve), 'change_d', 0.95)
+ * @example
+ * const curve = { times_d: [0, 30, 60, 90, 120, 150, 180], moisture: [10, 7.3, 5.6, 4.5, 3.9, 3.4, 3.2] };
+ * dryingInterval(fitDryingModel('exponential', curve), 'rate', 0.95) // { level: 0.95, lower: 0.0148, upper: 0.01634 }
  */
 export function dryingInterval({ fit }: DryingFit, parameter: string, level: number): Interval | string {
   try {

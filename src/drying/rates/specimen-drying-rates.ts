@@ -28,7 +28,10 @@ const where = 'specimenDryingRates';
  * @param options.level of the intervals, defaults to 0.95
  * @throws DryingError `not-drying` where the water rises, or the second stage is not the slower one at the knick: the
  *   specimen was then in one stage throughout; `lengths-differ`, `too-few`, `out-of-range`
- * @example specimenDryingRates({ times_h, water_kg_m2 }).d1.estimate // 0.08 kg/(m² h)
+ * @example
+ * const times_h = [0, 10, 20, 30, 40, 60, 80, 100, 140, 180, 220];
+ * const water_kg_m2 = [9, 8.2, 7.41, 6.6, 5.8, 4.6, 3.7, 2.86, 1.45, 0.24, 0.02];
+ * specimenDryingRates({ times_h, water_kg_m2 }).d1.estimate // 0.0800 kg/(m² h)
  * @source EN 16322:2013 (title seen; the definitions from memory)
  */
 export function specimenDryingRates(

@@ -27,12 +27,20 @@ export function timeToDry(curve: DryingCurve, limit: number): TimeToDry {
   return { after_d, last_d, ...(by_d === undefined ? {} : { by_d }) };
 }
 
-/** For the product-limit curve: dry at the visit that found it so, which is late by up to the time between two visits. */
+/**
+ * For the product-limit curve: dry at the visit that found it so, which is late by up to the time between two visits.
+ *
+ * @example followedUntilDry({ after_d: 30, by_d: 60, last_d: 90 }) // { time: 60, end: 'event' }
+ */
 export function followedUntilDry({ by_d, last_d }: TimeToDry): FollowedTime {
   return by_d === undefined ? { time: last_d, end: 'censored' } : { time: by_d, end: 'event' };
 }
 
-/** For the estimate that takes account of the time between visits. */
+/**
+ * For the estimate that takes account of the time between visits.
+ *
+ * @example intervalUntilDry({ after_d: 30, by_d: 60, last_d: 90 }) // { after: 30, by: 60 }
+ */
 export function intervalUntilDry({ after_d, by_d }: TimeToDry): IntervalTime {
   // Dry at the very first visit, at day 0: it was so before, which an interval up to that day would leave no room for.
   if (by_d !== undefined && by_d <= after_d) return { after: -1, by: by_d };

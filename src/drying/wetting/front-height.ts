@@ -34,7 +34,9 @@ const where = 'frontSpeed';
  * the origin where the start of the wetting is known to the minute, else with an intercept, which takes up a late start.
  *
  * @throws DryingError `too-few`, `out-of-range`, `not-finite`
- * @example frontSpeed(arrivals, { line: 'through-origin' }).slope // 5.0 mm/min^0.5
+ * @example
+ * const arrivals = [[50, 100], [101, 400], [149, 900]].map(([height_mm, time_min]) => ({ height_mm, time_min }));
+ * frontSpeed(arrivals, { line: 'through-origin' }).slope // 4.993 mm/min^0.5
  */
 export function frontSpeed(
   arrivals: readonly FrontArrival[],
@@ -86,7 +88,7 @@ export interface Sorptivity {
  *
  * @param moistureBehindFront volume by volume, above 0 and below 1
  * @throws DryingError `out-of-range`
- * @example sorptivityOf(speed, 0.2).sorptivity // 1.0 mm/min^0.5
+ * @example sorptivityOf({ slope: 5, interval: { level: 0.95, lower: 4.8, upper: 5.2 } }, 0.2).sorptivity // 1 mm/min^0.5
  * @source Hall and Hoff 2007 (as `sharpFront`); S = 7.746 A_w with A_w in kg/(m² s^0.5) (EN ISO 15148)
  */
 export function sorptivityOf(

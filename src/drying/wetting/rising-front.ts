@@ -35,7 +35,9 @@ const minutesInDay = 1440;
  *
  * @throws DryingError `too-few` below three arrivals or where they all stand at one height, `out-of-range`, `out-of-order` where
  *   the times do not plainly grow with the height
- * @example risingFront(arrivals).speed // 4.5 mm/min^0.5
+ * @example
+ * const arrivals = [[100, 10.4], [200, 11.5], [300, 13.2], [400, 15.6]].map(([height_mm, time_d]) => ({ height_mm, time_d }));
+ * risingFront(arrivals).start_d // 10.08
  */
 export function risingFront(arrivals: readonly DayOfArrival[], options: { readonly level?: number } = {}): RisingFront {
   const { level = 0.95 } = options;

@@ -22,7 +22,10 @@ const plainStep = 5;
  * given back from the lowest up.
  *
  * @throws DryingError `out-of-order` for times out of order, `lengths-differ`, `not-finite`
- * @example sensorArrivals(series).filter(({ kind }) => kind === 'arrived').length
+ * @example
+ * const times = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9];
+ * const values = [3.1, 3.0, 3.2, 3.1, 3.0, 8.9, 9.1, 9.0, 9.2, 9.1];
+ * sensorArrivals([{ sensor: 'P01', height_mm: 100, times, values }])[0].step.time // 4.5
  */
 export function sensorArrivals(
   series: readonly SensorSeries[],

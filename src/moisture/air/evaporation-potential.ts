@@ -38,7 +38,11 @@ export interface EvaporationPotential {
  * uneven times do not tilt it. Relative humidity alone is no measure of drying: it says nothing without temperature.
  *
  * @throws MoistureError `too-few` for fewer than two readings; `out-of-order`; `out-of-range`; `not-finite`
- * @example evaporationPotential(readings).mean_pa
+ * @example
+ * evaporationPotential([
+ *   { time_h: 0, temperature_c: 10, relativeHumidity_pct: 90 },
+ *   { time_h: 12, temperature_c: 18, relativeHumidity_pct: 60 },
+ * ]).mean_pa // 473.1
  */
 export function evaporationPotential(
   readings: readonly AirAtTime[],

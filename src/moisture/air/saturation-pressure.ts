@@ -103,7 +103,11 @@ export function saturationTemperature(pressure_pa: number, options: PressureOpti
   return temperature_c;
 }
 
-/** Where the coefficients of a formula come from. */
+/**
+ * Where the coefficients of a formula come from.
+ *
+ * @example sourceOfPressure('iso-13788', 'water').mark // 'from memory'
+ */
 export function sourceOfPressure(formula: PressureFormula, over: SaturatedOver): Source {
   return curves[formula][over].source;
 }

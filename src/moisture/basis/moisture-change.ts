@@ -16,7 +16,9 @@ export interface MoistureChange {
  * lost; so are degrees of saturation with different definitions or amounts of saturation.
  *
  * @throws MoistureError `bases-differ`, `not-finite`
- * @example moistureChange(after, before).difference_pp // -11.58, from 14.48 to 2.90
+ * @example
+ * const [after, before] = [2.9, 14.48].map((value) => ({ basis: 'dry', unit: '% by mass', value }));
+ * moistureChange(after, before).difference_pp // -11.58
  */
 export function moistureChange<Content extends MoistureContent>(
   after: Content,

@@ -23,7 +23,7 @@ export interface CoreForItsWall {
  * @param cores how many places were averaged; 1 unless given. The measurement's uncertainty is not divided: part of it
  *   is the same for all cores.
  * @throws MoistureError `out-of-range`, `not-finite`
- * @example coreForItsWall(budget, 0.8).standardUncertainty_pp // 0.821 with 0.185 from the measurement
+ * @example coreForItsWall(gravimetricBudget(core, errors), 0.8).standardUncertainty_pp // 0.8211
  */
 export function coreForItsWall(budget: GravimetricBudget, withinWall_pp: number, cores = 1): CoreForItsWall {
   checkNotNegative('coreForItsWall', 'standard deviation within the wall', withinWall_pp, 'points');

@@ -15,7 +15,7 @@ export interface GravimetricBatch {
  * for that, and for the table of one core, use `gravimetricBudget`.
  *
  * @throws MoistureError as `gravimetricBudget`, and names the core by its place
- * @example gravimetricBatch(cores, errors).standardUncertainty_pp[0]
+ * @example gravimetricBatch([core, core], errors).standardUncertainty_pp // [0.185, 0.185]
  */
 export function gravimetricBatch(cores: readonly CoreMasses[], errors: GravimetricErrors): GravimetricBatch {
   checkErrors('gravimetricBatch', errors);

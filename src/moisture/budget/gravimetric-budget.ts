@@ -20,7 +20,7 @@ const rectangular = Math.sqrt(3);
  *
  * @param coverage a level (0.95 unless given) or a coverage factor
  * @throws MoistureError `not-finite`, `out-of-range`; StatisticsError for a level outside 0 to 1
- * @example gravimetricBudget({ container_g: 0, wet_g: 52.36, dry_g: 47.83 }, errors, { coverageFactor: 2 }).standardUncertainty
+ * @example gravimetricBudget(core, errors, { coverageFactor: 2 }).standardUncertainty // 0.185
  * @source model and numbers: own derivation after JCGM 100:2008 and EN 16682 (both from memory)
  */
 export function gravimetricBudget(

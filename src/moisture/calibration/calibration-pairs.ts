@@ -37,7 +37,7 @@ export interface PairingOptions {
  * below the detection limit are no numbers and pair with nothing.
  *
  * @throws MoistureError `unknown-name` where the trial has no gravimetric instrument
- * @example calibrationPairs(trial, moistureReadings(trial), { instrument: 'microwave' }).pairs.length
+ * @example calibrationPairs(trial, readings, { instrument: 'microwave' }).pairs.length // 420
  */
 export function calibrationPairs(
   trial: Trial,

@@ -27,7 +27,12 @@ export interface InstrumentDrift {
  * Assumes that the blocks themselves stay as they are, and that the drift is steady.
  *
  * @throws MoistureError `too-few` below blocks + 2 checks, `no-variation` where all checks of a block lie on one day
- * @example instrumentDrift(checks).drift // index points from the first to the last check
+ * @example
+ * instrumentDrift([
+ *   { day: '2024-03-01', block: 'wet', value: 61.2 },
+ *   { day: '2024-09-01', block: 'wet', value: 61.9 },
+ *   { day: '2025-03-01', block: 'wet', value: 62.3 },
+ * ]).drift // 1.101 index points from the first to the last check
  */
 export function instrumentDrift(
   checks: readonly CheckOfInstrument[],

@@ -20,7 +20,7 @@ export interface MonotoneCalibration {
  * error on walls left out, beside that of the line.
  *
  * @throws MoistureError as `calibrateMeter`, and `reversed` where the curve is level throughout
- * @example monotoneCalibration(pairs).onUnseenWalls.rootMeanSquare
+ * @example monotoneCalibration(pairs).onUnseenWalls.rootMeanSquare // 1.097
  */
 export function monotoneCalibration(pairs: readonly CalibrationPair[]): MonotoneCalibration {
   const where = 'monotoneCalibration';

@@ -16,7 +16,9 @@ const where = 'heightPatternOfWalls';
  *
  * @throws MoistureError `too-few` for fewer than three heights, or two that fewer than two walls have; `out-of-order` where a wall has a
  *   height twice; `not-finite`, `out-of-range`
- * @example heightPatternOfWalls(profiles, { relevantDifference_pp: 1 }).shape // 'falling'
+ * @example
+ * const wall = (...values) => values.map((value_pct, at) => ({ height_mm: 200 + 400 * at, value_pct }));
+ * heightPatternOfWalls([wall(12, 9, 5), wall(11, 8.2, 4.4), wall(13, 9.7, 6.1)], { relevantDifference_pp: 1 }).shape // 'falling'
  */
 export function heightPatternOfWalls(profiles: readonly WallProfile[], options: HeightPatternOptions): HeightPattern {
   const { relevantDifference_pp, errorRate } = checkedOptions(where, options);

@@ -56,7 +56,9 @@ const where = 'heightPattern';
  *
  * @throws MoistureError `too-few` for fewer than three heights; `out-of-order` where two are the same; `not-finite`,
  *   `out-of-range`
- * @example heightPattern(points, { relevantDifference_pp: 1 }).shape // 'falling'
+ * @example
+ * const points = [[200, 12], [600, 9], [1000, 5]].map(([height_mm, value_pct]) => ({ height_mm, value_pct, standardUncertainty_pp: 0.4 }));
+ * heightPattern(points, { relevantDifference_pp: 1 }).shape // 'falling'
  */
 export function heightPattern(points: readonly MoistureAtHeight[], options: HeightPatternOptions): HeightPattern {
   const { relevantDifference_pp, errorRate } = checkedOptions(where, options);

@@ -19,7 +19,11 @@ const humidityTolerance_pp = 0.5;
 /** Temperatures further apart than this are different conditions, °C. Our own rule, no source. */
 const temperatureTolerance_c = 2;
 
-/** Whether two samples were brought to equilibrium with the same air: one setpoint, and measurements that agree. */
+/**
+ * Whether two samples were brought to equilibrium with the same air: one setpoint, and measurements that agree.
+ *
+ * @example isSameCondition({ setpoint_rh_pct: 75, temperature_c: 20 }, { setpoint_rh_pct: 76, temperature_c: 20 }) // false
+ */
 export function isSameCondition(one: HumidCondition, other: HumidCondition): boolean {
   const [first, second] = [one.measured_rh_pct, other.measured_rh_pct];
   const measuredAlike = first === undefined || second === undefined || Math.abs(first - second) <= humidityTolerance_pp;

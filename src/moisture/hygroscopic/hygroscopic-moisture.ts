@@ -61,7 +61,10 @@ export function hygroscopicMoisture(
  *
  * @param batch the condition that the batch's hygroscopic moistures are stated for
  * @throws MoistureError `humidity-differs`, `not-finite`
- * @example excessMoisture(core, hygroscopic, { setpoint_rh_pct: 75, temperature_c: 20 }).value
+ * @example
+ * const condition = { setpoint_rh_pct: 75, temperature_c: 20 };
+ * const hygroscopic = hygroscopicMoisture({ container_g: 0, humid_g: 49.2, dry_g: 47.83 }, condition, 0.005);
+ * excessMoisture({ basis: 'dry', unit: '% by mass', value: 9.471 }, hygroscopic, condition).value // 6.607
  * @source the logic of subtracting: BRE Digest 245 (from memory)
  */
 export function excessMoisture(

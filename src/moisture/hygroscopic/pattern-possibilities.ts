@@ -80,7 +80,12 @@ const byShapeOfExcess: Readonly<Record<HeightShape, readonly Possibility[]>> = {
  * A plain reading of the patterns of excess and of hygroscopic moisture over height: what would fit, and what would tell
  * it apart. Where no height holds a clear excess, no liquid supply is needed to explain the moisture, whatever the shape.
  *
- * @example patternPossibilities(excess, hygroscopic).possibilities.map(({ cause }) => cause) // ['rising damp', ...]
+ * @example
+ * const patternOf = (values) => heightPattern(
+ *   values.map((value_pct, at) => ({ height_mm: 200 + 400 * at, value_pct, standardUncertainty_pp: 0.3 })),
+ *   { relevantDifference_pp: 1 },
+ * );
+ * patternPossibilities(patternOf([8, 5, 2]), patternOf([2, 2.1, 2])).possibilities[0].cause // 'rising damp'
  */
 export function patternPossibilities(excess: HeightPattern, hygroscopic: HeightPattern): PatternReading {
   // Undecided is not none: then nothing is said.

@@ -53,7 +53,9 @@ interface Chain {
  *
  * @throws MoistureError `out-of-order` where times do not increase; `not-finite`; `out-of-range` where the sample weighs
  *   nothing, or lost no water under a rule about water
- * @example constantMass({ weighings }, dryingRules['iso-12570']).kind // 'reached'
+ * @example
+ * const weighings = [{ time_h: 0, mass_g: 48.2 }, { time_h: 24, mass_g: 47.86 }, { time_h: 48, mass_g: 47.84 }, { time_h: 72, mass_g: 47.83 }];
+ * constantMass({ weighings }, dryingRules['iso-12570']).kind // 'reached'
  */
 export function constantMass(sample: DriedSample, rule: DryingRule): ConstantMass {
   checkSample(sample, rule);

@@ -32,7 +32,10 @@ export interface JudgedBatch {
  * Holds every sample of a batch against the batch's stop rule, and the oven's temperature against its salts.
  *
  * @throws MoistureError `too-few` for a batch without samples, and as `constantMass` and `ovenFindings`
- * @example judgeDrying({ batch: 'B1', temperature_c: 105, salts: [], rule: dryingRules['iso-12570'], samples }).reached
+ * @example
+ * const weighings = [{ time_h: 0, mass_g: 48.2 }, { time_h: 24, mass_g: 47.86 }, { time_h: 48, mass_g: 47.84 }, { time_h: 72, mass_g: 47.83 }];
+ * const samples = [{ sample: 'W01-low', weighings }];
+ * judgeDrying({ batch: 'B1', temperature_c: 105, salts: [], rule: dryingRules['iso-12570'], samples }).reached // 1
  */
 export function judgeDrying(batch: DryingBatch): JudgedBatch {
   if (batch.samples.length === 0)

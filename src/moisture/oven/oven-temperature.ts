@@ -44,7 +44,7 @@ export interface OvenBatch {
  * moisture, with the most that this can be; or a stable material dried cooler than usual, which leaves water in.
  *
  * @throws MoistureError `not-finite`; `out-of-range` for a temperature that dries nothing or burns (20 to 250 °C)
- * @example ovenFindings({ temperature_c: 105, salts: [{ salt: 'gypsum', salt_pct: 10 }] })[0] // up to 2.14 points too wet
+ * @example ovenFindings({ temperature_c: 105, salts: [{ salt: 'gypsum', salt_pct: 10 }] })[0].error.allLost_pp // 2.14 points too wet
  */
 export function ovenFindings({ temperature_c, salts, moisture_pct = 0 }: OvenBatch): readonly OvenFinding[] {
   checkFinite('ovenFindings', 'oven temperature', temperature_c);

@@ -38,7 +38,9 @@ const where = 'electricalSeries';
  * standard uncertainty by the law of propagation. What happened between the readings is not in the uncertainty.
  *
  * @throws MoistureError `too-few` below two readings, `out-of-order`, `not-finite`, `out-of-range` for a negative uncertainty
- * @example electricalSeries(readings, { voltage_v: 0.05, current_a: 0.004 }).charge_c // { value: 71.925, standardUncertainty: 0.640 }
+ * @example
+ * const readings = [0, 600, 1200].map((time_s) => ({ time_s, voltage_v: 12, current_a: 0.06 }));
+ * electricalSeries(readings, { voltage_v: 0.05, current_a: 0.004 }).charge_c // { value: 72, standardUncertainty: 2.939 }
  */
 export function electricalSeries(readings: readonly ElectricalReading[], errors: ElectricalErrors): ElectricalSeries {
   const { voltage_v: uV, current_a: uI, voltageScale = 0, currentScale = 0 } = errors;

@@ -26,7 +26,11 @@ export interface ReversalOffset {
  *
  * @param options.level of the intervals, 0.95 unless given
  * @throws MoistureError `too-few` below two pairs, `not-finite`
- * @example offsetOfReversals([{ day: '2024-03-01', asStated_mv: 52, reversed_mv: -48 }, …]).offset_mv // 2
+ * @example
+ * offsetOfReversals([
+ *   { day: '2024-03-01', asStated_mv: 52, reversed_mv: -48 },
+ *   { day: '2024-04-01', asStated_mv: 47, reversed_mv: -44 },
+ * ]).offset_mv // 1.75
  */
 export function offsetOfReversals(
   reversals: readonly PairedReversal[],

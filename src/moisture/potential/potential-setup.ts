@@ -24,7 +24,7 @@ export type StatedSetup = { readonly [Key in keyof PotentialSetup]?: PotentialSe
  * A setup with everything that a sign needs.
  *
  * @throws MoistureError `unstated` without electrode, reference or polarity; `out-of-range` for an impedance of zero or less
- * @example checkedSetup({ electrode: 'steel pin', reference: 'steel pin in the floor', polarity: 'point-minus-reference' })
+ * @example checkedSetup({ electrode: 'steel pin', reference: 'steel pin in the floor', polarity: 'point-minus-reference' }).polarity // 'point-minus-reference'
  */
 export function checkedSetup(stated: StatedSetup): PotentialSetup {
   const where = 'checkedSetup';
@@ -46,7 +46,9 @@ export function checkedSetup(stated: StatedSetup): PotentialSetup {
  * V(point) − V(reference) in mV from the meter's display: its sign turned for the other polarity, and for reversed leads.
  *
  * @throws MoistureError `not-finite`
- * @example potentialOfPoint(42, setup, 'reversed') // -42 where the setup states point-minus-reference
+ * @example
+ * const setup = checkedSetup({ electrode: 'steel pin', reference: 'steel pin in the floor', polarity: 'point-minus-reference' });
+ * potentialOfPoint(42, setup, 'reversed') // -42
  */
 export function potentialOfPoint(shown_mv: number, setup: PotentialSetup, lead: Lead = 'as-stated'): number {
   checkFinite('potentialOfPoint', 'reading', shown_mv);

@@ -38,7 +38,9 @@ const where = 'signChange';
  * @param visits in order of time
  * @param options.level 0.95 unless given
  * @throws MoistureError `too-few` below two visits, `out-of-order`, `not-finite`, `out-of-range` for an uncertainty not above zero
- * @example signChange(visits) // { kind: 'changed', from: 'positive', to: 'negative', after: '2024-05-02', by: '2024-06-03', unclearVisits: 0 }
+ * @example
+ * const visits = [['2024-05-02', 30], ['2024-06-03', -28]].map(([day, voltage_mv]) => ({ day, voltage_mv, standardUncertainty_mv: 3 }));
+ * signChange(visits) // { kind: 'changed', from: 'positive', to: 'negative', after: '2024-05-02', by: '2024-06-03', unclearVisits: 0 }
  */
 export function signChange(
   visits: readonly PotentialAtVisit[],

@@ -32,7 +32,9 @@ export interface SignChangesOfWalls {
  *
  * @param options.level of each wall's statement, 0.95 unless given
  * @throws MoistureError `too-few` without walls, and as `signChange`
- * @example signChangesOfWalls(walls).untreated // { walls: 6, changed: 5, unchanged: 1, backAndForth: 0, unclear: 0 }
+ * @example
+ * const visits = [['2024-05-02', 30], ['2024-06-03', -28]].map(([day, voltage_mv]) => ({ day, voltage_mv, standardUncertainty_mv: 3 }));
+ * signChangesOfWalls([{ wall: 'W01', side: 'treated', visits }, { wall: 'W02', side: 'untreated', visits }]).untreated // { walls: 1, changed: 1, unchanged: 0, backAndForth: 0, unclear: 0 }
  */
 export function signChangesOfWalls(
   walls: readonly PotentialsOfWall[],

@@ -21,7 +21,10 @@ export interface DampFrontByOrder {
  *
  * @throws MoistureError `too-few` below three heights, `reversed` where moisture rises with height at least as well as it falls, `no-front` where the fit is
  *   level, `not-finite`
- * @example dampFrontByOrder(points).bracket // { lower_mm: 400, upper_mm: 800 }
+ * @example
+ * const heights = [100, 300, 500, 700, 900, 1100, 1300];
+ * const points = [14.8, 14.6, 13.1, 8.9, 5.2, 3.4, 3.1].map((value_pct, at) => ({ height_mm: heights[at], value_pct }));
+ * dampFrontByOrder(points).bracket // { lower_mm: 500, upper_mm: 700 }
  */
 export function dampFrontByOrder(points: readonly MoistureAtPoint[]): DampFrontByOrder {
   const where = 'dampFrontByOrder';

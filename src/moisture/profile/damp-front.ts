@@ -44,7 +44,10 @@ const chanceOfFall = 0.05;
  *   moisture rises with height; `no-front`, with the side, where it lies outside the measured heights or nothing clearly falls
  *   (F test against a level wall at 5 %); `not-finite`
  * @throws StatisticsError `not-converged` where the profile cannot be followed, `no-variation` where the points lie on a curve exactly
- * @example dampFront(points).height_mm // 701
+ * @example
+ * const heights = [100, 300, 500, 700, 900, 1100, 1300];
+ * const points = [14.8, 14.6, 13.1, 8.9, 5.2, 3.4, 3.1].map((value_pct, at) => ({ height_mm: heights[at], value_pct }));
+ * dampFront(points).height_mm // 701.5
  */
 export function dampFront(points: readonly MoistureAtPoint[], options: { readonly level?: number } = {}): DampFront {
   checkPoints(where, points, 5);

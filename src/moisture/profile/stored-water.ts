@@ -27,7 +27,9 @@ const where = 'storedWater';
  *
  * @throws MoistureError `too-few` below two heights; `out-of-order` for two points at one place, or a height with and without
  *   depths; `out-of-range` for a depth beyond the thickness; `not-finite`
- * @example storedWater(points, { thickness_mm: 220, dryDensity_kg_m3: 1700 }).value // 21.3
+ * @example
+ * const points = [[200, 8], [1000, 4]].map(([height_mm, value_pct]) => ({ height_mm, value_pct, standardUncertainty_pp: 0.3 }));
+ * storedWater(points, { thickness_mm: 220, dryDensity_kg_m3: 1700 }).value // 22.44
  */
 export function storedWater(points: readonly UncertainMoisture[], body: WallBody): UncertaintyBudget {
   const { thickness_mm, dryDensity_kg_m3, dryDensityUncertainty_kg_m3 = 0 } = body;

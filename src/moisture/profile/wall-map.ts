@@ -26,7 +26,7 @@ export function wallMap(points: readonly MoistureAtPoint[]): readonly WallMapCel
  * After less before at the places that both visits have; `n` is the smaller of the two numbers.
  *
  * @throws MoistureError as `wallMap`
- * @example wallMapOfChange(before, after)[0]?.value // -1.4
+ * @example wallMapOfChange([{ height_mm: 300, value_pct: 8 }], [{ height_mm: 300, value_pct: 6.6 }]) // [{ height_mm: 300, value: -1.4, n: 1 }]
  */
 export function wallMapOfChange(
   before: readonly MoistureAtPoint[],

@@ -25,7 +25,10 @@ export interface HiddenDrift {
  * later dry mass is known.
  *
  * @throws MoistureError `too-few` for fewer than two visits, and as `reusedCoreMoisture`
- * @example hiddenDrift(core).explainedBy_g // -0.35: a chip of 0.35 g would look like this drying
+ * @example
+ * const dryMasses = [{ day: '2024-02-20', dry_g: 47.83 }];
+ * const weighings = [{ day: '2024-03-01', mass_g: 50.55 }, { day: '2025-03-01', mass_g: 50.2 }];
+ * hiddenDrift({ core: 'W01-a', dryMasses, weighings }).explainedBy_g // -0.331, a chip of 0.33 g would look like this drying
  * @source own derivation
  */
 export function hiddenDrift(core: ReusedCore): HiddenDrift {

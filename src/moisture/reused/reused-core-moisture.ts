@@ -15,7 +15,10 @@ const where = 'reusedCoreMoisture';
  * After the last drying the correction is not known and none is made; `hiddenDrift` says what that could hide.
  *
  * @throws MoistureError `out-of-order`, `out-of-range`, `not-finite`
- * @example reusedCoreMoisture({ core: 'W01-a', dryMasses, weighings, weighing_g: 0.005 })[0].apparent_pct // 4.955
+ * @example
+ * const dryMasses = [{ day: '2024-02-20', dry_g: 47.83 }];
+ * const weighings = [{ day: '2025-03-01', mass_g: 50.2 }];
+ * reusedCoreMoisture({ core: 'W01-a', dryMasses, weighings, weighing_g: 0.005 })[0].apparent_pct // 4.955
  * @source corrections: own derivation
  */
 export function reusedCoreMoisture(core: ReusedCore): readonly ReusedCoreVisit[] {

@@ -34,7 +34,9 @@ export type SensorLogCheck =
  * @param sensors the sensors that have a place; a further name in the log is a problem.
  * @throws TrialFolderError with every row that cannot be read (the first hundred of them, and how many more)
  * @throws SensorLogEngineError where the package `@duckdb/node-api` cannot be loaded
- * @example (await readSensorLog('sensors.csv', ['S01', 'S02'])).sensors[0]?.days[0]?.mean
+ * @example
+ * const sensors = Array.from({ length: 20 }, (_, at) => `P${String(at + 1).padStart(2, '0')}`);
+ * (await readSensorLog('datasets/water-up-a-wall/sensors.csv', sensors)).sensors[0].days[0].mean // 9.7
  */
 export async function readSensorLog(
   path: string,

@@ -23,7 +23,7 @@ export interface Concordance {
  * It depends on how widely the things differ: do not compare it between ranges. Only for methods in the same unit.
  *
  * @throws StatisticsError `too-few` below four pairs, `lengths-differ`, `not-finite`, `no-variation` for constant or unrelated values
- * @example concordance([4, 6, 9, 12], [4.4, 5.8, 9.1, 11.2]).estimate
+ * @example concordance([4, 6, 9, 12], [4.4, 5.8, 9.1, 11.2]).estimate // 0.987
  * @source Lin 1989, Biometrics 45:255-268; corrected 2000, Biometrics 56:324-325 (from memory)
  */
 export function concordance(

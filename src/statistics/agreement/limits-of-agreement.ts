@@ -39,7 +39,7 @@ export interface AgreementOptions {
  * at them against the means first. For several readings of a thing use `limitsOfRepeated`.
  *
  * @throws StatisticsError `too-few` below three differences, `not-finite`, `no-variation` where all are equal
- * @example limitsOfAgreement([0.3, -0.1, 0.4, 0.2, -0.2]).upper.estimate
+ * @example limitsOfAgreement([0.3, -0.1, 0.4, 0.2, -0.2]).upper.estimate // 0.6273
  * @source Bland & Altman 1986, Lancet 327:307-310, and 1999, Stat. Methods Med. Res. 8:135-160 (from memory); the limits'
  *   intervals after Zou 2013, whose distances from the limits are those of mean and standard deviation put together
  */

@@ -30,7 +30,9 @@ export interface RepeatedReadings {
  *
  * @throws StatisticsError `too-few` below three things or where nothing was read twice, `lengths-differ` for unpaired readings of
  *   varying things, `not-finite`, `no-variation`
- * @example limitsOfRepeated({ kind: 'varying', things: [{ x: [4.1, 4.6], y: [4.0, 4.4] }, …] }).bias.estimate
+ * @example
+ * const things = [{ x: [4.1, 4.6], y: [4.0, 4.4] }, { x: [5.2, 5.0], y: [5.3, 4.7] }, { x: [6.1, 6.6], y: [5.9, 6.5] }];
+ * limitsOfRepeated({ kind: 'varying', things }).bias.estimate // 0.1333
  * @source Bland & Altman 1999, sections 5.2 and 5.3; intervals after Zou 2013 (both from memory)
  */
 export function limitsOfRepeated(readings: RepeatedReadings, options: AgreementOptions = {}): LimitsOfAgreement {

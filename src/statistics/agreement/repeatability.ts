@@ -26,7 +26,7 @@ export interface PrecisionOfReaders {
  *
  * @param byReader the readings of each reader, all of the same thing or level
  * @throws StatisticsError `too-few` below two readers or without repeats, `not-finite`
- * @example repeatability([[4.1, 4.3], [4.6, 4.4], [4.2, 4.1]]).reproducibility
+ * @example repeatability([[4.1, 4.3], [4.6, 4.4], [4.2, 4.1]]).reproducibility // 0.2082
  * @source ISO 5725-2:1994, clause 7.4 (from memory)
  */
 export function repeatability(byReader: readonly (readonly number[])[]): PrecisionOfReaders {

@@ -30,7 +30,7 @@ export interface OneWayAnalysis {
  *
  * @throws StatisticsError `too-few` for fewer than two groups, an empty group, or no group with two values;
  * `not-finite`; `no-variation` when no value differs from the mean of its group
- * @example oneWayAnalysis([[1, 2, 3], [2, 3, 7]]).fStatistic // 0.857...
+ * @example oneWayAnalysis([[1, 2, 3], [2, 3, 7]]).fStatistic // 1.5
  */
 export function oneWayAnalysis(groups: readonly (readonly number[])[]): OneWayAnalysis {
   const where = 'oneWayAnalysis';

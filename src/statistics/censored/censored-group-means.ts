@@ -29,7 +29,9 @@ const MOST_STEPS = 200;
  *
  * @throws StatisticsError `too-few` for a group without a measured value, `no-variation` where no group has two that differ,
  *   `not-finite`, `not-converged`
- * @example censoredGroupMeans([[{ kind: 'measured', value: 3 }, { kind: 'below', limit: 2 }], …]).groups[0]?.mean
+ * @example
+ * const measured = (value) => ({ kind: 'measured', value });
+ * censoredGroupMeans([[measured(3), measured(4), { kind: 'below', limit: 2 }], [measured(6), measured(7)]]).groups[0].mean // 2.849
  * @source Tobin 1958, Econometrica 26:24-36, for the likelihood; Olsen 1978, Econometrica 46:1211-1215, for the form in which it
  *   has a single peak (both from memory)
  */

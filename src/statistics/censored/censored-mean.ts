@@ -43,7 +43,7 @@ export interface CensoredOptions {
  *
  * @throws StatisticsError `too-few` below two measured values, `no-variation`, `out-of-range` for lognormal values not above 0,
  *   `not-converged` where the likelihood does not limit the mean
- * @example censoredMean([{ kind: 'measured', value: 1.2 }, { kind: 'measured', value: 2.1 }, { kind: 'below', limit: 0.5 }]).estimate
+ * @example censoredMean([{ kind: 'measured', value: 1.2 }, { kind: 'measured', value: 2.1 }, { kind: 'below', limit: 0.5 }]).estimate // 1.078
  * @source Cohen 1959, Technometrics 1:217-237, for the likelihood (from memory); the limit from the likelihood ratio of a normal
  *   mean, n·log(1 + t²/(n − 1)), derived
  */

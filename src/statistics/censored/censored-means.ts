@@ -23,7 +23,7 @@ export interface CensoredMeans {
  *
  * @param least the least possible value; 0 unless told
  * @throws StatisticsError as `censoredMean`
- * @example censoredMeans(values).bounds
+ * @example censoredMeans([{ kind: 'measured', value: 1.2 }, { kind: 'measured', value: 2.1 }, { kind: 'below', limit: 0.6 }]).bounds // { lower: 1.1, upper: 1.3 }
  */
 export function censoredMeans(
   values: readonly LeftCensored[],

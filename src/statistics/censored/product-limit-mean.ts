@@ -18,7 +18,7 @@ export interface ProductLimitMean {
  * largest value takes the place of time, and a value below its limit is followed only to that limit.
  *
  * @throws StatisticsError as `censoredMean`
- * @example productLimitMean([{ kind: 'measured', value: 2 }, { kind: 'measured', value: 1 }, { kind: 'below', limit: 0.5 }]).estimate
+ * @example productLimitMean([{ kind: 'measured', value: 2 }, { kind: 'measured', value: 1 }, { kind: 'below', limit: 0.5 }]).estimate // 1.167
  * @source Helsel 2012, Statistics for Censored Environmental Data, ch. 6 (from memory)
  */
 export function productLimitMean(values: readonly LeftCensored[]): ProductLimitMean {

@@ -31,7 +31,11 @@ export function pooled(
   });
 }
 
-/** The standard deviation within two groups, weighted by their degrees of freedom. */
+/**
+ * The standard deviation within two groups, weighted by their degrees of freedom.
+ *
+ * @example pooledSpread([1, 2, 3], [4, 8]) // { standardDeviation: 1.826, degreesOfFreedom: 3 }
+ */
 export function pooledSpread(
   x: readonly number[],
   y: readonly number[],

@@ -15,7 +15,7 @@ export interface TrimOptions extends LevelOption {
  * Of n values floor(cut n) are cut off at each end, leaving h. Standard error sqrt(dx + dy), d = (n - 1) s_w^2 / (h (h - 1)).
  *
  * @throws StatisticsError `too-few` when fewer than two values are left in a group, `out-of-range` for the cut, `no-variation`
- * @example trimmed([1, 2, 3, 4, 50], [0, 1, 2, 2, 3]).estimate // 3 less 5/3
+ * @example trimmed([1, 2, 3, 4, 50], [0, 1, 2, 2, 3]).estimate // 4/3
  */
 export function trimmed(
   x: readonly number[],

@@ -23,7 +23,7 @@ export interface LogResponseRatio {
  * the interval is too narrow with few units; `ratioOfMeans` then gives one that is not.
  *
  * @throws StatisticsError `out-of-range` unless both means are positive, `too-few` below two values in a group, `no-variation`
- * @example logResponseRatio([8, 9, 10], [11, 12, 13, 12]).estimate // ln(9 / 12) = -0.2877
+ * @example logResponseRatio([8, 9, 10], [11, 12, 13, 12]).estimate // -0.2877, ln(9 / 12)
  */
 export function logResponseRatio(
   treated: readonly number[],

@@ -59,7 +59,7 @@ export function reachOf(where: string, level: number, degreesOfFreedom: number |
  * The y that a fitted line gives at an x, with its standard error √(V + 2(x − c)C + (x − c)²B), c the centre.
  *
  * @throws StatisticsError `not-finite`, `out-of-range`
- * @example predictedAt(line, 8).estimate
+ * @example predictedAt(deming({ x: [1, 2, 3, 4], y: [2.1, 3.9, 6.2, 7.8] }), 2.5).estimate // 5
  */
 export function predictedAt(line: FittedLine, x: number, options: PredictionOptions = {}): LinePrediction {
   const where = 'predictedAt';
@@ -81,7 +81,7 @@ export function predictedAt(line: FittedLine, x: number, options: PredictionOpti
  * (y − line(x))² ≤ t² (u² + variance of the line at x), u the standard uncertainty of the new y.
  *
  * @throws StatisticsError `no-variation` where the slope cannot be told from zero, so that no finite interval exists; `not-finite`
- * @example inverseAt(line, 52, { newReading: 3 }).interval
+ * @example inverseAt(deming({ x: [1, 2, 3, 4], y: [2.1, 3.9, 6.2, 7.8] }), 5).interval // { level: 0.95, lower: 2.28, upper: 2.812 }
  * @source Fieller 1954, J. R. Stat. Soc. B 16:175-185 (from memory)
  */
 export function inverseAt(line: FittedLine, y: number, options: PredictionOptions = {}): InversePrediction {

@@ -11,7 +11,10 @@ import { addYorkSums, noYorkSums, type YorkColumns, type YorkState, type YorkSum
  *
  * @param groups the group of each pair
  * @throws StatisticsError `too-few` below three groups, or as `york`
- * @example yorkWithoutEach(pairs, walls)[0]?.slope
+ * @example
+ * const errors = [0.1, 0.1, 0.1, 0.1, 0.1, 0.1];
+ * const pairs = { x: [1, 2, 3, 4, 5, 6], y: [2.1, 3.9, 6.2, 7.8, 10.1, 12.2], uncertaintyX: errors, uncertaintyY: errors };
+ * yorkWithoutEach(pairs, ['a', 'a', 'b', 'b', 'c', 'c'])[0].slope // 2.038
  */
 export function yorkWithoutEach(pairs: UncertainPairs, groups: readonly string[]): readonly LineWithout[] {
   const where = 'yorkWithoutEach';

@@ -36,7 +36,15 @@ export interface YorkLine extends FittedLine {
  *
  * @throws StatisticsError `too-few` below three pairs, `no-variation`, `out-of-range` for uncertainties that are not positive,
  *   `not-converged` where x and y are not related enough to fix a slope
- * @example york({ x, y, uncertaintyX, uncertaintyY }).slope // −0.4805 for Pearson's data with York's weights
+ * @example
+ * const [weightsOfX, weightsOfY] = [[1000, 1000, 500, 800, 200, 80, 60, 20, 1.8, 1], [1, 1.8, 4, 8, 20, 20, 70, 70, 100, 500]];
+ * const uncertainties = (weights) => weights.map((weight) => 1 / Math.sqrt(weight));
+ * york({
+ *   x: [0, 0.9, 1.8, 2.6, 3.3, 4.4, 5.2, 6.1, 6.5, 7.4],
+ *   y: [5.9, 5.4, 4.4, 4.6, 3.5, 3.7, 2.8, 2.8, 2.4, 1.5],
+ *   uncertaintyX: uncertainties(weightsOfX),
+ *   uncertaintyY: uncertainties(weightsOfY),
+ * }).slope // -0.4805, Pearson's data with York's weights
  * @source York, Evensen, López Martínez & De Basabe Delgado 2004, Am. J. Phys. 72:367-375 (from memory)
  */
 export function york(pairs: UncertainPairs, options: YorkOptions = {}): YorkLine {

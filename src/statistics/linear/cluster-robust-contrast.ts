@@ -17,7 +17,7 @@ import { turnedWeights } from './turned-weights.js';
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `too-few` where the contrast rests on single clusters, so that its variance cannot be estimated;
  *   `no-variation` where the residuals that bear on it are all zero; `out-of-range` and `not-finite` as `contrast` does
- * @example clusterRobustContrast(clusterRobust(fit, walls), { 'arm: treated': 1 }).degreesOfFreedom
+ * @example clusterRobustContrast(clusterRobust(fit, unit), { 'arm: treated': 1 }).degreesOfFreedom // 4.0
  */
 export function clusterRobustContrast(
   robust: ClusterRobustFit,

@@ -39,6 +39,7 @@ const WHOLE_SHARE_ABOVE = 1 - 1e-10;
  *
  * @param clusters the cluster of each observation, for instance the wall
  * @throws StatisticsError `lengths-differ`; `too-few` with fewer than two clusters; `no-variation` for a fit without residuals
+ * @example clusterRobust(fit, unit).clusters.length // 6
  */
 export function clusterRobust(fit: LeastSquaresFit, clusters: readonly string[]): ClusterRobustFit {
   checkResiduals('clusterRobust', fit);

@@ -14,7 +14,7 @@ export interface ContrastOptions {
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `out-of-range` for a name that is no column, a weight that is not finite, weights all zero, or a
  *   level outside 0 to 1; `no-variation` where the model fits without any residual, so that there is nothing to judge by
- * @example contrast(fit, { 'arm: treated': 1 }, { level: 0.9 })
+ * @example contrast(fit, { 'arm: treated': 1 }, { level: 0.9 }).interval // { level: 0.9, lower: -2.541, upper: -1.392 }
  */
 export function contrast(fit: LeastSquaresFit, weights: ContrastWeights, options: ContrastOptions = {}): TEstimate {
   const vector = weightVector('contrast', fit.design, weights);

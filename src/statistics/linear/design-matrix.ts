@@ -20,9 +20,7 @@ export interface DesignMatrix {
  * `{ columns: [{ name: 'intercept', values: [1, 1, …] }] }`.
  *
  * @throws StatisticsError `lengths-differ` naming the term whose length is not that of the first; `too-few` without data
- * @example
- * designMatrix([intercept(), factor('arm', ['control', 'treated'], { reference: 'control' })])
- * // columns "intercept" and "arm: treated"
+ * @example designMatrix([intercept(), factor('arm', ['control', 'treated'], { reference: 'control' })]).columns.map(({ name }) => name) // ['intercept', 'arm: treated']
  */
 export function designMatrix(terms: readonly DesignTerm[]): DesignMatrix {
   const rows = commonLength(terms);

@@ -36,7 +36,11 @@ export interface FactorOptions {
   readonly reference?: string;
 }
 
-/** The column of ones, named `intercept`. */
+/**
+ * The column of ones, named `intercept`.
+ *
+ * @example designMatrix([intercept(), covariate('day', [0, 30])]).columns[0] // { name: 'intercept', values: [1, 1] }
+ */
 export function intercept(): InterceptTerm {
   return { kind: 'intercept' };
 }
@@ -46,7 +50,7 @@ export function intercept(): InterceptTerm {
  *
  * @throws StatisticsError `empty-level` where a stated level (or the reference) has no observation; `out-of-range` where
  *   the data hold a level that is not among those stated, or a level is stated twice
- * @example factor('arm', ['control', 'treated', 'treated'], { reference: 'control' })
+ * @example factor('arm', ['control', 'treated', 'treated'], { reference: 'control' }).levels // ['control', 'treated']
  */
 export function factor(name: string, values: readonly string[], options: FactorOptions = {}): FactorTerm {
   const present = new Set(values);
@@ -58,12 +62,20 @@ export function factor(name: string, values: readonly string[], options: FactorO
   return { kind: 'factor', name, values, levels, reference };
 }
 
-/** One column of numbers as they stand. */
+/**
+ * One column of numbers as they stand.
+ *
+ * @example covariate('day', [0, 30, 61]) // { kind: 'covariate', name: 'day', values: [0, 30, 61] }
+ */
 export function covariate(name: string, values: readonly number[]): CovariateTerm {
   return { kind: 'covariate', name, values };
 }
 
-/** The products of every column of one term with every column of another, named `a × b`. */
+/**
+ * The products of every column of one term with every column of another, named `a × b`.
+ *
+ * @example designMatrix([interaction(covariate('day', [1, 2]), covariate('heat', [3, 5]))]).columns // [{ name: 'day × heat', values: [3, 10] }]
+ */
 export function interaction(first: DesignTerm, second: DesignTerm): InteractionTerm {
   return { kind: 'interaction', first, second };
 }

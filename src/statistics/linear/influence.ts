@@ -28,7 +28,7 @@ const WHOLE_LEVERAGE_ABOVE = 1 - 1e-10;
  * Cook, Technometrics 19 (1977) 15–18; Belsley, Kuh and Welsch, Regression Diagnostics (1980), sections 2.1 and 2.2.
  *
  * @throws StatisticsError `no-variation` for a fit without residuals
- * @example influence(fit).findIndex(({ cooksDistance = 0 }) => cooksDistance > 1)
+ * @example influence(fit)[2].cooksDistance // 0.2653
  */
 export function influence(fit: LeastSquaresFit): ObservationInfluence[] {
   checkResiduals('influence', fit);

@@ -16,6 +16,7 @@ export interface MeanDifference extends TEstimate {
  *
  * @param terms those that the fit's design was made of
  * @throws StatisticsError as `meanWeights` and `contrast` do
+ * @example meanDifferences(fit, terms, 'arm')[0].estimate // 1.967
  */
 export function meanDifferences(
   fit: LeastSquaresFit,

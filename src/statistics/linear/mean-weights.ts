@@ -17,6 +17,7 @@ export interface MeanWeights {
  * For use with any fit on the same terms, be it by least squares or a mixed model.
  *
  * @throws StatisticsError `out-of-range` where no term holds the factor, or one name stands for two different factors
+ * @example meanWeights(terms, 'arm')[1] // { level: 'treated', weights: { intercept: 1, 'arm: treated': 1 } }
  */
 export function meanWeights(terms: readonly DesignTerm[], factorName: string): MeanWeights[] {
   const factors = factorsIn(terms);
@@ -40,7 +41,11 @@ export function meanWeights(terms: readonly DesignTerm[], factorName: string): M
   }));
 }
 
-/** Weights of the difference of two means. */
+/**
+ * Weights of the difference of two means.
+ *
+ * @example differenceOfWeights({ intercept: 1, 'arm: treated': 1 }, { intercept: 1 }) // { intercept: 0, 'arm: treated': 1 }
+ */
 export function differenceOfWeights(first: ContrastWeights, second: ContrastWeights): ContrastWeights {
   const names = Object.keys({ ...first, ...second });
   return Object.fromEntries(names.map((name) => [name, (first[name] ?? 0) - (second[name] ?? 0)]));

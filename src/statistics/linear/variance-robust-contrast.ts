@@ -30,7 +30,7 @@ export interface VarianceRobustOptions extends ContrastOptions {
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `too-few` naming an observation that alone decides a coefficient, whose variance cannot be
  *   estimated; `no-variation` for a fit without residuals; `out-of-range` and `not-finite` as `contrast` does
- * @example varianceRobustContrast(fit, { 'arm: treated': 1 }).interval
+ * @example varianceRobustContrast(fit, { 'arm: treated': 1 }).interval // { level: 0.95, lower: -2.673, upper: -1.26 }
  */
 export function varianceRobustContrast(
   fit: LeastSquaresFit,

@@ -15,7 +15,7 @@ export interface IntraclassCorrelation {
  *
  * @throws StatisticsError `out-of-range` where a term has slopes, as the share then depends on the covariate, or where
  *   residual variances differ
- * @example intraclassCorrelation(fit) // [{ term: 'wall', correlation: 0.4 }, { term: 'station', correlation: 0.6 }]
+ * @example intraclassCorrelation(mixedFit) // [{ term: 'unit', correlation: 0.2987 }]
  */
 export function intraclassCorrelation(fit: MixedModelFit): IntraclassCorrelation[] {
   const { random, residual } = fit;

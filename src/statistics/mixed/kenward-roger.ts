@@ -17,7 +17,7 @@ import type { MixedModelFit } from './mixed-model-fit.js';
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `out-of-range` for a fit by plain likelihood or with another residual structure, or for a
  *   name that is no column; `too-few` when units are too few for the approximation
- * @example kenwardRoger(fit, { 'arm: treated': 1 }, { level: 0.9 })
+ * @example kenwardRoger(mixedFit, { 'arm: treated': 1 }, { level: 0.9 }).interval // { level: 0.9, lower: -2.761, upper: -1.172 }
  */
 export function kenwardRoger(fit: MixedModelFit, weights: ContrastWeights, options: ContrastOptions = {}): TEstimate {
   const row = contrastRow('kenwardRoger', fit, weights);
@@ -41,7 +41,7 @@ export function kenwardRoger(fit: MixedModelFit, weights: ContrastWeights, optio
  * Several contrasts tested together by Kenward and Roger's scaled F statistic.
  *
  * @throws StatisticsError as `kenwardRoger`; `collinear` when one contrast follows from the others
- * @example kenwardRogerJoint(fit, [{ 'arm: device': 1 }, { 'arm: sham': 1 }]).pValue
+ * @example kenwardRogerJoint(mixedFit, [{ intercept: 1 }, { 'arm: treated': 1 }]).pValue // 0.0000038
  */
 export function kenwardRogerJoint(fit: MixedModelFit, contrasts: readonly ContrastWeights[]): JointTest {
   const rows = contrastRows('kenwardRogerJoint', fit, contrasts);
@@ -55,7 +55,11 @@ export function kenwardRogerJoint(fit: MixedModelFit, contrasts: readonly Contra
   return jointTest('kenwardRogerJoint', wald, rows.length, degreesOfFreedom, scale);
 }
 
-/** The coefficients' covariance as adjusted by Kenward and Roger, row-major. */
+/**
+ * The coefficients' covariance as adjusted by Kenward and Roger, row-major.
+ *
+ * @example kenwardRogerCovariance(mixedFit)[3] // 0.1389
+ */
 export function kenwardRogerCovariance(fit: MixedModelFit): Float64Array {
   return kenwardRogerAdjustment('kenwardRogerCovariance', fit).covariance;
 }

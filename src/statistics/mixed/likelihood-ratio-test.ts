@@ -19,7 +19,10 @@ export interface LikelihoodRatioTest {
  *
  * @throws StatisticsError `out-of-range` unless both are fits to one response by one method, restricted likelihood only
  *   with the same fixed columns, and the second has more parameters and is no less likely
- * @example likelihoodRatioTest(withoutArm, withArm).pValue
+ * @example
+ * const withArm = fitMixedModel({ response, fixed: designMatrix(terms), random, method: 'ml' });
+ * const withoutArm = fitMixedModel({ response, fixed: { columns: designMatrix(terms).columns.slice(0, 1) }, random, method: 'ml' });
+ * likelihoodRatioTest(withoutArm, withArm).pValue // 0.0004184
  */
 export function likelihoodRatioTest(small: MixedModelFit, large: MixedModelFit): LikelihoodRatioTest {
   const { statistic, parameters } = comparedFits('likelihoodRatioTest', small, large);

@@ -31,7 +31,10 @@ export interface ParametricBootstrapTest {
  * Both models are fitted to each simulated response, so that the time is some 2 * replicates fits.
  *
  * @throws StatisticsError as `likelihoodRatioTest`; `out-of-range` unless there is at least one replicate
- * @example parametricBootstrapTest(withoutArm, withArm, { seed: 20240201, replicates: 999 }).pValue
+ * @example
+ * const withArm = fitMixedModel({ response, fixed: designMatrix(terms), random, method: 'ml' });
+ * const withoutArm = fitMixedModel({ response, fixed: { columns: designMatrix(terms).columns.slice(0, 1) }, random, method: 'ml' });
+ * parametricBootstrapTest(withoutArm, withArm, { seed: 20240201, replicates: 99 }).pValue // 0.02
  */
 export function parametricBootstrapTest(
   small: MixedModelFit,

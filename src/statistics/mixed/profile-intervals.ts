@@ -30,7 +30,7 @@ export interface ComponentInterval {
  *
  * @param options.level defaults to 0.95
  * @throws StatisticsError `out-of-range` for a level outside 0 to 1; `not-converged` when a profile cannot be followed
- * @example profileIntervals(fit)[0].interval // { level: 0.95, lower: 0.31, upper: 1.84 }
+ * @example profileIntervals(mixedFit)[0].interval // { level: 0.95, lower: 0, upper: 1.069 }
  */
 export function profileIntervals(fit: MixedModelFit, options: { readonly level?: number } = {}): ComponentInterval[] {
   const level = options.level ?? 0.95;

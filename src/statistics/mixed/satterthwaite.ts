@@ -17,7 +17,7 @@ import { type VarianceInformation, varianceInformation } from './variance-inform
  *
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `out-of-range` for a name that is no column or a level outside 0 to 1
- * @example satterthwaite(fit, { 'arm: treated': 1 }).degreesOfFreedom
+ * @example satterthwaite(mixedFit, { 'arm: treated': 1 }).degreesOfFreedom // 4.0
  */
 export function satterthwaite(fit: MixedModelFit, weights: ContrastWeights, options: ContrastOptions = {}): TEstimate {
   const row = contrastRow('satterthwaite', fit, weights);
@@ -33,7 +33,7 @@ export function satterthwaite(fit: MixedModelFit, weights: ContrastWeights, opti
  * 363–378).
  *
  * @throws StatisticsError as `satterthwaite`; `collinear` when one contrast follows from the others
- * @example satterthwaiteJoint(fit, [{ 'arm: device': 1 }, { 'arm: sham': 1 }])
+ * @example satterthwaiteJoint(mixedFit, [{ intercept: 1 }, { 'arm: treated': 1 }]).denominatorDegreesOfFreedom // 4.0
  */
 export function satterthwaiteJoint(fit: MixedModelFit, contrasts: readonly ContrastWeights[]): JointTest {
   const rows = contrastRows('satterthwaiteJoint', fit, contrasts);

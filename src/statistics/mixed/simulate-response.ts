@@ -10,7 +10,7 @@ import { seriesSteps } from './series-steps.js';
 /**
  * A response such as the fitted model would produce: its fixed effects, new random effects, new residuals.
  *
- * @example simulateResponse(fit, randomStream(20240201))
+ * @example simulateResponse(mixedFit, randomStream(20240201)).length // 12
  */
 export function simulateResponse(fit: MixedModelFit, stream: RandomStream): number[] {
   const { model, workings } = fit;

@@ -36,10 +36,18 @@ const SETTLED = 1e-6;
  *
  * @throws StatisticsError `too-few`, `lengths-differ`, `not-finite`; `not-converged` after 60 rounds; those of `fitMixedModel`
  * @example
- * const { straight } = fitNonlinearMixedModel({ model: ({ wet, logRate }, day) => wet * Math.exp(-Math.exp(logRate) * day),
- *   x: days, response: moisture, random: [{ name: 'wall', groups: walls, parameters: ['wet', 'logRate'] }],
- *   start: { wet: 10, logRate: -4 }, method: 'reml' });
- * satterthwaite(straight, { 'logRate: intercept': 1 }).interval
+ * const days = [0, 20, 40, 60, 0, 20, 40, 60, 0, 20, 40, 60];
+ * const specimen = [1, 1, 1, 1, 2, 2, 2, 2, 3, 3, 3, 3];
+ * const moisture = [9.8, 6.1, 3.4, 2.2, 11.9, 8.2, 5.4, 3.9, 8.1, 4.2, 2.3, 1.0];
+ * const { straight } = fitNonlinearMixedModel({
+ *   model: ({ wet, logRate }, day) => wet * Math.exp(-Math.exp(logRate) * day),
+ *   x: days,
+ *   response: moisture,
+ *   random: [{ name: 'specimen', groups: specimen, parameters: ['wet', 'logRate'] }],
+ *   start: { wet: 10, logRate: -4 },
+ *   method: 'reml',
+ * });
+ * satterthwaite(straight, { 'logRate: intercept': 1 }).interval // { level: 0.95, lower: -4.363, upper: -3.009 }
  */
 export function fitNonlinearMixedModel<Name extends string, X>(model: NonlinearMixedModel<Name, X>): NonlinearMixedFit {
   checkModel(model);

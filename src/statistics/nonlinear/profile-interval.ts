@@ -22,7 +22,10 @@ const WHERE = 'profileInterval';
  * @throws StatisticsError `not-converged` where the data do not limit the parameter to that side, where the other parameters
  *   cannot be fitted on the way, or where the profile meets a lower sum than the fit's; `out-of-range` for a parameter that the
  *   fit holds at a bound, or does not know; `no-variation` where the fit leaves no residuals
- * @example profileInterval(fit, 'rate') // { level: 0.95, lower: 0.303, upper: 0.380 }
+ * @example
+ * const drying = { x: [0, 1, 2, 4, 8], response: [10.1, 6.9, 5.1, 2.6, 0.8], start: { wet: 8, rate: 0.5 } };
+ * const fit = nonlinearLeastSquares({ ...drying, model: ({ wet, rate }, day) => wet * Math.exp(-rate * day) });
+ * profileInterval(fit, 'rate') // { level: 0.95, lower: 0.3033, upper: 0.3796 }
  */
 export function profileInterval<Name extends string, X>(
   fit: NonlinearFit<Name, X>,

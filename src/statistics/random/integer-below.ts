@@ -8,6 +8,9 @@ const words = 2 ** 32;
  * `bound` equal runs and the few left over are drawn again.
  *
  * @throws StatisticsError `out-of-range` unless the bound is a whole number from 1 to 2^32
+ * @example
+ * const stream = randomStream(20240201);
+ * [integerBelow(stream, 6), integerBelow(stream, 6), integerBelow(stream, 6)] // [3, 5, 5]
  */
 export function integerBelow(stream: RandomStream, bound: number): number {
   if (!(bound >= 1 && bound <= words && Number.isInteger(bound))) {

@@ -15,7 +15,7 @@ export interface BoundsOfDifference {
  *
  * @param range of a single unit; the observed range unless told
  * @throws StatisticsError `too-few`, `not-finite`, `out-of-range`
- * @example boundsOfDifference({ x: [1, 3], y: [0, 2], missing: { x: 1, y: 0 } }) // lower 0.333…, upper 1.333…
+ * @example boundsOfDifference({ x: [1, 3], y: [0, 2], missing: { x: 1, y: 0 } }) // { kind: 'bounds-of-difference', lower: 1/3, upper: 4/3 }
  */
 export function boundsOfDifference(observed: {
   readonly x: readonly number[];

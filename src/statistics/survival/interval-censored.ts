@@ -29,7 +29,7 @@ const MOST_ROUNDS = 50_000;
  * self-consistent estimate of maximum likelihood.
  *
  * @throws StatisticsError `too-few` without times; `out-of-range` where `by` is not above `after`; `not-converged`
- * @example intervalCensored([{ after: 0, by: 30 }, { after: 30, by: 60 }, { after: 60 }]).masses.map(({ share }) => share) // thirds
+ * @example intervalCensored([{ after: 0, by: 30 }, { after: 30, by: 60 }, { after: 60 }]).masses.map(({ share }) => share) // [1/3, 1/3, 1/3]
  * @source Turnbull 1976, J. R. Stat. Soc. B 38:290–295
  */
 export function intervalCensored(times: readonly IntervalTime[]): IntervalCensored {

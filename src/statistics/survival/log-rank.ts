@@ -32,7 +32,14 @@ const WHERE = 'logRank';
  *
  * @throws StatisticsError `too-few` without events, without both groups, or with fewer than two clusters in a group;
  *   `no-variation`; `not-finite`; `out-of-range` where a cluster stands in both groups
- * @example logRank(times).clustered.pValue
+ * @example
+ * const times = [
+ *   { time: 3, end: 'event', group: 'x', cluster: 'a' },
+ *   { time: 5, end: 'event', group: 'x', cluster: 'b' },
+ *   { time: 6, end: 'event', group: 'y', cluster: 'c' },
+ *   { time: 9, end: 'censored', group: 'y', cluster: 'd' },
+ * ];
+ * logRank(times).independent.chiSquare // 2.882
  * @source Mantel 1966, Cancer Chemother. Rep. 50:163–170; shares of the clusters: Lin and Wei 1989, J. Am. Stat. Assoc. 84:1074–1078, at no effect
  */
 export function logRank(times: readonly ClusteredTime[]): LogRank {

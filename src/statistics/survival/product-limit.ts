@@ -71,7 +71,7 @@ export function productLimit(times: readonly FollowedTime[]): ProductLimit {
  * Estimated chance of no event up to and including a time.
  *
  * @throws StatisticsError `out-of-range` beyond the longest time followed while some survive, where nothing is known
- * @example survivingAt(productLimit(times), 4) // 0.5
+ * @example survivingAt(productLimit([{ time: 3, end: 'event' }, { time: 5, end: 'censored' }]), 4) // 0.5
  */
 export function survivingAt(estimate: ProductLimit, time: number): number {
   checkFinite('survivingAt', 'time', time);
@@ -93,7 +93,7 @@ export interface RestrictedMean {
  * error is √Σ A²d/(n(n − d)) with A the area from each event time on.
  *
  * @throws StatisticsError `out-of-range` for `until` not above 0, for times below 0, and beyond the longest time followed while some survive
- * @example restrictedMean(productLimit(times), 30).estimate // days without the event, of the first 30
+ * @example restrictedMean(productLimit([{ time: 3, end: 'event' }, { time: 5, end: 'censored' }]), 5).estimate // 4, of the first 5
  */
 export function restrictedMean(estimate: ProductLimit, until: number): RestrictedMean {
   const where = 'restrictedMean';

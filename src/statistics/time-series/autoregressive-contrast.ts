@@ -15,7 +15,7 @@ export interface AutoregressiveContrastOptions {
  *
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError `out-of-range` for weights or level, or where the correction cannot be computed
- * @example autoregressiveContrast(autoregressiveLeastSquares(series), { step: 1 }).degreesOfFreedom
+ * @example autoregressiveContrast(autoregressiveLeastSquares(series), { step: 1 }).degreesOfFreedom // 3.223
  * @source Kenward and Roger 1997, Biometrics 53:983–997
  */
 export function autoregressiveContrast(

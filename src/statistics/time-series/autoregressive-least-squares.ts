@@ -29,11 +29,7 @@ const searched = 32;
  *
  * @throws StatisticsError `not-converged` where the likelihood grows until neighbours are alike or opposite; what
  *   `leastSquares` throws; `lengths-differ`; `out-of-range` for times that do not rise; `no-variation` for an exact fit
- * @example
- * const design = stepDesign([0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 1, 1]);
- * const response = [5.1, 5.4, 5.2, 4.9, 5.0, 5.3, 4.4, 4.2, 4.5, 4.7, 4.1, 4.3];
- * const times = [0, 31, 59, 92, 120, 153, 182, 215, 240, 275, 303, 336];
- * autoregressiveLeastSquares({ design, response, times }).correlation.toFixed(2) // '-0.02'
+ * @example autoregressiveLeastSquares(series).correlation // -0.02177
  * @source Harville 1977, J. Am. Stat. Assoc. 72:320–338 (restricted likelihood); Jones 1980, Technometrics 22:389–395 (unequal gaps)
  */
 export function autoregressiveLeastSquares(series: SeriesRegression): AutoregressiveFit {

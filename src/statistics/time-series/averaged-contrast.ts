@@ -47,7 +47,7 @@ const rule = gaussLegendre(48);
  *
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError what `autoregressiveLeastSquares` throws but `not-converged`; `out-of-range` for weights or level
- * @example averagedContrast({ design: stepDesign(late), response, times }, { step: 1 }).interval
+ * @example averagedContrast(series, { step: 1 }).interval // { level: 0.95, lower: -1.221, upper: -0.4568 }
  * @source Berger and Yang 1994, Econometric Theory 10:461–482 (reference prior, here on -1 to 1 alone)
  */
 export function averagedContrast(

@@ -47,7 +47,7 @@ export interface NeweyWestContrast {
  *
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError what `leastSquares` throws; `no-variation` for an exact fit; `out-of-range` for weights or options
- * @example neweyWestContrast(stepDesign(late), response, { step: 1 }, { seed: 1 }).interval
+ * @example neweyWestContrast(series.design, series.response, { step: 1 }, { seed: 1 }).interval // { level: 0.95, lower: -0.9898, upper: -0.5769 }
  * @source Newey and West 1987, Econometrica 55:703–708; Kiefer and Vogelsang 2005, Econometric Theory 21:1130–1164
  */
 export function neweyWestContrast(

@@ -17,6 +17,14 @@ export interface BudgetCheck {
  *
  * @param digits how many digits of the standard uncertainty are reported: 1 or 2; 2 unless given
  * @throws StatisticsError `out-of-range` where the two have not the same level, `no-variation` for a certain result
+ * @example
+ * const inputs = [
+ *   { name: 'mass', value: 10, standardUncertainty: 0.1, distribution: 'normal' },
+ *   { name: 'volume', value: 5, standardUncertainty: 0.02, distribution: 'rectangular' },
+ * ];
+ * const density = ({ mass, volume }) => mass / volume;
+ * const simulated = monteCarloUncertainty(density, inputs, { seed: 1, trials: 20_000 });
+ * budgetAgainstMonteCarlo(uncertaintyBudget(density, inputs), simulated).agrees // true
  * @source JCGM 101:2008, 7.9.2 and 8.1 (from memory)
  */
 export function budgetAgainstMonteCarlo(

@@ -19,7 +19,12 @@ export interface DifferenceOptions {
  *
  * @throws StatisticsError `empty-level` where a shared input is missing from a budget; `out-of-range` where a budget
  *   has correlations of its own, which this does not carry
- * @example budgetOfDifference(after, before, { shared: ['balance bias'] }).standardUncertainty
+ * @example
+ * const budgetOf = (reading) => uncertaintyBudget(({ reading, bias }) => reading + bias, [
+ *   { name: 'reading', value: reading, standardUncertainty: 0.3, distribution: 'normal' },
+ *   { name: 'bias', value: 0, standardUncertainty: 0.5, distribution: 'rectangular' },
+ * ]);
+ * budgetOfDifference(budgetOf(7), budgetOf(9), { shared: ['bias'] }).standardUncertainty // 0.4243
  */
 export function budgetOfDifference(
   after: UncertaintyBudget,

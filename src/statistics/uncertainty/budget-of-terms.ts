@@ -19,6 +19,10 @@ const where = 'budgetOfTerms';
  * @param correlations pairs that are not independent; see `varianceParts` for their degrees of freedom
  * @throws StatisticsError `not-finite`; `out-of-range` for a negative uncertainty, an impossible correlation, or
  *   degrees of freedom that correlated inputs do not share; `too-few` without terms
+ * @example
+ * const mass = { name: 'mass', value: 10, standardUncertainty: 0.1, distribution: 'normal', sensitivity: 0.2 };
+ * const volume = { name: 'volume', value: 5, standardUncertainty: 0.02, distribution: 'normal', sensitivity: -0.4 };
+ * budgetOfTerms(2, [mass, volume]).standardUncertainty // 0.02154
  * @source JCGM 100:2008, equations 13 and G.2b (from memory)
  */
 export function budgetOfTerms<Name extends string>(

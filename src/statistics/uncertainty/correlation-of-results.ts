@@ -8,6 +8,12 @@ import type { InputCorrelation } from './input-quantity.js';
  * Σ cᵢ dⱼ uᵢ uⱼ rᵢⱼ over the product of the combined standard uncertainties.
  *
  * @throws StatisticsError `lengths-differ` where the inputs are not the same, `no-variation` where a result is certain
+ * @example
+ * const budgetOf = (share) => uncertaintyBudget(({ first, second }) => first + share * second, [
+ *   { name: 'first', value: 1, standardUncertainty: 0.1, distribution: 'normal' },
+ *   { name: 'second', value: 2, standardUncertainty: 0.1, distribution: 'normal' },
+ * ]);
+ * correlationOfResults(budgetOf(0), budgetOf(1)) // 0.7071
  * @source JCGM 100:2008, equation H.9 (from memory)
  */
 export function correlationOfResults<Name extends string>(

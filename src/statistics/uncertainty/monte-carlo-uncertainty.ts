@@ -38,6 +38,12 @@ export interface MonteCarloResult {
  *
  * @throws StatisticsError `not-finite` where a draw has no result; `out-of-range`; `too-few` below 1000 trials or
  *   where the level leaves no trial outside the interval
+ * @example
+ * const inputs = [
+ *   { name: 'mass', value: 10, standardUncertainty: 0.1, distribution: 'normal' },
+ *   { name: 'volume', value: 5, standardUncertainty: 0.02, distribution: 'rectangular' },
+ * ];
+ * monteCarloUncertainty(({ mass, volume }) => mass / volume, inputs, { seed: 1, trials: 20_000 }).standardUncertainty // 0.02155
  * @source JCGM 101:2008, clauses 5.9 and 7 (from memory)
  */
 export function monteCarloUncertainty<Name extends string>(

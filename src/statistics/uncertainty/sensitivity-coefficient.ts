@@ -13,6 +13,9 @@ const partOfValue = 1e-6;
  * not below a millionth of the value.
  *
  * @throws StatisticsError `not-finite` where the model gives no number that close to the inputs' values
+ * @example
+ * const side = { name: 'side', value: 3, standardUncertainty: 0.1, distribution: 'normal' };
+ * sensitivityCoefficient(({ side }) => side ** 2, [side], side) // 6
  * @source JCGM 100:2008, 5.1.3 note 2, takes the step equal to the uncertainty (from memory); ours is smaller, so that
  *   curvature does not pass for slope
  */

@@ -18,10 +18,12 @@ export interface BudgetOptions<Name extends string> {
  * contribution, the combined standard uncertainty, the effective degrees of freedom and the expanded uncertainty.
  *
  * @throws StatisticsError as `budgetOfTerms` and `sensitivityCoefficient`
- * @example uncertaintyBudget(({ mass, volume }) => mass / volume, [
+ * @example
+ * const inputs = [
  *   { name: 'mass', value: 10, standardUncertainty: 0.1, distribution: 'normal' },
  *   { name: 'volume', value: 5, standardUncertainty: 0.02, distribution: 'normal' },
- * ]).standardUncertainty // 0.02154: 2 · sqrt(0.01² + 0.004²)
+ * ];
+ * uncertaintyBudget(({ mass, volume }) => mass / volume, inputs).standardUncertainty // 0.02154, 2 · sqrt(0.01² + 0.004²)
  * @source JCGM 100:2008, clauses 5, 6 and 8 (from memory)
  */
 export function uncertaintyBudget<Name extends string>(

@@ -14,7 +14,9 @@ export interface ParallelBootstrapOptions extends BootstrapOptions {
  * it from about a million draws; below, starting the threads takes longer than drawing.
  *
  * @throws StatisticsError as `bootstrap`, by rejecting; `out-of-range` for the number of threads
- * @example (await bootstrapInParallel(sample, { seed: 1, draws: 999_999, threads: 2 })).interval
+ * @example
+ * const sample = { kind: 'two-groups', treated: [[-3.1], [-1.8], [-2.6], [-2.2]], untreated: [[-1.2], [-2.0], [-0.6], [-1.4]] };
+ * (await bootstrapInParallel(sample, { seed: 1, draws: 999_999, threads: 2 })).estimate // -1.125
  */
 export async function bootstrapInParallel(
   sample: BootstrapSample,
