@@ -122,14 +122,9 @@ export {
 
 // Calibration of meters against cores; drift against a check block.
 
-export {
-  type CalibrationOptions,
-  calibrateMeter,
-  type MeterCalibration,
-  type MoistureByMeter,
-  moistureByMeter,
-  type UnseenWalls,
-} from './calibration/calibrate-meter.js';
+export { type CalibrationByUncertainties, calibrateByUncertainties } from './calibration/calibrate-by-uncertainties.js';
+export { type CalibrationOptions, calibrateMeter, type MeterCalibration } from './calibration/calibrate-meter.js';
+export type { CalibrationLine, CalibrationOfLine, ReadingRises } from './calibration/calibration-of-line.js';
 export {
   type CalibrationPair,
   type CalibrationPairs,
@@ -138,7 +133,9 @@ export {
 } from './calibration/calibration-pairs.js';
 export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
+export { type MoistureByMeter, moistureByMeter } from './calibration/moisture-by-meter.js';
 export { type MonotoneCalibration, monotoneCalibration } from './calibration/monotone-calibration.js';
+export type { UnseenWalls } from './calibration/unseen-walls.js';
 
 // Agreement of a meter with cores, by wall.
 

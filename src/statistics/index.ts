@@ -296,8 +296,10 @@ export {
   predictedAt,
   type UncertainPairs,
   type YorkLine,
+  type YorkLineByGroups,
   type YorkOptions,
   york,
+  yorkByGroups,
   yorkWithoutEach,
 } from './errors-in-variables/index.js';
 

@@ -1,7 +1,15 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { formOpinion, moistureReadings, type Opinion, readTrial, type Trial } from '../../src/index.js';
+import {
+  calibrationPairs,
+  formOpinion,
+  moistureReadings,
+  monotoneCalibration,
+  type Opinion,
+  readTrial,
+  type Trial,
+} from '../../src/index.js';
 import type { InstrumentFacts } from '../../src/opinion/instruments/instrument-facts.js';
 import { instrumentsOf } from '../../src/opinion/instruments/instruments-of.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
@@ -133,11 +141,20 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     expect(readers?.repeatability).toBeCloseTo(Math.sqrt(2), 10);
     expect(readers?.reproducibility).toBeCloseTo(Math.sqrt(2 + 12.5 - 1), 10);
     expect(textOf(changed)).toContain('that 2 readers read on the same day and again');
+    // Four readings of each place and day give a reading an uncertainty of its own, the balance gives one to each core.
+    expect(textOf(changed)).toContain('York’s line');
+    expect(textOf(changed)).toContain('so the line above is the one used');
+    const calibrationOf = (which: Opinion) => JSON.parse(opinionJson(which)).instruments[2].calibrations[0];
+    expect(calibrationOf(changed).york.beyondStated).toBeGreaterThan(1.5);
+    expect(calibrationOf(opinion).york).toBeNull();
   });
 
   it('says on the page that an index has no verdict, that the meter moved, and which verdict would differ', () => {
     const text = textOf(opinion);
     expect(text).toContain('none on this scale');
+    const { pairs } = calibrationPairs(trial, moistureReadings(trial), { instrument: 'resistance' });
+    const curve = monotoneCalibration(pairs).onUnseenWalls.rootMeanSquare.toFixed(2);
+    expect(text).toContain(`A curve that is only held to never turn back misses unseen walls by ${curve} % by mass`);
     expect(text).toContain('The instrument itself moved');
     expect(text).toContain(' (another verdict)');
     expect(text).toContain('Uncertainty budget of that core');

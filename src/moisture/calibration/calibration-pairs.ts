@@ -1,6 +1,7 @@
 import type { Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
+import { type DatedValue, scatterOfRepeats } from './scatter-of-repeats.js';
 
 /** One core and what the meter showed at the same place at nearly the same time. */
 export interface CalibrationPair {
@@ -15,6 +16,8 @@ export interface CalibrationPair {
   readonly moistureUncertainty?: number;
   /** The meter's mean over its readings of the nearest day. */
   readonly reading: number;
+  /** Of that mean, from the scatter of readings repeated on one day and place; absent with fewer than ten such repeats. */
+  readonly readingUncertainty?: number;
   /** Days from the core to the meter's readings. */
   readonly daysApart: number;
 }
@@ -51,6 +54,7 @@ export function calibrationPairs(
   }
   const materials = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
   const meter = readingsByPlace(readings, instrument);
+  const scatter = scatterOfRepeats([...meter.values()]);
   const pairs: CalibrationPair[] = [];
   let coresAlone = 0;
   for (const core of readings) {
@@ -61,6 +65,7 @@ export function calibrationPairs(
       continue;
     }
     const { wall, station, day, standardUncertainty } = core;
+    const { reading, daysApart, count } = nearest;
     pairs.push({
       wall,
       station,
@@ -68,15 +73,12 @@ export function calibrationPairs(
       material: materials.get(wall) ?? '',
       moisture: core.value.value,
       ...(standardUncertainty === undefined ? {} : { moistureUncertainty: standardUncertainty }),
-      ...nearest,
+      reading,
+      ...(scatter === undefined ? {} : { readingUncertainty: scatter / Math.sqrt(count) }),
+      daysApart,
     });
   }
   return { pairs, coresAlone };
-}
-
-interface DatedValue {
-  readonly day: string;
-  readonly value: number;
 }
 
 function readingsByPlace(
@@ -104,7 +106,7 @@ function nearestDay(values: readonly DatedValue[], day: string, toleranceDays: n
     sum += one.value;
     count++;
   }
-  return count === 0 ? undefined : { reading: sum / count, daysApart };
+  return count === 0 ? undefined : { reading: sum / count, daysApart, count };
 }
 
 function placeOf({ wall, station }: { readonly wall: string; readonly station: string }): string {

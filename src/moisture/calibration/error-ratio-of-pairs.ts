@@ -1,10 +1,9 @@
 import { errorRatio, isStatisticsError } from '../../statistics/index.js';
 import { type CalibrationPair, dayNumber } from './calibration-pairs.js';
+import { fewestRepeats } from './scatter-of-repeats.js';
 
 /** How far apart two visits may lie to count as repeats of each other. */
 const repeatsWithinDays = 100;
-/** With fewer repeats a ratio of variances may be anything. */
-const fewestRepeats = 10;
 
 /** Variance of the meter's errors over that of the cores', and where the figure comes from. */
 export interface RatioOfErrors {

@@ -1,4 +1,12 @@
-import { agreementOnWalls, calibrateMeter, calibrationPairs, type MoistureReading } from '../../moisture/index.js';
+import {
+  agreementOnWalls,
+  type CalibrationPair,
+  calibrateByUncertainties,
+  calibrateMeter,
+  calibrationPairs,
+  type MoistureReading,
+  monotoneCalibration,
+} from '../../moisture/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
 import { computed } from './computed.js';
 import type { MaterialCalibration } from './instrument-facts.js';
@@ -26,8 +34,18 @@ export function calibrationsOf(
     unit,
     outcome: computed(() => {
       const own = pairs.filter((pair) => pair.material === material);
-      const calibration = calibrateMeter(own, { level, readingRises: falls ? 'against-moisture' : 'with-moisture' });
-      return { calibration, agreement: computed(() => agreementOnWalls(calibration, level)) };
+      const options = { level, readingRises: falls ? 'against-moisture' : 'with-moisture' } as const;
+      const calibration = calibrateMeter(own, options);
+      return {
+        calibration,
+        agreement: computed(() => agreementOnWalls(calibration, level)),
+        monotone: computed(() => monotoneCalibration(own, options)),
+        ...(own.every(hasBoth) ? { byUncertainties: computed(() => calibrateByUncertainties(own, options)) } : {}),
+      };
     }),
   }));
+}
+
+function hasBoth({ moistureUncertainty, readingUncertainty }: CalibrationPair): boolean {
+  return moistureUncertainty !== undefined && readingUncertainty !== undefined;
 }

@@ -1,9 +1,11 @@
 import type { Side } from '../../analysis/index.js';
 import type {
   BetweenReaders,
+  CalibrationByUncertainties,
   GravimetricBudget,
   InstrumentDrift,
   MeterCalibration,
+  MonotoneCalibration,
   TrackedChange,
 } from '../../moisture/index.js';
 import type { Interval, LimitsOfAgreement } from '../../statistics/index.js';
@@ -60,6 +62,10 @@ export interface MaterialCalibration {
 export interface CalibratedMaterial {
   readonly calibration: MeterCalibration;
   readonly agreement: Computed<LimitsOfAgreement>;
+  /** The alternative that asks for no straight line. */
+  readonly monotone: Computed<MonotoneCalibration>;
+  /** By York's line, where every core and every reading has an uncertainty; what is in those is not all, so it is shown beside. */
+  readonly byUncertainties?: Computed<CalibrationByUncertainties>;
 }
 
 export interface DriftFacts extends InstrumentDrift {

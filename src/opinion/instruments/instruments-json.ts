@@ -1,4 +1,4 @@
-import type { GravimetricBudget } from '../../moisture/index.js';
+import type { CalibrationByUncertainties, GravimetricBudget } from '../../moisture/index.js';
 import type { AnswerResult, BelowDetection, InstrumentFacts, MaterialCalibration } from './instrument-facts.js';
 
 /** The instruments as they stand in `opinion.json`: the numbers of the page, without the single pairs. */
@@ -35,7 +35,7 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
 
 function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
   if (outcome.kind === 'not-computed') return { material, unit, slope: null, reason: outcome.reason };
-  const { calibration, agreement } = outcome.value;
+  const { calibration, agreement, monotone, byUncertainties } = outcome.value;
   const { line, range, onUnseenWalls, pairs, walls } = calibration;
   return {
     material,
@@ -47,10 +47,22 @@ function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
     pairs: pairs.length,
     walls,
     rootMeanSquareOnUnseenWalls: onUnseenWalls.rootMeanSquare,
+    rootMeanSquareOfMonotone: monotone.kind === 'computed' ? monotone.value.onUnseenWalls.rootMeanSquare : null,
+    york: byUncertainties?.kind === 'computed' ? yorkJson(byUncertainties.value) : null,
     limitsOfAgreement:
       agreement.kind === 'computed'
         ? { lower: agreement.value.lower.estimate, upper: agreement.value.upper.estimate }
         : null,
+  };
+}
+
+function yorkJson({ line, onUnseenWalls, beyondStated }: CalibrationByUncertainties) {
+  return {
+    slope: line.slope,
+    intercept: line.intercept,
+    slopeInterval: { ...line.slopeInterval },
+    rootMeanSquareOnUnseenWalls: onUnseenWalls.rootMeanSquare,
+    beyondStated,
   };
 }
 

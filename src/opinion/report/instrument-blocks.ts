@@ -1,21 +1,13 @@
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
-import { type CalibrationChartData, calibrationChart, describeCalibrationChart } from '../../charts/index.js';
-import type { GravimetricBudget, MeterCalibration } from '../../moisture/index.js';
-import { predictedAt } from '../../statistics/index.js';
-import type {
-  CalibratedMaterial,
-  Computed,
-  DriftFacts,
-  InstrumentFacts,
-  MaterialCalibration,
-} from '../instruments/instrument-facts.js';
+import type { GravimetricBudget } from '../../moisture/index.js';
+import type { Computed, DriftFacts, InstrumentFacts } from '../instruments/instrument-facts.js';
 import { isMeter } from '../instruments/is-meter.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
 import { belowBlocks } from './below-blocks.js';
-import { type Block, type Inline, paragraph, quoted, type Table } from './document.js';
-import { narrowWidth } from './narrow-width.js';
+import { calibrationBlocks } from './calibration-blocks.js';
+import { type Block, paragraph, quoted, type Table } from './document.js';
 import { intervalText } from './report-numbers.js';
 
 /** Calibration, drift, agreement, values below detection and the budget of one instrument, under its own heading where there are any. */
@@ -46,102 +38,6 @@ function indexBlocks({ instrument, kind, calibrations }: InstrumentFacts): reado
       ' against. It stays an index: it can rank places and show change, and it cannot yield percent.',
     ),
   ];
-}
-
-function onMaterial(material: string): readonly Inline[] {
-  return material === '' ? ['walls of unnamed material'] : [quoted(material)];
-}
-
-function calibrationBlocks(opinion: Opinion, facts: InstrumentFacts, each: MaterialCalibration): readonly Block[] {
-  if (each.outcome.kind === 'not-computed')
-    return [
-      paragraph(
-        'Not calibrated on ',
-        ...onMaterial(each.material),
-        `: ${each.outcome.reason}. `,
-        quoted(facts.instrument),
-        ' stays an index there: it can rank places and show change, and it cannot yield percent.',
-      ),
-    ];
-  const { calibration, agreement } = each.outcome.value;
-  const { line, onUnseenWalls, range } = calibration;
-  const decimals = decimalsFor(onUnseenWalls.rootMeanSquare);
-  const slope = decimalsFor((line.slopeInterval.upper - line.slopeInterval.lower) / 2);
-  return [
-    paragraph(
-      'Calibrated on ',
-      ...onMaterial(each.material),
-      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
-    ),
-    agreementParagraph(agreement, each.unit),
-    calibrationFigure(facts, each, calibration, opinion.protocol.confidence),
-  ];
-}
-
-function ratioInWords({ ratio }: MeterCalibration): string {
-  const figure = formatNumber(ratio.errorRatio, 1);
-  switch (ratio.from) {
-    case 'stated':
-      return `Errors in both: the meter’s variance is taken as ${figure} times the cores’, as stated.`;
-    case 'repeats':
-      return `Errors in both (Deming’s line): repeated visits to the same places put the meter’s variance at ${figure} times the cores’.`;
-    case 'assumed':
-      return 'For want of repeated visits the cores are taken as far better than the meter; if they are not, the true line is steeper.';
-  }
-}
-
-function agreementParagraph(agreement: CalibratedMaterial['agreement'], unit: string): Block {
-  if (agreement.kind === 'not-computed')
-    return paragraph(`Limits of agreement could not be computed: ${agreement.reason}.`);
-  const { bias, lower, upper, share, n } = agreement.value;
-  const decimals = decimalsFor((upper.estimate - lower.estimate) / 4);
-  return paragraph(
-    `Limits of agreement: ${levelInWords(share)} of single differences, meter less core at the same place, lie between ${formatSigned(lower.estimate, decimals)} (${intervalText(lower.interval, decimals)}) and ${formatSigned(upper.estimate, decimals)} (${intervalText(upper.interval, decimals)}) ${unit}; mean ${formatSigned(bias.estimate, decimals)}, ${countInWords(n, 'wall')}.`,
-  );
-}
-
-const bandSteps = 24;
-
-function calibrationFigure(
-  facts: InstrumentFacts,
-  { material, unit }: MaterialCalibration,
-  { line, pairs, range, walls }: MeterCalibration,
-  level: number,
-): Block {
-  const band = Array.from({ length: bandSteps + 1 }, (_, step) => {
-    const moisture = range.from + ((range.to - range.from) * step) / bandSteps;
-    const own = predictedAt(line, moisture, { level });
-    const single = predictedAt(line, moisture, { level, newReading: line.scatter });
-    return {
-      moisture,
-      line: own.estimate,
-      lower: own.interval.lower,
-      upper: own.interval.upper,
-      singleLower: single.interval.lower,
-      singleUpper: single.interval.upper,
-    };
-  });
-  const data: CalibrationChartData = {
-    title: `Readings of ${facts.instrument} against cores${material === '' ? '' : `, ${material}`}`,
-    points: pairs.map(({ moisture, reading }) => ({ moisture, reading })),
-    band,
-    walls,
-    unit,
-    decimals: decimalsFor(line.scatter),
-    level,
-  };
-  return {
-    kind: 'figure',
-    caption:
-      'Each point is one core and the meter’s reading beside it. A wide band, or points that bend away from the line, mean that the meter cannot stand in for cores.',
-    charts: [
-      {
-        wide: calibrationChart(data),
-        narrow: calibrationChart(data, { width: narrowWidth }),
-        description: describeCalibrationChart(data),
-      },
-    ],
-  };
 }
 
 function driftBlocks({ instrument }: InstrumentFacts, drift: Computed<DriftFacts> | undefined): readonly Block[] {

@@ -2,7 +2,8 @@ import { checkedResult, checkPositive } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 import { mean } from '../summaries/mean.js';
 import { checkPairs, type MeasuredPairs, sameLength } from './check-pairs.js';
-import { type FittedLine, reachOf } from './fitted-line.js';
+import type { FittedLine } from './fitted-line.js';
+import { uncertaintyOfLeftOut } from './left-out-lines.js';
 
 export interface DemingOptions {
   /** Variance of the errors of y over that of x. 1, which is orthogonal regression, unless told: state it. */
@@ -59,26 +60,14 @@ export function deming(pairs: MeasuredPairs, options: DemingOptions = {}): Demin
     const without = slopeOf(where, rest, errorRatio);
     return { group, slope: without, level: rest.y / rest.n - (without * rest.x) / rest.n };
   });
-  const uncertainty = jackknife(lines);
-  const degreesOfFreedom = lines.length - 2;
-  const reach = reachOf(where, level, degreesOfFreedom);
   const intercept = centre.y - slope * centre.x;
-  const { varianceAtCentre, varianceOfSlope, covariance } = uncertainty;
-  const ofIntercept = varianceAtCentre - 2 * centre.x * covariance + centre.x ** 2 * varianceOfSlope;
-  const around = (value: number, variance: number) => {
-    const half = reach * Math.sqrt(Math.max(0, variance));
-    return { level, lower: value - half, upper: value + half };
-  };
   const residual = total.yy - 2 * slope * total.xy + slope * slope * total.xx;
   return checkedResult(where, {
     kind: 'deming',
     slope,
     intercept,
-    slopeInterval: around(slope, varianceOfSlope),
-    interceptInterval: around(intercept, ofIntercept),
+    ...uncertaintyOfLeftOut(where, { slope, intercept, centreX: centre.x }, lines, level),
     centre,
-    uncertainty,
-    degreesOfFreedom,
     n,
     range: { from: Math.min(...x), to: Math.max(...x) },
     errorRatio,
@@ -139,17 +128,4 @@ function slopeOf(where: string, { n, x, y, xx, yy, xy }: Sums, errorRatio: numbe
     throw new StatisticsError(where, 'no-variation', detail);
   }
   return slope;
-}
-
-function jackknife(lines: readonly { readonly slope: number; readonly level: number }[]): FittedLine['uncertainty'] {
-  const slope = mean(lines.map((line) => line.slope));
-  const level = mean(lines.map((line) => line.level));
-  const factor = (lines.length - 1) / lines.length;
-  let [varianceOfSlope, varianceAtCentre, covariance] = [0, 0, 0];
-  for (const line of lines) {
-    varianceOfSlope += factor * (line.slope - slope) ** 2;
-    varianceAtCentre += factor * (line.level - level) ** 2;
-    covariance += factor * (line.slope - slope) * (line.level - level);
-  }
-  return { varianceAtCentre, varianceOfSlope, covariance };
 }

@@ -11,4 +11,5 @@ export {
   predictedAt,
 } from './fitted-line.js';
 export { type UncertainPairs, type YorkLine, type YorkOptions, york } from './york.js';
+export { type YorkLineByGroups, yorkByGroups } from './york-by-groups.js';
 export { yorkWithoutEach } from './york-without-each.js';

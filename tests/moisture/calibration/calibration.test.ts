@@ -1,8 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import {
   agreementOnWalls,
   betweenReaders,
   type CalibrationPair,
+  calibrateByUncertainties,
   calibrateMeter,
   calibrationPairs,
   instrumentDrift,
@@ -104,6 +106,10 @@ describe('calibrateMeter(pairs)', () => {
     expect(curve.onUnseenWalls.rootMeanSquare).toBeLessThan(line.onUnseenWalls.rootMeanSquare / 2);
     expect(curve.range.to).toBe(Math.max(...bent.map(({ reading }) => reading)));
     refuses(() => monotoneCalibration(bent.map((pair) => ({ ...pair, reading: -pair.reading }))), 'reversed');
+    const upside = bent.map((pair) => ({ ...pair, reading: -pair.reading }));
+    const turned = monotoneCalibration(upside, { readingRises: 'against-moisture' });
+    expect(turned.onUnseenWalls.rootMeanSquare).toBeCloseTo(curve.onUnseenWalls.rootMeanSquare, 12);
+    refuses(() => monotoneCalibration(bent, { readingRises: 'against-moisture' }), 'reversed');
     refuses(() => monotoneCalibration(bent.slice(0, 2)), 'too-few');
   });
 
@@ -115,6 +121,58 @@ describe('calibrateMeter(pairs)', () => {
     expect(n).toBe(8);
     expect(inside).toBeGreaterThanOrEqual(43);
     expect(inside).toBeLessThanOrEqual(48);
+  });
+});
+
+describe('calibrateByUncertainties(pairs)', () => {
+  const withBoth = (pairs: readonly CalibrationPair[], core: number, meter: number) =>
+    pairs.map((pair) => ({ ...pair, moistureUncertainty: core, readingUncertainty: meter }));
+
+  it('is calibrateMeter with their ratio where all pairs have the same uncertainties', () => {
+    const pairs = withBoth(madePairs(), 0.3, 1.5);
+    const [york, deming] = [calibrateByUncertainties(pairs), calibrateMeter(pairs, { errorRatio: 25 })];
+    expect(york.line.slope).toBeCloseTo(deming.line.slope, 9);
+    expect(york.line.slopeInterval.lower).toBeCloseTo(deming.line.slopeInterval.lower, 7);
+    expect(york.onUnseenWalls.rootMeanSquare).toBeCloseTo(deming.onUnseenWalls.rootMeanSquare, 9);
+    expect(moistureByMeter(york, 45).upper).toBeCloseTo(moistureByMeter(deming, 45).upper, 7);
+    // The errors that made the pairs are those stated; 48 pairs put their ratio to 1 within some 0.1.
+    expect(york.beyondStated).toBeGreaterThan(0.75);
+    expect(york.beyondStated).toBeLessThan(1.25);
+  });
+
+  it('shows when only the balance was counted: the pairs lie many times too far from the line', () => {
+    const { beyondStated } = calibrateByUncertainties(withBoth(madePairs(), 0.01, 0.2));
+    expect(beyondStated).toBeGreaterThan(5);
+  });
+
+  it('gives the published line of Pearson’s points with York’s weights, −0.4805 and 5.4799', () => {
+    const url = new URL('../../reference/calibration-and-censoring/calibration-and-censoring.json', import.meta.url);
+    const { yorks } = JSON.parse(readFileSync(url, 'utf8')) as {
+      yorks: { x: number[]; y: number[]; uncertaintyX: number[]; uncertaintyY: number[] }[];
+    };
+    const [{ x, y, uncertaintyX, uncertaintyY } = { x: [], y: [], uncertaintyX: [], uncertaintyY: [] }] = yorks;
+    const pairs = x.map(
+      (moisture, i): CalibrationPair => ({
+        ...{ wall: `W${i}`, station: '', day: '2024-03-12', material: 'brick', moisture, daysApart: 0 },
+        moistureUncertainty: uncertaintyX[i] as number,
+        reading: y[i] as number,
+        readingUncertainty: uncertaintyY[i] as number,
+      }),
+    );
+    const { line } = calibrateByUncertainties(pairs, { readingRises: 'against-moisture' });
+    expect(line.slope).toBeCloseTo(-0.4805, 4);
+    expect(line.intercept).toBeCloseTo(5.4799, 4);
+    refuses(() => calibrateByUncertainties(pairs), 'reversed');
+  });
+
+  it('refuses pairs without both uncertainties, and names the pair', () => {
+    const pairs = withBoth(madePairs(), 0.3, 1.5);
+    const { readingUncertainty: _, ...without } = pairs[7] as (typeof pairs)[number];
+    const short = pairs.map((pair, i) => (i === 7 ? without : pair));
+    refuses(() => calibrateByUncertainties(short), 'unstated');
+    expect(() => calibrateByUncertainties(short)).toThrow('every reading, got none at W1, s1, 2024-04-12');
+    refuses(() => calibrateByUncertainties(withBoth(madePairs(), 0, 1)), 'out-of-range');
+    refuses(() => calibrateByUncertainties(pairs.slice(0, 2)), 'too-few');
   });
 });
 
@@ -130,6 +188,17 @@ describe('calibrationPairs(trial, readings)', () => {
     expect(coresAlone).toBe(0);
     expect(new Set(pairs.map(({ material }) => material))).toEqual(new Set(['brick', 'brick, lime mortar']));
     refuses(() => calibrateMeter(pairs), 'materials-differ');
+    expect(pairs.some(({ readingUncertainty }) => readingUncertainty !== undefined)).toBe(false);
+    // Every reading again on its day, 2 higher: repeats 2 apart have a variance of 2, the mean of two of them one of 1.
+    const again = readings.flatMap((one) =>
+      one.instrument === 'mw' && one.value.kind === 'measured'
+        ? [one, { ...one, value: { ...one.value, value: one.value.value + 2 } }]
+        : [one],
+    );
+    const repeated = calibrationPairs(trial, again, { instrument: 'mw' }).pairs;
+    expect(repeated.map(({ readingUncertainty = 0 }) => readingUncertainty)).toEqual(
+      repeated.map(() => expect.closeTo(1, 12)),
+    );
     const moved = readings.map((one) => (one.instrument === 'mw' ? { ...one, day: '2026-01-01' } : one));
     expect(calibrationPairs(trial, moved, { instrument: 'mw' })).toEqual({ pairs: [], coresAlone: 33 });
   });

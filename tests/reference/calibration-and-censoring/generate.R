@@ -48,6 +48,17 @@ yorks <- list(
   york("Pearson's points with York's weights", px, py, 1 / sqrt(wx), 1 / sqrt(wy), rep(0, 10)),
   york("datasets::cars with made uncertainties and correlations", cars$speed, cars$dist, 0.5 + (seq_len(50) %% 5) / 4, 3 + (seq_len(50) %% 7), rep(c(0.3, -0.2), 25)))
 
+# The same with pairs that belong together: the jackknife of York's line, a group left out at a time.
+york_groups <- function(name, x, y, sx, sy, g) {
+  all <- york(name, x, y, sx, sy, rep(0, length(x))); k <- length(unique(g))
+  jack <- sapply(unique(g), function(u) { s <- g != u; f <- york(name, x[s], y[s], sx[s], sy[s], rep(0, sum(s))); c(f$slope, f$intercept) })
+  se <- sqrt((k - 1) / k * rowSums((jack - rowMeans(jack))^2))
+  list(name = name, x = x, y = y, uncertaintyX = sx, uncertaintyY = sy, groups = g, slope = all$slope, intercept = all$intercept,
+       slopeError = se[1], interceptError = se[2], reach = qt(0.975, k - 2), scatter = sqrt(sum((y - all$intercept - all$slope * x)^2) / (length(x) - 2)))
+}
+yorks_grouped <- list(york_groups("datasets::cars with made uncertainties, by fives", cars$speed, cars$dist, 0.5 + (seq_len(50) %% 5) / 4,
+                                  3 + (seq_len(50) %% 7), paste0("g", (seq_len(50) - 1) %% 10)))
+
 # --- Agreement ------------------------------------------------------------------------------------------------------
 # Interval of a sum of mean squares, and of bias +- z sd (Zou 2013), written out.
 limits <- function(bias, vbias, df, weights, ms, dfs) {
@@ -135,5 +146,5 @@ surv <- list(followed("survival::aml", aml$time, aml$status == 1, 100), followed
 
 record <- list(source = "written out in base R; survival::survreg and survfit; lme4::lmer; data of datasets, MASS, nlme, survival; Pearson 1901 with the weights of York 1966; ISO 5725-2:1994, annex B.1 (from memory)",
   tool = paste0(R.version.string, ", survival ", packageVersion("survival"), ", lme4 ", packageVersion("lme4"), ", MASS ", packageVersion("MASS")),
-  lines = lines, yorks = yorks, single = one, repeated = repeated, concordances = concordances, readers = readers, coal = coal, censored = cens, grouped = groups, followed = surv)
+  lines = lines, yorks = yorks, yorksGrouped = yorks_grouped, single = one, repeated = repeated, concordances = concordances, readers = readers, coal = coal, censored = cens, grouped = groups, followed = surv)
 writeLines(toJSON(record, digits = I(17), auto_unbox = TRUE, null = "null"), file.path(folder, "calibration-and-censoring.json"))

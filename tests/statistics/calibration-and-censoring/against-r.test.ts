@@ -18,6 +18,7 @@ import {
   restrictedMean,
   survivingAt,
   york,
+  yorkByGroups,
 } from '../../../src/statistics/index.js';
 
 interface Line {
@@ -41,6 +42,13 @@ interface Reference {
     upper: number;
   })[];
   yorks: (Line & { uncertaintyX: number[]; uncertaintyY: number[]; correlation: number[]; chiSquare: number })[];
+  yorksGrouped: (Line & {
+    uncertaintyX: number[];
+    uncertaintyY: number[];
+    groups: string[];
+    reach: number;
+    scatter: number;
+  })[];
   single: {
     name: string;
     differences: number[];
@@ -130,6 +138,14 @@ describe('lines with errors in both variables', () => {
     const freedom = one.x.length - 2;
     closeTo(scaled.uncertainty.varianceOfSlope, (one.slopeError ** 2 * one.chiSquare) / freedom, 1e-7);
     expect(scaled.degreesOfFreedom).toBe(freedom);
+  });
+
+  it.each(reference.yorksGrouped)('yorkByGroups gives the jackknife of York’s line in R: $name', (one) => {
+    const line = yorkByGroups(one, one.groups);
+    closeTo(line.slope, one.slope, 1e-9);
+    closeTo(line.scatter, one.scatter, 1e-9);
+    closeTo((line.slopeInterval.upper - line.slope) / one.reach, one.slopeError, 1e-7);
+    closeTo((line.interceptInterval.upper - line.intercept) / one.reach, one.interceptError, 1e-7);
   });
 
   it('york gives the published line of Pearson’s data with York’s weights, −0.4805 and 5.4799', () => {

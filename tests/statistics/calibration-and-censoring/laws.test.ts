@@ -19,6 +19,7 @@ import {
   type StatisticsFault,
   survivingAt,
   york,
+  yorkByGroups,
   yorkWithoutEach,
 } from '../../../src/statistics/index.js';
 
@@ -71,11 +72,16 @@ describe('lines with errors in both variables', () => {
   });
 
   it('york with the same errors throughout is deming with their ratio', () => {
-    const { x, y } = madePairs(30, 5, 3);
+    const { x, y, groups } = madePairs(30, 5, 3);
     const line = york({ x, y, uncertaintyX: x.map(() => 0.3), uncertaintyY: y.map(() => 2) });
     const other = deming({ x, y }, { errorRatio: 4 / 0.09 });
     near(line.slope, other.slope, 1e-10);
     near(line.intercept, other.intercept, 1e-9);
+    const grouped = yorkByGroups({ x, y, uncertaintyX: x.map(() => 0.3), uncertaintyY: y.map(() => 2) }, groups);
+    const wanted = deming({ x, y }, { errorRatio: 4 / 0.09, groups });
+    near(grouped.slopeInterval.lower, wanted.slopeInterval.lower, 1e-8);
+    near(grouped.interceptInterval.upper, wanted.interceptInterval.upper, 1e-8);
+    near(grouped.scatter, wanted.scatter, 1e-9);
   });
 
   it('deming exchanges with its axes and follows a change of unit; its left-out lines are those of the rest', () => {
@@ -255,6 +261,10 @@ describe('a number or a named error, never NaN, whatever goes in', () => {
     [
       'yorkWithoutEach',
       (x, y) => yorkWithoutEach({ x, y, uncertaintyX: x.map(() => 1), uncertaintyY: y.map(() => 1) }, x.map(String)),
+    ],
+    [
+      'yorkByGroups',
+      (x, y) => yorkByGroups({ x, y, uncertaintyX: x.map(() => 1), uncertaintyY: y.map(() => 1) }, x.map(String)),
     ],
     ['errorRatio', (x, y) => errorRatio([x], [y])],
     ['limitsOfAgreement', (x) => limitsOfAgreement(x)],
