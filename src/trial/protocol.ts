@@ -33,6 +33,8 @@ export interface Protocol {
   readonly screened?: ScreenedWalls;
   /** Height above which the treatment cannot act: an effect there would be a false one. */
   readonly unaffectedAbove_mm?: number;
+  /** The electric field that the treatment is said to make in the wall: the water that it could move is set beside evaporation. */
+  readonly claimedField_v_per_m?: number;
   /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
   readonly adjustments?: readonly AdjustmentName[];
 }

@@ -9,7 +9,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an unknown key',
     [plan('"margin"', '"margn"')],
     [
-      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, adjustments; did you mean "margin"?',
+      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, adjustments; did you mean "margin"?',
     ],
   ],
   [
@@ -23,7 +23,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [
-      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, adjustments',
+      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, adjustments',
     ],
   ],
   [
@@ -117,6 +117,11 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     [
       'protocol.json, row 11, column passMark.asMargin: found an outcome of the kind microwave, expected a reduction as the margin only where the outcome is gravimetric or direct, for an index has no zero',
     ],
+  ],
+  [
+    'a claimed field that is none',
+    [plan('"margin": 2,', '"margin": 2, "claimedField_v_per_m": 0,')],
+    ['protocol.json, row 11, column claimedField_v_per_m: found 0, expected a field in volts for each metre, above 0'],
   ],
   [
     'a secondary outcome that is the primary one',
@@ -444,7 +449,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'no object',
     [put('protocol.json', '[]')],
     [
-      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, adjustments',
+      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, adjustments',
     ],
   ],
   [

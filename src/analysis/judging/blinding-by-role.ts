@@ -11,9 +11,17 @@ import type { Belief, Role, Trial } from '../../trial/index.js';
 import { comparisonSides } from '../comparison-sides.js';
 import type { Side } from '../wall-change.js';
 
+export interface PersonBeliefs extends ArmGuesses {
+  readonly person: string;
+  /** Days of the first and the last note that count. */
+  readonly from: string;
+  readonly to: string;
+}
+
 export interface RoleBlinding {
   readonly role: Role;
   readonly people: number;
+  readonly byPerson: readonly PersonBeliefs[];
   readonly guesses: Readonly<Record<Side, ArmGuesses>>;
   /** By side; absent where nobody was asked of a wall of that side. */
   readonly bang: Readonly<Partial<Record<Side, BangIndex>>>;
@@ -57,18 +65,18 @@ function blindingOf(
   lastReading: ReadonlyMap<string, string>,
 ): RoleBlinding | undefined {
   const sides = comparisonSides(trial.protocol);
-  const armOf = new Map(trial.walls.map(({ wall, arm }) => [wall, arm]));
-  const counts: Record<Side, { correct: number; wrong: number; undecided: number }> = {
-    treated: { correct: 0, wrong: 0, undecided: 0 },
-    untreated: { correct: 0, wrong: 0, undecided: 0 },
-  };
-  const compared = beliefs.filter(({ wall }) => sides.has(armOf.get(wall) ?? ''));
+  const sideOfWall = new Map(trial.walls.map(({ wall, arm }) => [wall, sides.get(arm)]));
+  const compared = beliefs.flatMap((belief): Compared[] => {
+    const side = sideOfWall.get(belief.wall);
+    if (side === undefined) return [];
+    const guessed = sides.get(belief.believedArm);
+    return [{ ...belief, side, guess: guessed === undefined ? 'undecided' : guessed === side ? 'correct' : 'wrong' }];
+  });
   if (compared.length === 0) return undefined;
-  for (const { wall, believedArm } of compared) {
-    const side = sides.get(armOf.get(wall) ?? '') ?? 'untreated';
-    const guessed = sides.get(believedArm);
-    counts[side][guessed === undefined ? 'undecided' : guessed === side ? 'correct' : 'wrong'] += 1;
-  }
+  const counts = {
+    treated: countedGuesses(compared.filter(({ side }) => side === 'treated')),
+    untreated: countedGuesses(compared.filter(({ side }) => side === 'untreated')),
+  };
   const level = trial.protocol.confidence;
   const asked = (side: Side) => counts[side].correct + counts[side].wrong + counts[side].undecided > 0;
   const right = counts.treated.correct + counts.untreated.correct;
@@ -77,6 +85,7 @@ function blindingOf(
   return {
     role,
     people: new Set(compared.map(({ person }) => person)).size,
+    byPerson: peopleIn(compared),
     guesses: counts,
     bang: {
       ...(asked('treated') ? { treated: bangIndex(counts.treated, { level }) } : {}),
@@ -86,6 +95,24 @@ function blindingOf(
     pValue: right === 0 ? 1 : binomial(guessed, 0.5).upperTail(right - 1),
     late: compared.filter(({ wall, date }) => date.slice(0, 10) > (lastReading.get(wall) ?? '')).length,
   };
+}
+
+interface Compared extends Belief {
+  readonly side: Side;
+  readonly guess: keyof ArmGuesses;
+}
+
+function countedGuesses(beliefs: readonly Compared[]): ArmGuesses {
+  const count = (guess: keyof ArmGuesses) => beliefs.filter((one) => one.guess === guess).length;
+  return { correct: count('correct'), wrong: count('wrong'), undecided: count('undecided') };
+}
+
+function peopleIn(beliefs: readonly Compared[]): readonly PersonBeliefs[] {
+  return [...new Set(beliefs.map(({ person }) => person))].sort().map((person) => {
+    const own = beliefs.filter((one) => one.person === person);
+    const days = own.map(({ date }) => date.slice(0, 10)).sort();
+    return { person, ...countedGuesses(own), from: days[0] ?? '', to: days.at(-1) ?? '' };
+  });
 }
 
 function jamesOrNone(arms: Readonly<Record<Side, ArmGuesses>>, level: number): JamesIndex | undefined {

@@ -43,8 +43,7 @@ export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly Mo
 export function effectOutOfReach(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
   const [id, label] = ['out-of-reach', 'An effect where none can be'];
   const limit = trial.protocol.unaffectedAbove_mm;
-  if (limit === undefined)
-    return refuse(id, label, 'the plan names no height above which the treatment cannot act (unaffectedAbove_mm)');
+  if (limit === undefined) return refuse(id, label, 'the plan names no height above which the treatment cannot act');
   const high = new Set(
     trial.stations.flatMap(({ wall, station, height_mm }) =>
       height_mm !== undefined && height_mm > limit ? [JSON.stringify([wall, station])] : [],
@@ -105,7 +104,7 @@ export function baselineDifference({ protocol }: Trial, design: ComparisonDesign
 export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
   const [id, label] = ['carry-over', 'Carry-over to untreated neighbours'];
   if (trial.walls.every(({ neighbours }) => neighbours === undefined))
-    return refuse(id, label, 'walls.csv has no column neighbours, which would say which walls touch');
+    return refuse(id, label, 'walls.csv does not say which walls are neighbours');
   const treated = new Set(design.walls.flatMap(({ wall, side }) => (side === 'treated' ? wall : [])));
   const touches = new Map<string, boolean>();
   for (const { wall, neighbours = [] } of trial.walls) {
@@ -157,8 +156,7 @@ export interface ExpectedFall {
  */
 export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureReading[]): ExpectedFall | string {
   const { windows, screened, outcome } = trial.protocol;
-  if (screened === undefined)
-    return 'the plan does not say among which walls the wettest were looked for (screened: walls, mean, standardDeviation, cutoff)';
+  if (screened === undefined) return 'the plan does not say among which walls the wettest were looked for';
   const within = windows && varianceBetweenVisits(outcomeReadings.filter(({ day }) => isInWindow(day, windows.before)));
   if (within === undefined) return 'no wall was read on two days before the treatment';
   const { mean: centre, standardDeviation, cutoff } = screened;

@@ -1,6 +1,6 @@
 // The judging: what else could have made, hidden or turned the answer.
 export { answerFromReadings, designFromReadings } from './answer-from-readings.js';
-export { blindingByRole, type RoleBlinding } from './blinding-by-role.js';
+export { blindingByRole, type PersonBeliefs, type RoleBlinding } from './blinding-by-role.js';
 export { defensibleAnalyses } from './defensible-analyses.js';
 export {
   baselineDifference,

@@ -1,4 +1,5 @@
 import type { Answer, PassMarkFound } from '../../analysis/index.js';
+import { checksJson } from './checks-json.js';
 import type { Judging, StandIn } from './judging.js';
 
 /** The judging as `opinion.json` holds it: choices, tests that should find nothing, threats and stand-ins, with their numbers. */
@@ -17,6 +18,7 @@ export function judgingJson(judging: Judging) {
     })),
     passMark: judging.passMark === undefined ? null : passMarkJson(judging.passMark),
     standIns: judging.standIns.map(standInJson),
+    ...checksJson(judging),
   };
 }
 

@@ -3,6 +3,7 @@ import { type ChoicesChartData, choicesChart, describeChoicesChart } from '../..
 import type { Judging, Threat } from '../judging/judging.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
+import { blindingBlocks } from './blinding-blocks.js';
 import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
 import { narrowWidth } from './narrow-width.js';
 import { marginBlocks, passMarkBlocks } from './pass-mark-blocks.js';
@@ -20,9 +21,10 @@ export function judgingSection(opinion: Opinion): Section | undefined {
       ...marginBlocks(opinion),
       ...choices(opinion, judging),
       ...threats(judging.threats),
+      ...blindingBlocks(judging.blinding),
       ...passMarkBlocks(opinion, judging),
       ...secondary(opinion, judging),
-      ...standInBlocks(judging.standIns),
+      ...standInBlocks(judging.standIns, opinion.protocol.claimedField_v_per_m),
       paragraph(
         strong('Limits.'),
         ' These checks were chosen beforehand by the software, not by the data, but they are many: by chance alone about one in twenty warns at 95 %. None of them moves the verdict. A check that finds nothing has not shown that there is nothing. This is no certificate; local codes, licensed practice and heritage consent come first.',
@@ -83,7 +85,7 @@ function threats(all: readonly Threat[]): readonly Block[] {
   return [
     { kind: 'subheading', text: 'The threats, fact by fact' },
     paragraph(
-      '“Warns”: larger than chance usually makes it. “Open”: this trial cannot tell. “Quiet”: looked for and not found. The index of guesses is 1 where all are right, 0 as for a coin, −1 where all are wrong.',
+      '“Warns”: larger than chance usually makes it. “Open”: this trial cannot tell. “Quiet”: looked for and not found. Bang’s index of guesses, side by side, is 1 where all are right, 0 as for a coin, −1 where all are wrong; James’s over both sides is 0 where all are right, 0.5 as for a coin, 1 where nobody knows.',
     ),
     {
       kind: 'table',

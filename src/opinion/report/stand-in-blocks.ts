@@ -5,10 +5,18 @@ import { competingVoltages, plausibilityLedger } from '../judging/voltage-ledger
 import { countInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, strong } from './document.js';
 
-/** Whether a reading beside the outcome may stand in for it; for voltages, what else makes them and how much water they move. */
-export function standInBlocks(standIns: readonly StandIn[]): readonly Block[] {
-  if (standIns.length === 0) return [];
-  const isVoltage = standIns.some(({ isVoltage }) => isVoltage);
+/**
+ * Whether a reading beside the outcome may stand in for it; for voltages, or where the plan claims a field, what else makes
+ * voltages and how much water a field moves.
+ */
+export function standInBlocks(standIns: readonly StandIn[], claimed_v_per_m?: number): readonly Block[] {
+  const isVoltage = standIns.some((one) => one.isVoltage);
+  const field = isVoltage || claimed_v_per_m !== undefined ? voltageBlocks(claimed_v_per_m) : [];
+  if (standIns.length > 0) return [...auditBlocks(standIns, isVoltage), ...field];
+  return field.length === 0 ? [] : [{ kind: 'subheading', text: 'The field that is claimed' }, ...field];
+}
+
+function auditBlocks(standIns: readonly StandIn[], isVoltage: boolean): readonly Block[] {
   return [
     {
       kind: 'subheading',
@@ -32,7 +40,6 @@ export function standInBlocks(standIns: readonly StandIn[]): readonly Block[] {
     paragraph(
       'To become evidence, a stand-in would have to foretell the weighed change inside each arm, in this trial and again in another, with its share of the effect shown near one by an interval that leaves out one half.',
     ),
-    ...(isVoltage ? voltageBlocks() : []),
   ];
 }
 
@@ -69,9 +76,14 @@ function delayInWords({ delay_days, lags }: SurrogateAudit): string {
   const found =
     clear.length === 0
       ? 'each interval holds zero'
-      : `${clear.length === 1 ? 'one leaves' : `${clear.length} leave`} out zero (${clear.join(', ')})`;
+      : `${clear.length === 1 ? 'one leaves' : `${clear.length} leave`} out zero (${daysShown(clear)})`;
   const [first, last] = [tried[0], tried.at(-1)].map((one) => daysInWords(one?.delay_days ?? 0));
   return `${looked} By each of ${tried.length} visits alone, from ${first} to ${last}: ${found}.`;
+}
+
+/** More than three are named by their ends. */
+function daysShown(days: readonly string[]): string {
+  return days.length > 3 ? `the first ${days[0]}, the last ${days.at(-1)}` : days.join(', ');
 }
 
 function daysInWords(delay_days: number): string {
@@ -91,7 +103,7 @@ function numbersOf(answer: Answer): string {
   return `${formatSigned(estimate, decimals)} (${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)}${verdict})`;
 }
 
-function voltageBlocks(): readonly Block[] {
+function voltageBlocks(claimed_v_per_m: number | undefined): readonly Block[] {
   return [
     {
       kind: 'table',
@@ -110,13 +122,21 @@ function voltageBlocks(): readonly Block[] {
       columns: [
         { header: 'Driven by' },
         { header: 'mm of water a day', look: 'number' },
+        { header: 'Of what evaporation moves', look: 'whole' },
         { header: 'How it was found', look: 'prose' },
       ],
-      rows: plausibilityLedger().map(({ driver, flux_mm_per_day, how }): Line[] => [
+      rows: plausibilityLedger(claimed_v_per_m).map(({ driver, flux_mm_per_day, share, how }): Line[] => [
         [driver],
         [Number(flux_mm_per_day.toPrecision(2)).toString()],
+        [shareInWords(share)],
         [how],
       ]),
     },
   ];
+}
+
+function shareInWords(share: number): string {
+  const rounded = (value: number) => Number(value.toPrecision(2)).toString();
+  if (share === 1) return 'all of it';
+  return share < 1 ? `one part in ${rounded(1 / share)}` : `${rounded(share)} times`;
 }

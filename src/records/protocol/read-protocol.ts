@@ -46,6 +46,7 @@ const keys = [
   'secondary',
   'screened',
   'unaffectedAbove_mm',
+  'claimedField_v_per_m',
   'adjustments',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
@@ -55,7 +56,7 @@ const selections = ['wettest', 'not-by-moisture'] as const;
  * Reads `protocol.json`.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
- * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `adjustments`: nothing was stated: a weakness of the trial, not
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
  * bad input), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
  */
@@ -86,6 +87,8 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const screened = readScreened(root);
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';
   const adjustments = readAdjustments(root);
+  const field = 'a field in volts for each metre, above 0';
+  const claimedField_v_per_m = numberOf(root.get('claimedField_v_per_m'), field, isMargin);
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
 
   const sound = problems.length === before;
@@ -109,6 +112,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(secondary === undefined ? {} : { secondary }),
     ...(screened === undefined ? {} : { screened }),
     ...(unaffectedAbove_mm === undefined ? {} : { unaffectedAbove_mm }),
+    ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
     ...(adjustments === undefined ? {} : { adjustments }),
   } as Protocol;
   return {

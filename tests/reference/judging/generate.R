@@ -26,19 +26,33 @@ stand_in <- function(name, walls, blocked) {
        shareLower = share - exp(limit(-1)), shareUpper = share + exp(limit(1)))
 }
 
+# The difference by readings of each kind alone, by Welch's or the paired test and by a mixed model with an effect of the arm for each kind; and
+# the contrast of knowing and blind readings. With blocks, a block may also differ in how its kinds of readings differ: only then is the
+# mixed model's error of the contrast that of paired differences, wherever no variance is estimated as zero (`interior`).
 knowing <- function(name, long, paired) {
-  wide <- reshape(long, direction = "wide", idvar = c("wall", "side", "block"), timevar = "knew")
-  wide$d <- wide$y.yes - wide$y.no
-  wide <- wide[order(wide$block, wide$wall), ]
-  treated <- wide$d[wide$side == "treated"]; untreated <- wide$d[wide$side == "untreated"]
-  test <- if (paired) t.test(treated - untreated) else t.test(treated, untreated)
-  long$knew <- factor(long$knew, c("no", "yes")); long$side <- factor(long$side, c("untreated", "treated"))
-  random <- if (paired) "(1 | block / wall)" else "(1 | wall)"
-  mixed <- lmer(as.formula(paste("y ~ knew * side +", random)), long)
+  long$side <- factor(long$side, c("untreated", "treated"))
+  random <- if (paired) "(1 | block) + (1 | wall) + (1 | block:knew)" else "(1 | wall)"
+  tested <- function(values) {
+    values <- values[order(values$block, values$wall), ]
+    treated <- values$y[values$side == "treated"]; untreated <- values$y[values$side == "untreated"]
+    if (paired) t.test(treated - untreated) else t.test(treated, untreated)
+  }
+  kinds <- intersect(c("no", "unsure", "yes"), long$knew)
+  all <- transform(long, knew = factor(knew, kinds))
+  effects <- coef(summary(suppressMessages(lmer(as.formula(paste("y ~ knew + knew:side +", random)), all))))
+  by <- lapply(kinds, function(kind) {
+    test <- tested(subset(long, knew == kind))
+    list(knew = kind, lower = test$conf.int[1], upper = test$conf.int[2],
+         mixedEstimate = effects[[paste0("knew", kind, ":sidetreated"), "Estimate"]])
+  })
+  two <- transform(subset(long, knew != "unsure"), knew = factor(knew, c("no", "yes")))
+  wide <- reshape(two[c("wall", "side", "block", "knew", "y")], direction = "wide", idvar = c("wall", "side", "block"), timevar = "knew")
+  test <- tested(transform(wide, y = y.yes - y.no))
+  mixed <- suppressMessages(lmer(as.formula(paste("y ~ knew * side +", random)), two))
   fixed <- coef(summary(mixed))["knewyes:sidetreated", ]
   list(kind = "knowing", name = name, wall = as.character(long$wall), side = as.character(long$side), block = as.character(long$block),
-       knew = as.character(long$knew), y = long$y, lower = test$conf.int[1], upper = test$conf.int[2], pValue = test$p.value,
-       mixedEstimate = fixed[["Estimate"]], mixedError = fixed[["Std. Error"]])
+       knew = as.character(long$knew), y = long$y, by = by, lower = test$conf.int[1], upper = test$conf.int[2], pValue = test$p.value,
+       mixedEstimate = fixed[["Estimate"]], mixedError = fixed[["Std. Error"]], interior = !isSingular(mixed))
 }
 
 flowers <- rbind(head(subset(iris, Species == "setosa"), 12), head(subset(iris, Species == "versicolor"), 12))
@@ -51,6 +65,9 @@ pairs <- data.frame(y = plots$yield, s = other$yield[match(paste(plots$Block, pl
 plants <- subset(as.data.frame(CO2), conc %in% c(95, 1000))
 plants <- data.frame(wall = as.character(plants$Plant), side = ifelse(plants$Treatment == "chilled", "treated", "untreated"), block = "",
                      knew = ifelse(plants$conc == 1000, "yes", "no"), y = plants$uptake)
+sown <- subset(as.data.frame(Oats), nitro != 0 & Variety %in% c("Victory", "Marvellous"))
+sown <- data.frame(wall = paste(sown$Block, sown$Variety), side = ifelse(sown$Variety == "Victory", "treated", "untreated"),
+                   block = as.character(sown$Block), knew = c("no", "unsure", "yes")[round(5 * sown$nitro)], y = sown$yield)
 fields <- subset(oats, Variety %in% c("Victory", "Golden Rain"))
 fields <- data.frame(wall = paste(fields$Block, fields$Variety), side = ifelse(fields$Variety == "Victory", "treated", "untreated"),
                      block = as.character(fields$Block), knew = ifelse(fields$nitro == 0.6, "yes", "no"), y = fields$yield)
@@ -61,5 +78,6 @@ record <- list(
     stand_in("datasets::iris, sepals' length and width, twelve flowers of two kinds", flowers, FALSE),
     stand_in("nlme::Oats, Victory with Marvellous as its stand-in, six pairs", pairs, TRUE),
     knowing("datasets::CO2, uptake at 1000 against 95, chilled plants", plants, FALSE),
-    knowing("nlme::Oats, nitrogen 0.6 against none, two kinds in six blocks", fields, TRUE)))
+    knowing("nlme::Oats, nitrogen 0.6 against none, two kinds in six blocks", fields, TRUE),
+    knowing("nlme::Oats, nitrogen 0.2 as blind, 0.4 as unsure, 0.6 as knowing, two kinds in six blocks", sown, TRUE)))
 writeLines(toJSON(record, digits = I(17), auto_unbox = TRUE), file.path(folder, "judging.json"))

@@ -44,7 +44,7 @@ function guessesInWords({ role, guesses, bang, james, pValue, people }: RoleBlin
   const both =
     james === undefined
       ? ''
-      : `; index of both (James) ${formatNumber(james.estimate, 2)}, ${formatNumber(james.interval.lower, 2)} to ${formatNumber(james.interval.upper, 2)}`;
+      : `; James’s index of both ${formatNumber(james.estimate, 2)}, ${formatNumber(james.interval.lower, 2)} to ${formatNumber(james.interval.upper, 2)}`;
   return `${countInWords(people, role)}: ${sides.join('; ')}${both}; right guesses against a coin ${formatPValue(pValue)}.`;
 }
 
