@@ -56,6 +56,12 @@ export {
 } from './height-profile-chart.js';
 export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
 export { renderSvg } from './render-svg.js';
+export {
+  describeSensorLogChart,
+  type SensorLogChartData,
+  type SensorStrip,
+  sensorLogChart,
+} from './sensor-log-chart.js';
 export { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from './series-chart.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
 export {

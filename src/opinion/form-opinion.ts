@@ -29,6 +29,7 @@ import { withMargin } from './margin-of-trial.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
+import { sensorPlaces } from './sensor-log/sensor-places.js';
 import { timelineOf } from './timeline.js';
 import { seriesAnswers, seriesOfTwoWalls } from './two-walls/two-wall-series.js';
 import { verdictCode } from './verdict-code.js';
@@ -131,7 +132,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying: dryingOfTrial(trial, readings, sides),
     ...(wetting === undefined ? {} : { wetting }),
-    ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog }),
+    ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };
 }

@@ -5,7 +5,7 @@ import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
-import { sensorLogJson } from './sensor-log-json.js';
+import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import { seriesJson } from './two-walls/series-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };

@@ -8,6 +8,7 @@ import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { PotentialFacts } from './potentials/potentials-of-trial.js';
+import type { SensorPlace } from './sensor-log/sensor-places.js';
 import type { TwoWallSeries } from './two-walls/two-wall-series.js';
 
 export type VerdictCode =
@@ -81,6 +82,8 @@ export interface Opinion {
   readonly wetting?: WettingPart;
   /** Absent without a sensor log. */
   readonly sensorLog?: SensorLog;
+  /** Where the sensors of the log sit, by wall and from the top down; absent without a log. */
+  readonly sensorPlaces?: readonly SensorPlace[];
   /** What else could have made, hidden or turned the answer. */
   readonly judging?: Judging;
 }

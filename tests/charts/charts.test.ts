@@ -9,6 +9,7 @@ import {
   heightProfileChart,
   intervalChart,
   renderSvg,
+  sensorLogChart,
   seriesChart,
   timelineChart,
   wallMapChart,
@@ -114,6 +115,24 @@ const charts: Record<string, ChartSpecification> = {
     marks: [{ day: '2024-05-01', label: hostile }],
     level: 0.95,
   }),
+  sensorLogChart: sensorLogChart({
+    title: hostile,
+    quantity: 'moisture',
+    unit: '% by mass',
+    sensors: [
+      {
+        label: hostile,
+        days: [
+          { day: '2024-03-01', mean: 8.5 },
+          { day: '2024-03-02', mean: 8.25 },
+          { day: '2024-03-04', mean: 7 },
+        ],
+      },
+      { label: 'S2 300 mm', days: [] },
+    ],
+    from: '2024-03-01',
+    to: '2024-03-04',
+  }),
   timelineChart: timelineChart({
     title: 'Timeline',
     plannedOn: '2024-02-01',
@@ -189,6 +208,11 @@ describe('what each chart names', () => {
     dryingChart: ['% by mass', '1 wall,', 'mean 9.5 on 2024-06-01, 7.0 on 2024-09-01', '95 % band', 'by week'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
     seriesChart: ['less that of W02 in % by mass', 'Before: 1 visit, level −0.5', '−2.0 (95 % interval −2.5 to −1.5)'],
+    sensorLogChart: [
+      'moisture in % by mass, 2 sensors',
+      ': 8.5 on 2024-03-01, 7.0 on 2024-03-04, 1 day left out.',
+      'S2 300 mm: no day',
+    ],
     timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
     wallMapChart: [
       '% by mass',
@@ -253,6 +277,42 @@ describe('heightProfileChart', () => {
     expect(one.description).toContain('1 wall, 1 station.');
     expect(subtitle(of([]))).not.toContain('means');
     expect(of([]).description).toContain('before: 1 station, no means');
+  });
+});
+
+describe('sensorLogChart(data)', () => {
+  const layersOf = (chart: ChartSpecification | undefined) =>
+    (chart?.layer ?? []) as readonly {
+      readonly mark: { readonly type: string };
+      readonly data: { readonly values: readonly object[] };
+    }[];
+  const valuesOf = (chart: ChartSpecification | undefined, type: string) =>
+    layersOf(chart).flatMap(({ mark, data }) => (mark.type === type ? data.values : []));
+
+  it('marks every day left out in its own strip, and breaks the line there', () => {
+    expect(valuesOf(charts.sensorLogChart, 'rect')).toHaveLength(1 + 4);
+    const keys = valuesOf(charts.sensorLogChart, 'line').map((value) => (value as { key: string }).key);
+    expect([keys.length, new Set(keys).size]).toEqual([3, 2]);
+  });
+
+  it('puts days of a long log together, and still marks a day left out', () => {
+    const days = Array.from({ length: 3_000 }, (_, day) => ({
+      day: new Date(Date.UTC(2015, 0, 1 + day)).toISOString().slice(0, 10),
+      mean: day % 7,
+    }));
+    const [from, to] = [days[0]!.day, days.at(-1)!.day];
+    const whole = { title: 't', quantity: 'q', unit: 'u', sensors: [{ label: 'S', days }], from, to };
+    expect(valuesOf(sensorLogChart(whole), 'line')).toHaveLength(300);
+    expect(valuesOf(sensorLogChart(whole), 'rect')).toEqual([]);
+    const holed = { ...whole, sensors: [{ label: 'S', days: days.toSpliced(1500, 1) }] };
+    expect(valuesOf(sensorLogChart(holed), 'rect')).toHaveLength(1);
+  });
+
+  it('refuses days that are none', () => {
+    const sensors = [{ label: 'S', days: [{ day: 'Tuesday', mean: 1 }] }];
+    const chart = () =>
+      sensorLogChart({ title: 't', quantity: 'q', unit: 'u', sensors, from: '2024-01-01', to: '2024-01-02' });
+    expect(chart).toThrow(/needs ISO days, got Tuesday/);
   });
 });
 

@@ -14,7 +14,6 @@ export function limitsSection(opinion: Opinion): Section {
 }
 
 function general(opinion: Opinion): readonly Line[] {
-  const walls = opinion.walls.length;
   const { windows } = opinion.protocol;
   return [
     [
@@ -23,7 +22,7 @@ function general(opinion: Opinion): readonly Line[] {
     ],
     [
       strong('Not for other walls.'),
-      ` It speaks of ${walls === 1 ? 'the one wall' : `the ${walls} walls`} that could be compared. Other materials, thicknesses, salts, exposures and sources of water may answer differently.`,
+      ` ${comparedWalls(opinion)} Other materials, thicknesses, salts, exposures and sources of water may answer differently.`,
     ],
     [
       strong('Not for another time.'),
@@ -31,13 +30,27 @@ function general(opinion: Opinion): readonly Line[] {
         ? ' It says nothing of how long a change lasts.'
         : ` It compares ${dayText(windows.before.from)} to ${dayText(windows.before.to)} with ${dayText(windows.after.from)} to ${dayText(windows.after.to)}, and says nothing of how long a change lasts.`,
     ],
-    [
-      strong('Not for each wall.'),
-      ' The difference is an average. Single walls may have changed more, less or the other way.',
-    ],
+    ...onEachWall(opinion),
     [
       strong('Not a certificate.'),
       ' It certifies neither a product nor a wall as dry, sound, fit for plaster or healthy to live with. It weighs one trial.',
+    ],
+  ];
+}
+
+function comparedWalls({ walls }: Opinion): string {
+  if (walls.length === 0) return 'No wall could be compared.';
+  return `It speaks of ${walls.length === 1 ? 'the one wall' : `the ${walls.length} walls`} that could be compared.`;
+}
+
+/** Without a difference, and with one wall an arm, there is no average. */
+function onEachWall({ walls, primary }: Opinion): readonly Line[] {
+  const isOfTwoWalls = primary.kind === 'estimated' && primary.method === 'paired-series';
+  if (walls.length < 2 || isOfTwoWalls) return [];
+  return [
+    [
+      strong('Not for each wall.'),
+      ' The difference is an average. Single walls may have changed more, less or the other way.',
     ],
   ];
 }
@@ -131,7 +144,7 @@ function onLosses({ leftOutWalls }: Opinion): readonly Line[] {
 }
 
 function onHeights({ stations }: Opinion): readonly Line[] {
-  if (stations.some((station) => station.height_mm !== undefined)) return [];
+  if (stations.length === 0 || stations.some((station) => station.height_mm !== undefined)) return [];
   return [
     [
       strong('Not where in the wall.'),

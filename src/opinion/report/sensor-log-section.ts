@@ -1,20 +1,31 @@
 import { decimalsFor, formatSigned } from '../../charts/format-number.js';
 import { leastCoverage, type SensorLog, type SensorRecord } from '../../trial/index.js';
 import type { Opinion } from '../opinion.js';
+import { faultsOf } from '../sensor-log/days-of-log.js';
 import { countInWords, listInWords, numberInWords, shareInWords } from '../words/quantity.js';
 import { type Block, code, paragraph, quoted, type Section, type Table } from './document.js';
 import { dayText } from './report-numbers.js';
+import { sensorLogFigure } from './sensor-log-figure.js';
 
 /** Sensors shown one by one; those with faults come first where there are more. */
 const mostShown = 60;
 
 /** What the log of the embedded sensors holds, what is wrong with it, and what of it became readings. */
-export function sensorLogSection({ sensorLog: log }: Opinion): Section | undefined {
+export function sensorLogSection(opinion: Opinion): Section | undefined {
+  const { sensorLog: log } = opinion;
   if (log === undefined) return undefined;
   return {
     id: 'sensor-log',
     heading: 'The sensors’ log',
-    blocks: [holds(log), becomes(log), ...leftOut(log), paragraph(clockText(log)), table(log), paragraph(meaning)],
+    blocks: [
+      holds(log),
+      becomes(log),
+      ...leftOut(log),
+      paragraph(clockText(log)),
+      ...sensorLogFigure(opinion, log),
+      table(log),
+      paragraph(meaning),
+    ],
   };
 }
 
@@ -62,7 +73,7 @@ function clockText({ clock, order, sensors }: SensorLog): string {
 
 function table({ sensors }: SensorLog): Table {
   const shown =
-    sensors.length <= mostShown ? sensors : sensors.toSorted((a, b) => faults(b) - faults(a)).slice(0, mostShown);
+    sensors.length <= mostShown ? sensors : sensors.toSorted((a, b) => faultsOf(b) - faultsOf(a)).slice(0, mostShown);
   const more = sensors.length - shown.length;
   return {
     kind: 'table',
@@ -99,10 +110,6 @@ function driftText({ drift }: SensorRecord): string {
   if (drift === undefined) return 'not looked for';
   const { perDay, drifts } = drift;
   return drifts ? `drifts by ${formatSigned(perDay, decimalsFor(perDay))} a day` : 'keeps its place';
-}
-
-function faults({ gaps, stuck, spikes, steps }: SensorRecord): number {
-  return gaps.missing + stuck.readings + spikes.count + steps.count;
 }
 
 function countOf(count: number): string {

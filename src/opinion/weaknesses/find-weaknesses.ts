@@ -23,6 +23,7 @@ import {
 } from './plan.js';
 import { blindingNotRecorded, readersChanged, readersDifferByArm, readersKnew, unblinded } from './readers.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, outcomeIsAnIndex, wallsLeftOut } from './readings.js';
+import { sensorDaysMissing, sensorsDrift } from './sensor-log.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './series.js';
 
 /** Every weakness that is looked for. A new one is a function from the facts, and a line here. */
@@ -54,6 +55,8 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   readersChanged,
   wallsLeftOut,
   belowDetection,
+  sensorDaysMissing,
+  sensorsDrift,
   ovenTooHotForGypsum,
   notDriedToConstantMass,
   eventInOneArm,

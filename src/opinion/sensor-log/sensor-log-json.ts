@@ -1,4 +1,4 @@
-import { leastCoverage, type SensorLog } from '../trial/index.js';
+import { leastCoverage, type SensorLog } from '../../trial/index.js';
 
 /** The log's story for `opinion.json`, without its daily means: these are readings. */
 export function sensorLogJson({ file, rows, leftOut, clock, order, sensors }: SensorLog) {
