@@ -41,7 +41,8 @@ type Parameter = 'dry' | 'lost' | 'logRate';
  * and by station. Blocks add a random effect on the logarithm of the rate.
  *
  * Straightened and fitted again until it rests (Lindstrom and Bates), restricted maximum likelihood, Satterthwaite's degrees
- * of freedom but never more than the walls (or pairs) leave.
+ * of freedom but never more than the walls (or pairs) leave. With four pairs and a yearly cycle its interval is longer than need
+ * be (tests/simulation/drying.md).
  *
  * @param options.season take a yearly cycle common to all walls off as well; it needs readings through most of a year
  * @example

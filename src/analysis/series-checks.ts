@@ -30,6 +30,8 @@ export interface SeriesChecks {
   readonly trendPer30Days: EstimateOfSeries;
   /** Changes looked for inside the before window, where none was made. */
   readonly placebo: readonly PlaceboDate[];
+  /** Smallest p-value of the placebo dates times their number (Bonferroni), at most 1. */
+  readonly placeboPValue: number;
 }
 
 /**
@@ -50,6 +52,7 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
   try {
     const { correlation } = levelOf({ step: 1 });
     const visits = Math.min(before, after);
+    const placebo = placeboDates(early.response, early.times, { level, most: mostPlaceboDates });
     const trend = averagedContrast({ design: { columns: line }, ...early }, { trend: 30 }, { level });
     return {
       levels: { before: levelOf({ intercept: 1 }), after: levelOf({ intercept: 1, step: 1 }) },
@@ -57,7 +60,8 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
       visits,
       effectiveVisits: effectiveSampleSize(visits, correlation),
       trendPer30Days: trend,
-      placebo: placeboDates(early.response, early.times, { level, most: mostPlaceboDates }),
+      placebo,
+      placeboPValue: Math.min(1, placebo.length * Math.min(...placebo.map(({ pValue }) => pValue))),
     };
   } catch (error) {
     if (isStatisticsError(error)) return undefined;

@@ -183,7 +183,7 @@ describe('a trial of two walls read often enough', () => {
   it('shows the visits, the levels and what the series says of itself, in the report and in opinion.json', () => {
     const section = seriesSection(opinion);
     expect(section?.blocks.map(({ kind }) => kind)).toEqual(['paragraph', 'figure', 'table', 'paragraph']);
-    expect(JSON.stringify(section)).toMatch(/Placebo dates with a false alarm"\],\["\d of 9"/);
+    expect(JSON.stringify(section)).toMatch(/Placebo dates with a false alarm"\],\["\d of 9 \(all together: p = /);
     const { primary, series, analyses } = JSON.parse(opinionJson(opinion));
     expect(primary).toMatchObject({ id: 'wall-change', method: 'paired-series', degreesOfFreedom: null });
     expect(series.visits).toHaveLength(32);

@@ -51,6 +51,9 @@ the arms; walls' changes scatter by 0.8 (pairs share 0.6 more). "Half width" is 
 | design | walls | method | held the truth | half width |
 | --- | ---: | --- | ---: | ---: |
 ${adjusted.map(adjustedLine).join('\n')}
+
+With four pairs the interval of the ratio with a yearly cycle taken off is longer than it need be: so few pairs hardly show how much
+pairs share, and what they share then stays in the interval. It errs to the safe side.
 `;
 }
 

@@ -43,13 +43,17 @@ describe('the committed coverage of intervals of a ratio of drying rates', () =>
     expect(runs).toEqual([
       'rate-ratio-season complete 24 1000',
       'rate-ratio-season complete 8 1000',
+      'rate-ratio-season pairs 24 1000',
+      'rate-ratio-season pairs 8 1000',
       'season-adjusted complete 24 1000',
       'season-adjusted complete 8 1000',
       'season-adjusted pairs 24 1000',
       'season-adjusted pairs 8 1000',
     ]);
-    for (const { held, intervals, trials } of file.adjusted) {
-      expect(isInBand(held / intervals)).toBe(true);
+    for (const { id, design, walls, held, intervals, trials } of file.adjusted) {
+      // Four pairs hardly show what pairs share: longer than need be, which the table says.
+      const isTooLong = id === 'rate-ratio-season' && design === 'pairs' && walls === 8;
+      expect([isInBand(held / intervals), held / intervals > 0.965]).toEqual([!isTooLong, isTooLong]);
       expect(intervals).toBeGreaterThanOrEqual(0.999 * trials);
     }
     for (const { id, design, walls, seed, heldAtFirst } of file.adjusted.filter((run) => run.walls === 8)) {

@@ -28,6 +28,8 @@ const adjustedRuns: readonly {
 }[] = [
   { id: 'rate-ratio-season', design: 'complete', walls: 24, seed: 20250311 },
   { id: 'rate-ratio-season', design: 'complete', walls: 8, seed: 20250312 },
+  { id: 'rate-ratio-season', design: 'pairs', walls: 24, seed: 20250317 },
+  { id: 'rate-ratio-season', design: 'pairs', walls: 8, seed: 20250318 },
   { id: 'season-adjusted', design: 'complete', walls: 24, seed: 20250313 },
   { id: 'season-adjusted', design: 'complete', walls: 8, seed: 20250314 },
   { id: 'season-adjusted', design: 'pairs', walls: 24, seed: 20250315 },

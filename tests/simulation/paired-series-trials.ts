@@ -1,3 +1,4 @@
+import { type SeriesOfWalls, seriesChecks, type WallChange } from '../../src/analysis/index.js';
 import {
   type AveragedContrast,
   autoregressiveContrast,
@@ -9,7 +10,6 @@ import {
   leastSquares,
   neweyWestContrast,
   normalDraws,
-  placeboDates,
   type RandomStream,
   randomStream,
   type SeriesRegression,
@@ -91,24 +91,30 @@ interface SeriesCoverage {
 export interface SeriesCount {
   readonly trials: number;
   readonly methods: readonly SeriesCoverage[];
-  /** Series whose before half was searched for changes that were never made, and what was found there. */
-  readonly placebo: {
-    readonly series: number;
-    readonly dates: number;
-    readonly alarms: number;
-    readonly overAFifth: number;
-  };
+  readonly checks: ChecksCount;
+}
+
+/** What the checks of the opinion say against series in which nothing happened; none where the series is too short for them. */
+interface ChecksCount {
+  readonly series: number;
+  /** Placebo dates tried, and those with an alarm. */
+  readonly dates: number;
+  readonly alarms: number;
+  /** Series whose smallest p-value of a placebo date, times their number, is below 0.05: a weakness. */
+  readonly plainAlarms: number;
+  /** Series that seem to drift before the treatment. */
+  readonly drifting: number;
 }
 
 export const firstTrials = 20;
-/** Of every so many trials one is searched for placebo dates, which takes as long as many trials. */
-const placeboEvery = 10;
+/** Of every so many trials one is checked as the opinion does, which takes as long as many trials. */
+const checkedEvery = 4;
 
-/** How often each method's 95 % interval holds the truth, and how often placebo dates raise an alarm. */
+/** How often each method's 95 % interval holds the truth, and how often a check speaks against series without a fault. */
 export function countSeries(cell: SeriesCell, trials: number): SeriesCount {
   const stream = randomStream(cell.seed);
   const counts = seriesMethods.map(() => ({ intervals: 0, held: 0, heldAtFirst: 0, halfWidths: 0 }));
-  const placebo = { series: 0, dates: 0, alarms: 0, overAFifth: 0 };
+  const checks = { series: 0, dates: 0, alarms: 0, plainAlarms: 0, drifting: 0 };
   for (let number = 0; number < trials; number++) {
     const series = seriesOf(stream, cell);
     for (const [k, { interval: intervalOf }] of seriesMethods.entries()) {
@@ -121,19 +127,42 @@ export function countSeries(cell: SeriesCell, trials: number): SeriesCount {
       if (number < firstTrials) count.heldAtFirst += holds;
       count.halfWidths += (interval.upper - interval.lower) / 2;
     }
-    if (number % placeboEvery > 0) continue;
-    const dates = placeboDates(series.response.slice(0, cell.visits), series.times.slice(0, cell.visits));
-    const alarms = dates.filter(({ isAlarm }) => isAlarm).length;
-    placebo.series++;
-    placebo.dates += dates.length;
-    placebo.alarms += alarms;
-    placebo.overAFifth += Number(alarms / dates.length > 0.2);
+    const found = number % checkedEvery > 0 ? undefined : seriesChecks(asOfWalls(series), { level: 0.95 });
+    if (found === undefined) continue;
+    const { placebo, placeboPValue, trendPer30Days } = found;
+    checks.series++;
+    checks.dates += placebo.length;
+    checks.alarms += placebo.filter(({ isAlarm }) => isAlarm).length;
+    checks.plainAlarms += Number(placeboPValue < 0.05);
+    checks.drifting += Number(trendPer30Days.interval.lower > 0 || trendPer30Days.interval.upper < 0);
   }
   const methods = seriesMethods.map(({ id, label }, k) => {
     const { intervals, held, heldAtFirst, halfWidths } = counts[k]!;
     return { id, label, intervals, held, heldAtFirst, meanHalfWidth: halfWidths / Math.max(1, intervals) };
   });
-  return { trials, methods, placebo };
+  return { trials, methods, checks };
+}
+
+const noWall: WallChange = {
+  wall: '',
+  arm: '',
+  side: 'treated',
+  block: '',
+  before: 0,
+  after: 0,
+  change: 0,
+  stations: 1,
+};
+
+/** A visit a week. */
+function asOfWalls({ response }: SeriesRegression): SeriesOfWalls {
+  const visits = response.map((difference, at) => ({
+    day: new Date(Date.UTC(2024, 0, 1 + 7 * at)).toISOString().slice(0, 10),
+    time_d: 7 * at,
+    window: at < response.length / 2 ? ('before' as const) : ('after' as const),
+    difference,
+  }));
+  return { treated: noWall, untreated: noWall, visits, matchedPlaces: 0 };
 }
 
 function tried(interval: () => Interval): Interval | undefined {

@@ -30,7 +30,26 @@ describe('the committed coverage of intervals of a change in a series of two wal
     for (const { cell, methods } of file.runs) {
       const shares = methods.map(({ held, intervals }) => held / intervals);
       if (cell.noise > 0) expect(shares.some(isInBand)).toBe(false);
-      if (cell.correlation >= 0.8) expect(shares.at(-1)).toBeLessThan(0.6);
+      // Noise as large as what lasts makes visits half as alike.
+      if (cell.correlation >= 0.8) expect(shares.at(-1)).toBeLessThan(cell.noise < 1 ? 0.6 : 0.75);
+    }
+  });
+
+  it('has the numbers that the weaknesses of a series give', () => {
+    const percents = (shares: readonly number[]) =>
+      [Math.min(...shares), Math.max(...shares)].map((share) => Math.round(100 * share));
+    const noisy = file.runs.filter(({ cell }) => cell.noise > 0);
+    expect(percents(noisy.map(({ methods }) => methods[0]!.held / methods[0]!.intervals))).toEqual([84, 92]);
+    const checked = file.runs.filter(({ checks }) => checks.series > 0);
+    expect(checked.map(({ cell }) => cell.visits >= fewestSeriesVisits)).toEqual(checked.map(() => true));
+    const alike = ({ cell }: (typeof checked)[number]) => cell.correlation > 0.4;
+    for (const [name, few, most] of [
+      ['plainAlarms', [2, 5], 15],
+      ['drifting', [1, 3], 12],
+    ] as const) {
+      const shareOf = ({ checks }: (typeof checked)[number]) => checks[name] / checks.series;
+      expect(percents(checked.filter((run) => !alike(run)).map(shareOf)), name).toEqual(few);
+      expect(percents(checked.map(shareOf))[1], name).toBe(most);
     }
   });
 

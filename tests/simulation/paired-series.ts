@@ -18,6 +18,9 @@ const harder: readonly SeriesCell[] = [
   { visits: 24, correlation: 0.9, noise: 0, seed: 20250702 },
   { visits: 12, correlation: 0.8, noise: 0.5, seed: 20250703 },
   { visits: 24, correlation: 0.8, noise: 0.5, seed: 20250704 },
+  { visits: 12, correlation: 0.8, noise: 1, seed: 20250705 },
+  { visits: 24, correlation: 0.8, noise: 1, seed: 20250706 },
+  { visits: 24, correlation: 0.9, noise: 0.5, seed: 20250707 },
 ];
 
 const runs = [...usual, ...harder].map((cell) => {

@@ -1,4 +1,4 @@
-import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
+import { decimalsFor, formatNumber, formatPValue, formatSigned } from '../../charts/format-number.js';
 import { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
@@ -26,7 +26,7 @@ export function seriesSection(opinion: Opinion): Section | undefined {
       figure(opinion, checks.levels),
       checksTable(opinion),
       paragraph(
-        `Placebo dates are days before the treatment at which nothing was done; the same test is tried at each that leaves four visits on either side. At a level of ${levelInWords(opinion.protocol.confidence)} it should raise an alarm at about one in ${formatNumber(1 / (1 - opinion.protocol.confidence), 0)} of them. Neighbouring dates share most visits, so that alarms come in runs.`,
+        `Placebo dates are days before the treatment at which nothing was done; the same test is tried at each that leaves four visits on either side. At a level of ${levelInWords(opinion.protocol.confidence)} it should raise an alarm at about one in ${formatNumber(1 / (1 - opinion.protocol.confidence), 0)} of them. Neighbouring dates share most visits, so that alarms come in runs. Of many dates one is likely to raise an alarm by chance: the smallest p-value of all, times the number of dates, says whether it is more than that.`,
       ),
     ],
   };
@@ -71,9 +71,8 @@ function figure({ protocol, series: found, timeline }: Opinion, levels: Levels):
 function checksTable(opinion: Opinion): Table {
   const { protocol } = opinion;
   const { series, checks } = opinion.series as Found;
-  const { levels, correlation, visits, effectiveVisits, trendPer30Days, placebo } = checks as NonNullable<
-    Found['checks']
-  >;
+  const { levels, correlation, visits, effectiveVisits, trendPer30Days, placebo, placeboPValue } =
+    checks as NonNullable<Found['checks']>;
   const { unit } = protocol.outcome;
   const decimals = outcomeDecimals(opinion);
   const level = levelInWords(protocol.confidence);
@@ -104,7 +103,7 @@ function checksTable(opinion: Opinion): Table {
       ),
       row(
         'Placebo dates with a false alarm',
-        `${placebo.filter(({ isAlarm }) => isAlarm).length} of ${placebo.length}`,
+        `${placebo.filter(({ isAlarm }) => isAlarm).length} of ${placebo.length} (all together: ${formatPValue(placeboPValue)})`,
       ),
     ],
   };

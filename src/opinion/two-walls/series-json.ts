@@ -17,6 +17,10 @@ export function seriesJson({ series, checks }: TwoWallSeries) {
     placeboDates:
       checks === undefined
         ? null
-        : { dates: checks.placebo.length, alarms: checks.placebo.filter(({ isAlarm }) => isAlarm).length },
+        : {
+            dates: checks.placebo.length,
+            alarms: checks.placebo.filter(({ isAlarm }) => isAlarm).length,
+            pValue: checks.placeboPValue,
+          },
   };
 }

@@ -10,6 +10,8 @@ export interface PlaceboDate {
   readonly from: number;
   readonly estimate: number;
   readonly interval: Interval;
+  /** Two-sided, of no change. */
+  readonly pValue: number;
   /** The interval excludes no change. */
   readonly isAlarm: boolean;
 }
@@ -25,7 +27,8 @@ export interface PlaceboOptions {
 
 /**
  * Every date inside a series without a change at which one could have been looked for, and what the same test says there.
- * Neighbouring dates share nearly all values, so that alarms come in runs.
+ * Neighbouring dates share nearly all values, so that alarms come in runs, and of many dates one is likely to raise an alarm by chance
+ * alone.
  *
  * @throws StatisticsError `too-few` where no date leaves enough values on both sides; what `averagedContrast` throws
  * @example placeboDates([5.1, 5.3, 5.0, 5.2, 5.1, 4.9, 5.2, 5.0], [0, 30, 60, 90, 120, 150, 180, 210]).length // 1
@@ -46,7 +49,11 @@ export function placeboDates(
   return Array.from({ length: tried }, (_, at) => {
     const from = fewest + (tried < 2 ? 0 : Math.round((at * (dates - 1)) / (tried - 1)));
     const design = stepDesign(values.map((_value, index) => (index < from ? 0 : 1)));
-    const { estimate, interval } = averagedContrast({ design, response: values, times }, { step: 1 }, { level });
-    return { from, estimate, interval, isAlarm: interval.lower > 0 || interval.upper < 0 };
+    const { estimate, interval, pValue } = averagedContrast(
+      { design, response: values, times },
+      { step: 1 },
+      { level },
+    );
+    return { from, estimate, interval, pValue, isAlarm: interval.lower > 0 || interval.upper < 0 };
   });
 }
