@@ -1,10 +1,10 @@
 import { askBeliefs } from '../simulate/beliefs.mjs';
 import { blemish, lose } from '../simulate/blemish.mjs';
-import { daysBetween, daysFrom } from '../simulate/calendar.mjs';
+import { daysBetween, daysFrom, monthlyValue } from '../simulate/calendar.mjs';
 import { readClimate } from '../simulate/climate.mjs';
 import { drillCores } from '../simulate/cores.mjs';
 import { randomSource } from '../simulate/random-source.mjs';
-import { csv } from '../simulate/table.mjs';
+import { csv, decimals } from '../simulate/table.mjs';
 import { pairedWalls, stationsOf, stationsTable, wallsTable } from '../simulate/walls.mjs';
 import { writeTrial } from '../simulate/write-trial.mjs';
 
@@ -14,6 +14,7 @@ const protocol = {
   claim: 'The barrier makes walls dry faster, by a worthwhile amount within a year',
   outcome: { instrument: 'core', quantity: 'moisture content', unit: '% by mass', better: 'lower' },
   margin: 1,
+  dryBelow: 6,
   confidence: 0.95,
   arms: [
     { arm: 'barrier', role: 'treated' },
@@ -79,7 +80,27 @@ const recorded = drillCores(random, {
   readerOf,
   knewArm: 'no',
 });
-const climate = readClimate(random, { places: ['yard'], from: '2024-03-01', to: '2025-11-30' });
+const air = readClimate(random, { places: ['yard'], from: '2024-03-01', to: '2025-11-30' });
+/** Rain of the week at the yard; hours for which the stores were heated in the week. Neither moves a wall. */
+const weekly = randomSource(protocol.allocation.seed + 1);
+const rain = [17, 13, 12, 11, 12, 12, 14, 14, 14, 19, 19, 18];
+const isHeated = (day) => day.slice(5) >= '10-14' || day.slice(5) <= '04-07';
+const climate = air.flatMap((row) => {
+  const day = row.time.slice(0, 10);
+  const fallen = monthlyValue(rain, day) * Math.max(0, 1 + weekly.normal(0.7));
+  const heated = isHeated(day) ? 70 + weekly.normal(12) : 0;
+  return [
+    { ...row, rain_mm: decimals(fallen, 1), heating_h: '' },
+    {
+      time: row.time,
+      place: 'store',
+      temperature_c: '',
+      relative_humidity_pct: '',
+      rain_mm: '',
+      heating_h: decimals(heated, 0),
+    },
+  ];
+});
 const beliefs = askBeliefs(random, {
   walls,
   date: '2025-11-25',

@@ -35,6 +35,8 @@ export interface Protocol {
   readonly unaffectedAbove_mm?: number;
   /** The electric field that the treatment is said to make in the wall: the water that it could move is set beside evaporation. */
   readonly claimedField_v_per_m?: number;
+  /** At or below which a wall counts as dry, in the unit of the outcome. */
+  readonly dryBelow?: number;
   /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
   readonly adjustments?: readonly AdjustmentName[];
 }

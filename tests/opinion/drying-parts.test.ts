@@ -5,7 +5,7 @@ import type { MoistureReading } from '../../src/moisture/index.js';
 import { adjustedAnswers } from '../../src/opinion/drying/adjusted-answers.js';
 import { amountBefore, stretchesByPlace } from '../../src/opinion/drying/amounts-before.js';
 import type { WallCurve } from '../../src/opinion/drying/drying-part.js';
-import { daysToFallAnswers, timesToFall } from '../../src/opinion/drying/times-to-fall.js';
+import { daysToGoalsAnswers, timesToGoals } from '../../src/opinion/drying/times-to-goals.js';
 import { wettingOfTrial } from '../../src/opinion/drying/wetting-of-trial.js';
 import { wettingSection } from '../../src/opinion/report/wetting-section.js';
 import { normalDraws, randomStream } from '../../src/statistics/index.js';
@@ -128,7 +128,7 @@ describe('adjustedAnswers(trial, curves)', () => {
   });
 });
 
-describe('timesToFall(trial, curves), daysToFallAnswers(trial, curves, period_d)', () => {
+describe('timesToGoals(trial, curves), daysToGoalsAnswers(trial, curves, period_d)', () => {
   // Visits every 30 days; each wall falls by 3 (the margin is 2) at the visit that its number says, or never.
   const times_d = [0, 30, 60, 90, 120, 150];
   const wall = (name: string, side: 'treated' | 'untreated', fallsAt: number): WallCurve => ({
@@ -145,7 +145,7 @@ describe('timesToFall(trial, curves), daysToFallAnswers(trial, curves, period_d)
   const trial = madeTrial([]);
 
   it('gives the ratio of days where every wall fell, from the middles between visits', () => {
-    const [difference, ratio, ...more] = daysToFallAnswers(trial, [...treated, ...untreated(5)], 150);
+    const [difference, ratio, ...more] = daysToGoalsAnswers(trial, [...treated, ...untreated(5)], 150);
     expect(more).toEqual([]);
     // Middles 15, 15, 45, 45 against 75, 105, 105, 135.
     expect(estimateOf(difference).estimate).toBeCloseTo(30 - 105, 12);
@@ -156,15 +156,33 @@ describe('timesToFall(trial, curves), daysToFallAnswers(trial, curves, period_d)
   });
 
   it('says why there is none where a wall had not, and counts the days that all curves cover', () => {
-    const answers = daysToFallAnswers(trial, [...treated, ...untreated(9)], 150);
+    const answers = daysToGoalsAnswers(trial, [...treated, ...untreated(9)], 150);
     const [difference, restricted, ratio] = answers;
     expect(estimateOf(difference).estimate).toBeCloseTo(30 - (75 + 105 + 105 + 150) / 4, 12);
     expect(estimateOf(restricted).label).toBe('Ratio of days until lower by the margin, of the first 150');
     const expected = (15 * 15 * 45 * 45) ** (1 / 4) / (75 * 105 * 105 * 150) ** (1 / 4);
     expect(estimateOf(restricted).estimate).toBeCloseTo(expected, 12);
     expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain(
-      '1 of 8 walls had not fallen so far by their last visit',
+      '1 of 8 walls had not come so far by their last visit',
     );
+  });
+
+  it('does the same for the moisture that the plan calls dry, and counts a wall that is so from the start as day 0', () => {
+    const dry = madeTrial([], { protocol: { ...soundProtocol, dryBelow: 6.5 } });
+    const rising = { ...wall('U5', 'untreated', 1), moisture: [9, 6, 6, 9, 6, 6] };
+    const dries = wall('T9', 'treated', 0);
+    const curves = [...treated, ...untreated(5), rising, dries];
+    const { timesToDry } = timesToGoals(dry, curves);
+    expect(timesToDry).toMatchObject({ limit: 6.5, arms: [{ arm: 'treated', walls: 5, fallen: 5 }, { fallen: 5 }] });
+    const [difference, ratio] = daysToGoalsAnswers(dry, curves, 150).filter((one) =>
+      (one.kind === 'estimated' ? one.estimate.id : one.notEstimated.id).startsWith('days-to-dry'),
+    );
+    // Middles 15, 15, 45, 45 and 0 against 75, 105, 105, 135 and, wet again at day 90, 105.
+    expect(estimateOf(difference)).toMatchObject({ id: 'days-to-dry', unit: 'days' });
+    expect(estimateOf(difference).label).toBe('Days until at most 6.5 % by mass, of the first 150');
+    expect(estimateOf(difference).estimate).toBeCloseTo((15 + 15 + 45 + 45) / 5 - (75 + 105 + 105 + 135 + 105) / 5, 12);
+    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain('a ratio needs values above zero');
+    expect(timesToGoals(trial, curves).timesToDry).toBeUndefined();
   });
 
   it('tells the course of each arm by the product limit, and between which visits half of it fell', () => {
@@ -174,7 +192,7 @@ describe('timesToFall(trial, curves), daysToFallAnswers(trial, curves, period_d)
       moisture: [9, 9, 9],
       days: [0, 30, 60].map(dayAt),
     };
-    const { times } = timesToFall(trial, [...treated, ...untreated(9), short]);
+    const { times } = timesToGoals(trial, [...treated, ...untreated(9), short]);
     expect(times!.days).toEqual([30, 60, 90, 120, 180]);
     const [first, second] = times!.arms;
     expect(first).toMatchObject({ arm: 'treated', walls: 4, fallen: 4, median_d: 30 });

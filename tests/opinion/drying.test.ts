@@ -52,7 +52,7 @@ const codes = (of: Opinion) => of.verdict.weaknesses.map(({ code }) => code);
 
 describe('formOpinion(trial).drying', () => {
   it('compares walls in rates, losses and times, whose truth the data set states', () => {
-    const { answers, curves, start, times, adjusted } = shown(opinion);
+    const { answers, curves, start, times, timesToDry, adjusted } = shown(opinion);
     expect([curves.length, start]).toEqual([20, '2024-06-04']);
     const found = new Map(
       answers.flatMap((answer) =>
@@ -68,6 +68,8 @@ describe('formOpinion(trial).drying', () => {
       'rate-ratio-season',
       'days-to-fall',
       'days-to-fall-ratio',
+      'days-to-dry',
+      'days-to-dry-ratio-restricted',
     ]);
     // Walls with the barrier dry 2.4 times as fast.
     for (const id of ['rate-ratio', 'rate-ratio-one-fit', 'rate-ratio-season']) {
@@ -81,12 +83,15 @@ describe('formOpinion(trial).drying', () => {
     expect(found.get('days-to-fall-ratio')!.interval!.upper).toBeLessThan(1);
     expect(times?.arms.map(({ arm }) => arm)).toEqual(['barrier', 'holes only']);
     expect(times!.arms[0]!.median_d!).toBeLessThan(times!.arms[1]!.median_d!);
+    expect(timesToDry).toMatchObject({ limit: 6, arms: [{ fallen: 10 }, { fallen: 6 }] });
     const main = opinion.primary.kind === 'estimated' ? opinion.primary.estimate.estimate : Number.NaN;
     for (const answer of adjusted) {
       if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason);
       expect(Math.abs(answer.estimate.estimate - main)).toBeLessThan(0.1);
     }
-    expect(adjusted.length).toBe(2);
+    expect(adjusted.map((one) => one.kind === 'estimated' && one.estimate.id)).toEqual(
+      ['season', 'weather', 'rain', 'heating'].map((name) => `${name}-adjusted`),
+    );
   });
 
   it('stands in the report with its picture and its numbers, and in opinion.json', async () => {
@@ -100,11 +105,13 @@ describe('formOpinion(trial).drying', () => {
     expect(markdown).toContain('sensitivity checks, chosen after the readings');
     const planned = { ...opinion, protocol: { ...opinion.protocol, adjustments: ['season' as const] } };
     expect(toMarkdown(page(planned))).toContain(
-      'season named in the plan before the readings, weather a sensitivity check chosen after them',
+      'season named in the plan before the readings, weather, rain and heating sensitivity checks chosen after them',
     );
     expect(markdown).toContain('With season and weather taken off');
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');
+    expect(drying.timesToDry).toMatchObject({ dryBelow: 6, arms: [{ walls: 10 }, { walls: 10 }] });
+    expect(markdown).toContain('Until a wall stood at 6 % by mass or below, which the plan calls dry, and stayed so');
     expect(drying.timesToFall.arms.map(({ notYet }: { notYet: number[] }) => notYet.length)).toEqual([7, 7]);
   });
 

@@ -9,7 +9,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an unknown key',
     [plan('"margin"', '"margn"')],
     [
-      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, adjustments; did you mean "margin"?',
+      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments; did you mean "margin"?',
     ],
   ],
   [
@@ -23,7 +23,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [
-      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, adjustments',
+      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments',
     ],
   ],
   [
@@ -141,6 +141,20 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     [
       'protocol.json, row 11, column screened.walls: found 1, expected how many walls were looked at, a whole number from 2',
       'protocol.json, row 11, column screened.cutoff: found no key "cutoff", expected the value beyond which walls were taken',
+    ],
+  ],
+  [
+    'a moisture of dry walls that is none',
+    [plan('"margin": 2,', '"margin": 2, "dryBelow": 0,')],
+    [
+      'protocol.json, row 11, column dryBelow: found 0, expected the moisture at or below which a wall counts as dry, a number above 0, in the unit of the outcome',
+    ],
+  ],
+  [
+    'a moisture of dry walls where higher is better',
+    [plan('"margin": 2,', '"margin": 2, "dryBelow": 5,'), plan('"better": "lower"', '"better": "higher"')],
+    [
+      'protocol.json, row 11, column dryBelow: found 5, expected no key dryBelow where the outcome is better the higher it is',
     ],
   ],
   [
@@ -449,7 +463,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'no object',
     [put('protocol.json', '[]')],
     [
-      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, adjustments',
+      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments',
     ],
   ],
   [

@@ -1,10 +1,10 @@
 import type { Answer } from '../../analysis/index.js';
-import type { DryingPart, TimesToFall } from './drying-part.js';
+import type { DryingPart, TimesOfArms } from './drying-part.js';
 
-/** The field `drying` of `opinion.json`: comparisons in the shape of the analyses, times to fall by arm, or the reason why there are none. */
+/** The field `drying` of `opinion.json`: comparisons in the shape of the analyses, times to fall and to dry by arm, or the reason why there are none. */
 export function dryingJson(drying: DryingPart) {
   if (drying.kind === 'not-shown') return { reason: drying.reason };
-  const { start, period_d, curves, answers, adjusted, times } = drying;
+  const { start, period_d, curves, answers, adjusted, times, timesToDry } = drying;
   const all = [...answers, ...adjusted];
   return {
     start,
@@ -12,7 +12,8 @@ export function dryingJson(drying: DryingPart) {
     walls: curves.map(({ wall }) => wall),
     comparisons: all.flatMap(estimateOf),
     notEstimated: all.flatMap((answer) => (answer.kind === 'not-estimated' ? [{ ...answer.notEstimated }] : [])),
-    timesToFall: times === undefined ? null : timesOf(times),
+    timesToFall: times === undefined ? null : { fall: times.fall, ...timesOf(times) },
+    timesToDry: timesToDry === undefined ? null : { dryBelow: timesToDry.limit, ...timesOf(timesToDry) },
   };
 }
 
@@ -22,9 +23,8 @@ function estimateOf(answer: Answer) {
   return [{ id, unit, estimate, interval: interval === undefined ? null : { ...interval }, pValue: pValue ?? null }];
 }
 
-function timesOf({ fall, arms, days, logRank }: TimesToFall) {
+function timesOf({ arms, days, logRank }: TimesOfArms) {
   return {
-    fall,
     days: [...days],
     arms: arms.map(({ arm, walls, fallen, median_d, medianBetween_d, course }) => ({
       arm,

@@ -11,7 +11,7 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import type { DryingPart, WallCurve } from './drying-part.js';
-import { daysToFallAnswers, timesToFall } from './times-to-fall.js';
+import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
 import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
@@ -56,10 +56,10 @@ export function dryingOfTrial(
     period_d,
     answers: [
       ...answersOf(trial, curves, observationsOf(read, curves, start), period_d),
-      ...daysToFallAnswers(trial, curves, period_d),
+      ...daysToGoalsAnswers(trial, curves, period_d),
     ],
     shapes: shapesOf(curves),
-    ...timesToFall(trial, curves),
+    ...timesToGoals(trial, curves),
     adjusted: adjustedAnswers(trial, whole),
     ...(weather.length === 0 ? {} : { weather }),
   };

@@ -17,7 +17,10 @@ export interface DryingShown {
   readonly answers: readonly Answer[];
   /** The shape that AICc puts first, walls counted; walls without a shape do not fall beyond their scatter. */
   readonly shapes: readonly { readonly shape: string; readonly walls: number }[];
+  /** Absent where the plan states no margin. */
   readonly times?: TimesToFall;
+  /** Absent where the plan does not say at which moisture a wall is dry. */
+  readonly timesToDry?: TimesToDry;
   /** Differences of changes with season and weather taken off. */
   readonly adjusted: readonly Answer[];
   /** Weekly means of how much more vapour pressure a wet wall has than the air; absent without a record of the air. */
@@ -33,11 +36,20 @@ export interface WallCurve extends PlacedWall {
 }
 
 /** Until a wall stood lower than at the start by the margin, and stayed so. */
-export interface TimesToFall {
+export interface TimesToFall extends TimesOfArms {
   readonly fall: number;
+}
+
+/** Until a wall stood at or below the moisture that the plan calls dry, and stayed so. */
+export interface TimesToDry extends TimesOfArms {
+  readonly limit: number;
+}
+
+export interface TimesOfArms {
   readonly arms: readonly {
     readonly arm: string;
     readonly walls: number;
+    /** Walls that came so far by their last visit. */
     readonly fallen: number;
     /** Day by which half of the walls had; absent where half had not. */
     readonly median_d?: number;

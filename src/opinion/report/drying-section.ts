@@ -3,11 +3,12 @@ import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-num
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
 import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
 import type { AdjustmentName } from '../../trial/index.js';
-import type { DryingShown, TimesToFall, WallCurve } from '../drying/drying-part.js';
+import type { DryingShown, WallCurve } from '../drying/drying-part.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
-import { countInWords, listInWords, quantityInWords } from '../words/quantity.js';
-import { type Block, type Figure, type Line, paragraph, quoted, type Section, strong, type Table } from './document.js';
+import { countInWords, listInWords } from '../words/quantity.js';
+import { type Block, type Figure, type Line, paragraph, type Section, strong, type Table } from './document.js';
+import { dryingTimesBlocks } from './drying-times-blocks.js';
 import { narrowWidth } from './narrow-width.js';
 import { dayText, pValueText } from './report-numbers.js';
 
@@ -28,7 +29,7 @@ function shown(opinion: Opinion, drying: DryingShown): readonly Block[] {
     figure(opinion, drying),
     ...comparisons(opinion, drying.answers),
     paragraph(shapesText(drying)),
-    ...times(drying.times, opinion),
+    ...dryingTimesBlocks(drying, opinion),
     ...adjusted(opinion, drying.adjusted),
     ...leftOut(drying),
   ];
@@ -116,7 +117,7 @@ function comparisons({ protocol }: Opinion, answers: readonly Answer[]): readonl
   };
   return [
     ...(estimates.length === 0 ? [] : [table]),
-    ...(estimates.length === 0 ? [] : [{ kind: 'list' as const, items: estimates.map(methodLine) }]),
+    ...(estimates.length === 0 ? [] : [{ kind: 'list' as const, items: methodLines(estimates) }]),
     ...notMade(answers),
   ];
 }
@@ -137,14 +138,23 @@ function rowOf(estimate: Estimate): readonly Line[] {
   ];
 }
 
-function methodLine({ label, quantity, method, assumptions }: Estimate): Line {
-  return [strong(label), ` (${quantity}): ${method}. Taken for granted: ${assumptions.join('; ')}.`];
+/** Measures made alike share a line. */
+function methodLines(estimates: readonly Estimate[]): readonly Line[] {
+  const told = estimates.map(({ method, assumptions }) => `: ${method}. Taken for granted: ${assumptions.join('; ')}.`);
+  return [...new Set(told)].map((text): Line => {
+    const labels = estimates.filter((_, k) => told[k] === text).map(({ label }) => label);
+    return [strong(labels.join('; ')), text];
+  });
 }
 
 function notMade(answers: readonly Answer[]): readonly Block[] {
   const failed = answers.flatMap((answer) => (answer.kind === 'not-estimated' ? [answer.notEstimated] : []));
   if (failed.length === 0) return [];
-  const items = failed.map(({ label, reason }): Line => [strong(label), `: not computed, because ${reason}.`]);
+  const reasons = [...new Set(failed.map(({ reason }) => reason))];
+  const items = reasons.map((reason): Line => {
+    const labels = failed.filter((one) => one.reason === reason).map(({ label }) => label);
+    return [strong(labels.join('; ')), `: not computed, because ${reason}.`];
+  });
   return [{ kind: 'list', items }];
 }
 
@@ -153,95 +163,30 @@ function shapesText({ shapes }: DryingShown): string {
   return `The shape that describes a wall’s curve best (by AICc): ${counted.join('; ')}. A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
 }
 
-function times(found: TimesToFall | undefined, { protocol }: Opinion): readonly Block[] {
-  if (found === undefined) return [];
-  const { fall, arms, logRank } = found;
-  const farEnough = `lower than at the start by the margin, ${quantityInWords(fall, protocol.outcome.unit)}`;
-  const table: Table = {
-    kind: 'table',
-    caption: `Until a wall stood ${farEnough}, and stayed so`,
-    columns: [
-      { header: 'Arm' },
-      { header: 'Walls', look: 'number' },
-      { header: 'Had fallen so far', look: 'number' },
-      { header: 'Half of them by day (when found)', look: 'number' },
-      { header: 'Half of them between days (estimated)', look: 'number' },
-    ],
-    rows: arms.map(({ arm, walls, fallen, median_d, medianBetween_d }) => [
-      [quoted(arm)],
-      [formatNumber(walls, 0)],
-      [formatNumber(fallen, 0)],
-      [median_d === undefined ? 'not by the last visit' : formatNumber(median_d, 0)],
-      [medianBetween_d === undefined ? 'not known' : betweenText(medianBetween_d)],
-    ]),
-  };
-  const test =
-    logRank === undefined
-      ? 'The arms’ times could not be compared: too few walls fell so far.'
-      : `Compared by the log-rank test with walls as the units: ${formatNumber(logRank.observed, 0)} treated walls fell so far, where ${formatNumber(logRank.expected, 1)} would have if the arms were alike (${pValueText({ pValue: logRank.clustered.pValue } as Estimate)}).`;
-  return [
-    table,
-    ...course(found),
-    paragraph(
-      `${test} Walls that had not fallen so far count for as long as they were read. A wall is found at a visit, later than it happened; between which visits half of an arm’s walls came to it is estimated from the visits on either side alone (Turnbull’s estimate).`,
-    ),
-  ];
-}
-
-/** No wall was seen at day −1: one that was so at its first visit came to it before. */
-function betweenText({ after, by }: { readonly after: number; readonly by: number }): string {
-  return `${formatNumber(Math.max(0, after), 0)} and ${formatNumber(by, 0)}`;
-}
-
-function course({ arms, days }: TimesToFall): readonly Table[] {
-  if (days.length < 2) return [];
-  return [
-    {
-      kind: 'table',
-      caption:
-        'Walls not yet found so far, in % (product limit), and in brackets how many of them were still being read',
-      columns: [
-        { header: 'Arm' },
-        ...days.map((day) => ({ header: `Day ${formatNumber(day, 0)}`, look: 'number' as const })),
-      ],
-      rows: arms.map(({ arm, course: told }): readonly Line[] => [
-        [quoted(arm)],
-        ...told.map(
-          ({ notYet, followed }): Line => [
-            notYet === undefined ? 'no longer read' : `${formatNumber(100 * notYet, 0)} (${followed})`,
-          ],
-        ),
-      ]),
-    },
-  ];
-}
-
 function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): readonly Block[] {
   if (answers.length === 0) return [];
+  const found = estimatesOf(answers);
+  if (found.length === 0) return notMade(answers);
   const main = primary.kind === 'estimated' ? [primary.estimate] : [];
-  const rows = [...main, ...estimatesOf(answers)].map(rowOf);
+  const rows = [...main, ...found].map(rowOf);
   return [
     { kind: 'subheading', text: 'With season and weather taken off' },
     paragraph(
       `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with what moves all walls taken off each visit: ${chosenText(answers, protocol.adjustments ?? [])}.`,
     ),
-    ...(rows.length === 0
-      ? []
-      : [
-          {
-            kind: 'table' as const,
-            caption: `Treated walls’ change less untreated walls’, in ${protocol.outcome.unit}`,
-            columns: [
-              { header: 'Analysis' },
-              { header: 'Difference', look: 'number' as const },
-              { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' as const },
-              { header: 'Unit' },
-              { header: 'p-value', look: 'number' as const },
-              { header: 'Walls', look: 'number' as const },
-            ],
-            rows,
-          },
-        ]),
+    {
+      kind: 'table',
+      caption: `Treated walls’ change less untreated walls’, in ${protocol.outcome.unit}`,
+      columns: [
+        { header: 'Analysis' },
+        { header: 'Difference', look: 'number' },
+        { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' },
+        { header: 'Unit' },
+        { header: 'p-value', look: 'number' },
+        { header: 'Walls', look: 'number' },
+      ],
+      rows,
+    },
     ...notMade(answers),
   ];
 }

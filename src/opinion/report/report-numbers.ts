@@ -19,7 +19,7 @@ export function intervalText(interval: Interval | undefined, decimals: number): 
   return `${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)}`;
 }
 
-export function pValueText({ pValue }: Estimate): string {
+export function pValueText({ pValue }: Pick<Estimate, 'pValue'>): string {
   return pValue === undefined ? 'none' : formatPValue(pValue);
 }
 

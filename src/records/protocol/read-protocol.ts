@@ -1,4 +1,4 @@
-import type { Problem, Protocol } from '../../trial/index.js';
+import type { Outcome, Problem, Protocol } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import { protocolFile } from '../folder/table-layouts.js';
 import { alternatives } from '../quoted.js';
@@ -47,6 +47,7 @@ const keys = [
   'screened',
   'unaffectedAbove_mm',
   'claimedField_v_per_m',
+  'dryBelow',
   'adjustments',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
@@ -57,7 +58,7 @@ const selections = ['wettest', 'not-by-moisture'] as const;
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
  * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
- * bad input), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
+ * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
  */
 export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
@@ -86,6 +87,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const secondary = readSecondary(root, instruments, outcome);
   const screened = readScreened(root);
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';
+  const dryBelow = readDryBelow(root, outcome);
   const adjustments = readAdjustments(root);
   const field = 'a field in volts for each metre, above 0';
   const claimedField_v_per_m = numberOf(root.get('claimedField_v_per_m'), field, isMargin);
@@ -113,6 +115,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(screened === undefined ? {} : { screened }),
     ...(unaffectedAbove_mm === undefined ? {} : { unaffectedAbove_mm }),
     ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
+    ...(dryBelow === undefined ? {} : { dryBelow }),
     ...(adjustments === undefined ? {} : { adjustments }),
   } as Protocol;
   return {
@@ -125,6 +128,16 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(compare === undefined ? {} : { compare }),
     refuseKey: (key, found, expected) => refuse(root.get(key) ?? root.place, expected, { found }),
   };
+}
+
+/** Of an outcome that is better the higher it is, no value says that a wall is dry. */
+function readDryBelow(root: JsonFields, outcome: Partial<Outcome> | undefined): number | undefined {
+  const place = root.get('dryBelow');
+  const expected = 'the moisture at or below which a wall counts as dry, a number above 0, in the unit of the outcome';
+  const limit = numberOf(place, expected, isMargin);
+  if (place !== undefined && outcome?.better === 'higher')
+    refuse(place, 'no key dryBelow where the outcome is better the higher it is');
+  return limit;
 }
 
 function isMargin(value: number): boolean {

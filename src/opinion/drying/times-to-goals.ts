@@ -1,4 +1,5 @@
 import { type Answer, compareWalls, type WallComparison } from '../../analysis/index.js';
+import { formatStated } from '../../charts/format-number.js';
 import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
 import {
   type ClusteredTime,
@@ -13,14 +14,34 @@ import {
   survivingAt,
 } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-import type { TimesToFall, WallCurve } from './drying-part.js';
+import type { TimesOfArms, TimesToDry, TimesToFall, WallCurve } from './drying-part.js';
 
-/** When each wall had fallen by the margin; nothing where the plan states no margin. */
-export function timesToFall({ protocol }: Trial, curves: readonly WallCurve[]): { readonly times?: TimesToFall } {
-  const fall = protocol.margin;
-  if (fall === undefined) return {};
+/** How low a wall has to come: lower than at the start by so much, or down to a moisture. */
+type Goal = { readonly kind: 'fall'; readonly by: number } | { readonly kind: 'dry'; readonly limit: number };
+
+function timeToGoal(curve: WallCurve, goal: Goal): TimeToDry {
+  return timeToDry(curve, goal.kind === 'fall' ? curve.moisture[0]! - goal.by : goal.limit);
+}
+
+/**
+ * When each wall had fallen by the margin, and when it had come to the moisture that the plan calls dry; nothing of what the plan
+ * does not state.
+ */
+export function timesToGoals(
+  { protocol: { margin, dryBelow } }: Trial,
+  curves: readonly WallCurve[],
+): { readonly times?: TimesToFall; readonly timesToDry?: TimesToDry } {
+  return {
+    ...(margin === undefined ? {} : { times: { fall: margin, ...timesOf({ kind: 'fall', by: margin }, curves) } }),
+    ...(dryBelow === undefined
+      ? {}
+      : { timesToDry: { limit: dryBelow, ...timesOf({ kind: 'dry', limit: dryBelow }, curves) } }),
+  };
+}
+
+function timesOf(goal: Goal, curves: readonly WallCurve[]): TimesOfArms {
   const times = curves.map((curve) => {
-    const between = timeOfFall(curve, fall);
+    const between = timeToGoal(curve, goal);
     const group = curve.side === 'treated' ? ('x' as const) : ('y' as const);
     return { ...followedUntilDry(between), between, arm: curve.arm, group, cluster: curve.wall };
   });
@@ -28,12 +49,12 @@ export function timesToFall({ protocol }: Trial, curves: readonly WallCurve[]): 
   const sorted = curves.toSorted((one, other) => Number(other.side === 'treated') - Number(one.side === 'treated'));
   const arms = [...new Set(sorted.map(({ arm }) => arm))].map((arm) => armOf(arm, times, days));
   const test = logRankIfAny(times);
-  return { times: { fall, arms, days, ...(test === undefined ? {} : { logRank: test }) } };
+  return { arms, days, ...(test === undefined ? {} : { logRank: test }) };
 }
 
 type TimeOfWall = FollowedTime & { readonly between: TimeToDry; readonly arm: string };
 
-function armOf(arm: string, times: readonly TimeOfWall[], days: readonly number[]): TimesToFall['arms'][number] {
+function armOf(arm: string, times: readonly TimeOfWall[], days: readonly number[]): TimesOfArms['arms'][number] {
   const own = times.filter((one) => one.arm === arm);
   const estimate = productLimit(own);
   const half = estimate.steps.find(({ surviving }) => surviving <= 0.5);
@@ -90,42 +111,66 @@ function daysToTell(times: readonly FollowedTime[]): readonly number[] {
 }
 
 /**
- * Days until each wall had fallen by the margin, compared. The difference counts the days that all curves cover, in which nothing is
- * censored; the ratio needs every wall to have fallen so far, and where one had not it counts those same days. Nothing where the plan
- * states no margin.
+ * Days until each wall had fallen by the margin, and until it was as dry as the plan says, compared; nothing of what the plan does
+ * not state.
  */
-export function daysToFallAnswers(
-  { protocol }: Trial,
+export function daysToGoalsAnswers(trial: Trial, curves: readonly WallCurve[], period_d: number): readonly Answer[] {
+  const { margin, dryBelow, outcome } = trial.protocol;
+  const dry = `days until at most ${formatStated(dryBelow ?? 0)} ${outcome.unit}`;
+  return [
+    ...(margin === undefined
+      ? []
+      : daysToGoal(trial, curves, period_d, {
+          goal: { kind: 'fall', by: margin },
+          id: 'days-to-fall',
+          label: 'days until lower by the margin',
+        })),
+    ...(dryBelow === undefined
+      ? []
+      : daysToGoal(trial, curves, period_d, {
+          goal: { kind: 'dry', limit: dryBelow },
+          id: 'days-to-dry',
+          label: dry,
+        })),
+  ];
+}
+
+interface NamedGoal {
+  readonly goal: Goal;
+  readonly id: string;
+  readonly label: string;
+}
+
+/**
+ * The difference counts the days that all curves cover, in which nothing is censored; the ratio needs every wall to have come so
+ * far, and where one had not it counts those same days.
+ */
+function daysToGoal(
+  { protocol: { confidence: level } }: Trial,
   curves: readonly WallCurve[],
   period_d: number,
+  { goal, id, label }: NamedGoal,
 ): readonly Answer[] {
-  const { margin: fall, confidence: level } = protocol;
-  if (fall === undefined) return [];
-  const times = curves.map((curve) => ({ ...curve, time: timeOfFall(curve, fall) }));
+  const times = curves.map((curve) => ({ ...curve, time: timeToGoal(curve, goal) }));
   const compared = (until_d: number, what: Pick<WallComparison, 'id' | 'label' | 'scale'>) =>
     compareWalls(
       times.map(({ time, ...wall }) => ({ ...wall, value: daysUntilDry(time, until_d) })),
-      { ...what, quantity: 'days until lower by the margin', unit: 'days', level, assumptions: [halfWay] },
+      { ...what, quantity: label, unit: 'days', level, assumptions: [halfWay] },
     );
-  const label = 'days until lower by the margin';
   const ofTheFirst = `${label}, of the first ${period_d}`;
-  const difference = compared(period_d, { id: 'days-to-fall', label: capital(ofTheFirst), scale: 'difference' });
-  const ratio = { id: 'days-to-fall-ratio', label: `Ratio of ${label}` };
+  const difference = compared(period_d, { id, label: capital(ofTheFirst), scale: 'difference' });
+  const ratio = { id: `${id}-ratio`, label: `Ratio of ${label}` };
   const late = times.filter(({ time }) => time.by_d === undefined).length;
   if (late === 0) return [difference, compared(Number.POSITIVE_INFINITY, { ...ratio, scale: 'ratio' })];
-  const reason = `${late} of ${times.length} walls had not fallen so far by their last visit; the ratio of days counted up to day ${period_d} stands in for it`;
+  const reason = `${late} of ${times.length} walls had not come so far by their last visit; the ratio of days counted up to day ${period_d} stands in for it`;
   return [
     difference,
-    compared(period_d, { id: 'days-to-fall-ratio-restricted', label: `Ratio of ${ofTheFirst}`, scale: 'ratio' }),
+    compared(period_d, { id: `${id}-ratio-restricted`, label: `Ratio of ${ofTheFirst}`, scale: 'ratio' }),
     { kind: 'not-estimated', notEstimated: { ...ratio, reason } },
   ];
 }
 
-const halfWay = 'a wall fell half way between the visits that found it above and below';
-
-function timeOfFall(curve: WallCurve, fall: number): TimeToDry {
-  return timeToDry(curve, curve.moisture[0]! - fall);
-}
+const halfWay = 'a wall came so far half way between the visits that found it above and below';
 
 function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
