@@ -118,7 +118,7 @@ function notEstimated(design: ComparisonDesign, reason: string): Primary {
 function reasonWithoutInterval(design: ComparisonDesign, fault: StatisticsFault): string {
   if (fault === 'no-variation') return 'the changes do not vary between walls at all, as those of real walls always do';
   const { treated, untreated } = wallCount(design.walls);
-  const walls = `${treated} treated and ${untreated} untreated walls with a change`;
+  const walls = `${treated} treated and ${untreated} untreated ${untreated === 1 ? 'wall' : 'walls'} with a change`;
   if (treated === 0 || untreated === 0) return `there are ${walls}`;
   switch (design.kind) {
     case 'pairs':

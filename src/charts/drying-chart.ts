@@ -1,5 +1,6 @@
 import { calendarTicks, dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { formatNumber } from './format-number.js';
 import { frame, paddedDomain, pixels } from './frame.js';
@@ -90,7 +91,7 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
       first === undefined || last === undefined
         ? 'no mean'
         : `mean ${formatNumber(first.mean, 1)} on ${first.day}, ${formatNumber(last.mean, 1)} on ${last.day}`;
-    return `${displayText(arm)}: ${countOf(walls.length)}, ${course}.`;
+    return `${displayText(arm)}: ${countOf(walls.length, 'wall')}, ${course}.`;
   });
   return [
     `${displayText(title)}.`,
@@ -105,14 +106,10 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
 
 function subtitleOf({ unit, arms, level, weather }: DryingChartData): string {
   const names = arms.map(
-    ({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${countOf(walls.length)})`,
+    ({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${countOf(walls.length, 'wall')})`,
   );
   const air = weather === undefined ? '' : ' Below: how strongly the air takes water up, weekly means.';
   return `In ${displayText(unit)}. Thin: walls. Thick: means of ${names.join(' and ')}. Bands: ${Math.round(100 * level)} % intervals of the means, walls as units.${air}`;
-}
-
-function countOf(walls: number): string {
-  return walls === 1 ? '1 wall' : `${walls} walls`;
 }
 
 function armLayers(

@@ -1,4 +1,5 @@
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
+import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { formatNumber, formatStated } from './format-number.js';
 import { type Domain, frame, paddedDomain, valueAxis } from './frame.js';
@@ -101,17 +102,13 @@ export function describeHeightProfileChart(data: HeightProfileChartData): string
     `${formatNumber(point.value, data.decimals)} at ${formatStated(point.height_mm)} mm`;
   const words = (name: string, each: HeightSeries) =>
     each.means.length === 0
-      ? `${name}: ${counted(each.stations.length, 'station')}, no means`
+      ? `${name}: ${countOf(each.stations.length, 'station')}, no means`
       : `${name}: ${each.means.map(value).join(', ')}`;
   return `${displayText(data.title)}. By height, ${displayText(data.quantity)} in ${displayText(data.unit)}, ${countsOf(data)}. Means ${words('before', data.before)}; ${words('after', data.after)}.`;
 }
 
 function countsOf({ walls, stations }: HeightProfileChartData): string {
-  return `${counted(walls, 'wall')}, ${counted(stations, 'station')}`;
-}
-
-function counted(count: number, noun: string): string {
-  return `${count} ${count === 1 ? noun : `${noun}s`}`;
+  return `${countOf(walls, 'wall')}, ${countOf(stations, 'station')}`;
 }
 
 interface SeriesLook {

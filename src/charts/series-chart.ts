@@ -1,5 +1,6 @@
 import { calendarTicks, dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { formatNumber, formatSigned } from './format-number.js';
 import { type Domain, frame, paddedDomain, pixels } from './frame.js';
@@ -68,7 +69,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
 export function describeSeriesChart(data: SeriesChartData): string {
   const { title, quantity, unit, treated, untreated, before, after, level, marks } = data;
   const windowText = (name: string, { visits, mean, lower, upper }: SeriesWindow) =>
-    `${name}: ${countOf(visits.length)}, level ${formatSigned(mean, 1)} (${Math.round(100 * level)} % interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
+    `${name}: ${countOf(visits.length, 'visit')}, level ${formatSigned(mean, 1)} (${Math.round(100 * level)} % interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
   return [
     `${displayText(title)}.`,
     `${displayText(quantity)} of ${displayText(treated)} less that of ${displayText(untreated)} in ${displayText(unit)}, a point for each visit.`,
@@ -76,10 +77,6 @@ export function describeSeriesChart(data: SeriesChartData): string {
     windowText('After', after),
     ...marks.map(({ day, label }) => `${displayText(label)} on ${day}.`),
   ].join(' ');
-}
-
-function countOf(visits: number): string {
-  return visits === 1 ? '1 visit' : `${visits} visits`;
 }
 
 function subtitleOf({ unit, treated, untreated, before, after, level }: SeriesChartData): string {

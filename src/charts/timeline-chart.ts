@@ -1,5 +1,6 @@
 import { calendarTicks, dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { frame, pixels } from './frame.js';
 import { boxes, type PlacedText, texts } from './marks.js';
@@ -74,9 +75,9 @@ export function describeTimelineChart(data: TimelineChartData): string {
     ...data.windows.map((window) => `Window ${displayText(window.label)} from ${window.from} to ${window.to}.`),
     ...(first === undefined || last === undefined
       ? ['No readings.']
-      : [`${readings} readings on ${data.readings.length} days, ${first} to ${last}.`]),
-    ...data.treatments.map((each) => `${each.walls} ${each.walls === 1 ? 'wall' : 'walls'} treated on ${each.day}.`),
-    `${data.events.length} ${data.events.length === 1 ? 'event' : 'events'} in the diary${data.events.length === 0 ? '.' : ':'}`,
+      : [`${countOf(readings, 'reading')} on ${countOf(data.readings.length, 'day')}, ${first} to ${last}.`]),
+    ...data.treatments.map((each) => `${countOf(each.walls, 'wall')} treated on ${each.day}.`),
+    `${countOf(data.events.length, 'event')} in the diary${data.events.length === 0 ? '.' : ':'}`,
     ...data.events.map((event, index) => `${index + 1}, ${event.day}, ${displayText(event.label)}.`),
   ].join(' ');
 }
@@ -84,7 +85,7 @@ export function describeTimelineChart(data: TimelineChartData): string {
 function subtitleOf(data: TimelineChartData): string {
   const readings = data.readings.reduce((sum, each) => sum + each.count, 0);
   const most = Math.max(0, ...data.readings.map((each) => each.count));
-  const counts = `${readings} readings on ${data.readings.length} days; the tallest bar is ${most} readings on one day.`;
+  const counts = `${countOf(readings, 'reading')} on ${countOf(data.readings.length, 'day')}; the tallest bar is ${countOf(most, 'reading')} on one day.`;
   return data.events.length === 0 ? counts : `${counts} The diary’s numbers are those of its table.`;
 }
 

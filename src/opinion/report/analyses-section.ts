@@ -143,8 +143,10 @@ function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
 
 function notMade(failed: readonly NotEstimated[]): Block[] {
   if (failed.length === 0) return [];
+  const reasons = [...new Set(failed.map(({ reason }) => reason))];
+  const labelsOf = (reason: string) => failed.flatMap((one) => (one.reason === reason ? [one.label] : [])).join('; ');
   return [
     { kind: 'subheading', text: 'What could not be computed, and why' },
-    { kind: 'list', items: failed.map(({ label, reason }): Line => [strong(label), `: ${reason}.`]) },
+    { kind: 'list', items: reasons.map((reason): Line => [strong(labelsOf(reason)), `: ${reason}.`]) },
   ];
 }

@@ -74,9 +74,11 @@ function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: numb
     walls: estimate.walls,
     decimals,
   };
+  const size = sizeOfSides(estimate);
+  const whose = size === 'wall' ? 'wall’s' : 'walls’';
   return {
     kind: 'figure',
-    caption: `The treated walls’ change less the untreated walls’, in ${protocol.outcome.unit}. Left of the line at zero the treated walls ended ${protocol.outcome.better === 'lower' ? 'better' : 'worse'} off than the untreated, right of it ${protocol.outcome.better === 'lower' ? 'worse' : 'better'}.`,
+    caption: `The treated ${whose} change less the untreated ${whose}, in ${protocol.outcome.unit}. Left of the line at zero the treated ${size} ended ${protocol.outcome.better === 'lower' ? 'better' : 'worse'} off than the untreated, right of it ${protocol.outcome.better === 'lower' ? 'worse' : 'better'}.`,
     charts: [
       {
         wide: intervalChart(data),

@@ -1,6 +1,7 @@
 import type { Answer } from '../../../analysis/index.js';
 import type { Facts } from '../../weaknesses/facts.js';
 import type { Threat } from '../judging.js';
+import { beforeInSeries } from './before-in-series.js';
 import { isSmall, type Numbers, numbersOf, pushOf, turnOf } from './threat-words.js';
 
 interface NullTest extends Pick<Threat, 'code' | 'name' | 'avoid'> {
@@ -44,12 +45,18 @@ function opposite(direction: ReturnType<typeof pushOf>): Threat['direction'] {
 }
 
 export function beforeTreatment(facts: Facts, numbers: Numbers): Threat | undefined {
-  return nullTest(facts, numbers, {
+  const named = {
     code: 'placebo-dates',
     name: 'An effect before the treatment',
+    avoid: 'Read on several days over a year before the treatment.',
+  };
+  const checks = facts.series?.checks;
+  if (checks !== undefined && facts.primary.kind === 'estimated')
+    return { ...named, ...beforeInSeries(facts, numbers, checks) };
+  return nullTest(facts, numbers, {
+    ...named,
     found: 'The arms were drifting apart before anything was done; some of the difference may be that drift.',
     none: 'No drift apart before the treatment was found; a small one may have gone unseen.',
-    avoid: 'Read on several days over a year before the treatment.',
   });
 }
 
