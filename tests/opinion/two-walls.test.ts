@@ -13,6 +13,7 @@ import {
 import { moistureReadings } from '../../src/moisture/index.js';
 import { formOpinion, type Opinion, verdictCode } from '../../src/opinion/index.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
+import { reportDocument } from '../../src/opinion/report/report-document.js';
 import { seriesSection } from '../../src/opinion/report/series-section.js';
 import { seriesAnswers } from '../../src/opinion/two-walls/two-wall-series.js';
 import { verdictSentence } from '../../src/opinion/verdict-sentence.js';
@@ -190,6 +191,34 @@ describe('a trial of two walls read often enough', () => {
     expect(analyses.map(({ id }: { id: string }) => id)).toEqual(
       expect.arrayContaining(['paired-series', 'paired-series-robust', 'paired-series-trend']),
     );
+  });
+});
+
+describe('the report on two walls', () => {
+  const threatOf = ({ judging }: Opinion) => judging?.threats.find(({ code }) => code === 'placebo-dates');
+
+  it('finds in their series that nothing happened before the treatment, or that something did', () => {
+    expect(threatOf(formOpinion(trialOf(stepped(-4))))).toMatchObject({
+      outcome: 'quiet',
+      fact: expect.stringMatching(
+        /^Looked for at 9 dates before the treatment, a change was “found” at 0\. Trend before: /,
+      ),
+    });
+    const drifting = visitsOf(16, (isAfter, days, at) => (isAfter ? -4 : (-0.3 * days) / 30) + 0.1 * noise[at]!);
+    expect(threatOf(formOpinion(trialOf(drifting)))).toMatchObject({
+      outcome: 'warns',
+      direction: 'towards the claim',
+      fact: expect.stringMatching(/Trend before: −0\.(29|30|31)\d* % by mass in 30 days/),
+    });
+  });
+
+  it('does not presume several walls an arm', () => {
+    const { sections } = reportDocument(formOpinion(trialOf(stepped(-4))));
+    const text = JSON.stringify(sections);
+    expect(text).toContain('The treated wall’s change less the untreated wall’s');
+    expect(text).not.toMatch(/The difference is an average|1 walls|1 stations|1 untreated walls|product limit/);
+    // What could not be computed for the same reason is told together.
+    expect(text).toMatch(/Adjusted for the before value; [^"]*By drawing walls again/);
   });
 });
 
