@@ -51,7 +51,7 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
       texts([{ text: '0', x: place(0), y: top - 12 }], { align: 'center' }),
       ...margin.flatMap((value) => [
         upright(place(value), top - 4, height, { dash: [5, 3] }),
-        texts([{ text: `margin ${formatStated(value)}`, x: place(value), y: top - 12 }], { align: 'center' }),
+        marginName(value, place),
       ]),
       ...bars(laid, domain, title, plotWidth),
       ...[true, false].map((isPrimary) =>
@@ -64,6 +64,15 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
       ),
     ],
   });
+}
+
+/** Over its line, and beside it where it would run into the zero. */
+function marginName(value: number, place: (value: number) => number): ChartSpecification {
+  const text = `margin ${formatStated(value)}`;
+  const [x, y] = [place(value), top - 12];
+  const isClose = Math.abs(x - place(0)) < estimatedWidth(text, fontSize.label) / 2 + 8;
+  if (!isClose) return texts([{ text, x, y }], { align: 'center' });
+  return value < 0 ? texts([{ text, x: x + 4, y }], { align: 'right' }) : texts([{ text, x: x - 4, y }]);
 }
 
 type LaidRow = IntervalRow & { readonly isPrimary: boolean; readonly y: number };

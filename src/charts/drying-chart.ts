@@ -95,7 +95,7 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
   });
   return [
     `${displayText(title)}.`,
-    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean with its ${Math.round(100 * level)} % band.`,
+    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean${hasBands(arms) ? ` with its ${Math.round(100 * level)} % band` : ''}.`,
     `${displayText(start.label)} on ${start.day}.`,
     ...ends,
     ...(weather === undefined
@@ -109,7 +109,13 @@ function subtitleOf({ unit, arms, level, weather }: DryingChartData): string {
     ({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${countOf(walls.length, 'wall')})`,
   );
   const air = weather === undefined ? '' : ' Below: how strongly the air takes water up, weekly means.';
-  return `In ${displayText(unit)}. Thin: walls. Thick: means of ${names.join(' and ')}. Bands: ${Math.round(100 * level)} % intervals of the means, walls as units.${air}`;
+  const bands = hasBands(arms) ? ` Bands: ${Math.round(100 * level)} % intervals of the means, walls as units.` : '';
+  return `In ${displayText(unit)}. Thin: walls. Thick: means of ${names.join(' and ')}.${bands}${air}`;
+}
+
+/** One wall an arm has none. */
+function hasBands(arms: readonly DryingArm[]): boolean {
+  return arms.some(({ means }) => means.some(({ lower }) => lower !== undefined));
 }
 
 function armLayers(

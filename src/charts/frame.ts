@@ -26,7 +26,8 @@ export interface Frame {
  */
 export function frame(parts: Frame): ChartSpecification {
   const titleLines = wrapText(parts.title, parts.width, fontSize.title);
-  const subtitleLines = wrapText(parts.subtitle, parts.width, fontSize.label);
+  // A per cent sign on a line of its own is no number.
+  const subtitleLines = wrapText(parts.subtitle.replace(/(\d) %/g, '$1\u00a0%'), parts.width, fontSize.label);
   const titleHeight = titleLines.length * 17 + subtitleLines.length * 15 + 8;
   return {
     $schema: 'https://vega.github.io/schema/vega-lite/v6.json',

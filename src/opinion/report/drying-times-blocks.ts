@@ -2,7 +2,6 @@ import { formatNumber, formatStated } from '../../charts/format-number.js';
 import type { LogRank } from '../../statistics/index.js';
 import type { DryingShown, TimesOfArms } from '../drying/drying-part.js';
 import type { Opinion } from '../opinion.js';
-import { quantityInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Table } from './document.js';
 import { pValueText } from './report-numbers.js';
 
@@ -20,7 +19,7 @@ export function dryingTimesBlocks({ times, timesToDry }: DryingShown, { protocol
         ]),
     ...(times === undefined
       ? []
-      : [{ found: times, soFar: `lower than at the start by the margin, ${quantityInWords(times.fall, unit)}` }]),
+      : [{ found: times, soFar: `lower than at the start by the margin, ${formatStated(times.fall)} ${unit}` }]),
   ];
   if (goals.length === 0) return [];
   return [...goals.flatMap(({ found, soFar }) => ofGoal(found, soFar)), paragraph(meaning)];
