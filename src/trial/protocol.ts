@@ -113,6 +113,8 @@ export interface Instrument {
   readonly polarity?: 'point-minus-reference' | 'reference-minus-point';
   /** Input impedance of the meter. */
   readonly impedance_mohm?: number;
+  /** Which way a meter's reading runs; `with-moisture` unless stated. A resistance in ohms runs against it. */
+  readonly readingRises?: 'with-moisture' | 'against-moisture';
 }
 
 /** Days from `from` to `to`, both included, as ISO dates. */

@@ -35,7 +35,7 @@ export function calibrationOfLine<Line extends CalibrationLine>(
 ): CalibrationOfLine<Line> {
   if (line.slope > 0 !== (readingRises === 'with-moisture')) {
     const wanted = readingRises === 'with-moisture' ? 'rises' : 'falls';
-    const detail = `needs a reading that ${wanted} with moisture, got a slope of ${line.slope}; check the columns, or say that it runs the other way`;
+    const detail = `needs a reading that ${wanted} with moisture, got a slope of ${line.slope}; check the columns, or state readingRises where the meter runs the other way`;
     throw new MoistureError(where, 'reversed', detail);
   }
   const without = new Map(line.leftOut.map((each) => [each.group, each]));

@@ -9,6 +9,7 @@ import {
 } from '../../moisture/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
 import { computed } from './computed.js';
+import { directionOf } from './direction-of.js';
 import type { MaterialCalibration } from './instrument-facts.js';
 
 /**
@@ -20,21 +21,21 @@ import type { MaterialCalibration } from './instrument-facts.js';
 export function calibrationsOf(
   trial: Trial,
   readings: readonly MoistureReading[],
-  { instrument }: Instrument,
+  meter: Instrument,
   unit: string,
 ): readonly MaterialCalibration[] {
-  const { outcome, confidence: level } = trial.protocol;
+  const { confidence: level } = trial.protocol;
+  const { instrument } = meter;
   const { pairs } = calibrationPairs(trial, readings, { instrument });
   const read = new Set(readings.filter((one) => one.instrument === instrument).map(({ wall }) => wall));
   const materials = new Set(trial.walls.filter(({ wall }) => read.has(wall)).map(({ material = '' }) => material));
-  // Only of the outcome's own meter does the protocol say which way is better, that is, drier.
-  const falls = outcome.instrument === instrument && outcome.better === 'higher';
+  const readingRises = directionOf(trial, meter);
   return [...materials].map((material) => ({
     material,
     unit,
     outcome: computed(() => {
       const own = pairs.filter((pair) => pair.material === material);
-      const options = { level, readingRises: falls ? 'against-moisture' : 'with-moisture' } as const;
+      const options = { level, readingRises };
       const calibration = calibrateMeter(own, options);
       return {
         calibration,

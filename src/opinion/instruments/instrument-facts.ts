@@ -6,6 +6,7 @@ import type {
   InstrumentDrift,
   MeterCalibration,
   MonotoneCalibration,
+  ReadingRises,
   TrackedChange,
 } from '../../moisture/index.js';
 import type { Interval, LimitsOfAgreement } from '../../statistics/index.js';
@@ -24,6 +25,8 @@ export interface InstrumentFacts {
   readonly isOutcome: boolean;
   /** Of its readings as they stand: the outcome's unit, that of cores, or `index`. */
   readonly unit: string;
+  /** Of a meter. */
+  readonly readingRises?: ReadingRises;
   readonly use: InstrumentUse;
   /** For meters where the trial has cores: one for each material of its walls. */
   readonly calibrations: readonly MaterialCalibration[];

@@ -6,6 +6,7 @@ import {
   gravimetricBudget,
   instrumentDrift,
   type MoistureReading,
+  type ReadingRises,
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
@@ -14,6 +15,7 @@ import { answerAsRead, answerCalibrated, changesBy } from './answers-of.js';
 import { belowDetectionOf } from './below-detection-of.js';
 import { calibrationsOf } from './calibrations-of.js';
 import { computed } from './computed.js';
+import { directionOf } from './direction-of.js';
 import type { Computed, DriftFacts, InstrumentFacts, InstrumentUse, MaterialCalibration } from './instrument-facts.js';
 import { isMeter } from './is-meter.js';
 
@@ -60,11 +62,16 @@ function factsOf(
     kind,
     isOutcome,
     unit,
+    ...(isMeter(kind) ? { readingRises: directionOf(trial, instrument) } : {}),
     use: useOf(own),
     calibrations,
     ...(drift === undefined ? {} : { drift }),
     ...(besideCores
-      ? { tracking: computed(() => trackedChange(both(cores, changes), trial.protocol.confidence)) }
+      ? {
+          tracking: computed(() =>
+            trackedChange(both(cores, changes, directionOf(trial, instrument)), trial.protocol.confidence),
+          ),
+        }
       : {}),
     ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
     ...(below === undefined ? {} : { belowDetection: below }),
@@ -112,11 +119,17 @@ function driftOf(
   });
 }
 
-function both(cores: readonly WallChange[], meter: readonly WallChange[]): readonly ChangeByBoth[] {
+/** A meter that falls with moisture is turned round, so that the same direction is drier by both. */
+function both(
+  cores: readonly WallChange[],
+  meter: readonly WallChange[],
+  readingRises: ReadingRises,
+): readonly ChangeByBoth[] {
   const byWall = new Map(meter.map(({ wall, change }) => [wall, change]));
   return cores.flatMap(({ wall, change }) => {
     const byMeter = byWall.get(wall);
-    return byMeter === undefined ? [] : [{ wall, byCores: change, byMeter }];
+    if (byMeter === undefined) return [];
+    return [{ wall, byCores: change, byMeter: readingRises === 'with-moisture' ? byMeter : -byMeter }];
   });
 }
 

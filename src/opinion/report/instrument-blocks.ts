@@ -63,7 +63,7 @@ function driftBlocks({ instrument }: InstrumentFacts, drift: Computed<DriftFacts
   ];
 }
 
-function trackingBlocks({ tracking, instrument }: InstrumentFacts): readonly Block[] {
+function trackingBlocks({ tracking, instrument, readingRises }: InstrumentFacts): readonly Block[] {
   if (tracking === undefined) return [];
   if (tracking.kind === 'not-computed')
     return [
@@ -78,7 +78,7 @@ function trackingBlocks({ tracking, instrument }: InstrumentFacts): readonly Blo
     paragraph(
       'Wall by wall, the change by ',
       quoted(instrument),
-      ` and the change by cores correlate by ${formatNumber(correlation, 2)} (${levelInWords(interval.level)} interval ${formatNumber(interval.lower, 2)} to ${formatNumber(interval.upper, 2)}); both went the same way on ${formatNumber(sameDirection, 0)} of ${countInWords(walls, 'wall')}.`,
+      `${readingRises === 'against-moisture' ? ' (turned round, for it falls with moisture)' : ''} and the change by cores correlate by ${formatNumber(correlation, 2)} (${levelInWords(interval.level)} interval ${formatNumber(interval.lower, 2)} to ${formatNumber(interval.upper, 2)}); both went the same way on ${formatNumber(sameDirection, 0)} of ${countInWords(walls, 'wall')}.`,
     ),
   ];
 }

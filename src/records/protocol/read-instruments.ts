@@ -17,6 +17,9 @@ const kinds: readonly InstrumentKind[] = [
 
 const balanceKeys = ['resolution_g', 'standard_uncertainty_g'] as const;
 const potentialKeys = ['electrode', 'reference', 'polarity', 'impedance_mohm'] as const;
+const directions = ['with-moisture', 'against-moisture'] as const;
+/** Instruments without a meter's reading that could run either way. */
+const notMeters: readonly InstrumentKind[] = ['gravimetric', 'potential', 'direct'];
 const polarities = ['point-minus-reference', 'reference-minus-point'] as const;
 
 /** The instruments, whether or not more than their names is right; nothing when a name is missing or stands there twice. */
@@ -26,11 +29,11 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
   if (entries === undefined) return undefined;
   const instruments: NamedInstrument[] = [];
   for (const entry of entries) {
-    const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys, ...potentialKeys]);
+    const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys, ...potentialKeys, 'readingRises']);
     if (fields === undefined) continue;
     const instrument = textOf(fields.need('instrument', 'the name of the instrument'), 'a name, a text in quotes');
     const kind = choiceOf(fields.need('kind', alternatives(kinds)), kinds);
-    const further = { ...readBalance(fields, kind), ...readPotential(fields, kind) };
+    const further = { ...readBalance(fields, kind), ...readPotential(fields, kind), ...readDirection(fields, kind) };
     if (instrument === undefined) continue;
     if (instruments.some((other) => other.instrument === instrument)) {
       refuse(fields.get('instrument') ?? entry, 'each instrument once', {
@@ -54,6 +57,14 @@ function readBalance(fields: JsonFields, kind: InstrumentKind | undefined): Part
     if (value !== undefined) balance[key] = value;
   }
   return balance;
+}
+
+function readDirection(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
+  const place = fields.get('readingRises');
+  if (place !== undefined && kind !== undefined && notMeters.includes(kind))
+    refuse(place, 'it only with a meter, such as the kind resistance', { found: `readingRises with kind ${kind}` });
+  const readingRises = choiceOf(place, directions);
+  return readingRises === undefined ? {} : { readingRises };
 }
 
 /** How a voltage was taken. Its sign means nothing without what touches the wall, the reference and the polarity. */
