@@ -26,9 +26,21 @@ export function randomStream(seed: number, index = 0): RandomStream {
   if (!Number.isSafeInteger(index) || index < 0) {
     throw new StatisticsError('randomStream', 'out-of-range', `needs a stream index of 0 or more, got ${index}`);
   }
-  const stream = xoroshiro128plusFromState(stateFrom(seed));
-  for (let jumps = 0; jumps < index; jumps++) stream.jump();
-  return stream;
+  return streamsOf(seed)(index);
+}
+
+/**
+ * The streams of a seed by their index, as `randomStream` gives them. Asked for in rising order, each costs the jumps from the
+ * one before it and not from the first, which would add up to the square of their number.
+ */
+export function streamsOf(seed: number): (index: number) => RandomStream {
+  let reached = 0;
+  let ahead = xoroshiro128plusFromState(stateFrom(seed));
+  return (index) => {
+    if (index < reached) [reached, ahead] = [0, xoroshiro128plusFromState(stateFrom(seed))];
+    for (; reached < index; reached++) ahead.jump();
+    return ahead.clone();
+  };
 }
 
 /** Four well-mixed words from the two halves of the seed. */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { integerBelow, normalDraws, randomStream, shuffled, uniform } from '../../../src/statistics/random/index.js';
+import { streamsOf } from '../../../src/statistics/random/random-stream.js';
 
 const seeds = fc.maxSafeInteger();
 
@@ -22,6 +23,12 @@ function tally(draws: Iterable<number>, cells: number): number[] {
 }
 
 describe('randomStream', () => {
+  it('streamsOf(seed) gives the streams of randomStream(seed, index), in whatever order they are asked for', () => {
+    const streamOf = streamsOf(7);
+    const words = [0, 1, 1, 5, 2, 6].map((index) => streamOf(index).next());
+    expect(words).toEqual([0, 1, 1, 5, 2, 6].map((index) => randomStream(7, index).next()));
+  });
+
   it('randomStream(seed, index) is the same whenever it is made', () => {
     fc.assert(
       fc.property(seeds, fc.nat(5), (seed, index) => {

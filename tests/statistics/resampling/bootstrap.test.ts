@@ -12,7 +12,7 @@ import {
 import { clusterPools, estimateOf } from '../../../src/statistics/resampling/bootstrap/bootstrap-sample.js';
 import { jackknifeInfluence } from '../../../src/statistics/resampling/bootstrap/jackknife-influence.js';
 import { replicateQuantile } from '../../../src/statistics/resampling/bootstrap/replicate-quantile.js';
-import { replicateChunk, standardErrorOf } from '../../../src/statistics/resampling/bootstrap/replicates.js';
+import { allReplicates, standardErrorOf } from '../../../src/statistics/resampling/bootstrap/replicates.js';
 import { expandedTail, smallSampleWidth, stretch } from '../../../src/statistics/resampling/bootstrap/small-sample.js';
 import { type BootstrapSample, bootstrap, bootstrapOf } from '../../../src/statistics/resampling/index.js';
 import { median } from '../../../src/statistics/summaries/median.js';
@@ -102,8 +102,8 @@ describe('bootstrap, piece by piece', () => {
     }
   });
 
-  it('replicateChunk gives the mean and the standard error of the clusters it drew, worked out from their values', () => {
-    const { deviations, standardErrors } = replicateChunk(pools, 5, 2, 30);
+  it('allReplicates gives the mean and the standard error of the clusters it drew, worked out from their values: the third thousand', () => {
+    const { deviations, standardErrors } = allReplicates(pools, 5, 2_030);
     const stream = randomStream(5, 2);
     const groups = [clusters?.treated ?? [], clusters?.untreated ?? []];
     for (let draw = 0; draw < 30; draw++) {
@@ -111,8 +111,8 @@ describe('bootstrap, piece by piece', () => {
         group.map(() => group[integerBelow(stream, group.length)] ?? []),
       );
       const drawn = clusterPools('test', { kind: 'two-groups', treated, untreated }, 'values');
-      close(deviations[draw] ?? Number.NaN, estimateOf(drawn) - estimateOf(pools), 1e-10);
-      close(standardErrors[draw] ?? Number.NaN, standardErrorOf(drawn), 1e-10);
+      close(deviations[2_000 + draw] ?? Number.NaN, estimateOf(drawn) - estimateOf(pools), 1e-10);
+      close(standardErrors[2_000 + draw] ?? Number.NaN, standardErrorOf(drawn), 1e-10);
     }
   });
 

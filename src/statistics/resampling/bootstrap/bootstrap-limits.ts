@@ -9,8 +9,8 @@ export interface BootstrapLimits {
 
 /** The quantiles of the replicates themselves, leaving off the tail at either end. */
 export function percentileLimits(replicates: Float64Array, tail: number): BootstrapLimits {
-  const sorted = replicates.slice().sort();
-  return { lower: replicateQuantile(sorted, tail), upper: replicateQuantile(sorted, 1 - tail) };
+  const own = replicates.slice();
+  return { lower: replicateQuantile(own, tail), upper: replicateQuantile(own, 1 - tail) };
 }
 
 /**
@@ -24,14 +24,14 @@ export function bcaLimits(
   influences: readonly Float64Array[],
   tail: number,
 ): BootstrapLimits {
-  const sorted = replicates.slice().sort();
-  const bias = normal().quantile(shareBelow(sorted, estimate));
+  const own = replicates.slice();
+  const bias = normal().quantile(shareBelow(own, estimate));
   const skew = acceleration(influences);
   const moved = (p: number): number => {
     const point = bias + normal().quantile(p);
     return normal().lowerTail(bias + point / (1 - skew * point));
   };
-  return { lower: replicateQuantile(sorted, moved(tail)), upper: replicateQuantile(sorted, moved(1 - tail)) };
+  return { lower: replicateQuantile(own, moved(tail)), upper: replicateQuantile(own, moved(1 - tail)) };
 }
 
 /**
@@ -46,9 +46,9 @@ export function studentisedLimits(
   standardError: number,
   tail: number,
 ): BootstrapLimits {
-  const sorted = deviations.map((deviation, at) => studentised(deviation, standardErrors[at] as number)).sort();
+  const ratios = deviations.map((deviation, at) => studentised(deviation, standardErrors[at] as number));
   const limit = (p: number): ReplicateQuantile => {
-    const quantile = replicateQuantile(sorted, p);
+    const quantile = replicateQuantile(ratios, p);
     if (!Number.isFinite(quantile.value) || !Number.isFinite(quantile.standardError)) {
       const what = 'needs draws that scatter, but too many drew one cluster over and over';
       throw new StatisticsError('bootstrap', 'no-variation', `${what}; take another method or add clusters`);
@@ -64,15 +64,20 @@ function studentised(deviation: number, standardError: number): number {
 }
 
 /** The share of draws below the estimate, those equal to it counting half, so that a mirror image gives the mirrored limits. */
-function shareBelow(sorted: Float64Array, estimate: number): number {
-  // A draw that repeats the data is equal to the estimate, even if rounding says otherwise.
-  const rounding = 1e-13 * ((sorted[sorted.length - 1] as number) - (sorted[0] as number));
-  let halves = 0;
-  for (const replicate of sorted) {
-    if (replicate > estimate + rounding) break;
-    halves += replicate < estimate - rounding ? 2 : 1;
+function shareBelow(replicates: Float64Array, estimate: number): number {
+  let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const replicate of replicates) {
+    if (replicate < least) least = replicate;
+    if (replicate > most) most = replicate;
   }
-  const share = halves / (2 * sorted.length);
+  // A draw that repeats the data is equal to the estimate, even if rounding says otherwise.
+  const rounding = 1e-13 * (most - least);
+  let halves = 0;
+  for (const replicate of replicates) {
+    if (replicate < estimate - rounding) halves += 2;
+    else if (replicate <= estimate + rounding) halves += 1;
+  }
+  const share = halves / (2 * replicates.length);
   if (rounding === 0 || share === 0 || share === 1) {
     const what = 'needs draws on both sides of the estimate, but all lie on one';
     throw new StatisticsError('bootstrap', 'no-variation', `${what}; draw more or check the statistic`);

@@ -1,7 +1,7 @@
 import { checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
 import { integerBelow } from '../../random/integer-below.js';
-import { randomStream } from '../../random/random-stream.js';
+import { streamsOf } from '../../random/random-stream.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { bcaLimits, percentileLimits } from './bootstrap-limits.js';
 import { chunkSize } from './replicates.js';
@@ -114,9 +114,10 @@ function replicatesOf<Unit>(
   seed: number,
   draws: number,
 ): Float64Array {
-  let stream = randomStream(seed);
+  const streamOf = streamsOf(seed);
+  let stream = streamOf(0);
   return Float64Array.from({ length: draws }, (_, draw) => {
-    if (draw % chunkSize === 0) stream = randomStream(seed, draw / chunkSize);
+    if (draw % chunkSize === 0) stream = streamOf(draw / chunkSize);
     return statistic(groups.map((group) => group.map(() => group[integerBelow(stream, group.length)] as Unit)));
   });
 }

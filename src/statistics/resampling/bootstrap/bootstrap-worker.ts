@@ -1,9 +1,7 @@
-import { parentPort, workerData } from 'node:worker_threads';
+import { workerData } from 'node:worker_threads';
 import type { WorkerJob } from './parallel-replicates.js';
-import { replicateChunk } from './replicates.js';
+import { drawChunks } from './replicates.js';
 
-// Runs in a worker thread: draws its chunks, and hands them back without copying.
-const { pools, seed, chunks }: WorkerJob = workerData;
-const drawn = chunks.map(({ chunk, size }) => ({ chunk, replicates: replicateChunk(pools, seed, chunk, size) }));
-const buffers = drawn.flatMap(({ replicates }) => [replicates.deviations.buffer, replicates.standardErrors.buffer]);
-parentPort?.postMessage(drawn, buffers as ArrayBuffer[]);
+// Runs in a worker thread: draws its chunks into the memory that it shares with the others.
+const { pools, seed, all, first, step }: WorkerJob = workerData;
+drawChunks(pools, seed, all, first, step);

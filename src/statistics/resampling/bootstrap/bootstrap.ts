@@ -160,8 +160,11 @@ function moved({ lower, upper }: BootstrapLimits, factor: number, estimate: numb
 }
 
 function standardDeviationOf(values: Float64Array): number {
-  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-  const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+  let sum = 0;
+  for (const value of values) sum += value;
+  const mean = sum / values.length;
+  let squares = 0;
+  for (const value of values) squares += (value - mean) ** 2;
   return values.length > 1 ? Math.sqrt(squares / (values.length - 1)) : 0;
 }
 

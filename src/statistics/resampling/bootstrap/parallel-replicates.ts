@@ -1,22 +1,19 @@
 import { Worker } from 'node:worker_threads';
 import type { ClusterPool } from './bootstrap-sample.js';
-import { chunksOf, joined, type Replicates } from './replicates.js';
+import { chunkSize, type Replicates } from './replicates.js';
 
-/** What one worker is told. */
+/** What one worker is told: to draw every `step`-th chunk from the `first` on into memory that all share. */
 export interface WorkerJob {
   readonly pools: readonly ClusterPool[];
   readonly seed: number;
-  readonly chunks: readonly { readonly chunk: number; readonly size: number }[];
-}
-
-interface DrawnChunk {
-  readonly chunk: number;
-  readonly replicates: Replicates;
+  readonly all: Replicates;
+  readonly first: number;
+  readonly step: number;
 }
 
 /**
- * All draws, their chunks dealt out to worker threads. Because each chunk has its own random stream and they are joined in
- * order, the answer does not depend on the number of threads.
+ * All draws, their chunks dealt out to worker threads. Because each chunk has its own random stream and its own place, the
+ * answer does not depend on the number of threads.
  *
  * @param worker the compiled `bootstrap-worker`
  */
@@ -27,23 +24,21 @@ export async function parallelReplicates(
   threads: number,
   worker: URL,
 ): Promise<Replicates> {
-  const chunks = chunksOf(draws);
-  const hands = Array.from({ length: Math.min(threads, chunks.length) }, (_, hand) => {
-    return chunks.filter((_chunk, at) => at % threads === hand);
-  });
-  const drawn = await Promise.all(hands.map((hand) => handled(worker, { pools, seed, chunks: hand })));
-  return joined(
-    drawn
-      .flat()
-      .sort((one, other) => one.chunk - other.chunk)
-      .map(({ replicates }) => replicates),
-  );
+  const all = { deviations: sharedNumbers(draws), standardErrors: sharedNumbers(draws) };
+  const step = Math.min(threads, Math.ceil(draws / chunkSize));
+  const jobs = Array.from({ length: step }, (_, first): WorkerJob => ({ pools, seed, all, first, step }));
+  await Promise.all(jobs.map((job) => done(worker, job)));
+  return all;
 }
 
-function handled(worker: URL, job: WorkerJob): Promise<readonly DrawnChunk[]> {
+function sharedNumbers(count: number): Float64Array {
+  return new Float64Array(new SharedArrayBuffer(count * Float64Array.BYTES_PER_ELEMENT));
+}
+
+function done(worker: URL, job: WorkerJob): Promise<unknown> {
   return new Promise((resolve, reject) => {
     const thread = new Worker(worker, { workerData: job });
-    thread.once('message', resolve);
+    thread.once('exit', resolve);
     thread.once('error', reject);
   });
 }

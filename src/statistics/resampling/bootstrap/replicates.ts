@@ -1,5 +1,5 @@
 import { integerBelow } from '../../random/integer-below.js';
-import { type RandomStream, randomStream } from '../../random/random-stream.js';
+import { type RandomStream, streamsOf } from '../../random/random-stream.js';
 import type { ClusterPool } from './bootstrap-sample.js';
 
 /** Estimates of the samples drawn, each less the estimate of the data, and their standard errors. */
@@ -11,17 +11,36 @@ export interface Replicates {
 /** So many draws belong to one random stream: chunk k always draws from stream k, whoever computes it. */
 export const chunkSize = 1000;
 
-/** The draws of one chunk. */
-export function replicateChunk(pools: readonly ClusterPool[], seed: number, chunk: number, draws: number): Replicates {
-  const stream = randomStream(seed, chunk);
+/** All draws, chunk after chunk. */
+export function allReplicates(pools: readonly ClusterPool[], seed: number, draws: number): Replicates {
+  const all = { deviations: new Float64Array(draws), standardErrors: new Float64Array(draws) };
+  drawChunks(pools, seed, all);
+  return all;
+}
+
+/** Draws every `step`-th chunk from the `first` on, each into its place among all. */
+export function drawChunks(pools: readonly ClusterPool[], seed: number, all: Replicates, first = 0, step = 1): void {
   const prepared = pools.map(prepare);
-  const deviations = new Float64Array(draws);
-  const standardErrors = new Float64Array(draws);
+  const streamOf = streamsOf(seed);
+  const draws = all.deviations.length;
+  for (let chunk = first; chunk * chunkSize < draws; chunk += step) {
+    const from = chunk * chunkSize;
+    drawChunk(prepared, streamOf(chunk), all, from, Math.min(from + chunkSize, draws));
+  }
+}
+
+function drawChunk(
+  pools: readonly PreparedPool[],
+  stream: RandomStream,
+  { deviations, standardErrors }: Replicates,
+  from: number,
+  to: number,
+): void {
   const sums: PoolSums = { excess: 0, size: 0, squares: 0 };
-  for (let draw = 0; draw < draws; draw++) {
+  for (let draw = from; draw < to; draw++) {
     let deviation = 0;
     let variance = 0;
-    for (const pool of prepared) {
+    for (const pool of pools) {
       drawPool(pool, stream, sums);
       deviation += pool.factor * (sums.excess / sums.size);
       variance += pool.factor ** 2 * (sums.squares / sums.size ** 2);
@@ -29,32 +48,6 @@ export function replicateChunk(pools: readonly ClusterPool[], seed: number, chun
     deviations[draw] = deviation;
     standardErrors[draw] = Math.sqrt(variance);
   }
-  return { deviations, standardErrors };
-}
-
-/** All draws, chunk after chunk. */
-export function allReplicates(pools: readonly ClusterPool[], seed: number, draws: number): Replicates {
-  return joined(chunksOf(draws).map(({ chunk, size }) => replicateChunk(pools, seed, chunk, size)));
-}
-
-export function chunksOf(draws: number): { readonly chunk: number; readonly size: number }[] {
-  return Array.from({ length: Math.ceil(draws / chunkSize) }, (_, chunk) => ({
-    chunk,
-    size: Math.min(chunkSize, draws - chunk * chunkSize),
-  }));
-}
-
-/** Chunks put together in their order. */
-export function joined(chunks: readonly Replicates[]): Replicates {
-  const draws = chunks.reduce((sum, { deviations }) => sum + deviations.length, 0);
-  const all = { deviations: new Float64Array(draws), standardErrors: new Float64Array(draws) };
-  let at = 0;
-  for (const { deviations, standardErrors } of chunks) {
-    all.deviations.set(deviations, at);
-    all.standardErrors.set(standardErrors, at);
-    at += deviations.length;
-  }
-  return all;
 }
 
 /** The standard error of the data: between clusters, each pool's variance with divisor n - 1 clusters. */
