@@ -29,6 +29,8 @@
 //   const map = { title: 'Moisture by depth', cells, across: 'depth', shows: 'amount', meansOver: 'readings', ...moisture };
 //   const arrivals = [100, 200].map((height_mm, at) => ({ height_mm, time_d: at + 1, lower_d: at + 0.8, upper_d: at + 1.2 }));
 //   const front = { title: 'The front', arrivals, start_d: 0, speed: 3.1, level: 0.95 };
+//   const strip = { label: 'P01, 100 mm', days: visits.map(({ day, value }) => ({ day, mean: value })) };
+//   const log = { title: 'The log', ...moisture, sensors: [strip], from: '2024-06-10', to: '2024-09-10' };
 
 export {
   type BeforeAfterChartData,

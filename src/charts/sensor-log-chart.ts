@@ -34,7 +34,11 @@ const stripGap = 5;
 /** Of a strip; more days are put together, for a page shows no more. */
 const mostPoints = 300;
 
-/** Every sensor's daily means in a strip of its own, all on one scale, and the days that are left out. */
+/**
+ * Every sensor's daily means in a strip of its own, all on one scale, and the days that are left out.
+ *
+ * @example sensorLogChart(log).title.text // ['The log']
+ */
 export function sensorLogChart(data: SensorLogChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
@@ -102,7 +106,11 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
   });
 }
 
-/** The chart in words. */
+/**
+ * The chart in words.
+ *
+ * @example describeSensorLogChart(log).slice(-36) // '6.4 on 2024-09-10, 91 days left out.'
+ */
 export function describeSensorLogChart(data: SensorLogChartData): string {
   const { title, quantity, unit, sensors, from, to } = data;
   const all = Math.round((at(to) - at(from)) / dayLength) + 1;
