@@ -1,4 +1,4 @@
-import type { LogSource } from './log-source.js';
+import { endOfLog, type LogSource, literal } from './log-source.js';
 
 /** What is to be said of a row before its numbers count. */
 export const rowState = { reading: 0, missing: 1, belowDetection: 2, wrong: 3 } as const;
@@ -11,15 +11,22 @@ const latest = "TIMESTAMP '2200-01-01'";
  * The log's rows as numbers, in columns: a code (see `placeOf` and `stateOf`), milliseconds since 1970 on the wall clock, the value and,
  * where stamps have a zone or rows are sorted, the minutes by which that clock is ahead of Coordinated Universal Time and the
  * row's number. Stamp and value of a row that is no reading mean nothing. The engine reads a stamp as the wall clock shows
- * it and passes over any zone in silence, which is why the zone is cut off and read here.
+ * it and passes over any zone in silence, which is why the zone is cut off and read here. The last row is the mark of the
+ * log's end, whose place is one behind that of the last sensor.
  */
 export function numbersQuery(source: LogSource, order: 'in-order' | 'sorted'): string {
   const columns = `(4 * place + (${state}))::DOUBLE AS code, epoch_ms(local)::DOUBLE AS local_ms, measured`;
   if (order === 'sorted') {
     return `SELECT ${columns}, ahead::DOUBLE AS ahead, nth::DOUBLE AS nth
-      FROM (${typedQuery(source, ', row_number() OVER () AS nth')}) ORDER BY place, local_ms - 60000 * ahead, nth`;
+      FROM (${typedQuery(source, source.withEnd, ', row_number() OVER () AS nth')}) ORDER BY place, local_ms - 60000 * ahead, nth`;
   }
-  return `SELECT ${columns}${source.clock === 'with-zone' ? ', ahead::DOUBLE AS ahead' : ''} FROM (${typedQuery(source)})`;
+  const ahead = source.clock === 'with-zone' ? ', ahead::DOUBLE AS ahead' : '';
+  return `SELECT ${columns}${ahead} FROM (${typedQuery(source, source.withEnd)})`;
+}
+
+/** Makes the engine know the sensors by their places in the list, and the mark of the log's end after the last. */
+export function sensorsType(sensors: readonly string[]): string {
+  return `CREATE TYPE sensors AS ENUM (${[...sensors, endOfLog].map(literal).join(', ')})`;
 }
 
 /** The sensor of a row's code, by its place in the list of sensors; -1 where it is not there. */
@@ -36,13 +43,13 @@ export function stateOf(code: number): number {
 export function faultsQuery(source: LogSource, most: number): string {
   return `SELECT nth, time, sensor, value, place, local IS NULL AS wrongTime, (${state}) = ${rowState.wrong} AND local IS NOT NULL
       AND place >= 0 AS wrongValue
-    FROM (${typedQuery(source, ', row_number() OVER () AS nth, time, sensor, value')})
+    FROM (${typedQuery(source, source.query, ', row_number() OVER () AS nth, time, sensor, value')})
     WHERE place < 0 OR (${state}) = ${rowState.wrong} ORDER BY nth LIMIT ${most}`;
 }
 
 /** How many rows cannot be read. */
 export function faultCountQuery(source: LogSource): string {
-  return `SELECT count(*) FROM (${typedQuery(source)}) WHERE place < 0 OR (${state}) = ${rowState.wrong}`;
+  return `SELECT count(*) FROM (${typedQuery(source, source.query)}) WHERE place < 0 OR (${state}) = ${rowState.wrong}`;
 }
 
 /** A number of a size that a sensor can give; what is not a number is larger than any for the engine. */
@@ -53,7 +60,7 @@ const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN 
   WHEN starts_with(trim(text), '<') AND TRY_CAST(substr(trim(text), 2) AS DOUBLE) > 0 THEN ${rowState.belowDetection}
   ELSE ${rowState.wrong} END`;
 
-function typedQuery({ query, clock }: LogSource, also = ''): string {
+function typedQuery({ clock }: LogSource, query: string, also = ''): string {
   const [wall, ahead] = clock === 'with-zone' ? [withoutZone, minutesAhead] : ['time', '0'];
   return `SELECT coalesce(enum_code(TRY_CAST(sensor AS sensors))::INTEGER, enum_code(TRY_CAST(trim(sensor) AS sensors))::INTEGER, -1)
         AS place,

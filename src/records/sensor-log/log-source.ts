@@ -1,4 +1,5 @@
-import { open } from 'node:fs/promises';
+import { open, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
 import type { Problem } from '../../trial/index.js';
 import { type DecimalMark, decimalMark } from '../folder/decimal-mark.js';
 
@@ -6,6 +7,8 @@ import { type DecimalMark, decimalMark } from '../folder/decimal-mark.js';
 export interface LogSource {
   /** A query that gives `time`, `sensor` and `value` as texts. */
   readonly query: string;
+  /** The same with a further row at the end, whose sensor is `endOfLog`. */
+  readonly withEnd: string;
   readonly clock: 'with-zone' | 'without-zone';
   readonly separator?: 'comma' | 'semicolon';
   readonly decimal?: DecimalMark;
@@ -21,10 +24,26 @@ const headBytes = 65_536;
 /** Each thread of the engine holds some of these at a time. */
 const bufferBytes = 2_000_000;
 
+/**
+ * A sensor that no log has (the sign for the end of a transmission). Where the engine meets a row that it cannot split, its stream ends early and
+ * in silence: only a mark after the last row tells that nothing was lost.
+ */
+export const endOfLog = '\u0004';
+
 const zone = /:\d{2}.*(?:Z|[+-]\d{2}:?\d{2})$/;
 
-/** Finds out from the first lines of a CSV file how it is written. Nothing where it cannot be read as a log. */
-export async function csvSource(path: string, file: string, problems: Problem[]): Promise<LogSource | undefined> {
+/**
+ * Finds out from the first lines of a CSV file how it is written. Nothing where it cannot be read as a log.
+ *
+ * @param scratch a folder for a file with the mark of the log's end, which the engine reads after the log: a union of two queries would
+ *   cost it its second thread
+ */
+export async function csvSource(
+  path: string,
+  file: string,
+  scratch: string,
+  problems: Problem[],
+): Promise<LogSource | undefined> {
   const lines = await headOf(path);
   const header = lines[0] ?? '';
   if (header.trim() === '') {
@@ -48,10 +67,19 @@ export async function csvSource(path: string, file: string, problems: Problem[])
   const types = columns.map((name, at) => `${literal(`${at}:${name}`)}: 'VARCHAR'`).join(', ');
   const from = (name: string) => `"${`${columns.indexOf(name)}:${name}`}"`;
   const value = decimal === 'comma' ? `replace(${from('value')}, ',', '.')` : from('value');
+  const end = join(scratch, 'end-of-log.csv');
+  await writeFile(
+    end,
+    [columns, columns.map((name) => (name === 'sensor' ? endOfLog : ''))]
+      .map((cells) => cells.join(separator))
+      .join('\n'),
+  );
+  const query = (paths: string) => `SELECT ${from('time')} AS time, ${from('sensor')} AS sensor, ${value} AS value
+      FROM read_csv(${paths}, header = true, auto_detect = false, delim = '${separator}', quote = '"',
+        escape = '"', buffer_size = ${bufferBytes}, max_line_size = ${bufferBytes / 8}, columns = {${types}})`;
   return {
-    query: `SELECT ${from('time')} AS time, ${from('sensor')} AS sensor, ${value} AS value
-      FROM read_csv(${literal(path)}, header = true, auto_detect = false, delim = '${separator}', quote = '"',
-        escape = '"', buffer_size = ${bufferBytes}, max_line_size = ${bufferBytes / 8}, columns = {${types}})`,
+    query: query(literal(path)),
+    withEnd: query(`[${literal(path)}, ${literal(end)}]`),
     clock: clockOf(column('time')),
     separator: named,
     ...(decimal === undefined ? {} : { decimal }),
@@ -71,8 +99,10 @@ export function parquetSource(
   const isInstant = typeOfTime === 'TIMESTAMP WITH TIME ZONE';
   // An instant has no wall clock of its own: its day is that of Coordinated Universal Time.
   const time = isInstant ? "make_timestamp(epoch_us(time))::VARCHAR || 'Z'" : 'time::VARCHAR';
+  const query = `SELECT ${time} AS time, sensor::VARCHAR AS sensor, value::VARCHAR AS value FROM read_parquet(${literal(path)})`;
   return {
-    query: `SELECT ${time} AS time, sensor::VARCHAR AS sensor, value::VARCHAR AS value FROM read_parquet(${literal(path)})`,
+    query,
+    withEnd: `${query} UNION ALL SELECT NULL, ${literal(endOfLog)}, NULL`,
     clock: isInstant ? 'with-zone' : 'without-zone',
   };
 }

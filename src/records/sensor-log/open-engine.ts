@@ -15,11 +15,13 @@ interface NumberRows {
 
 /** The embedded database, as far as logs need it. */
 export interface Engine {
+  /** A folder for files that go with the engine. */
+  readonly scratch: string;
   run(statement: string): Promise<void>;
   /** All rows of a short answer, as texts and numbers. */
   rows(query: string): Promise<readonly Readonly<Record<string, unknown>>[]>;
   /** A long answer whose columns are all of type DOUBLE, in the order that the query states, piece by piece. */
-  pieces(query: string): AsyncGenerator<NumberRows>;
+  pieces(query: string, order: keyof typeof waiting): AsyncGenerator<NumberRows>;
   close(): Promise<void>;
 }
 
@@ -28,10 +30,13 @@ export class SensorLogEngineError extends Error {
   override readonly name = 'SensorLogEngineError' as const;
 }
 
-/** What the engine may hold of a log at a time; beyond, it sorts on disk. */
-const memory = '100MB';
-/** Answers that wait to be taken: the engine's threads go on reading while the rows before are looked at here. */
-const waiting = '16MB';
+/** What the engine may hold of a log at a time for each thread; beyond, it sorts on disk. */
+const megabytes = 35;
+/**
+ * Answers that wait to be taken. While rows come straight from the file the engine's threads go on reading as those before are
+ * looked at here; while they come from a sort there is nothing to gain, and the sort needs the room.
+ */
+const waiting = { 'in-order': '16MB', sorted: '1MB' } as const;
 
 /**
  * Starts the embedded database. It is large, and so loaded only where there is a log; and it never fetches anything.
@@ -48,24 +53,28 @@ export async function openEngine(threads: number): Promise<Engine> {
     );
   });
   const scratch = await mkdtemp(join(tmpdir(), 'sensor-log-'));
-  const instance = await DuckDBInstance.create(':memory:', { threads: `${threads}`, memory_limit: memory });
+  const instance = await DuckDBInstance.create(':memory:', {
+    threads: `${threads}`,
+    memory_limit: `${megabytes * Math.max(2, threads)}MB`,
+  });
   const connection = await instance.connect();
   const settings = [
     'autoinstall_known_extensions = false',
     'autoload_known_extensions = false',
     'preserve_insertion_order = true',
-    `streaming_buffer_size = ${literal(waiting)}`,
     `temp_directory = ${literal(scratch)}`,
   ];
   for (const setting of settings) await connection.run(`SET ${setting}`);
   return {
+    scratch,
     async run(statement) {
       await connection.run(statement);
     },
     async rows(query) {
       return (await connection.runAndReadAll(query)).getRowObjectsJS();
     },
-    async *pieces(query) {
+    async *pieces(query, order) {
+      await connection.run(`SET streaming_buffer_size = ${literal(waiting[order])}`);
       const result = await connection.stream(query);
       // The next piece is fetched while the one before is looked at.
       let next = result.fetchChunk();

@@ -4,9 +4,9 @@ import { type Problem, type Problems, type SensorLog, TrialFolderError } from '.
 import { msInMinute } from './days.js';
 import { findDrift } from './find-drift.js';
 import { logFaults, unreadableRow } from './log-faults.js';
-import { numbersQuery, placeOf, rowState, stateOf } from './log-query.js';
+import { faultCountQuery, numbersQuery, placeOf, rowState, sensorsType, stateOf } from './log-query.js';
 import { type Columns, csvSource, type LogSource, literal, parquetSource } from './log-source.js';
-import { type Engine, openEngine } from './open-engine.js';
+import { type Engine, openEngine, SensorLogEngineError } from './open-engine.js';
 import { sensorRecord } from './sensor-record.js';
 import { type TrackedSensor, trackSensor } from './sensor-track.js';
 
@@ -59,7 +59,7 @@ export async function checkSensorLog(
   const engine = await openEngine(threads);
   try {
     const names = [...new Set(sensors)];
-    await engine.run(`CREATE TYPE sensors AS ENUM (${(names.length === 0 ? [''] : names).map(literal).join(', ')})`);
+    await engine.run(sensorsType(names));
     const source = await sourceOf(engine, path, file, problems);
     if (source === undefined) return refused(problems);
     const read =
@@ -88,7 +88,7 @@ async function sourceOf(engine: Engine, path: string, file: string, problems: Pr
     problems.push({ file, found, expected: 'a log with the columns time, sensor, value' });
     return undefined;
   }
-  if (!path.endsWith('.parquet')) return csvSource(path, file, problems);
+  if (!path.endsWith('.parquet')) return csvSource(path, file, engine.scratch, problems);
   const described = await engine.rows(`DESCRIBE SELECT * FROM read_parquet(${literal(path)})`);
   const columns: Columns = described.map((row) => ({ name: String(row.column_name), type: String(row.column_type) }));
   return parquetSource(path, file, columns, problems);
@@ -97,6 +97,8 @@ async function sourceOf(engine: Engine, path: string, file: string, problems: Pr
 interface Pass {
   readonly order: SensorLog['order'];
   readonly tracks: readonly TrackedSensor[];
+  /** Marks of the log's end that were met. */
+  ends: number;
   rows: number;
   wrong: number;
   missing: number;
@@ -114,17 +116,27 @@ async function onePass(
   const pass: Pass = {
     order,
     tracks: names.map(() => trackSensor(source.clock)),
+    ends: 0,
     rows: 0,
     wrong: 0,
     missing: 0,
     belowDetection: 0,
   };
-  for await (const piece of engine.pieces(numbersQuery(source, order))) {
+  for await (const piece of engine.pieces(numbersQuery(source, order), order)) {
     if (!takeIn(pass, piece)) return undefined;
     onProgress(pass.rows);
   }
+  if (pass.ends !== 1) await sayWhyItEnded(engine, source, pass.rows);
   for (const { close } of pass.tracks) close();
   return pass;
+}
+
+/** An answer that is not streamed does say what the engine met. */
+async function sayWhyItEnded(engine: Engine, source: LogSource, rows: number): Promise<never> {
+  await engine.rows(faultCountQuery(source));
+  throw new SensorLogEngineError(
+    `the reading of the log broke off after ${rows} rows, and the engine does not say why`,
+  );
 }
 
 function takeIn(pass: Pass, { count, columns }: { count: number; columns: readonly Float64Array[] }): boolean {
@@ -136,9 +148,13 @@ function takeIn(pass: Pass, { count, columns }: { count: number; columns: readon
     Float64Array?,
   ];
   for (let at = 0; at < count; at++) {
+    const code = codes[at] as number;
+    if (placeOf(code) === pass.tracks.length) {
+      pass.ends++;
+      continue;
+    }
     const row = rows === undefined ? pass.rows + 1 : (rows[at] as number);
     pass.rows++;
-    const code = codes[at] as number;
     const state = stateOf(code);
     if (state === rowState.reading) {
       const track = pass.tracks[placeOf(code)] as TrackedSensor;

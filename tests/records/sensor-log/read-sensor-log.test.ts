@@ -189,6 +189,25 @@ describe('what readSensorLog refuses, by row and column', () => {
     expect(problems[0]).toMatch(message);
   });
 
+  it('a row cut off behind many others, where the engine ends its stream in silence', async () => {
+    const lines = [
+      header,
+      ...hourly(
+        'a',
+        Array(100_000)
+          .fill(0)
+          .map((_, k) => 8 + (k % 7) / 10),
+      ),
+      '2035-01-01T00:00,a',
+    ];
+    expect(await problemsOf(lines)).toEqual([expect.stringMatching(/row 100002: found 2 cells, expected 3 cells/)]);
+  });
+
+  it('a sensor with the name that marks the end of a log', async () => {
+    const lines = [header, '2024-01-01T00:00,a,1', '2024-01-01T01:00,\u0004,1', '2024-01-01T02:00,a,1'];
+    await expect(problemsOf(lines)).rejects.toThrow(/broke off/);
+  });
+
   it('a wrong column throughout: a hundred rows, and how many more', async () => {
     const problems = await problemsOf([header, ...hourly('a', Array(250).fill('x'))]);
     expect(problems).toHaveLength(101);
