@@ -1,0 +1,14 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { tableLayouts } from '../../../src/records/folder/table-layouts.js';
+
+describe('the README', () => {
+  const lines = readFileSync(join(import.meta.dirname, '..', '..', '..', 'README.md'), 'utf8').split('\n');
+
+  it.each(Object.values(tableLayouts))('names every column of $file in its row', ({ file, needed, optional }) => {
+    const row = lines.find((line) => line.startsWith('|') && line.includes(`\`${file}\``)) ?? '';
+    const named = [...row.matchAll(/`([^`]+)`/g)].flatMap(([, words = '']) => words.split(', '));
+    expect(named).toEqual(expect.arrayContaining([...needed, ...optional]));
+  });
+});
