@@ -7,6 +7,7 @@ import { opinionJson } from '../../src/opinion/opinion-json.js';
 import { potentialsOfTrial } from '../../src/opinion/potentials/potentials-of-trial.js';
 import { hygroscopicBlocks, reusedBlocks } from '../../src/opinion/report/core-blocks.js';
 import { coresSection } from '../../src/opinion/report/cores-section.js';
+import { potentialBlocks } from '../../src/opinion/report/potential-blocks.js';
 import type { Core } from '../../src/trial/index.js';
 import { expectRelative } from '../helpers/expect-relative.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
@@ -230,6 +231,7 @@ describe('potentialsOfTrial(trial, sides)', () => {
       const own = voltage + (index === 0 ? 1 : -1);
       return [reading(wall, date, station, own + 2, 'as-stated'), reading(wall, date, station, -own + 2, 'reversed')];
     });
+  const shifted = ({ value }: ReturnType<typeof reading>, by: number) => ({ ...value, value: value.value + by });
   const readings = [
     ...days.flatMap((day, visit) => both(treated, day, visit === 0 ? 40 : -40)),
     ...days.flatMap((day) => both(untreated, day, 40)),
@@ -253,6 +255,35 @@ describe('potentialsOfTrial(trial, sides)', () => {
     ]);
     // Two places 2 mV apart: a standard deviation of √2 mV, over √2.
     expect(facts.ofVisit_mv).toBeCloseTo(1, 12);
+  });
+
+  it('takes what the meter adds off where the leads stayed one way, and says so on the page', () => {
+    // Reversed leads on the first day only: the other days show 2 mV too much.
+    const few = readings.filter(({ lead, date }) => lead === 'as-stated' || date === days[0]);
+    const [facts] = potentialsOfTrial({ ...trial, readings: few }, own);
+    if (facts?.signs.kind !== 'computed') throw new Error('not computed');
+    // Two walls, two places, two days.
+    expect(facts.oneWay).toBe(8);
+    // The four pairs agree to the last digit, so that the offset has no uncertainty of its own.
+    expect(facts.ofVisit_mv).toBeCloseTo(1, 12);
+    // A wall at 1.5 mV: with the meter's 2 mV it would read 3.5 mV and look clear of zero; 2.39 standard uncertainties are needed.
+    const near = few.map((one) =>
+      one.wall === untreated && one.date !== days[0] ? { ...one, value: shifted(one, -38.5) } : one,
+    );
+    const [close] = potentialsOfTrial({ ...trial, readings: near }, own);
+    if (close?.signs.kind !== 'computed') throw new Error('not computed');
+    expect(close.signs.value.walls[1]?.change).toEqual({ kind: 'unchanged', sign: 'positive', unclearVisits: 2 });
+    // Offsets of 2, 3, 2 and 3 mV: 2.5 with a standard error of √(1/3)/2. Places 2 mV apart on two visits and 1 mV on four:
+    // a pooled variance of (2 × 2 + 4 × 0.5)/6 = 1, over the two places.
+    const uneven = few.map((one) => (one.station === 'b' ? { ...one, value: shifted(one, 1) } : one));
+    const [wider] = potentialsOfTrial({ ...trial, readings: uneven }, own);
+    expect(wider?.ofVisit_mv).toBeCloseTo(Math.sqrt(1 / 2 + 1 / 12), 12);
+    const text = JSON.stringify(potentialBlocks(facts));
+    expect(text).toContain('At 4 places and days the leads were swapped: the meter itself adds +2');
+    expect(text).toContain('At 8 places and days the leads stayed one way; there it was taken off.');
+    const [paired] = potentialsOfTrial(trial, own);
+    expect(paired && JSON.stringify(potentialBlocks(paired))).toContain('Every place was read both ways');
+    expect(paired && JSON.stringify(potentialBlocks(paired))).toContain('Over 122 days it moved by ');
   });
 
   it('no sign is called clear where no wall was read at two places', () => {

@@ -15,6 +15,7 @@ export interface ReversalOffset {
   /** Half difference and half sum of each pair, in the order given: the voltage itself, and what the meter adds to it. */
   readonly pairs: readonly { readonly day: string; readonly voltage_mv: number; readonly offset_mv: number }[];
   readonly offset_mv: number;
+  readonly standardError_mv: number;
   readonly interval: Interval;
   /** Of the offset over time; absent below three pairs, or with all on one day. */
   readonly drift?: InstrumentDrift;
@@ -46,12 +47,14 @@ export function offsetOfReversals(
   });
   const offsets = pairs.map(({ offset_mv }) => offset_mv);
   const [offset_mv, scatter] = [mean(offsets), standardDeviation(offsets)];
-  const half = (studentT(pairs.length - 1).upperQuantile((1 - level) / 2) * scatter) / Math.sqrt(pairs.length);
+  const standardError_mv = scatter / Math.sqrt(pairs.length);
+  const half = studentT(pairs.length - 1).upperQuantile((1 - level) / 2) * standardError_mv;
   const canDrift = pairs.length >= 3 && new Set(pairs.map(({ day }) => day)).size > 1;
   const checks = pairs.map((pair) => ({ day: pair.day, block: 'offset', value: pair.offset_mv }));
   return {
     pairs,
     offset_mv,
+    standardError_mv,
     interval: { level, lower: offset_mv - half, upper: offset_mv + half },
     ...(canDrift ? { drift: instrumentDrift(checks, { level }) } : {}),
   };

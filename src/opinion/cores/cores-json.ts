@@ -90,9 +90,10 @@ export function airJson(air: readonly AirInWindow[]) {
 
 /** Voltages, for `opinion.json`. */
 export function potentialsJson(potentials: readonly PotentialFacts[]) {
-  return potentials.map(({ instrument, readings, offset, ofVisit_mv, signs }) => ({
+  return potentials.map(({ instrument, readings, oneWay, offset, ofVisit_mv, signs }) => ({
     instrument,
     readings,
+    oneWay,
     offset:
       offset?.kind === 'computed'
         ? {

@@ -21,9 +21,11 @@ export interface PotentialFacts {
   readonly instrument: string;
   readonly setup: PotentialSetup;
   readonly readings: number;
+  /** Places and days read one way of the leads only; what the meter adds, where known, was taken off. */
+  readonly oneWay: number;
   /** Absent without readings with reversed leads. */
   readonly offset?: Computed<ReversalOffset>;
-  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places. */
+  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was taken off. */
   readonly ofVisit_mv?: number;
   readonly signs: Computed<SignChangesOfWalls>;
 }
@@ -43,14 +45,19 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
       );
       if (setup === undefined || readings.length === 0) return [];
       const reversals = reversalsOf(readings);
-      const visits = visitsOf(readings, setup);
-      const ofVisit_mv = scatterOfMeans(visits);
+      const offset = reversals.length === 0 ? undefined : computed(() => offsetOfReversals(reversals, { level }));
+      const known = offset?.kind === 'computed' ? offset.value : undefined;
+      const { visits, oneWay } = visitsOf(readings, setup, known?.offset_mv ?? 0);
+      const scatter_mv = scatterOfMeans(visits);
+      const ofVisit_mv =
+        scatter_mv === undefined || oneWay === 0 ? scatter_mv : Math.hypot(scatter_mv, known?.standardError_mv ?? 0);
       return [
         {
           instrument: stated.instrument,
           setup,
           readings: readings.length,
-          ...(reversals.length === 0 ? {} : { offset: computed(() => offsetOfReversals(reversals, { level })) }),
+          oneWay,
+          ...(offset === undefined ? {} : { offset }),
           ...(ofVisit_mv === undefined ? {} : { ofVisit_mv }),
           signs: signsOf(visits, sides, ofVisit_mv, level),
         },
@@ -86,21 +93,33 @@ function reversalsOf(readings: readonly MeasuredReading[]): readonly PairedRever
 interface VisitOfWall {
   readonly wall: string;
   readonly day: string;
-  /** One a place: with both ways of the leads, what the meter adds has dropped out of it. */
+  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was taken off elsewhere. */
   readonly places_mv: readonly number[];
 }
 
-function visitsOf(readings: readonly MeasuredReading[], setup: PotentialSetup): readonly VisitOfWall[] {
+function visitsOf(
+  readings: readonly MeasuredReading[],
+  setup: PotentialSetup,
+  offset_mv: number,
+): { readonly visits: readonly VisitOfWall[]; readonly oneWay: number } {
+  let oneWay = 0;
   const places = [...groupBy(readings, placeKey).values()].flatMap((own) => {
     const [first] = own;
-    const voltages = own.map(({ value, lead }) => potentialOfPoint(value.value, setup, lead));
-    return first === undefined ? [] : [{ wall: first.wall, day: first.date.slice(0, 10), voltage_mv: mean(voltages) }];
+    if (first === undefined) return [];
+    const leads = [...groupBy(own, ({ lead = 'as-stated' }) => lead).values()];
+    const adds = leads.length === 1 ? offset_mv : 0;
+    if (leads.length === 1) oneWay++;
+    const voltage_mv = mean(
+      leads.map((each) => mean(each.map(({ value, lead }) => potentialOfPoint(value.value - adds, setup, lead)))),
+    );
+    return [{ wall: first.wall, day: first.date.slice(0, 10), voltage_mv }];
   });
-  return [...groupBy(places, ({ wall, day }) => `${day}\u0000${wall}`).values()].flatMap((own) => {
+  const visits = [...groupBy(places, ({ wall, day }) => `${day}\u0000${wall}`).values()].flatMap((own) => {
     const [first] = own;
     if (first === undefined) return [];
     return [{ wall: first.wall, day: first.day, places_mv: own.map(({ voltage_mv }) => voltage_mv) }];
   });
+  return { visits, oneWay };
 }
 
 /** Pooled scatter of the places of a wall at a visit, over the root of how few any visit has. */

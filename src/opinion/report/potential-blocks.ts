@@ -36,7 +36,7 @@ export function potentialBlocks(facts: PotentialFacts): readonly Block[] {
   ];
 }
 
-function offsetBlocks({ offset }: PotentialFacts): readonly Block[] {
+function offsetBlocks({ offset, oneWay }: PotentialFacts): readonly Block[] {
   if (offset === undefined)
     return [
       paragraph(
@@ -53,9 +53,14 @@ function offsetBlocks({ offset }: PotentialFacts): readonly Block[] {
       : ` Over ${formatNumber(drift.days, 0)} days it moved by ${formatSigned(drift.drift, decimals)} mV (${intervalText(drift.interval, decimals)}).`;
   return [
     paragraph(
-      `At ${countInWords(pairs.length, 'place and day', 'places and days')} the leads were swapped: the meter itself adds ${formatSigned(offset_mv, decimals)} mV (${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}).${moved} What the electrodes add turns with the leads and stays in the readings.`,
+      `At ${countInWords(pairs.length, 'place and day', 'places and days')} the leads were swapped: the meter itself adds ${formatSigned(offset_mv, decimals)} mV (${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}).${moved}${takenOff(oneWay)} What the electrodes add turns with the leads and stays in the readings.`,
     ),
   ];
+}
+
+function takenOff(oneWay: number): string {
+  if (oneWay === 0) return ' Every place was read both ways, so that this drops out.';
+  return ` At ${countInWords(oneWay, 'place and day', 'places and days')} the leads stayed one way; there it was taken off.`;
 }
 
 function signBlocks(signs: SignChangesOfWalls, ofVisit_mv: number | undefined): readonly Block[] {
