@@ -107,6 +107,9 @@ describe('formOpinion(trial).drying', () => {
     expect(toMarkdown(page(planned))).toContain(
       'season named in the plan before the readings, weather, rain and heating sensitivity checks chosen after them',
     );
+    expect(markdown).toMatch(
+      /makes 274 to 414 days for walls of 225 to 340 mm; these were followed for 539 days\. That is a prompt/,
+    );
     expect(markdown).toContain('With season and weather taken off');
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');

@@ -6,11 +6,12 @@ import {
   dryingOfCurve,
   fitDryingModel,
   isDryingError,
+  naturalDryingPrompt_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
-import type { DryingPart, WallCurve } from './drying-part.js';
+import type { DryingPart, DryingShown, WallCurve } from './drying-part.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
 import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
@@ -54,6 +55,7 @@ export function dryingOfTrial(
       ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),
     ],
     period_d,
+    ...waitOf(trial, curves),
     answers: [
       ...answersOf(trial, curves, observationsOf(read, curves, start), period_d),
       ...daysToGoalsAnswers(trial, curves, period_d),
@@ -90,6 +92,18 @@ function sinceStart(curve: WallCurve): WallCurve {
     times_d: curve.times_d.slice(from).map((time) => Math.max(0, time)),
     moisture: curve.moisture.slice(from),
   };
+}
+
+/** A rule of thumb for the calendar, and no test. */
+function waitOf({ walls }: Trial, curves: readonly WallCurve[]): Pick<DryingShown, 'wait'> {
+  const compared = new Set(curves.map(({ wall }) => wall));
+  const thicknesses = walls.flatMap(({ wall, thickness_mm = 0 }) =>
+    compared.has(wall) && thickness_mm > 0 ? [thickness_mm] : [],
+  );
+  if (thicknesses.length === 0) return {};
+  const [least, most] = [Math.min(...thicknesses), Math.max(...thicknesses)];
+  const days = { least: naturalDryingPrompt_d(least), most: naturalDryingPrompt_d(most) };
+  return { wait: { thickness_mm: { least, most }, days } };
 }
 
 function observationsOf(

@@ -14,6 +14,8 @@ export interface DryingShown {
   readonly leftOut: readonly { readonly wall: string; readonly reason: string }[];
   /** The longest time that all curves cover, in days. */
   readonly period_d: number;
+  /** How long the trade waits before it judges walls as thick as the thinnest and the thickest; absent where no thickness is on record. */
+  readonly wait?: { readonly thickness_mm: Range; readonly days: Range };
   readonly answers: readonly Answer[];
   /** The shape that AICc puts first, walls counted; walls without a shape do not fall beyond their scatter. */
   readonly shapes: readonly { readonly shape: string; readonly walls: number }[];
@@ -25,6 +27,11 @@ export interface DryingShown {
   readonly adjusted: readonly Answer[];
   /** Weekly means of how much more vapour pressure a wet wall has than the air; absent without a record of the air. */
   readonly weather?: readonly { readonly day: string; readonly pressure_pa: number }[];
+}
+
+interface Range {
+  readonly least: number;
+  readonly most: number;
 }
 
 /** A wall's mean over its stations at each visit, from the last visit before the start on. */

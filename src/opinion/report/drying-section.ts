@@ -29,6 +29,7 @@ function shown(opinion: Opinion, drying: DryingShown): readonly Block[] {
     figure(opinion, drying),
     ...comparisons(opinion, drying.answers),
     paragraph(shapesText(drying)),
+    ...waited(drying),
     ...dryingTimesBlocks(drying, opinion),
     ...adjusted(opinion, drying.adjusted),
     ...leftOut(drying),
@@ -188,6 +189,17 @@ function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): r
       rows,
     },
     ...notMade(answers),
+  ];
+}
+
+function waited({ wait, period_d }: DryingShown): readonly Block[] {
+  if (wait === undefined) return [];
+  const range = ({ least, most }: { readonly least: number; readonly most: number }) =>
+    least === most ? formatNumber(least, 0) : `${formatNumber(least, 0)} to ${formatNumber(most, 0)}`;
+  return [
+    paragraph(
+      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(wait.days)} days for walls of ${range(wait.thickness_mm)} mm; these were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
+    ),
   ];
 }
 
