@@ -1,16 +1,18 @@
 #!/usr/bin/env node
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
+import { progressBar } from './command/progress-bar.js';
+import { rowsOfLog } from './command/rows-of-log.js';
 import {
   describeProblem,
   formOpinion,
   isTrialFolderError,
+  type Opinion,
   OutputFolderError,
   readTrial,
   renderOpinion,
   SensorLogEngineError,
   summaryInWords,
-  type Trial,
   writeOpinion,
 } from './index.js';
 
@@ -45,33 +47,31 @@ async function main(words: readonly string[]): Promise<number> {
   const [command, folder, ...rest] = positionals;
   if (command !== 'opinion' || folder === undefined || rest.length > 0 || values.out === undefined)
     throw new UsageError('expected: opinion TRIAL-FOLDER --out FOLDER');
-  const opinion = formOpinion(await readShowingProgress(folder));
-  await writeOpinion(await renderOpinion(opinion), values.out);
+  const opinion = await formed(folder, values.out);
   process.stdout.write(
     `${summaryInWords(opinion)}Report:    ${join(values.out, 'opinion.html')}, the same as .md and .json\n`,
   );
   return 0;
 }
 
-/** Says on standard error how far a long sensor log has been read, every two seconds; nothing where it takes less. */
-async function readShowingProgress(folder: string): Promise<Trial> {
-  const { isTTY } = process.stderr;
-  let rows = 0;
-  let shown = false;
-  const timer = setInterval(() => {
-    if (rows === 0) return;
-    process.stderr.write(`${isTTY ? '\r' : ''}sensor log: ${rows} rows read${isTTY ? '' : '\n'}`);
-    shown = true;
-  }, 2000);
+/** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
+const reading = 0.4;
+const judging = 0.5;
+
+/** Reads, judges and writes, with a bar for whoever waits. */
+async function formed(folder: string, out: string): Promise<Opinion> {
+  const bar = progressBar(process.stderr);
   try {
-    return await readTrial(folder, {
-      onProgress: (read) => {
-        rows = read;
-      },
+    const rows = await rowsOfLog(folder);
+    const trial = await readTrial(folder, {
+      onProgress: (read) => bar.show(`${read} rows of the sensor log`, (reading * read) / Math.max(read, rows ?? 0)),
     });
+    const opinion = formOpinion(trial, { onProgress: (share) => bar.show('judging', reading + judging * share) });
+    bar.show('writing the report', reading + judging);
+    await writeOpinion(await renderOpinion(opinion), out);
+    return opinion;
   } finally {
-    clearInterval(timer);
-    if (shown && isTTY) process.stderr.write('\n');
+    bar.end();
   }
 }
 

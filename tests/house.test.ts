@@ -14,6 +14,7 @@ const floors: Record<string, number> = {
   analysis: 3,
   planning: 4,
   opinion: 4,
+  command: 4,
   'index.ts': 5,
   'cli.ts': 5,
 };

@@ -41,6 +41,8 @@ import { findWeaknesses } from './weaknesses/find-weaknesses.js';
 export interface OpinionOptions {
   /** Seed of everything random. Default: from the folder's fingerprint, so that nobody can try seeds until one suits. */
   readonly seed?: number;
+  /** Called now and then with the share of the work that is done. */
+  readonly onProgress?: (share: number) => void;
 }
 
 /**
@@ -53,6 +55,7 @@ export interface OpinionOptions {
  */
 export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opinion {
   const { source } = planned;
+  const { onProgress = () => {} } = options;
   const seed = options.seed ?? seedFrom(source.fingerprint);
 
   // 1. Cores become moisture; a station has a mean before and a mean after. A pass mark becomes a margin by the means before.
@@ -69,6 +72,8 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const leftOutWalls = [...changes.leftOut, ...leftOut];
   const stations = withoutWalls(allStations, leftOut);
 
+  onProgress(0.05);
+
   // 4. The primary answer, and others beside it.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
   const sides = sidesOfWalls(trial);
@@ -83,6 +88,8 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     bootstrapDifference(design, analysis),
     ...seriesAnswers({ trial, used: stations.used, design, twoWalls, seed }),
   ];
+
+  onProgress(0.4);
 
   // 5. and 6. What a hostile reader would raise, and what may be said in spite of it.
   const smallestPossibleP = smallestPOfDesign(design);
@@ -107,7 +114,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const potentials = potentialsOfTrial(trial, sides);
   const instruments = instrumentsOf(trial, readings);
   const verdict = verdictOn(facts);
+  onProgress(0.5);
   const judging = judgeTrial({ facts, code: verdict.code, readings, design, analyses, instruments });
+  onProgress(0.8);
   return {
     protocol,
     marginOrigin,
