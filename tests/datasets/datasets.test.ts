@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { formOpinion, type Opinion, readTrial } from '../../src/index.js';
+import { reportDocument } from '../../src/opinion/report/report-document.js';
+import { toMarkdown } from '../../src/opinion/report/to-markdown.js';
 
 const folder = join(import.meta.dirname, '..', '..', 'datasets');
 const names = readdirSync(folder, { withFileTypes: true })
@@ -55,6 +57,21 @@ describe.each(names)('datasets/%s', (name) => {
     expect(serious.sort().join(', ') || 'none').toBe(
       predicted(name, 'Serious weaknesses')?.split(', ').sort().join(', '),
     );
+  });
+
+  it('is reported in words that both sides can quote, and without names of keys', () => {
+    const text = toMarkdown(reportDocument(opinion));
+    expect(
+      text.match(/.{20}\b(prove[sdn]?|proofs?|significan\w*|confirm\w*|NaN|undefined|\w+\\?_(mm|pct|g))\b.{20}/gi),
+    ).toBeNull();
+  });
+
+  it('has every threat complete: a fact, a direction, what would change the verdict, what follows and what avoids it', () => {
+    for (const { code, fact, turn, inference, avoid } of opinion.judging?.threats ?? []) {
+      // A number, or why there is none.
+      expect(fact, code).toMatch(/\d|Cannot be looked for: |Nobody was asked|were chosen|cannot be told: /);
+      for (const sentence of [fact, turn, inference, avoid]) expect(sentence, code).toMatch(/\S\.$/);
+    }
   });
 
   it('stands in the table of data sets with its verdict', () => {

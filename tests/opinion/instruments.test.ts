@@ -184,7 +184,7 @@ describe('instrumentsSection(opinion) with little to say', () => {
   it('is short with one instrument', () => {
     const text = textOf(formOpinion(madeTrial(walls)));
     expect(text).not.toContain('If another instrument');
-    expect(text).not.toContain('several proofs');
+    expect(text).not.toContain('several times over');
   });
 
   it('takes a meter as the outcome, without cores', () => {

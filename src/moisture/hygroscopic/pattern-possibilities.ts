@@ -22,7 +22,7 @@ export interface PatternReading {
 }
 
 const caution =
-  'These are possibilities that fit the pattern over height, not a diagnosis. No pattern proves rising damp, and several causes may act together.';
+  'These are possibilities that fit the pattern over height, not a diagnosis. No pattern settles that it is rising damp, and several causes may act together.';
 
 const rising = (because: string): Possibility => ({
   cause: 'rising damp',

@@ -38,7 +38,7 @@ export function instrumentsSection(opinion: Opinion): Section | undefined {
         ? []
         : [
             paragraph(
-              'Readings of different instruments are not several proofs of one thing. Each shows something of its own, and only calibration against cores of the same material makes a meter’s index into moisture.',
+              'Readings of different instruments do not count as evidence several times over. Each shows something of its own, and only calibration against cores of the same material makes a meter’s index into moisture.',
             ),
           ]),
       useTable(used),
