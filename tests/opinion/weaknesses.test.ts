@@ -19,6 +19,13 @@ function readingsWith(change: (reading: Reading) => Reading): Trial {
   return { ...sound, readings: sound.readings.map(change) };
 }
 
+/** The outcome read with a meter. */
+function byMeter(change: (reading: Reading, index: number) => Reading): Trial {
+  const outcome = { ...soundProtocol.outcome, instrument: 'mw' };
+  const readings = sound.readings.map((reading, index) => change({ ...reading, instrument: 'mw' }, index));
+  return { ...sound, readings, protocol: { ...soundProtocol, outcome } };
+}
+
 function withEvents(...events: readonly (readonly [date: string, kind: EventKind, wall?: string])[]): Trial {
   return {
     ...sound,
@@ -130,6 +137,7 @@ const found: readonly (readonly [code: string, seriousness: Seriousness, trial: 
     readingsWith((reading) => ({ ...reading, reader: reading.wall.startsWith('T') ? 'R1' : 'R2' })),
     /by R1 and untreated walls by R2/,
   ],
+  ['only-one-reader', 'minor', byMeter((reading) => reading), /^One person \(R1\) is named for all outcome readings/],
   [
     'walls-left-out',
     'minor',
@@ -247,6 +255,13 @@ describe('findWeaknesses', () => {
     ['four against four', madeTrial(wallsWithChanges([-4, -3, -5, -4.5], [0, 1, -1, 0.5]))],
   ])('makes nothing of %s', (_, trial) => {
     expect(weaknessesOf(trial)).toEqual([]);
+  });
+
+  it('does not find one reader where two held the meter, or nobody is named', () => {
+    const two = byMeter((reading, index) => ({ ...reading, reader: index % 4 < 2 ? 'R1' : 'R2' }));
+    const none = byMeter(({ reader: _, ...reading }) => reading);
+    for (const trial of [two, none])
+      expect(weaknessesOf(trial).map(({ code }) => code)).not.toContain('only-one-reader');
   });
 
   it('takes one wall in a block against two as serious, since an interval can be put on it', () => {

@@ -21,7 +21,14 @@ import {
   windowsAbsent,
   windowsInDifferentMonths,
 } from './plan.js';
-import { blindingNotRecorded, readersChanged, readersDifferByArm, readersKnew, unblinded } from './readers.js';
+import {
+  blindingNotRecorded,
+  onlyOneReader,
+  readersChanged,
+  readersDifferByArm,
+  readersKnew,
+  unblinded,
+} from './readers.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, outcomeIsAnIndex, wallsLeftOut } from './readings.js';
 import { sensorDaysMissing, sensorsDrift } from './sensor-log.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './series.js';
@@ -53,6 +60,7 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   unblinded,
   readersDifferByArm,
   readersChanged,
+  onlyOneReader,
   wallsLeftOut,
   belowDetection,
   sensorDaysMissing,

@@ -1,6 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
-import { isInWindow } from '../../trial/index.js';
+import { type InstrumentKind, isInWindow } from '../../trial/index.js';
 import type { Weakness } from '../opinion.js';
 import { listInWords, shareInWords } from '../words/quantity.js';
 import type { Facts } from './facts.js';
@@ -98,5 +98,25 @@ export function readersDifferByArm(facts: Facts): Weakness | undefined {
     seriousness: 'serious',
     text: `Treated walls were read by ${listInWords([...treated])} and untreated walls by ${listInWords([...untreated])}, nobody by both, so readers and treatment cannot be told apart.`,
     remedy: 'Have each reader read walls of both arms.',
+  };
+}
+
+const heldByHand: ReadonlySet<InstrumentKind | undefined> = new Set([
+  'microwave',
+  'resistance',
+  'capacitance',
+  'potential',
+]);
+
+export function onlyOneReader({ trial, used }: Facts): Weakness | undefined {
+  const { instruments, outcome } = trial.protocol;
+  if (!heldByHand.has(instruments.find(({ instrument }) => instrument === outcome.instrument)?.kind)) return undefined;
+  const [reader, ...others] = new Set(used.flatMap((reading) => reading.reader ?? []));
+  if (reader === undefined || others.length > 0) return undefined;
+  return {
+    code: 'only-one-reader',
+    seriousness: 'minor',
+    text: `One person (${reader}) is named for all outcome readings, taken with an instrument held by hand, so that nothing shows how far the answer hangs on that hand.`,
+    remedy: 'Have each wall read by two people who do not see each other’s readings.',
   };
 }

@@ -170,6 +170,7 @@ describe('a sound trial of six and six walls', () => {
 
   it('says in plain words why it cannot tell: one reader, all readings blind, no day to spare before', () => {
     expect(judging.leaveOneOut.some(({ of }) => of === 'reader')).toBe(false);
+    expect(threat(judging, 'one-unit').fact).toMatch(/All outcome readings are by one reader/);
     expect(threat(judging, 'readers-knew').inference).toMatch(/All after readings are noted as blind/);
     expect(threat(judging, 'placebo-dates')).toMatchObject({
       outcome: 'open',

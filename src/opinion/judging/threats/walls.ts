@@ -22,11 +22,12 @@ export function oneUnit(facts: Facts, { leaveOneOut, turning }: Numbers): Threat
   const own = codeOf(facts.primary.estimate);
   const turned = turning === undefined ? [] : all.filter(({ estimate }) => codeOf(estimate) !== own);
   const decimals = decimalsOf(facts.primary.estimate.interval);
+  const readers = new Set(facts.used.flatMap(({ reader }) => reader ?? []));
   const names = [...new Set(all.map(({ of }) => `${of}`))].join(' or ');
   return {
     code: 'one-unit',
     name: 'One wall, block or reader',
-    fact: `With one ${names} left out, the difference runs from ${formatSigned(least.estimate.estimate, decimals)} (without ${least.of} ${least.left}) to ${formatSigned(most.estimate.estimate, decimals)} ${unitOf(facts)} (without ${most.of} ${most.left}).`,
+    fact: `With one ${names} left out, the difference runs from ${formatSigned(least.estimate.estimate, decimals)} (without ${least.of} ${least.left}) to ${formatSigned(most.estimate.estimate, decimals)} ${unitOf(facts)} (without ${most.of} ${most.left}).${readers.size === 1 ? ` All outcome readings are by one reader, so that there is no answer without that reader.` : ''}`,
     outcome: turned.length > 0 ? 'warns' : 'quiet',
     direction: 'either way',
     turn:
