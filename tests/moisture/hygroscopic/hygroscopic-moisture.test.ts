@@ -86,6 +86,18 @@ describe('deliquescenceHumidity', () => {
     expect(Math.abs(deliquescenceHumidity(salt, temperature_c) - humidity)).toBeLessThan(0.51);
   });
 
+  // Greenspan 1977, from memory; the formula is good to about ±2 %.
+  it.each([
+    ['magnesium chloride', 33.1],
+    ['magnesium nitrate', 54.4],
+    ['sodium chloride', 75.5],
+    ['potassium chloride', 85.1],
+    ['potassium nitrate', 94.6],
+    ['potassium sulfate', 97.6],
+  ] as const)('of %s at 20 °C lies within 2 points of %f %%', (salt, humidity) => {
+    expect(Math.abs(deliquescenceHumidity(salt, 20) - humidity)).toBeLessThan(2);
+  });
+
   it('saltsNearCondition names common salt at 75 % and not at 65 %', () => {
     expect(saltsNearCondition(at75)).toEqual(['sodium nitrate', 'sodium chloride']);
     expect(saltsNearCondition({ setpoint_rh_pct: 65, temperature_c: 20 })).toEqual([]);
@@ -98,6 +110,36 @@ describe('saltLoad', () => {
     expect(saltLoad('wta-2-6-99', 'chloride', 0.15)).toMatchObject({ class: 'low', source: { mark: 'seen' } });
     expect(saltLoad('wta-3-13-01', 'chloride', 0.15)).toMatchObject({ class: 'high', source: { mark: 'seen' } });
     expect(saltLoad('oenorm-b-3355-1', 'chloride', 0.15)).toMatchObject({ source: { mark: 'from memory' } });
+  });
+
+  // WTA limits as quoted by public pages (seen there, documents not read); those of OeNORM from memory.
+  it.each([
+    ['wta-2-6-99', 'chloride', 0.2, 0.5],
+    ['wta-2-6-99', 'nitrate', 0.1, 0.3],
+    ['wta-2-6-99', 'sulfate', 0.5, 1.5],
+    ['wta-3-13-01', 'chloride', 0.03, 0.1],
+    ['wta-3-13-01', 'nitrate', 0.05, 0.15],
+    ['wta-3-13-01', 'sulfate', 0.1, 0.25],
+    ['oenorm-b-3355-1', 'chloride', 0.03, 0.1],
+    ['oenorm-b-3355-1', 'nitrate', 0.05, 0.15],
+    ['oenorm-b-3355-1', 'sulfate', 0.1, 0.25],
+  ] as const)('by %s calls %s low below %f %% and high above %f %%', (scheme, ion, low, high) => {
+    const classOf = (content_pct: number) => saltLoad(scheme, ion, content_pct).class;
+    expect([low - 1e-6, low, high, high + 1e-6].map(classOf)).toEqual(['low', 'medium', 'medium', 'high']);
+  });
+
+  it('has no class without a scheme, and no scheme but these', () => {
+    expect(saltLoad).toHaveLength(3);
+    expect(Object.keys(saltSchemes)).toEqual(['wta-2-6-99', 'wta-3-13-01', 'oenorm-b-3355-1']);
+  });
+
+  it('has one published threshold, 5 % by mass of BRE Digest 245, which is no pass mark', () => {
+    expect(moistureThresholds).toEqual({
+      'bre-digest-245': expect.objectContaining({
+        ...{ value: 5, unit: '% by mass', doesNotMean: expect.stringContaining('dry') },
+        source: { document: expect.stringContaining('BRE Digest 245'), mark: 'seen' },
+      }),
+    });
   });
 
   it('calls a content at either limit medium', () => {

@@ -152,6 +152,21 @@ describe('storedWater', () => {
     expect(found.rows).toHaveLength(13);
   });
 
+  it('storedWater of two heights and two depths is 18.75 kg/m² with u = 0.697, worked by hand', () => {
+    const at = (height_mm: number, depth_mm: number, value_pct: number) => ({
+      ...{ height_mm, depth_mm, value_pct, standardUncertainty_pp: 0.2 },
+    });
+    const points = [at(0, 50, 8), at(0, 100, 10), at(1000, 50, 2), at(1000, 100, 4)];
+    const body = { thickness_mm: 200, dryDensity_kg_m3: 1500, dryDensityUncertainty_kg_m3: 50 };
+    const water = storedWater(points, body);
+    // 75 and 125 mm of depth: 9.25 % below and 3.25 % above, 6.25 % of 1500 kg/m³ × 0.2 m.
+    expect(water.value).toBeCloseTo(18.75, 10);
+    // Slopes 0.5625 and 0.9375 kg/m² a point, twice each; and 50/1500 of 18.75.
+    const ofPoints = 0.2 * Math.sqrt(2 * (0.5625 ** 2 + 0.9375 ** 2));
+    expect(water.standardUncertainty).toBeCloseTo(Math.hypot(ofPoints, 0.625), 10);
+    expect(water.standardUncertainty).toBeCloseTo(0.6973, 4);
+  });
+
   it('storedWater of an even wall is its moisture times its mass, wherever the points are', () => {
     const places = fc.uniqueArray(fc.tuple(fc.integer({ min: 0, max: 20 }), fc.integer({ min: 0, max: 20 })), {
       minLength: 4,
