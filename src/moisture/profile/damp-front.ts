@@ -1,13 +1,6 @@
-import {
-  fisherF,
-  type Interval,
-  isStatisticsError,
-  type NonlinearFit,
-  type NonlinearProblem,
-  nonlinearLeastSquares,
-  profileInterval,
-} from '../../statistics/index.js';
+import { type Interval, type NonlinearFit, nonlinearLeastSquares, profileInterval } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
+import { fallsClearly } from './clear-fall.js';
 import { dampFrontByOrder } from './damp-front-by-order.js';
 import { checkPoints, heightsOf, type MoistureAtPoint } from './moisture-at-point.js';
 
@@ -30,20 +23,22 @@ export interface DampFront {
 export type FrontParameter = 'below' | 'above' | 'front' | 'width';
 
 const where = 'dampFront';
-
-/** A fall that pure chance gives more often than this is no front. */
-const chanceOfFall = 0.05;
+const noFall =
+  'needs a clear fall with height, got scatter that hides it: a front may lie below the lowest height or above the highest';
 
 /**
  * Height of the damp front in one wall at one visit, u = above + (below − above)/(1 + exp((h − front)/width)), by least squares,
  * with the interval of its profile. Readings at the same height count singly; the scatter about the curve is taken as the same
  * at every height and independent between points. A front is a description of the profile and says nothing of its cause.
  *
+ * How often the interval holds the front, and how often a wall without one is given one: tests/simulation/front.md.
+ *
  * @param options.level of the interval, 0.95 unless given
  * @throws MoistureError `too-few` below five heights, or where the fall is sharper than the heights are close; `reversed` where
  *   moisture rises with height; `no-front`, with the side, where it lies outside the measured heights or nothing clearly falls
- *   (F test against a level wall at 5 %); `not-finite`
- * @throws StatisticsError `not-converged` where the profile cannot be followed, `no-variation` where the points lie on a curve exactly
+ *   (Student's t of the straight line's slope, one-sided at 5 %); `not-finite`
+ * @throws StatisticsError where there is a fall but no such curve can be fitted or followed: `not-converged`, `collinear`; `no-variation`
+ *   where the points lie on a curve exactly
  * @example
  * const heights = [100, 300, 500, 700, 900, 1100, 1300];
  * const points = [14.8, 14.6, 13.1, 8.9, 5.2, 3.4, 3.1].map((value_pct, at) => ({ height_mm: heights[at], value_pct }));
@@ -52,13 +47,14 @@ const chanceOfFall = 0.05;
 export function dampFront(points: readonly MoistureAtPoint[], options: { readonly level?: number } = {}): DampFront {
   checkPoints(where, points, 5);
   const order = dampFrontByOrder(points);
+  if (!fallsClearly(points)) throw new MoistureError(where, 'no-front', noFall);
   const heights = heightsOf(points);
   const [lowest, highest] = [heights[0]!, heights.at(-1)!];
   const closest = Math.min(...heights.slice(1).map((height, k) => height - heights[k]!));
   const start = { below: order.below_pct, above: order.above_pct, front: order.height_mm };
   const range = highest - lowest;
   const narrowest = closest / 20;
-  const fit = fitted({
+  const fit = nonlinearLeastSquares<FrontParameter, number>({
     model: ({ below, above, front, width }, height) =>
       above + (below - above) / (1 + Math.exp((height - front) / width)),
     x: points.map(({ height_mm }) => height_mm),
@@ -66,7 +62,6 @@ export function dampFront(points: readonly MoistureAtPoint[], options: { readonl
     start: [range / 10, range / 25, range / 5].map((width) => ({ ...start, width: Math.max(width, 2 * narrowest) })),
     bounds: { front: { lower: lowest, upper: highest }, width: { lower: narrowest, upper: 2 * range } },
   });
-  checkFall(fit, points);
   checkInside(fit, lowest, highest);
   const interval = profileInterval(fit, 'front', options);
   const { below, above, front, width } = fit.estimates;
@@ -84,30 +79,6 @@ export function dampFront(points: readonly MoistureAtPoint[], options: { readonl
     heights: heights.length,
     fit,
   };
-}
-
-/** A search that finds no place to stop, or parameters that change nothing, is what a profile without a front gives. */
-function fitted(problem: NonlinearProblem<FrontParameter, number>): NonlinearFit<FrontParameter, number> {
-  try {
-    return nonlinearLeastSquares(problem);
-  } catch (error) {
-    const isUnfit = isStatisticsError(error) && ['not-converged', 'collinear'].includes(error.fault);
-    if (isUnfit) throw new MoistureError(where, 'no-front', noFall);
-    throw error;
-  }
-}
-
-const noFall =
-  'needs a clear fall with height, got scatter that hides it: a front may lie below the lowest height or above the highest';
-
-function checkFall(fit: NonlinearFit<FrontParameter, number>, points: readonly MoistureAtPoint[]): void {
-  const mean = points.reduce((sum, { value_pct }) => sum + value_pct, 0) / points.length;
-  const level = points.reduce((sum, { value_pct }) => sum + (value_pct - mean) ** 2, 0);
-  const { residualSumOfSquares: left, degreesOfFreedom } = fit;
-  const ratio = (level - left) / 3 / (left / degreesOfFreedom);
-  const isClear = left === 0 || fisherF(3, degreesOfFreedom).upperTail(ratio) < chanceOfFall;
-  if (isClear && fit.estimates.below > fit.estimates.above) return;
-  throw new MoistureError(where, 'no-front', noFall);
 }
 
 function checkInside(fit: NonlinearFit<FrontParameter, number>, lowest: number, highest: number): void {

@@ -28,12 +28,13 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
             serial: reused.serial.map((each) => ({ ...each })),
           },
     hygroscopic: hygroscopic === undefined ? null : hygroscopicJson(hygroscopic),
-    water: (water ?? []).map(({ arm, means, leftOut }) => ({
+    water: (water ?? []).map(({ arm, means, ofWeighing, leftOut }) => ({
       arm,
       unit: 'kg/m²',
       before: meanJson(means?.before),
       after: meanJson(means?.after),
       change: meanJson(means?.change),
+      ofWeighing: ofWeighing ?? null,
       leftOut: leftOut.map(leftOutJson),
     })),
     fronts: (fronts ?? []).map((front) => frontJson(front)),
@@ -57,18 +58,29 @@ function hygroscopicJson({ condition, cores, refused, negative, profiles }: NonN
       arm,
       window,
       heights: heights.map((each) => ({ ...each })),
-      excess: pattern?.excess ?? null,
-      hygroscopic: pattern?.hygroscopic ?? null,
+      excess: pattern?.excess.shape ?? null,
+      hygroscopic: pattern?.hygroscopic.shape ?? null,
     })),
   };
 }
 
-function frontJson({ arm, walls, before, after, change, notFound }: FrontsOfArm & { readonly arm: string }) {
+function frontJson({
+  arm,
+  walls,
+  before,
+  after,
+  change,
+  open,
+  byOrder,
+  notFound,
+}: FrontsOfArm & { readonly arm: string }) {
   return {
     ...{ arm, walls, unit: 'mm' },
     before: meanJson(before),
     after: meanJson(after),
     change: meanJson(change),
+    open: { ...open },
+    byOrder: { before: meanJson(byOrder.before), after: meanJson(byOrder.after), change: meanJson(byOrder.change) },
     notFound: { before: notFound.before.map(leftOutJson), after: notFound.after.map(leftOutJson) },
   };
 }

@@ -1,5 +1,5 @@
 import type { Side } from '../../analysis/index.js';
-import type { HeightShape, HumidCondition, Possibility, WallMapCell } from '../../moisture/index.js';
+import type { HeightPattern, HumidCondition, Possibility, WallMapCell } from '../../moisture/index.js';
 import type { MeanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 
@@ -68,6 +68,8 @@ export interface HygroscopicFacts {
   readonly profiles: readonly HygroscopicProfile[];
 }
 
+type ShapeFound = Pick<HeightPattern, 'shape' | 'because'>;
+
 export interface HygroscopicProfile extends ArmName {
   readonly window: WindowName;
   /** From the lowest up; means over walls. */
@@ -79,8 +81,8 @@ export interface HygroscopicProfile extends ArmName {
   }[];
   /** Absent with too few heights or walls. */
   readonly pattern?: {
-    readonly excess: HeightShape;
-    readonly hygroscopic: HeightShape;
+    readonly excess: ShapeFound;
+    readonly hygroscopic: ShapeFound;
     readonly possibilities: readonly Possibility[];
     readonly caution: string;
   };
@@ -94,6 +96,8 @@ export interface LeftOutHere {
 /** In kilograms of water a square metre of wall face. */
 export interface WaterOfArm {
   readonly means?: { readonly before: MeanOfWalls; readonly after: MeanOfWalls; readonly change: MeanOfWalls };
+  /** Of one wall in one window, from the weighings alone: the largest standard uncertainty. */
+  readonly ofWeighing?: number;
   readonly leftOut: readonly LeftOutHere[];
 }
 
@@ -105,6 +109,10 @@ export interface FrontsOfArm {
   readonly after?: MeanOfWalls;
   /** Of the walls with a front in both windows. */
   readonly change?: MeanOfWalls;
+  /** Walls whose readings limit their front to one side at most. */
+  readonly open: Readonly<Record<WindowName, number>>;
+  /** The same with no curve: moisture is only taken not to rise with height. */
+  readonly byOrder: { readonly before?: MeanOfWalls; readonly after?: MeanOfWalls; readonly change?: MeanOfWalls };
   readonly notFound: Readonly<Record<WindowName, readonly LeftOutHere[]>>;
 }
 

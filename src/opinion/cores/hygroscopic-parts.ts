@@ -1,5 +1,6 @@
 import {
   excessOfSample,
+  type HeightPattern,
   type HumidCondition,
   heightPatternOfWalls,
   hygroscopicMoisture,
@@ -154,7 +155,11 @@ function patternOf(heights: readonly HeightWalls[], relevantDifference_pp: numbe
     );
   const [excess, hygroscopic] = [shapeOf('excess_pct'), shapeOf('hygroscopic_pct')];
   const { possibilities, caution } = patternPossibilities(excess, hygroscopic);
-  return { excess: excess.shape, hygroscopic: hygroscopic.shape, possibilities, caution };
+  return { excess: shapeFound(excess), hygroscopic: shapeFound(hygroscopic), possibilities, caution };
+}
+
+function shapeFound({ shape, because }: HeightPattern): Pick<HeightPattern, 'shape' | 'because'> {
+  return because === undefined ? { shape } : { shape, because };
 }
 
 /** Heights are compared inside walls. */

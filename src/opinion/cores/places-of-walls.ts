@@ -4,7 +4,7 @@ import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
 
 /** A place of a wall, and the means of its cores in both windows. */
-interface PlaceOfWall {
+export interface PlaceOfWall {
   readonly height_mm: number;
   readonly depth_mm?: number;
   readonly before_pct: number;

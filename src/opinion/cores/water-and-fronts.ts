@@ -1,12 +1,25 @@
-import { dampFront, isMoistureError, type MoistureFault, storedWater } from '../../moisture/index.js';
+import {
+  dampFront,
+  dampFrontByOrder,
+  isMoistureError,
+  type MoistureAtPoint,
+  type MoistureFault,
+  storedWater,
+} from '../../moisture/index.js';
 import { isStatisticsError } from '../../statistics/index.js';
 import type { FrontsOfArm, LeftOutHere, WaterOfArm } from './cores-part.js';
 import { groupBy } from './group-by.js';
 import { meanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
-import type { PlacesOfWall } from './places-of-walls.js';
+import type { PlaceOfWall, PlacesOfWall } from './places-of-walls.js';
 
-const windows: readonly WindowName[] = ['before', 'after'];
+function eachWindow<Value>(valueIn: (window: WindowName) => Value): readonly [Value, Value] {
+  return [valueIn('before'), valueIn('after')];
+}
+
+function pointOf(place: PlaceOfWall, window: WindowName): MoistureAtPoint {
+  return { ...place, value_pct: place[`${window}_pct`] };
+}
 
 /** Water a square metre by arm, of the walls that state thickness and density and were cored at two heights at least. */
 export function waterOfArm(walls: readonly PlacesOfWall[], level: number): WaterOfArm {
@@ -17,15 +30,15 @@ export function waterOfArm(walls: readonly PlacesOfWall[], level: number): Water
       return [];
     }
     try {
-      const [before = 0, after = 0] = windows.map((window) => {
+      const [before, after] = eachWindow((window) => {
         const points = places.map((place) => ({
-          ...place,
-          value_pct: place[`${window}_pct`],
+          ...pointOf(place, window),
           standardUncertainty_pp: place[`${window}_pp`],
         }));
-        return storedWater(points, { thickness_mm, dryDensity_kg_m3 }).value;
+        return storedWater(points, { thickness_mm, dryDensity_kg_m3 });
       });
-      return [{ before, after }];
+      const ofWeighing = Math.max(before.standardUncertainty, after.standardUncertainty);
+      return [{ before: before.value, after: after.value, ofWeighing }];
     } catch (error) {
       if (!isMoistureError(error)) throw error;
       leftOut.push(waterRefused[error.fault] ?? 'places that do not fit the wall');
@@ -34,6 +47,7 @@ export function waterOfArm(walls: readonly PlacesOfWall[], level: number): Water
   });
   return {
     ...meansOf(stored, level),
+    ...(stored.length === 0 ? {} : { ofWeighing: Math.max(...stored.map(({ ofWeighing }) => ofWeighing)) }),
     leftOut: counted(leftOut),
   };
 }
@@ -53,37 +67,73 @@ export function frontsOfArm(walls: readonly PlacesOfWall[], level: number): Fron
     ({ places }) => new Set(places.map(({ height_mm }) => height_mm)).size >= heightsForFront,
   );
   const leftOut: Record<WindowName, string[]> = { before: [], after: [] };
-  const fronts = enough.map(({ places }) => {
-    const [before, after] = windows.map((window) => {
-      const front = frontOf(places.map((place) => ({ ...place, value_pct: place[`${window}_pct`] })));
-      if (typeof front === 'number') return front;
-      leftOut[window].push(front);
-      return undefined;
-    });
-    return { before, after };
-  });
-  const found = (window: WindowName) => fronts.flatMap((front) => front[window] ?? []);
-  const both = fronts.flatMap(({ before, after }) =>
-    before === undefined || after === undefined ? [] : [after - before],
+  const open: Record<WindowName, number> = { before: 0, after: 0 };
+  const byCurve = enough.map(({ places }) =>
+    eachWindow((window) => {
+      const front = frontOf(places.map((place) => pointOf(place, window)));
+      if (front.kind === 'none') leftOut[window].push(front.because);
+      else if (front.isOpen) open[window]++;
+      return front.kind === 'none' ? undefined : front.height_mm;
+    }),
   );
-  const [before, after, change] = [found('before'), found('after'), both].map((each) => meanOfWalls(each, level));
+  const byOrder = enough.map(({ places }) =>
+    eachWindow((window) => heightByOrder(places.map((place) => pointOf(place, window)))),
+  );
   return {
     walls: enough.length,
-    ...(before === undefined ? {} : { before }),
-    ...(after === undefined ? {} : { after }),
-    ...(change === undefined ? {} : { change }),
+    ...frontMeans(byCurve, level),
+    open,
+    byOrder: frontMeans(byOrder, level),
     notFound: { before: counted(leftOut.before), after: counted(leftOut.after) },
   };
 }
 
-/** The height in mm, or in words why there is none. */
-function frontOf(points: Parameters<typeof dampFront>[0]): number | string {
+type Heights = readonly [before: number | undefined, after: number | undefined];
+
+function frontMeans(walls: readonly Heights[], level: number): FrontsOfArm['byOrder'] {
+  const both = walls.flatMap(([before, after]) =>
+    before === undefined || after === undefined ? [] : [after - before],
+  );
+  const before = meanOfWalls(
+    walls.flatMap((wall) => wall[0] ?? []),
+    level,
+  );
+  const after = meanOfWalls(
+    walls.flatMap((wall) => wall[1] ?? []),
+    level,
+  );
+  const change = meanOfWalls(both, level);
+  return {
+    ...(before === undefined ? {} : { before }),
+    ...(after === undefined ? {} : { after }),
+    ...(change === undefined ? {} : { change }),
+  };
+}
+
+type FoundFront =
+  | { readonly kind: 'found'; readonly height_mm: number; readonly isOpen: boolean }
+  | { readonly kind: 'none'; readonly because: string };
+
+function frontOf(points: readonly MoistureAtPoint[]): FoundFront {
   try {
-    return dampFront(points).height_mm;
+    const { height_mm, openTowards } = dampFront(points);
+    return { kind: 'found', height_mm, isOpen: openTowards.length > 0 };
   } catch (error) {
-    if (isStatisticsError(error)) return 'the curve could not be followed';
+    if (isStatisticsError(error)) return { kind: 'none', because: curveNotFitted };
     if (!isMoistureError(error)) throw error;
-    return frontRefused[error.fault] ?? 'no front could be computed';
+    return { kind: 'none', because: frontRefused[error.fault] ?? 'no front could be computed' };
+  }
+}
+
+/** There is a fall, and yet no such curve: another finding than no fall. */
+const curveNotFitted = 'moisture falls, but no smooth step could be fitted to it';
+
+function heightByOrder(points: readonly MoistureAtPoint[]): number | undefined {
+  try {
+    return dampFrontByOrder(points).height_mm;
+  } catch (error) {
+    if (isMoistureError(error)) return undefined;
+    throw error;
   }
 }
 

@@ -41,9 +41,19 @@ export function airBlocks(air: readonly AirInWindow[]): readonly Block[] {
       ]),
     },
     paragraph(
-      'The evaporation potential is how much more vapour pressure a wet wall as warm as the air has than the air: the larger, the faster walls can dry, whatever was done to them. It is no rate of drying.',
+      'The evaporation potential is how much more vapour pressure a wet wall as warm as the air has than the air: the larger, the faster walls can dry, whatever was done to them. It is no rate of drying, and a wall colder than the air dries more slowly than it says.',
+      ...whoseInWords(air),
       ...differenceInWords(air),
     ),
+  ];
+}
+
+/** The kinds of places that do not explain themselves. */
+function whoseInWords(air: readonly AirInWindow[]): readonly string[] {
+  const has = (place: AirPlace) => air.some((each) => each.place === place);
+  return [
+    ...(has('both') ? [' Both kinds: treated and untreated walls stand in the same air there.'] : []),
+    ...(has('elsewhere') ? [' Elsewhere: places that are the site of no wall of the comparison.'] : []),
   ];
 }
 

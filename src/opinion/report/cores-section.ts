@@ -1,7 +1,8 @@
 import type { Opinion } from '../opinion.js';
 import { airBlocks } from './air-blocks.js';
-import { batchBlocks, hygroscopicBlocks, reusedBlocks } from './core-blocks.js';
+import { batchBlocks, reusedBlocks } from './core-blocks.js';
 import type { Section } from './document.js';
+import { hygroscopicBlocks } from './hygroscopic-blocks.js';
 import { potentialBlocks } from './potential-blocks.js';
 import { frontBlocks, mapBlocks, waterBlocks } from './profile-blocks.js';
 

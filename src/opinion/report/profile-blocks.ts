@@ -18,6 +18,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
     { kind: 'subheading', text: 'Water in the wall' },
     paragraph(
       'Moisture summed over depth and height and weighed by the stated thickness and dry density: kilograms of water behind a square metre of wall face, between the lowest and the highest height cored. Nothing is claimed above or below. Same places before and after.',
+      ofWeighingInWords(water),
     ),
     {
       kind: 'table',
@@ -30,6 +31,11 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
       water.flatMap(({ arm, leftOut }) => leftOut.map((each) => ({ arm, ...each }))),
     ),
   ];
+}
+
+function ofWeighingInWords(water: CoresWater): string {
+  const largest = Math.max(...water.flatMap(({ ofWeighing }) => ofWeighing ?? []));
+  return ` The weighings leave one wall’s water uncertain by at most ${formatNumber(largest, Math.max(2, decimalsFor(largest)))} kg/m² (standard uncertainty); the density counts as exact, and an error of it in percent is an error of the water in the same percent. What lies between the places cored is not in these figures.`;
 }
 
 type CoresWater = readonly (WaterOfArm & ArmName)[];
@@ -52,11 +58,48 @@ export function frontBlocks(fronts: CoresFronts | undefined): readonly Block[] {
     {
       kind: 'table',
       caption: `Height of the damp front, mm: means over walls${levelOf(cells)}`,
-      columns: threeColumns('Change, walls with both'),
-      rows: fronts.map(({ arm, before, after, change }) => threeCells(arm, [before, after, change])),
+      columns: withMethodColumn(threeColumns('Change, walls with both')),
+      rows: fronts.flatMap(({ arm, before, after, change, byOrder }) => [
+        withMethod('smooth step', threeCells(arm, [before, after, change])),
+        withMethod('no curve', threeCells(arm, [byOrder.before, byOrder.after, byOrder.change])),
+      ]),
     },
-    ...leftOutBlocks('No front', missing),
+    paragraph(
+      'Without a curve, moisture is only taken not to rise with height, and the height is where it passes half way between wettest and driest. Where the two disagree by more than the heights are apart, the smooth step is not to be leaned on.',
+    ),
+    ...openBlocks(fronts),
+    ...leftOutBlocks('No smooth step', missing),
   ];
+}
+
+/** The mean takes a wall's front as it is, however little its own readings limit it; this says of how many that is so. */
+function openBlocks(fronts: CoresFronts): readonly Block[] {
+  const parts = fronts.flatMap(({ arm, open }) =>
+    (['before', 'after'] as const).flatMap((window) =>
+      open[window] === 0 ? [] : [{ arm, window, walls: open[window] }],
+    ),
+  );
+  if (parts.length === 0) return [];
+  const words = parts.flatMap(({ arm, window, walls }, at) => [
+    at === 0 ? ' ' : '; ',
+    quoted(arm),
+    `, ${window}: ${countInWords(walls, 'wall')}`,
+  ]);
+  return [
+    paragraph(
+      'Fronts that a wall’s own readings do not limit inside the heights cored, to one side or to both:',
+      ...words,
+      '.',
+    ),
+  ];
+}
+
+function withMethodColumn([arm, ...others]: readonly Column[]): readonly Column[] {
+  return [...(arm === undefined ? [] : [arm]), { header: 'Taken as' }, ...others];
+}
+
+function withMethod(method: string, [arm, ...others]: readonly Line[]): readonly Line[] {
+  return [...(arm === undefined ? [] : [arm]), [method], ...others];
 }
 
 function threeColumns(change: string): readonly Column[] {

@@ -99,6 +99,30 @@ describe('dampFront', () => {
   });
 });
 
+describe('dampFront asks for a fall first', () => {
+  /** Slope b over x = −5 to 5 and residuals across it: Student's t is b·√70 on 4 degrees of freedom. R 4: qt(0.95, 4) = 2.131847. */
+  const refusalAt = (t: number): string => {
+    const values = [1, -1, 0, 0, -1, 1].map((left, k) => 5 + left - ((2 * k - 5) * t) / Math.sqrt(70));
+    try {
+      dampFront(pointsOf(heights, values));
+      return 'none';
+    } catch (error) {
+      return error instanceof Error ? error.message : 'no error';
+    }
+  };
+
+  it('by the one-sided t of the straight line at 5 %, whatever the curve makes of it', () => {
+    expect(refusalAt(2.13)).toContain('scatter that hides it');
+    expect(refusalAt(2.134)).not.toContain('scatter that hides it');
+  });
+
+  it('dampFront says that a curve cannot be fitted, which is not that there is no fall', () => {
+    expect(() => dampFront(pointsOf([150, 400, 700, 1000, 1400], [11.2, 10.7, 11.3, 9.9, 4.3]))).toThrow(
+      expect.objectContaining({ name: 'StatisticsError', fault: 'collinear' }),
+    );
+  });
+});
+
 describe('dampFrontByOrder', () => {
   it('dampFrontByOrder crosses half way between pooled levels, worked by hand', () => {
     // Pooled: 10, 10, 5, 5, 2; half way at 6, a share 4/5 of the way from 400 to 700.
