@@ -4,8 +4,10 @@ import { formOpinion, type Opinion, readTrial, type Trial } from '../../src/inde
 import { airOfTrial } from '../../src/opinion/air/air-of-trial.js';
 import { coresOfTrial } from '../../src/opinion/cores/cores-of-trial.js';
 import type { CoresPart } from '../../src/opinion/cores/cores-part.js';
+import { meanOfWalls } from '../../src/opinion/cores/mean-of-walls.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
 import { potentialsOfTrial } from '../../src/opinion/potentials/potentials-of-trial.js';
+import { airBlocks } from '../../src/opinion/report/air-blocks.js';
 import { reusedBlocks } from '../../src/opinion/report/core-blocks.js';
 import { coresSection } from '../../src/opinion/report/cores-section.js';
 import { hygroscopicBlocks } from '../../src/opinion/report/hygroscopic-blocks.js';
@@ -92,6 +94,14 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
       [10, 10],
       [10, 10],
     ]);
+    const slot = inArm(opinion.cores?.maps, 'slot');
+    const filled = inArm(opinion.cores?.maps, 'filled slot');
+    // 2 + 9/(1 + exp((700 − front)/110)) from a front at 750 to one at 450 mm, and 0.4 less in every wall.
+    const step = 9 / (1 + Math.exp(250 / 110)) - 9 / (1 + Math.exp(-50 / 110));
+    for (const { value } of slot.change.filter(({ height_mm }) => height_mm === 700)) {
+      expect(Math.abs(value - (step - 0.4))).toBeLessThan(0.5);
+    }
+    for (const { value } of filled.change) expect(Math.abs(value + 0.4)).toBeLessThan(0.4);
     const words = wordsOf(opinion);
     for (const part of [
       'Cores that were put back',
@@ -177,6 +187,68 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
   });
 });
 
+describe('meanOfWalls(values, level)', () => {
+  it('is R’s t.test of one number a wall, and of one wall has no interval', () => {
+    // R 4: t.test(c(740, 755, 742, 731))$conf.int
+    const { interval, ...rest } = meanOfWalls([740, 755, 742, 731], 0.95) ?? {};
+    expect(rest).toEqual({ mean: 742, walls: 4 });
+    expectRelative(interval?.lower ?? 0, 726.247694457, 1e-11);
+    expectRelative(interval?.upper ?? 0, 757.752305543, 1e-11);
+    expect(meanOfWalls([740], 0.95)).toEqual({ mean: 740, walls: 1 });
+    expect(meanOfWalls([], 0.95)).toBeUndefined();
+  });
+});
+
+describe('patterns over height need walls, and what matters comes from the margin', () => {
+  const conditioned = { batch: 'B1', humidity_pct: 75, humidTemperature_c: 20, origin };
+  /** Treated walls, each with an excess at three heights before; the hygroscopic part is 1 % everywhere. */
+  function patternOf(excess: readonly (readonly number[])[], further: Partial<Trial> = {}) {
+    const trial = madeTrial(
+      wallsWithChanges(
+        excess.map(() => -3),
+        [0],
+      ),
+    );
+    const own = new Map(
+      trial.walls.map(({ wall, arm }) => [wall, arm === 'treated' ? 'treated' : 'untreated'] as const),
+    );
+    const names = trial.walls.filter(({ arm }) => arm === 'treated').map(({ wall }) => wall);
+    const heights = [300, 700, 1100];
+    const stations = names.flatMap((wall) =>
+      heights.map((height_mm) => ({ station: `h${height_mm}`, wall, height_mm, origin })),
+    );
+    const cores = names.flatMap((wall, at) =>
+      heights.map((height_mm, k) => {
+        const wet_g = 50.5 + (excess[at]?.[k] ?? 0) / 2;
+        const weighed = { container_g: 0, wet_g, humid_g: 50.5, dry_g: 50, batch: 'B1' };
+        return { date: '2024-04-01', wall, station: `h${height_mm}`, ...weighed, origin };
+      }),
+    );
+    const whole = { ...trial, protocol, readings: [], cores, stations, batches: [conditioned], ...further };
+    return coresOfTrial(whole, own)?.hygroscopic?.profiles[0]?.pattern;
+  }
+  const three = [
+    [4, 3.9, 3],
+    [5, 5.1, 4.1],
+    [4.4, 4.3, 3.3],
+  ];
+
+  it('two walls show none, three do', () => {
+    expect(patternOf(three.slice(0, 2))).toBeUndefined();
+    expect(patternOf(three)?.excess).toEqual({ shape: 'falling' });
+  });
+
+  it('a margin in kg/kg is turned into percent by mass before it says what matters between heights', () => {
+    const level = three.map(([one = 0], at) => [one, one + [0.2, -0.2, 0.1][at]!, one - [0.1, -0.1, 0.2][at]!]);
+    expect(patternOf(level)?.excess).toEqual({ shape: 'flat' });
+    const outcome = { ...protocol.outcome, unit: 'kg/kg' };
+    expect(patternOf(level, { protocol: { ...protocol, outcome, margin: 0.02 } })?.excess).toEqual({ shape: 'flat' });
+    expect(patternOf(level, { protocol: { ...protocol, outcome, margin: 0.001 } })?.excess).toMatchObject({
+      because: 'differences hidden by uncertainty',
+    });
+  });
+});
+
 describe('fronts and water of one wall', () => {
   const names = madeTrial(wallsWithChanges([-3], [0])).walls.map(({ wall }) => wall);
   const wall = names[0] ?? '';
@@ -214,6 +286,15 @@ describe('fronts and water of one wall', () => {
     expect(words).toContain('do not limit inside the heights cored');
     expect(words).toContain(', before: 1 wall');
     expect(blocksInWords(frontBlocks(profiles(falling, falling)?.fronts))).not.toContain('do not limit inside');
+  });
+
+  it('knows no front from four heights, and uses a height only where it was cored before and after', () => {
+    expect(profiles([10.7, 10.4, 6.4, 1.6], [10.7, 10.4, 6.4, 1.6])?.fronts).toBeUndefined();
+    const walls = madeTrial(wallsWithChanges([-3], [0])).walls.map((each) => ({
+      ...{ ...each, thickness_mm: 400, dryDensity_kg_m3: 1700 },
+    }));
+    const [water] = profiles([4, 2, 9], [3, 1], { walls })?.water ?? [];
+    expectRelative(water?.means?.before.mean ?? 0, 20.4, 1e-9);
   });
 
   it('stores 20.4 kg/m² behind one wall, and knows it to 0.026 kg/m² by weighing, worked by hand', () => {
@@ -256,6 +337,28 @@ describe('airOfTrial(trial, sides)', () => {
     expect(air[0]?.dewPoint_c).toBeCloseTo(9.255, 2);
     expect(air[0]?.vapourDensity_g_m3).toBeCloseTo(8.621, 2);
     expect(air[0]?.evaporation_pa).toBeCloseTo(1166.3, 1);
+  });
+
+  it('air beside both kinds of walls, and air beside none, are told apart', () => {
+    const shared = base.walls.map((each) => ({ ...each, site: 'nave' }));
+    const climate = ['nave', 'yard'].flatMap((place) => [
+      at('2024-04-01', place, 20, 50),
+      at('2024-04-08', place, 20, 50),
+      at('2025-04-01', place, 10, 80),
+      at('2025-04-08', place, 10, 80),
+    ]);
+    const air = airOfTrial({ ...base, walls: shared, climate }, own);
+    expect(air.map(({ place, window }) => [place, window])).toEqual([
+      ['both', 'before'],
+      ['both', 'after'],
+      ['elsewhere', 'before'],
+      ['elsewhere', 'after'],
+    ]);
+    expect(air[1]?.dewPoint_c).toBeCloseTo(6.706, 2);
+    const words = blocksInWords(airBlocks(air));
+    expect(words).toContain('Both kinds: ');
+    expect(words).toContain('Elsewhere: ');
+    expect(words).not.toContain('beside treated and');
   });
 
   it('a reading without humidity or at absurd cold counts for nothing', () => {
