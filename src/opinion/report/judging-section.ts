@@ -85,7 +85,7 @@ function threats(all: readonly Threat[]): readonly Block[] {
   return [
     { kind: 'subheading', text: 'The threats, fact by fact' },
     paragraph(
-      '“Warns”: larger than chance usually makes it. “Open”: this trial cannot tell. “Quiet”: looked for and not found. Bang’s index of guesses, side by side, is 1 where all are right, 0 as for a coin, −1 where all are wrong; James’s over both sides is 0 where all are right, 0.5 as for a coin, 1 where nobody knows.',
+      '“Warns”: larger than chance usually makes it, or enough to change the verdict. “Open”: this trial cannot tell. “Quiet”: looked for and not found. Bang’s index of guesses, side by side, is 1 where all are right, 0 as for a coin, −1 where all are wrong; James’s over both sides is 0 where all are right, 0.5 as for a coin, 1 where nobody knows.',
     ),
     {
       kind: 'table',

@@ -86,7 +86,9 @@ describe('a trial whose effect vanishes among blind readings', () => {
     expect(threat(judging, 'arms-guessed').fact).toMatch(
       /Bang’s index \+0.45, .*James’s index of both 0.40, 0.2\d to 0.5\d/,
     );
-    expect(threat(judging, 'one-unit').turn).toContain('reader Keen');
+    expect(threat(judging, 'one-unit').turn).toBe(
+      'Without reader Keen (“no worthwhile effect”) it is another already.',
+    );
   });
 });
 
@@ -148,7 +150,11 @@ describe('a trial where the voltage turns in every arm', () => {
 it('a trial where walls were picked for being wet: the adjusted difference cannot be told from none, and it warns', async () => {
   const { judging } = await dataset('picked-for-being-wet');
   // mean 7, sd 2.97, cutoff 9: the planted reliability is 2.5^2 / 2.97^2 = 0.709; four walls tell it roughly.
-  expect(judging?.fall).toMatchObject({ visits: 1 });
+  expect(judging?.fall).toMatchObject({ visits: 1, reliability: expect.closeTo(0.71, 1) });
+  // The table of arms has -1.6 for the treated walls; the expected fall is 1.02.
+  expect(threat(judging as Judging, 'picked-wettest').fact).toContain(
+    'changed by −1.64, with that taken off by −0.61 %',
+  );
   expect(threat(judging as Judging, 'picked-wettest').outcome).toBe('warns');
   expect(threat(judging as Judging, 'baseline-difference')).toMatchObject({
     outcome: 'warns',

@@ -2,16 +2,24 @@ import { quantityInWords } from '../../words/quantity.js';
 import type { Threat } from '../judging.js';
 import type { TurningPoint, TurningPoints } from '../turning-points.js';
 
-const states: Readonly<Record<TurningPoint['becomes'], string>> = {
-  worthwhile: 'for the verdict to become “worthwhile”',
-  'some-effect': 'for the verdict to become “some effect, worthwhile or not”',
-  'smaller-than-worthwhile': 'for the verdict to become “an effect smaller than worthwhile”',
-  'no-worthwhile-effect': 'for the verdict to become “no worthwhile effect”',
-  harmful: 'for the verdict to become “harmful”',
-  undecided: 'for the verdict to become “undecided”',
-  'holds-zero': 'for the interval to reach zero',
-  'leaves-zero': 'for the interval to leave out zero',
-};
+const verdicts = {
+  worthwhile: '“worthwhile”',
+  'some-effect': '“some effect, worthwhile or not”',
+  'smaller-than-worthwhile': '“an effect smaller than worthwhile”',
+  'no-worthwhile-effect': '“no worthwhile effect”',
+  harmful: '“harmful”',
+  undecided: '“undecided”',
+} as const;
+
+export function verdictInWords(code: keyof typeof verdicts): string {
+  return verdicts[code];
+}
+
+function reached(becomes: TurningPoint['becomes']): string {
+  if (becomes === 'holds-zero') return 'for the interval to reach zero';
+  if (becomes === 'leaves-zero') return 'for the interval to leave out zero';
+  return `for the verdict to become ${verdicts[becomes]}`;
+}
 
 export interface Ways {
   /** Begins a sentence: what a push towards the claim would have to be, given its size in words. */
@@ -53,6 +61,6 @@ function way(
 ): string | undefined {
   if (first === undefined) return undefined;
   const size = ({ shift }: TurningPoint) => quantityInWords(shift * each, unit);
-  const further = second === undefined ? '' : `; ${size(second)} ${states[second.becomes]}`;
-  return `${words(size(first))} ${states[first.becomes]}${further}.`;
+  const further = second === undefined ? '' : `; ${size(second)} ${reached(second.becomes)}`;
+  return `${words(size(first))} ${reached(first.becomes)}${further}.`;
 }

@@ -1,12 +1,13 @@
 import { type Estimate, worstLimit } from '../../../analysis/index.js';
 import { formatSigned } from '../../../charts/format-number.js';
+import { mean } from '../../../statistics/index.js';
 import { verdictCode } from '../../verdict-code.js';
-import type { Facts } from '../../weaknesses/facts.js';
+import { type Facts, wallsOn } from '../../weaknesses/facts.js';
 import { decimalsOf } from '../../words/movement.js';
 import { countInWords, listInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
 import type { Threat } from '../judging.js';
 import { type Numbers, numbersOf, turnOf, unitOf } from './threat-words.js';
-import { carried, type Ways } from './turn-in-words.js';
+import { carried, verdictInWords, type Ways } from './turn-in-words.js';
 
 export function oneUnit(facts: Facts, { leaveOneOut, turning }: Numbers): Threat | undefined {
   const all = leaveOneOut.flatMap(({ left, of, answer }) =>
@@ -20,7 +21,11 @@ export function oneUnit(facts: Facts, { leaveOneOut, turning }: Numbers): Threat
   const codeOf = ({ interval }: Estimate) =>
     interval === undefined || margin === undefined ? undefined : verdictCode(interval, margin, outcome.better);
   const own = codeOf(facts.primary.estimate);
-  const turned = turning === undefined ? [] : all.filter(({ estimate }) => codeOf(estimate) !== own);
+  const turned = all.flatMap(({ of, left, estimate }) => {
+    const code = codeOf(estimate);
+    const isTurned = turning !== undefined && code !== undefined && code !== own;
+    return isTurned ? [`${of} ${left} (${verdictInWords(code)})`] : [];
+  });
   const decimals = decimalsOf(facts.primary.estimate.interval);
   const readers = new Set(facts.used.flatMap(({ reader }) => reader ?? []));
   const names = [...new Set(all.map(({ of }) => `${of}`))].join(' or ');
@@ -32,10 +37,7 @@ export function oneUnit(facts: Facts, { leaveOneOut, turning }: Numbers): Threat
     direction: 'either way',
     turn:
       turned.length > 0
-        ? `Without ${listInWords(
-            turned.map(({ of, left }) => `${of} ${left}`),
-            4,
-          )} it changes already.`
+        ? `Without ${listInWords(turned, 4)} it is another already.`
         : `No single ${names} left out changes it.`,
     inference: turned.length > 0 ? 'The answer hangs on few units.' : 'The answer does not hang on one of them.',
     avoid: 'Have more walls, and each read by several people.',
@@ -102,6 +104,7 @@ export function pickedWettest(facts: Facts, numbers: Numbers): Threat | undefine
   const adjusted = choices.flatMap((answer) =>
     answer.kind === 'estimated' && answer.estimate.id === 'baseline-adjusted' ? [answer.estimate] : [],
   )[0];
+  const { better } = facts.trial.protocol.outcome;
   const isAlone = facts.primary.kind !== 'estimated';
   const isShare =
     adjusted?.interval !== undefined &&
@@ -114,15 +117,24 @@ export function pickedWettest(facts: Facts, numbers: Numbers): Threat | undefine
     fact:
       typeof fall === 'string'
         ? `The expected fall without any treatment cannot be told: ${fall}.`
-        : `With nothing done, walls so picked are expected to come down by ${quantityInWords(fall.expected, unitOf(facts))} (a reading’s reliability ${numberInWords(fall.reliability, 2)}).${adjusted ? ` Difference among walls of the same before value: ${numbersOf(adjusted)}.` : ''}`,
+        : `With nothing done, walls so picked are expected to come ${better === 'lower' ? 'down' : 'up'} by ${quantityInWords(fall.expected, unitOf(facts))} (a reading’s reliability ${numberInWords(fall.reliability, 2)}).${correctedInWords(facts, fall.expected)}${adjusted ? ` Difference among walls of the same before value: ${numbersOf(adjusted)}.` : ''}`,
     outcome: isAlone || isShare ? 'warns' : typeof fall === 'string' ? 'open' : 'quiet',
     direction: 'towards the claim',
     turn: turnOf(facts, numbers, 'towards the claim', { ways: fallen }),
     inference: isAlone
-      ? 'A fall of treated walls by themselves of about that size says nothing of the treatment.'
+      ? 'Without untreated walls picked in the same way, such a fall cannot be told from the treatment.'
       : isShare
         ? 'Among walls of the same before value the difference cannot be told from none: the fall of walls picked at their worst may be all there is.'
         : 'Both arms share this fall as far as they were picked alike; the adjusted difference takes off what they do not share.',
     avoid: 'Pick the walls first, read them again, and take the later readings as the before values.',
   };
+}
+
+/** The treated walls' change with the expected fall taken off; the untreated ones may not have been picked in the same way. */
+function correctedInWords(facts: Facts, expected: number): string {
+  const changes = wallsOn(facts, 'treated').map(({ change }) => change);
+  if (changes.length === 0) return '';
+  const change = mean(changes);
+  const corrected = facts.trial.protocol.outcome.better === 'lower' ? change + expected : change - expected;
+  return ` The treated walls changed by ${formatSigned(change, 2)}, with that taken off by ${formatSigned(corrected, 2)} ${unitOf(facts)}.`;
 }
