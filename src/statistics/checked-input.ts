@@ -25,10 +25,17 @@ export function checkLevel(where: string, level: number): void {
   }
 }
 
-/** Refuses a number that is not finite and greater than zero. */
+/** As `checkFinite`, and above 0: what is no number is told from what is out of range. */
 export function checkPositive(where: string, name: string, value: number): void {
-  if (!(value > 0 && Number.isFinite(value))) {
-    throw new StatisticsError(where, 'out-of-range', `needs a positive ${name}, got ${value}`);
+  checkFinite(where, name, value);
+  if (value <= 0) throw new StatisticsError(where, 'out-of-range', `needs a positive ${name}, got ${value}`);
+}
+
+/** Refuses a probability that is none; 0 and 1 are. */
+export function checkProbability(where: string, probability: number): void {
+  checkFinite(where, 'probability', probability);
+  if (probability < 0 || probability > 1) {
+    throw new StatisticsError(where, 'out-of-range', `needs a probability between 0 and 1, got ${probability}`);
   }
 }
 

@@ -1,9 +1,10 @@
+import { checkProbability } from '../checked-input.js';
 import { betaTails } from '../special-functions/beta-tails.js';
 import { deviance } from '../special-functions/deviance.js';
 import { minusProduct } from '../special-functions/minus-product.js';
 import { stirlingExcess } from '../special-functions/stirling-excess.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkPoint, checkProbability } from './check-arguments.js';
+import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';
 

@@ -1,4 +1,4 @@
-import { checkPositive } from './check-arguments.js';
+import { checkPositive } from '../checked-input.js';
 import type { Distribution } from './distribution.js';
 import { gammaDistribution } from './gamma.js';
 

@@ -1,5 +1,6 @@
+import { checkProbability } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkPoint, checkProbability } from './check-arguments.js';
+import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';
 
 /** What a continuous distribution must bring: functions of points inside its support, their arguments checked. */

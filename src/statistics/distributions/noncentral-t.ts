@@ -1,7 +1,7 @@
-import { checkFinite } from '../checked-input.js';
+import { checkFinite, checkPositive, checkProbability } from '../checked-input.js';
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkPoint, checkPositive, checkProbability } from './check-arguments.js';
+import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';
 import { noncentralTails } from './noncentral-tails.js';
 import { studentT } from './student-t.js';

@@ -1,8 +1,6 @@
-import { checkFinite } from '../checked-input.js';
+import { checkFinite, checkLevel, checkPositive } from '../checked-input.js';
 import type { Interval } from '../interval.js';
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
-import { StatisticsError } from '../statistics-error.js';
-import { checkPositive } from './check-arguments.js';
 import { noncentralTails } from './noncentral-tails.js';
 import { studentT } from './student-t.js';
 
@@ -19,9 +17,7 @@ import { studentT } from './student-t.js';
 export function noncentralityInterval(t: number, degreesOfFreedom: number, level: number): Interval {
   checkFinite('noncentralityInterval', 't statistic', t);
   checkPositive('noncentralityInterval', 'number of degrees of freedom', degreesOfFreedom);
-  if (!(level > 0 && level < 1)) {
-    throw new StatisticsError('noncentralityInterval', 'out-of-range', `needs a level between 0 and 1, got ${level}`);
-  }
+  checkLevel('noncentralityInterval', level);
   const tail = (1 - level) / 2;
   return {
     level,

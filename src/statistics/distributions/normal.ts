@@ -1,6 +1,6 @@
-import { checkFinite } from '../checked-input.js';
+import { checkFinite, checkPositive, checkProbability } from '../checked-input.js';
 import { normalDensity, normalUpperTail } from '../special-functions/normal-tails.js';
-import { checkPoint, checkPositive, checkProbability } from './check-arguments.js';
+import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';
 

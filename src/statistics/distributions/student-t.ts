@@ -1,8 +1,8 @@
+import { checkPositive } from '../checked-input.js';
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
 import { betaFraction, betaSeries } from '../special-functions/beta-expansions.js';
 import { stirlingExcess } from '../special-functions/stirling-excess.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkPositive } from './check-arguments.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';
 import { symmetricDistribution } from './symmetric-distribution.js';

@@ -1,5 +1,5 @@
+import { checkPositive } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
-import { checkPositive } from './check-arguments.js';
 import { chiMixture } from './chi-mixture.js';
 import { continuousDistribution } from './continuous-distribution.js';
 import type { Distribution } from './distribution.js';

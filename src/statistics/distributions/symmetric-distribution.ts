@@ -1,4 +1,5 @@
-import { checkPoint, checkProbability } from './check-arguments.js';
+import { checkProbability } from '../checked-input.js';
+import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';
 
 /**

@@ -2,7 +2,7 @@ import { StatisticsError } from '../statistics-error.js';
 import type { ClusterAxis } from './cluster-axes.js';
 import { adjustment, type ClusterRobustFit } from './cluster-robust.js';
 import type { ContrastOptions } from './contrast.js';
-import { type ContrastWeights, weightVector } from './contrast-weights.js';
+import { type ContrastWeights, weightedEstimate, weightVector } from './contrast-weights.js';
 import { dot } from './dot.js';
 import { type TEstimate, tEstimate } from './t-estimate.js';
 import { turnedWeights } from './turned-weights.js';
@@ -36,7 +36,7 @@ export function clusterRobustContrast(
       'needs a contrast that more than one cluster bears on; here single clusters determine it alone, add clusters';
     throw new StatisticsError(where, 'too-few', detail);
   }
-  const estimate = fit.coefficients.reduce((sum, coefficient, i) => sum + vector[i]! * coefficient.estimate, 0);
+  const estimate = weightedEstimate(fit.coefficients, vector);
   const variance = clusters.reduce((sum, { score }) => sum + dot(score, turned) ** 2, 0);
   const degreesOfFreedom = expected ** 2 / squaredMoment(moments);
   return tEstimate(where, estimate, Math.sqrt(variance), degreesOfFreedom, options.level ?? 0.95);

@@ -1,5 +1,6 @@
 import { StatisticsError } from '../statistics-error.js';
 import type { DesignMatrix } from './design-matrix.js';
+import type { Coefficient } from './least-squares.js';
 
 /** Weight of each coefficient, by the name of its column; those not named weigh nothing. */
 export type ContrastWeights = Readonly<Record<string, number>>;
@@ -23,4 +24,9 @@ export function weightVector(where: string, design: DesignMatrix, weights: Contr
     throw new StatisticsError(where, 'out-of-range', 'needs at least one weight that is not zero');
   }
   return vector;
+}
+
+/** The coefficients' estimates, each times its weight, added up. */
+export function weightedEstimate(coefficients: readonly Coefficient[], vector: Float64Array): number {
+  return coefficients.reduce((sum, { estimate }, at) => sum + vector[at]! * estimate, 0);
 }

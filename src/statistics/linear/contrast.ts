@@ -1,5 +1,5 @@
 import { checkResiduals } from './check-residuals.js';
-import { type ContrastWeights, weightVector } from './contrast-weights.js';
+import { type ContrastWeights, weightedEstimate, weightVector } from './contrast-weights.js';
 import type { LeastSquaresFit } from './least-squares.js';
 import { type TEstimate, tEstimate } from './t-estimate.js';
 
@@ -19,7 +19,7 @@ export interface ContrastOptions {
 export function contrast(fit: LeastSquaresFit, weights: ContrastWeights, options: ContrastOptions = {}): TEstimate {
   const vector = weightVector('contrast', fit.design, weights);
   checkResiduals('contrast', fit);
-  const estimate = fit.coefficients.reduce((sum, coefficient, i) => sum + vector[i]! * coefficient.estimate, 0);
+  const estimate = weightedEstimate(fit.coefficients, vector);
   const variance = fit.residualVariance * quadraticForm(fit.inverseFactor, vector);
   return tEstimate('contrast', estimate, Math.sqrt(variance), fit.degreesOfFreedom, options.level ?? 0.95);
 }

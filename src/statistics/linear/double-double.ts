@@ -1,3 +1,5 @@
+import { productError } from '../special-functions/product-error.js';
+
 /**
  * A number held as the unevaluated sum of two doubles, which gives about 32 significant digits.
  * Dekker, A floating-point technique for extending the available precision, Numerische Mathematik 18 (1971) 224–242;
@@ -13,9 +15,6 @@ export interface DoubleDoubles {
   readonly high: Float64Array;
   readonly low: Float64Array;
 }
-
-/** 2^27 + 1 splits a double into two halves whose products are exact. */
-const SPLITTER = 134217729;
 
 export function doubleDouble(value: number): DoubleDouble {
   return { high: value, low: 0 };
@@ -115,17 +114,6 @@ export function addScaled(
 function sumError(a: number, b: number, total: number): number {
   const bPart = total - a;
   return a - (total - bPart) + (b - bPart);
-}
-
-/** What rounding took from `a * b`. */
-function productError(a: number, b: number, rounded: number): number {
-  const aScaled = SPLITTER * a;
-  const aHigh = aScaled - (aScaled - a);
-  const aLow = a - aHigh;
-  const bScaled = SPLITTER * b;
-  const bHigh = bScaled - (bScaled - b);
-  const bLow = b - bHigh;
-  return aLow * bLow - (rounded - aHigh * bHigh - aLow * bHigh - aHigh * bLow);
 }
 
 function normalised(high: number, low: number): DoubleDouble {

@@ -1,7 +1,7 @@
 import { StatisticsError } from '../statistics-error.js';
 import { checkResiduals } from './check-residuals.js';
 import type { ContrastOptions } from './contrast.js';
-import { type ContrastWeights, weightVector } from './contrast-weights.js';
+import { type ContrastWeights, weightedEstimate, weightVector } from './contrast-weights.js';
 import { dot } from './dot.js';
 import type { LeastSquaresFit } from './least-squares.js';
 import { orthonormalRows } from './orthonormal-rows.js';
@@ -47,7 +47,7 @@ export function varianceRobustContrast(
     return dot(place, turned) / leftWithout(dot(place, place), row);
   });
   const variance = fit.residuals.reduce((sum, residual, row) => sum + (factors[row]! * residual) ** 2, 0);
-  const estimate = fit.coefficients.reduce((sum, coefficient, i) => sum + vector[i]! * coefficient.estimate, 0);
+  const estimate = weightedEstimate(fit.coefficients, vector);
   const standardError = Math.sqrt(variance);
   const level = options.level ?? 0.95;
   if (options.reference === 'customary') {

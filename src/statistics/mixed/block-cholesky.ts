@@ -13,7 +13,7 @@ export function factorise(numbers: Float64Array, layout: BlockLayout): boolean {
     updatePanels(numbers, layout, level, width);
     updateDense(numbers, layout, level, width);
   }
-  return factoriseSquare(numbers, layout.denseStart, layout.denseSize);
+  return factorisePanel(numbers, layout.denseStart, layout.denseSize, layout.denseSize);
 }
 
 function factorisePanel(numbers: Float64Array, start: number, width: number, height: number): boolean {
@@ -70,20 +70,4 @@ function updateDense(numbers: Float64Array, layout: BlockLayout, level: number, 
       numbers[into + rows[column]!]! -= sum;
     }
   }
-}
-
-function factoriseSquare(numbers: Float64Array, start: number, size: number): boolean {
-  for (let row = 0; row < size; row++) {
-    const at = start + row * size;
-    for (let column = 0; column <= row; column++) {
-      const across = start + column * size;
-      let sum = numbers[at + column]!;
-      for (let k = 0; k < column; k++) sum -= numbers[at + k]! * numbers[across + k]!;
-      if (row === column) {
-        if (!(sum > 0)) return false;
-        numbers[at + column] = Math.sqrt(sum);
-      } else numbers[at + column] = sum / numbers[across + column]!;
-    }
-  }
-  return true;
 }

@@ -1,5 +1,5 @@
 import { checkedResult } from '../checked-input.js';
-import { type ContrastWeights, weightVector } from '../linear/contrast-weights.js';
+import { type ContrastWeights, weightedEstimate, weightVector } from '../linear/contrast-weights.js';
 import { type TEstimate, tEstimate } from '../linear/t-estimate.js';
 import type { AutoregressiveFit } from './autoregressive-least-squares.js';
 import { smallSampleParts } from './small-sample-parts.js';
@@ -25,7 +25,7 @@ export function autoregressiveContrast(
 ): TEstimate {
   const where = 'autoregressiveContrast';
   const vector = weightVector(where, fit.series.design, weights);
-  const estimate = fit.fit.coefficients.reduce((sum, coefficient, at) => sum + vector[at]! * coefficient.estimate, 0);
+  const estimate = weightedEstimate(fit.fit.coefficients, vector);
   const { variance, degreesOfFreedom } = checkedResult(where, smallSampleParts(fit, vector));
   return tEstimate(where, estimate, Math.sqrt(variance), degreesOfFreedom, options.level ?? 0.95);
 }

@@ -1,7 +1,7 @@
 import { checkedResult, checkLevel } from '../checked-input.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
-import { type ContrastWeights, weightVector } from '../linear/contrast-weights.js';
+import { type ContrastWeights, weightedEstimate, weightVector } from '../linear/contrast-weights.js';
 import { turnedWeights } from '../linear/turned-weights.js';
 import { gaussLegendre } from '../quadrature/gauss-legendre.js';
 import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
@@ -79,7 +79,7 @@ function partsOf(series: SeriesRegression, gaps: readonly number[], vector: Floa
     return {
       logShare: logLikelihood + Math.log(rule.weights[at]!),
       correlation,
-      estimate: fit.coefficients.reduce((sum, coefficient, k) => sum + vector[k]! * coefficient.estimate, 0),
+      estimate: weightedEstimate(fit.coefficients, vector),
       standardError: Math.sqrt(fit.residualVariance) * length,
     };
   });

@@ -1,7 +1,7 @@
 import { checkedResult, checkLevel } from '../checked-input.js';
 import type { Interval } from '../interval.js';
 import { checkResiduals } from '../linear/check-residuals.js';
-import { type ContrastWeights, weightVector } from '../linear/contrast-weights.js';
+import { type ContrastWeights, weightedEstimate, weightVector } from '../linear/contrast-weights.js';
 import type { DesignMatrix } from '../linear/design-matrix.js';
 import { type LeastSquaresFit, leastSquares } from '../linear/least-squares.js';
 import { orthonormalRows } from '../linear/orthonormal-rows.js';
@@ -65,7 +65,7 @@ export function neweyWestContrast(
   const lags = Math.max(1, Math.round(bandwidth * response.length));
   const rows = orthonormalRows(fit);
   const pull = pullOfValues(rows, turnedWeights(fit.inverseFactor, vector));
-  const estimate = fit.coefficients.reduce((sum, coefficient, k) => sum + vector[k]! * coefficient.estimate, 0);
+  const estimate = weightedEstimate(fit.coefficients, vector);
   const standardError = bartlettError(Float64Array.from(fit.residuals), pull, lags);
   const statistic = estimate / standardError;
   const drawn = drawnSizes(fit, rows, pull, lags, draws, seed);
