@@ -151,7 +151,14 @@ function fitted(rows: readonly DryingObservation[], isBlocked: boolean, season: 
       failures.push(error);
     }
   }
-  throw failures[0]!;
+  // A fit that runs away fails in many ways, and none of them says anything of arms and blocks.
+  const [first] = failures;
+  if (first === undefined || first.fault === 'too-few') throw first;
+  throw new StatisticsError(
+    'dryingRateRatio',
+    'not-converged',
+    `needs curves that an exponential fits: ${first.message}`,
+  );
 }
 
 /** What a wall keeps moves with the seasons: one harmonic, its phase whatever the readings say. */

@@ -143,6 +143,28 @@ describe('formOpinion(trial).drying', () => {
     expect(times?.arms.map(({ fallen }) => fallen)).toEqual([0, 0]);
     expect(times?.logRank).toBeUndefined();
   });
+
+  it('finds no rate and no second stage in walls that stay as they are, or whose readings all lie in one stage', () => {
+    const scatter = (date: string, wall: string) => Math.sin(Date.parse(date) / 1e9 + Number(wall.slice(1)));
+    const staying = shown(formOpinion(firstWalls(remade((_, date, wall) => 8 + 0.05 * scatter(date, wall)))));
+    expect(staying.shapes).toEqual([{ shape: 'no fall beyond the scatter of the readings', walls: 4 }]);
+    expect(staying.timesToDry?.arms.map(({ fallen }) => fallen)).toEqual([0, 0]);
+    const days = (date: string) => Math.max(0, (Date.parse(date) - Date.parse('2024-06-04')) / 86_400_000);
+    const straight = shown(
+      formOpinion(firstWalls(remade((_, date, wall) => 11 - 0.008 * days(date) + 0.05 * scatter(date, wall)))),
+    );
+    expect(straight.shapes).toEqual([{ shape: 'constant rate', walls: 4 }]);
+    const answerOf = (id: string) =>
+      straight.answers.find((one) => (one.kind === 'estimated' ? one.estimate : one.notEstimated).id === id);
+    const byWall = answerOf('rate-ratio');
+    expect(byWall?.kind === 'estimated' && byWall.estimate.assumptions.at(-1)).toBe(
+      'every wall dries along an exponential to a level of its own, the shape that AICc puts first for 0 of 4 walls',
+    );
+    const oneFit = answerOf('rate-ratio-one-fit');
+    expect(oneFit?.kind === 'not-estimated' && oneFit.notEstimated.reason).toBe(
+      'the curves are not bent enough, or too unlike one another, for one fit of an exponential',
+    );
+  });
 });
 
 describe('the weaknesses of drying', () => {

@@ -45,6 +45,7 @@ export function dryingOfTrial(
   const gone = counted.filter((curve) => !curves.includes(curve));
   const period_d = commonPeriod_d(curves);
   const weather = weeklyPressure(trial, curves);
+  const shapes = shapesOf(curves);
   return {
     kind: 'shown',
     start,
@@ -57,10 +58,10 @@ export function dryingOfTrial(
     period_d,
     ...waitOf(trial, curves),
     answers: [
-      ...answersOf(trial, curves, observationsOf(read, curves, start), period_d),
+      ...answersOf(trial, { curves, shapes, observations: observationsOf(read, curves, start), period_d }),
       ...daysToGoalsAnswers(trial, curves, period_d),
     ],
-    shapes: shapesOf(curves),
+    shapes,
     ...timesToGoals(trial, curves),
     adjusted: adjustedAnswers(trial, whole),
     ...(weather.length === 0 ? {} : { weather }),
@@ -120,12 +121,11 @@ function observationsOf(
   });
 }
 
-function answersOf(
-  { protocol }: Trial,
-  curves: readonly WallCurve[],
-  observations: readonly DryingObservation[],
-  period_d: number,
-): readonly Answer[] {
+interface Compared extends Pick<DryingShown, 'curves' | 'shapes' | 'period_d'> {
+  readonly observations: readonly DryingObservation[];
+}
+
+function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d }: Compared): readonly Answer[] {
   const { confidence: level, outcome } = protocol;
   const valued = (numberOf: (curve: WallCurve) => number) =>
     curves.map((curve) => ({ ...curve, value: numberOf(curve) }));
@@ -154,7 +154,7 @@ function answersOf(
       },
     ),
     indexAnswer(curves, period_d, level),
-    ratioByWall(curves, level),
+    ratioByWall(curves, shapes, level),
     dryingRateRatio(observations, { level, season: false }),
     // A shorter time cannot tell a season from the drying.
     ...(period_d >= fullYear_d ? [dryingRateRatio(observations, { level, season: true })] : []),
@@ -190,7 +190,7 @@ function indexAnswer(curves: readonly WallCurve[], period_d: number, level: numb
 }
 
 /** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
-function ratioByWall(curves: readonly WallCurve[], level: number): Answer {
+function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes'], level: number): Answer {
   const id = 'rate-ratio';
   const label = 'Ratio of drying rates, a rate for each wall';
   const values = curves.flatMap((curve) => {
@@ -202,6 +202,7 @@ function ratioByWall(curves: readonly WallCurve[], level: number): Answer {
     const reason = `${without} of ${curves.length} walls have no rate: their readings do not come down to a level along an exponential, and leaving them out would bias the ratio`;
     return { kind: 'not-estimated', notEstimated: { id, label, reason } };
   }
+  const first = shapes.find(({ shape }) => shape === dryingModels.exponential.label)?.walls ?? 0;
   return compareWalls(values, {
     id,
     label,
@@ -209,7 +210,9 @@ function ratioByWall(curves: readonly WallCurve[], level: number): Answer {
     unit: '',
     level,
     scale: 'ratio',
-    assumptions: ['every wall dries along an exponential to a level of its own'],
+    assumptions: [
+      `every wall dries along an exponential to a level of its own, the shape that AICc puts first for ${first} of ${curves.length} walls`,
+    ],
   });
 }
 
