@@ -183,6 +183,13 @@ describe('timesToGoals(trial, curves), daysToGoalsAnswers(trial, curves, period_
     expect(estimateOf(difference).estimate).toBeCloseTo((15 + 15 + 45 + 45) / 5 - (75 + 105 + 105 + 135 + 105) / 5, 12);
     expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain('a ratio needs values above zero');
     expect(timesToGoals(trial, curves).timesToDry).toBeUndefined();
+    // Where no wall comes so far nothing varies, and nothing stands in for the ratio.
+    const never = daysToGoalsAnswers(madeTrial([], { protocol: { ...soundProtocol, dryBelow: 1 } }), curves, 150).at(
+      -1,
+    );
+    expect(never?.kind === 'not-estimated' && never.notEstimated.reason).toBe(
+      '10 of 10 walls had not come so far by their last visit',
+    );
   });
 
   it('tells the course of each arm by the product limit, and between which visits half of it fell', () => {

@@ -162,12 +162,12 @@ function daysToGoal(
   const ratio = { id: `${id}-ratio`, label: `Ratio of ${label}` };
   const late = times.filter(({ time }) => time.by_d === undefined).length;
   if (late === 0) return [difference, compared(Number.POSITIVE_INFINITY, { ...ratio, scale: 'ratio' })];
-  const reason = `${late} of ${times.length} walls had not come so far by their last visit; the ratio of days counted up to day ${period_d} stands in for it`;
-  return [
-    difference,
-    compared(period_d, { id: `${id}-ratio-restricted`, label: `Ratio of ${ofTheFirst}`, scale: 'ratio' }),
-    { kind: 'not-estimated', notEstimated: { ...ratio, reason } },
-  ];
+  const restricted = { id: `${id}-ratio-restricted`, label: `Ratio of ${ofTheFirst}`, scale: 'ratio' } as const;
+  const standIn = compared(period_d, restricted);
+  const instead =
+    standIn.kind === 'estimated' ? `; the ratio of days counted up to day ${period_d} stands in for it` : '';
+  const reason = `${late} of ${times.length} walls had not come so far by their last visit${instead}`;
+  return [difference, standIn, { kind: 'not-estimated', notEstimated: { ...ratio, reason } }];
 }
 
 const halfWay = 'a wall came so far half way between the visits that found it above and below';

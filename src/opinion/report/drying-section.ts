@@ -1,16 +1,14 @@
-import type { Answer, Estimate } from '../../analysis/index.js';
-import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
+import { formatNumber } from '../../charts/format-number.js';
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
 import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
-import type { AdjustmentName } from '../../trial/index.js';
 import type { DryingShown, WallCurve } from '../drying/drying-part.js';
 import type { Opinion } from '../opinion.js';
-import { levelInWords } from '../words/movement.js';
 import { countInWords, listInWords } from '../words/quantity.js';
-import { type Block, type Figure, type Line, paragraph, type Section, strong, type Table } from './document.js';
+import { type Block, type Figure, type Line, paragraph, type Section } from './document.js';
+import { adjustedBlocks, comparisonBlocks } from './drying-answers-blocks.js';
 import { dryingTimesBlocks } from './drying-times-blocks.js';
 import { narrowWidth } from './narrow-width.js';
-import { dayText, pValueText } from './report-numbers.js';
+import { dayText } from './report-numbers.js';
 
 /** How the walls dried: curves, rates, losses and times of the arms, and what season and weather change. */
 export function dryingSection(opinion: Opinion): Section | undefined {
@@ -27,11 +25,11 @@ function shown(opinion: Opinion, drying: DryingShown): readonly Block[] {
       `Time is counted from ${dayText(drying.start)}, ${drying.startIs === 'treatment' ? 'the day of the first treatment' : 'the end of the before window, for no day of treatment was recorded'}; the last visit up to then counts as the start. Untreated walls dry too, by season and by being left alone: what matters is how far the curves part.`,
     ),
     figure(opinion, drying),
-    ...comparisons(opinion, drying.answers),
+    ...comparisonBlocks(opinion, drying.answers),
     paragraph(shapesText(drying)),
     ...waited(drying),
     ...dryingTimesBlocks(drying, opinion),
-    ...adjusted(opinion, drying.adjusted),
+    ...adjustedBlocks(opinion, drying.adjusted),
     ...leftOut(drying),
   ];
 }
@@ -101,95 +99,9 @@ function bandOf(values: readonly number[], level: number): { readonly lower?: nu
   }
 }
 
-function comparisons({ protocol }: Opinion, answers: readonly Answer[]): readonly Block[] {
-  const estimates = estimatesOf(answers);
-  const table: Table = {
-    kind: 'table',
-    caption: 'Treated against untreated walls, walls as the units',
-    columns: [
-      { header: 'Measure' },
-      { header: 'Treated against untreated', look: 'number' },
-      { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' },
-      { header: 'Unit' },
-      { header: 'p-value', look: 'number' },
-      { header: 'Walls', look: 'number' },
-    ],
-    rows: estimates.map(rowOf),
-  };
-  return [
-    ...(estimates.length === 0 ? [] : [table]),
-    ...(estimates.length === 0 ? [] : [{ kind: 'list' as const, items: methodLines(estimates) }]),
-    ...notMade(answers),
-  ];
-}
-
-function rowOf(estimate: Estimate): readonly Line[] {
-  const { interval, unit, walls, label } = estimate;
-  const decimals = interval === undefined ? 2 : Math.min(4, decimalsFor((interval.upper - interval.lower) / 2));
-  const number = unit === 'ratio' ? formatNumber : formatSigned;
-  const limits =
-    interval === undefined ? 'none' : `${number(interval.lower, decimals)} to ${number(interval.upper, decimals)}`;
-  return [
-    [label],
-    [number(estimate.estimate, decimals)],
-    [limits],
-    [unit],
-    [pValueText(estimate)],
-    [`${walls.treated} + ${walls.untreated}`],
-  ];
-}
-
-/** Measures made alike share a line. */
-function methodLines(estimates: readonly Estimate[]): readonly Line[] {
-  const told = estimates.map(({ method, assumptions }) => `: ${method}. Taken for granted: ${assumptions.join('; ')}.`);
-  return [...new Set(told)].map((text): Line => {
-    const labels = estimates.filter((_, k) => told[k] === text).map(({ label }) => label);
-    return [strong(labels.join('; ')), text];
-  });
-}
-
-function notMade(answers: readonly Answer[]): readonly Block[] {
-  const failed = answers.flatMap((answer) => (answer.kind === 'not-estimated' ? [answer.notEstimated] : []));
-  if (failed.length === 0) return [];
-  const reasons = [...new Set(failed.map(({ reason }) => reason))];
-  const items = reasons.map((reason): Line => {
-    const labels = failed.filter((one) => one.reason === reason).map(({ label }) => label);
-    return [strong(labels.join('; ')), `: not computed, because ${reason}.`];
-  });
-  return [{ kind: 'list', items }];
-}
-
 function shapesText({ shapes }: DryingShown): string {
   const counted = shapes.map(({ shape, walls }) => `${shape}: ${countInWords(walls, 'wall')}`);
   return `The shape that describes a wall’s curve best (by AICc): ${counted.join('; ')}. A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
-}
-
-function adjusted({ protocol, primary }: Opinion, answers: readonly Answer[]): readonly Block[] {
-  if (answers.length === 0) return [];
-  const found = estimatesOf(answers);
-  if (found.length === 0) return notMade(answers);
-  const main = primary.kind === 'estimated' ? [primary.estimate] : [];
-  const rows = [...main, ...found].map(rowOf);
-  return [
-    { kind: 'subheading', text: 'With season and weather taken off' },
-    paragraph(
-      `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with what moves all walls taken off each visit: ${chosenText(answers, protocol.adjustments ?? [])}.`,
-    ),
-    {
-      kind: 'table',
-      caption: `Treated walls’ change less untreated walls’, in ${protocol.outcome.unit}`,
-      columns: [
-        { header: 'Analysis' },
-        { header: 'Difference', look: 'number' },
-        { header: `${levelInWords(protocol.confidence)} interval`, look: 'number' },
-        { header: 'Unit' },
-        { header: 'p-value', look: 'number' },
-        { header: 'Walls', look: 'number' },
-      ],
-      rows,
-    },
-    ...notMade(answers),
-  ];
 }
 
 function waited({ wait, period_d }: DryingShown): readonly Block[] {
@@ -203,24 +115,6 @@ function waited({ wait, period_d }: DryingShown): readonly Block[] {
   ];
 }
 
-/** What stands in the table, by whether the plan named it. */
-function chosenText(answers: readonly Answer[], adjustments: readonly AdjustmentName[]): string {
-  const shownNames = adjustmentNames.filter((name) => answers.some((answer) => idOf(answer) === `${name}-adjusted`));
-  const planned = shownNames.filter((name) => adjustments.includes(name));
-  const later = shownNames.filter((name) => !planned.includes(name));
-  const checks = later.length === 1 ? 'a sensitivity check' : 'sensitivity checks';
-  if (planned.length === 0) return `${checks}, chosen after the readings`;
-  if (later.length === 0)
-    return `${planned.length === 1 ? listInWords(planned) : 'all'} named in the plan before the readings`;
-  return `${listInWords(planned)} named in the plan before the readings, ${listInWords(later)} ${checks} chosen after them`;
-}
-
-const adjustmentNames = ['season', 'weather', 'rain', 'heating'] as const satisfies readonly AdjustmentName[];
-
-function idOf(answer: Answer): string {
-  return answer.kind === 'estimated' ? answer.estimate.id : answer.notEstimated.id;
-}
-
 function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {
   if (gone.length === 0) return [];
   const reasons = [...new Set(gone.map(({ reason }) => reason))];
@@ -229,8 +123,4 @@ function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {
     return [`Without a curve: ${listInWords(walls)} (${reason}).`];
   });
   return [{ kind: 'list', items }];
-}
-
-function estimatesOf(answers: readonly Answer[]): readonly Estimate[] {
-  return answers.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []));
 }

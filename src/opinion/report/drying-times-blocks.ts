@@ -22,16 +22,25 @@ export function dryingTimesBlocks({ times, timesToDry }: DryingShown, { protocol
       : [{ found: times, soFar: `lower than at the start by the margin, ${formatStated(times.fall)} ${unit}` }]),
   ];
   if (goals.length === 0) return [];
-  return [...goals.flatMap(({ found, soFar }) => ofGoal(found, soFar)), paragraph(meaning)];
+  const isAlone = goals.every(({ found }) => isOneEach(found));
+  return [
+    ...goals.flatMap(({ found, soFar }) => ofGoal(found, soFar)),
+    paragraph(`${meaning}${isAlone ? '' : meaningOfArms}`),
+  ];
 }
 
 const meaning =
-  'A wall that came so far and rose again has not come so far yet. Walls that had not come so far count for as long as they were read. A wall is found at a visit, later than it happened; between which visits half of an arm’s walls came to it is estimated from the visits on either side alone (Turnbull’s estimate).';
+  'A wall that came so far and rose again has not come so far yet. A wall is found at a visit, later than it happened.';
+const meaningOfArms =
+  ' Walls that had not come so far count for as long as they were read. Between which visits half of an arm’s walls came to it is estimated from the visits on either side alone (Turnbull’s estimate).';
+
+function isOneEach({ arms }: TimesOfArms): boolean {
+  return arms.every(({ walls }) => walls === 1);
+}
 
 function ofGoal(found: TimesOfArms, soFar: string): readonly Block[] {
   const caption = `Until a wall stood ${soFar}, and stayed so`;
-  const isOneEach = found.arms.every(({ walls }) => walls === 1);
-  if (isOneEach) return [tableOfWalls(found, caption)];
+  if (isOneEach(found)) return [tableOfWalls(found, caption)];
   return [tableOfArms(found, caption), ...course(found), paragraph(testText(found.logRank))];
 }
 
@@ -85,7 +94,8 @@ function betweenText(between: { readonly after: number; readonly by: number } | 
 }
 
 function testText(logRank: LogRank | undefined): string {
-  if (logRank === undefined) return 'The arms’ times could not be compared: too few walls came so far.';
+  if (logRank === undefined)
+    return 'The arms’ times could not be compared: too few walls came so far after the start, or all at once.';
   const { observed, expected, clustered } = logRank;
   return `Compared by the log-rank test with walls as the units: ${formatNumber(observed, 0)} treated ${observed === 1 ? 'wall' : 'walls'} came so far, where ${formatNumber(expected, 1)} would have if the arms were alike (${pValueText(clustered)}).`;
 }

@@ -26,7 +26,7 @@ export function seriesSection(opinion: Opinion): Section | undefined {
       figure(opinion, checks.levels),
       checksTable(opinion),
       paragraph(
-        `Placebo dates are days before the treatment at which nothing was done; the same test is tried at each that leaves four visits on either side. At a level of ${levelInWords(opinion.protocol.confidence)} it should raise an alarm at about one in ${formatNumber(1 / (1 - opinion.protocol.confidence), 0)} of them. Neighbouring dates share most visits, so that alarms come in runs. Of many dates one is likely to raise an alarm by chance: the smallest p-value of all, times the number of dates, says whether it is more than that.`,
+        `Placebo dates are days before the treatment at which nothing was done; the same test is tried at ${countInWords(checks.placebo.length, 'date')} that ${checks.placebo.length === 1 ? 'leaves' : 'leave'} at least four visits on either side. At a level of ${levelInWords(opinion.protocol.confidence)} it should raise an alarm at about one in ${formatNumber(1 / (1 - opinion.protocol.confidence), 0)} of them. Neighbouring dates share most visits, so that alarms come in runs. Of many dates one is likely to raise an alarm by chance: the smallest p-value of all, times the number of dates, says whether it is more than that.`,
       ),
     ],
   };
