@@ -9,6 +9,9 @@
 //   const beforeAndAfter = { title: 'Before and after', groups: [group], ...moisture };
 //   const point = { moisture: 5, reading: 41, line: 41, lower: 39, upper: 43, singleLower: 33, singleUpper: 49 };
 //   const meter = { title: 'The meter', points: [point], band: [point], walls: 1, level: 0.95, unit: '% by mass', decimals: 1 };
+//   const limits = { lowerLimit: { estimate: -1.8, lower: -2.4, upper: -1.2 }, upperLimit: { estimate: 2.2, lower: 1.6, upper: 2.8 } };
+//   const agreed = { points: [{ mean: 6, difference: 0.3 }], bias: { estimate: 0.2, lower: 0, upper: 0.4 }, ...limits, share: 0.95, walls: 1 };
+//   const agreement = { title: 'Meter and core', difference: 'meter less core', ...agreed, unit: '% by mass', decimals: 1, level: 0.95 };
 //   const start = { day: '2024-06-10', label: 'treated' };
 //   const visits = [{ day: '2024-06-10', value: 9.1 }, { day: '2024-09-10', value: 6.4 }];
 //   const arms = [{ arm: 'treated', walls: [visits], means: visits.map(({ day, value }) => ({ day, mean: value })) }];
@@ -32,6 +35,13 @@
 //   const strip = { label: 'P01, 100 mm', days: visits.map(({ day, value }) => ({ day, mean: value })) };
 //   const log = { title: 'The log', ...moisture, sensors: [strip], from: '2024-06-10', to: '2024-09-10' };
 
+export {
+  type AgreementChartData,
+  type AgreementLine,
+  type AgreementPoint,
+  agreementChart,
+  describeAgreementChart,
+} from './agreement-chart.js';
 export {
   type BeforeAfterChartData,
   type BeforeAfterGroup,

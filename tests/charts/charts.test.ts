@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import {
+  agreementChart,
   beforeAfterChart,
   type ChartSpecification,
   calibrationChart,
@@ -20,6 +21,22 @@ import { amountColour, changeColour, groupStyle, inkOn } from '../../src/charts/
 const hostile = '<script>alert(1)</script> </svg> "&" \u202e';
 
 const charts: Record<string, ChartSpecification> = {
+  agreementChart: agreementChart({
+    title: hostile,
+    difference: 'meter less core',
+    points: [
+      { mean: 4, difference: -1 },
+      { mean: 8, difference: 2.25 },
+    ],
+    bias: { estimate: 0.5, lower: -0.25, upper: 1.25 },
+    lowerLimit: { estimate: -2, lower: -3, upper: -1 },
+    upperLimit: { estimate: 3, lower: 2, upper: 4 },
+    share: 0.9,
+    walls: 2,
+    unit: '% by mass',
+    decimals: 2,
+    level: 0.95,
+  }),
   intervalChart: intervalChart({
     title: 'The difference',
     rows: [
@@ -201,6 +218,12 @@ describe('what each chart names', () => {
       'margin at −2',
       'no interval',
       'lower is better',
+    ],
+    agreementChart: [
+      '% by mass',
+      '2 pairs of 2 walls',
+      '+0.50 (−0.25 to +1.25)',
+      '90 % of single differences from −2.00',
     ],
     beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
     calibrationChart: ['% by mass', '3 pairs of 3 walls', '31.5 (30.0 to 33.0) at 4.0', '47.5'],

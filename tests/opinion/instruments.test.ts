@@ -157,6 +157,15 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     expect(text).toContain(`A curve that is only held to never turn back misses unseen walls by ${curve} % by mass`);
     expect(text).toContain('The instrument itself moved');
     expect(text).toContain(' (another verdict)');
+    const estimates = ['core', 'resistance'].map(
+      (name) => named(opinion.instruments, name).answers.at(-1)?.result as { value: { estimate: number } },
+    );
+    const moved = (estimates[0]?.value.estimate ?? 0) - (estimates[1]?.value.estimate ?? 0);
+    // The margin is 2.
+    const share = Math.round((100 * moved) / 2);
+    expect(text).toContain(`the difference would lie ${moved.toFixed(2)} % by mass lower, ${share} % of the margin`);
+    expect(text).toContain('the verdict would ","stay "');
+    expect(text).toMatch(/Moisture by resistance less moisture by core|Points that lean or fan out/);
     expect(text).toContain('Uncertainty budget of that core');
     expect(text).not.toMatch(/NaN|undefined|proves/);
     const json = JSON.parse(opinionJson(opinion));

@@ -1,5 +1,13 @@
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
-import { type CalibrationChartData, calibrationChart, describeCalibrationChart } from '../../charts/index.js';
+import {
+  type AgreementChartData,
+  type AgreementLine,
+  agreementChart,
+  type CalibrationChartData,
+  calibrationChart,
+  describeAgreementChart,
+  describeCalibrationChart,
+} from '../../charts/index.js';
 import type { MeterCalibration } from '../../moisture/index.js';
 import { predictedAt } from '../../statistics/index.js';
 import type { CalibratedMaterial, InstrumentFacts, MaterialCalibration } from '../instruments/instrument-facts.js';
@@ -42,8 +50,9 @@ export function calibrationBlocks(
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
-    agreementParagraph(agreement, each.unit),
     calibrationFigure(facts, each, calibration, opinion.protocol.confidence),
+    agreementParagraph(agreement, each.unit),
+    ...agreementFigure(facts, each, calibration, agreement),
   ];
 }
 
@@ -145,4 +154,45 @@ function calibrationFigure(
       },
     ],
   };
+}
+
+function agreementFigure(
+  { instrument }: InstrumentFacts,
+  { material, unit }: MaterialCalibration,
+  { pairs, onUnseenWalls, walls }: MeterCalibration,
+  agreement: CalibratedMaterial['agreement'],
+): readonly Block[] {
+  if (agreement.kind === 'not-computed') return [];
+  const { bias, lower, upper, share } = agreement.value;
+  const line = ({ estimate, interval }: typeof bias): AgreementLine => ({ estimate, ...interval });
+  const data: AgreementChartData = {
+    title: `Moisture by ${instrument} less moisture by core${material === '' ? '' : `, ${material}`}`,
+    difference: 'meter less core',
+    points: pairs.map(({ moisture }, index) => {
+      const predicted = onUnseenWalls.predicted[index] as number;
+      return { mean: (predicted + moisture) / 2, difference: predicted - moisture };
+    }),
+    bias: line(bias),
+    lowerLimit: line(lower),
+    upperLimit: line(upper),
+    share,
+    walls,
+    unit,
+    decimals: decimalsFor((upper.estimate - lower.estimate) / 4),
+    level: bias.interval.level,
+  };
+  return [
+    {
+      kind: 'figure',
+      caption:
+        'Each point is one pair, the meter’s moisture from the line without its wall. Points that lean or fan out mean that the limits do not hold alike for dry and wet.',
+      charts: [
+        {
+          wide: agreementChart(data),
+          narrow: agreementChart(data, { width: narrowWidth }),
+          description: describeAgreementChart(data),
+        },
+      ],
+    },
+  ];
 }

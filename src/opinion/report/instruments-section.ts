@@ -3,6 +3,7 @@ import type { InstrumentKind } from '../../trial/index.js';
 import type { InstrumentAnswer, InstrumentFacts } from '../instruments/instrument-facts.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
+import { shareInWords } from '../words/quantity.js';
 import { type Block, code, type Line, paragraph, quoted, type Section, strong, type Table } from './document.js';
 import { instrumentBlocks } from './instrument-blocks.js';
 import { dayText, intervalText } from './report-numbers.js';
@@ -106,10 +107,38 @@ function answersBlocks({ protocol }: Opinion, used: readonly InstrumentFacts[]):
       ],
       rows: all.map(({ facts, answer }) => answerRow(facts, answer, own)),
     },
+    ...all.flatMap(({ facts, answer }) => movedBlocks(protocol, used, facts, answer)),
     ...all.flatMap(({ facts, answer }) =>
       answer.result.kind === 'computed'
         ? []
         : [paragraph(strong('No answer'), ' from ', quoted(facts.instrument), `: ${answer.result.reason}.`)],
+    ),
+  ];
+}
+
+/** How far a calibrated meter would have moved the answer, in the margin's unit. */
+function movedBlocks(
+  { outcome, margin }: Opinion['protocol'],
+  used: readonly InstrumentFacts[],
+  facts: InstrumentFacts,
+  { scale, unit, result }: InstrumentAnswer,
+): Block[] {
+  const own = used.find(({ isOutcome }) => isOutcome)?.answers[0]?.result;
+  if (scale !== 'calibrated' || unit !== outcome.unit || result.kind !== 'computed' || own?.kind !== 'computed')
+    return [];
+  const moved = result.value.estimate - own.value.estimate;
+  const decimals = decimalsFor((own.value.interval.upper - own.value.interval.lower) / 2);
+  const [was, now] = [own.value.code, result.value.code];
+  if (margin === undefined || was === undefined || now === undefined) return [];
+  return [
+    paragraph(
+      'With ',
+      quoted(facts.instrument),
+      ', calibrated, in place of ',
+      quoted(outcome.instrument),
+      `, the difference would lie ${formatNumber(Math.abs(moved), decimals)} ${unit} ${moved < 0 ? 'lower' : 'higher'}, ${shareInWords(Math.abs(moved), margin)} of the margin; the verdict would `,
+      ...(was === now ? ['stay ', code(was)] : ['turn from ', code(was), ' to ', code(now)]),
+      '.',
     ),
   ];
 }
