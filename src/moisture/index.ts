@@ -141,6 +141,7 @@ export type { UnseenWalls } from './calibration/unseen-walls.js';
 
 export { agreementOnWalls } from './agreement/agreement-on-walls.js';
 export { type BetweenReaders, betweenReaders } from './agreement/between-readers.js';
+export { concordanceOnWalls } from './agreement/concordance-on-walls.js';
 export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreement/tracked-change.js';
 
 // Profiles of a wall: damp front, water stored, maps.

@@ -1,5 +1,6 @@
 import { type LimitsOfAgreement, limitsOfAgreement, limitsOfRepeated } from '../../statistics/index.js';
 import type { MeterCalibration } from '../calibration/calibrate-meter.js';
+import { bothByWall } from './both-by-wall.js';
 
 /**
  * Limits of agreement of moisture by meter less moisture by core, for single readings at single places: each wall's moisture by
@@ -10,14 +11,7 @@ import type { MeterCalibration } from '../calibration/calibrate-meter.js';
  * @source Bland & Altman 1999, Stat. Methods Med. Res. 8:135-160 (from memory)
  */
 export function agreementOnWalls(calibration: MeterCalibration, level = 0.95): LimitsOfAgreement {
-  const walls = new Map<string, { x: number[]; y: number[] }>();
-  for (const [index, { wall, moisture }] of calibration.pairs.entries()) {
-    const own = walls.get(wall) ?? { x: [], y: [] };
-    own.x.push(calibration.onUnseenWalls.predicted[index] as number);
-    own.y.push(moisture);
-    walls.set(wall, own);
-  }
-  const things = [...walls.values()];
+  const things = bothByWall(calibration);
   if (things.every(({ x }) => x.length === 1))
     return limitsOfAgreement(
       things.map(({ x, y }) => (x[0] as number) - (y[0] as number)),

@@ -4,6 +4,7 @@ import {
   calibrateByUncertainties,
   calibrateMeter,
   calibrationPairs,
+  concordanceOnWalls,
   type MoistureReading,
   monotoneCalibration,
 } from '../../moisture/index.js';
@@ -40,6 +41,7 @@ export function calibrationsOf(
       return {
         calibration,
         agreement: computed(() => agreementOnWalls(calibration, level)),
+        concordance: computed(() => concordanceOnWalls(calibration, level)),
         monotone: computed(() => monotoneCalibration(own, options)),
         ...(own.every(hasBoth) ? { byUncertainties: computed(() => calibrateByUncertainties(own, options)) } : {}),
       };

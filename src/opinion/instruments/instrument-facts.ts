@@ -9,7 +9,7 @@ import type {
   ReadingRises,
   TrackedChange,
 } from '../../moisture/index.js';
-import type { Interval, LimitsOfAgreement } from '../../statistics/index.js';
+import type { Concordance, Interval, LimitsOfAgreement } from '../../statistics/index.js';
 import type { InstrumentKind } from '../../trial/index.js';
 import type { VerdictCode } from '../opinion.js';
 
@@ -65,6 +65,8 @@ export interface MaterialCalibration {
 export interface CalibratedMaterial {
   readonly calibration: MeterCalibration;
   readonly agreement: Computed<LimitsOfAgreement>;
+  /** Of the walls' means. */
+  readonly concordance: Computed<Concordance>;
   /** The alternative that asks for no straight line. */
   readonly monotone: Computed<MonotoneCalibration>;
   /** By York's line, where every core and every reading has an uncertainty; what is in those is not all, so it is shown beside. */

@@ -35,7 +35,7 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
 
 function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
   if (outcome.kind === 'not-computed') return { material, unit, slope: null, reason: outcome.reason };
-  const { calibration, agreement, monotone, byUncertainties } = outcome.value;
+  const { calibration, agreement, concordance, monotone, byUncertainties } = outcome.value;
   const { line, range, onUnseenWalls, pairs, walls } = calibration;
   return {
     material,
@@ -47,6 +47,10 @@ function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
     pairs: pairs.length,
     walls,
     rootMeanSquareOnUnseenWalls: onUnseenWalls.rootMeanSquare,
+    concordance:
+      concordance.kind === 'computed'
+        ? { estimate: concordance.value.estimate, interval: { ...concordance.value.interval } }
+        : null,
     rootMeanSquareOfMonotone: monotone.kind === 'computed' ? monotone.value.onUnseenWalls.rootMeanSquare : null,
     york: byUncertainties?.kind === 'computed' ? yorkJson(byUncertainties.value) : null,
     limitsOfAgreement:

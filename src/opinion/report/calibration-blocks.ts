@@ -51,7 +51,7 @@ export function calibrationBlocks(
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
     calibrationFigure(facts, each, calibration, opinion.protocol.confidence),
-    agreementParagraph(agreement, each.unit),
+    agreementParagraph(each.outcome.value, each.unit),
     ...agreementFigure(facts, each, calibration, agreement),
   ];
 }
@@ -102,13 +102,13 @@ function uncertaintiesParagraph(york: NonNullable<CalibratedMaterial['byUncertai
 /** Root of the reduced chi-square up to which the stated uncertainties explain the scatter: our convention. */
 const tellsAll = 1.5;
 
-function agreementParagraph(agreement: CalibratedMaterial['agreement'], unit: string): Block {
+function agreementParagraph({ agreement, concordance }: CalibratedMaterial, unit: string): Block {
   if (agreement.kind === 'not-computed')
     return paragraph(`Limits of agreement could not be computed: ${agreement.reason}.`);
   const { bias, lower, upper, share, n } = agreement.value;
   const decimals = decimalsFor((upper.estimate - lower.estimate) / 4);
   return paragraph(
-    `Limits of agreement: ${levelInWords(share)} of single differences, meter less core at the same place, lie between ${formatSigned(lower.estimate, decimals)} (${intervalText(lower.interval, decimals)}) and ${formatSigned(upper.estimate, decimals)} (${intervalText(upper.interval, decimals)}) ${unit}; mean ${formatSigned(bias.estimate, decimals)}, ${countInWords(n, 'wall')}.`,
+    `Limits of agreement: ${levelInWords(share)} of single differences, meter less core at the same place, lie between ${formatSigned(lower.estimate, decimals)} (${intervalText(lower.interval, decimals)}) and ${formatSigned(upper.estimate, decimals)} (${intervalText(upper.interval, decimals)}) ${unit}; mean ${formatSigned(bias.estimate, decimals)}, ${countInWords(n, 'wall')}.${concordanceInWords(concordance)}`,
   );
 }
 
@@ -154,6 +154,12 @@ function calibrationFigure(
       },
     ],
   };
+}
+
+function concordanceInWords(concordance: CalibratedMaterial['concordance']): string {
+  if (concordance.kind === 'not-computed') return '';
+  const { estimate, interval, n } = concordance.value;
+  return ` The means of the ${formatNumber(n, 0)} walls by both have a concordance correlation of ${formatNumber(estimate, 2)} (${levelInWords(interval.level)} interval ${formatNumber(interval.lower, 2)} to ${formatNumber(interval.upper, 2)}); 1 would be equality.`;
 }
 
 function agreementFigure(

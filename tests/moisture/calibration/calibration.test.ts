@@ -7,6 +7,7 @@ import {
   calibrateByUncertainties,
   calibrateMeter,
   calibrationPairs,
+  concordanceOnWalls,
   instrumentDrift,
   isMoistureError,
   type MoistureFault,
@@ -121,6 +122,29 @@ describe('calibrateMeter(pairs)', () => {
     expect(n).toBe(8);
     expect(inside).toBeGreaterThanOrEqual(43);
     expect(inside).toBeLessThanOrEqual(48);
+  });
+});
+
+describe('concordanceOnWalls(calibration)', () => {
+  it('is 1 where nothing errs, and Lin’s formula on the means of the walls', () => {
+    const found = calibrateMeter(madePairs());
+    const { estimate, n, interval } = concordanceOnWalls(found);
+    expect(n).toBe(8);
+    const means = (of: (index: number) => number) =>
+      Array.from({ length: 8 }, (_, wall) => {
+        const own = found.pairs.flatMap((pair, index) => (pair.wall === `W${wall}` ? [of(index)] : []));
+        return own.reduce((sum, value) => sum + value, 0) / own.length;
+      });
+    const x = means((index) => found.onUnseenWalls.predicted[index] as number);
+    const y = means((index) => found.pairs[index]?.moisture ?? Number.NaN);
+    const centre = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+    const [mx, my] = [centre(x), centre(y)];
+    const sum = (of: (i: number) => number) => x.reduce((total, _, i) => total + of(i), 0);
+    const products = sum((i) => ((x[i] as number) - mx) * ((y[i] as number) - my));
+    const squares = sum((i) => ((x[i] as number) - mx) ** 2) + sum((i) => ((y[i] as number) - my) ** 2);
+    expect(estimate).toBeCloseTo((2 * products) / (squares + 8 * (mx - my) ** 2), 12);
+    expect(interval.lower).toBeLessThan(estimate);
+    expect(concordanceOnWalls(calibrateMeter(madePairs({ core: 1e-5, meter: 1e-5 }))).estimate).toBeCloseTo(1, 8);
   });
 });
 
