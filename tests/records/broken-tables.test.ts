@@ -351,6 +351,13 @@ const cores: readonly Case[] = [
     ],
   ],
   [
+    'more water than dry material: milligrams, or a container in one weighing only',
+    [setCell('cores.csv', 2, 'wet_g', '51310')],
+    [
+      'cores.csv, row 2, column wet_g: found 51310 g wet and 46.25 g dry, more water than dry material, expected masses in grams, with the container in both or in neither',
+    ],
+  ],
+  [
     'a dry core lighter than its container',
     [setCell('cores.csv', 2, 'container_g', '47.00')],
     [

@@ -70,7 +70,10 @@ function batchCell(cells: CellReader, row: TableRow, batches: KnownNames): strin
   return cells.text(row, 'batch') === undefined ? undefined : nameCell(cells, row, 'batch', batches);
 }
 
-/** Water has mass: wet is no lighter than dry, nor is the core at the stated humidity, and the dry core weighs something. */
+/**
+ * Water has mass: wet is no lighter than dry, nor is the core at the stated humidity, and the dry core weighs something. No masonry
+ * holds its own mass of water, nor a quarter of it (common practice, no source): more than its own mass is a slip of units or container.
+ */
 function checkMasses(cells: CellReader, row: TableRow, { container_g, wet_g, dry_g, humid_g }: Core): void {
   if (dry_g === undefined) return;
   if (wet_g !== undefined && wet_g < dry_g) {
@@ -80,6 +83,11 @@ function checkMasses(cells: CellReader, row: TableRow, { container_g, wet_g, dry
       `${wet_g} g wet, lighter than ${dry_g} g dry`,
       'a wet mass no lighter than the dry one',
     );
+  }
+  const water_g = (wet_g ?? dry_g) - dry_g;
+  if (container_g < dry_g && water_g > dry_g - container_g) {
+    const found = `${wet_g} g wet and ${dry_g} g dry, more water than dry material`;
+    cells.refuseAs(row, 'wet_g', found, 'masses in grams, with the container in both or in neither');
   }
   if (humid_g !== undefined && humid_g < dry_g) {
     const found = `${humid_g} g at the stated humidity, lighter than ${dry_g} g dry`;
