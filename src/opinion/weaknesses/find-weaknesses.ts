@@ -12,7 +12,7 @@ import {
 import { largerThanCeiling, notSteadyBefore } from './drying.js';
 import { eventInOneArm, instrumentChanged } from './events.js';
 import type { Facts } from './facts.js';
-import { notDriedToConstantMass, ovenTooHotForGypsum } from './oven.js';
+import { driedUnlike, notDriedToConstantMass, ovenTooHotForGypsum } from './oven.js';
 import {
   interestsNotStated,
   marginAbsent,
@@ -66,6 +66,7 @@ const searches: readonly ((facts: Facts) => Weakness | undefined)[] = [
   sensorDaysMissing,
   sensorsDrift,
   ovenTooHotForGypsum,
+  driedUnlike,
   notDriedToConstantMass,
   eventInOneArm,
   instrumentChanged,
