@@ -3,6 +3,7 @@ import type { Trial } from '../../src/index.js';
 import { coresOfTrial } from '../../src/opinion/cores/cores-of-trial.js';
 import type { CoresPart } from '../../src/opinion/cores/cores-part.js';
 import { meanOfWalls } from '../../src/opinion/cores/mean-of-walls.js';
+import { reusedBlocks } from '../../src/opinion/report/core-blocks.js';
 import { frontBlocks, waterBlocks } from '../../src/opinion/report/profile-blocks.js';
 import { blocksInWords, coreTrial, origin, protocol } from '../helpers/core-trial.js';
 import { expectRelative } from '../helpers/expect-relative.js';
@@ -17,6 +18,45 @@ describe('meanOfWalls(values, level)', () => {
     expectRelative(interval?.upper ?? 0, 757.752305543, 1e-11);
     expect(meanOfWalls([740], 0.95)).toEqual({ mean: 740, walls: 1 });
     expect(meanOfWalls([], 0.95)).toBeUndefined();
+  });
+});
+
+describe('the answer with reused cores against the dry mass that they had', () => {
+  /** The first treated wall's core loses 0.5 g between spring 2024 and May 2025, half of it by April 2025. */
+  function answerOf(lost_g: number) {
+    const trial = madeTrial(wallsWithChanges([-3, -3], [0, 0]));
+    const [one = '', other = '', third = '', fourth = ''] = trial.walls.map(({ wall }) => wall);
+    const core = (wall: string, date: string, wet_g: number, dry_g = 50) => ({
+      ...{ date, wall, station: 'a', sample: `${wall}-core`, container_g: 0, wet_g, dry_g, origin },
+    });
+    const cores = [
+      core(one, '2024-04-01', 55),
+      core(one, '2025-04-01', 54),
+      core(one, '2025-05-01', 54, 50 - lost_g),
+      ...[other, third, fourth].flatMap((wall, at) => [
+        core(wall, '2024-04-01', 55),
+        { ...core(wall, '2025-04-01', [54, 55, 55.05][at]!), sample: 'new' },
+      ]),
+    ];
+    const own = new Map(
+      trial.walls.map(({ wall, arm }) => [wall, arm === 'treated' ? 'treated' : 'untreated'] as const),
+    );
+    return coresOfTrial({ ...trial, protocol, readings: [], cores }, own)?.reused;
+  }
+
+  it('moves from −1.777 to −1.642 % by mass, worked by hand', () => {
+    const reused = answerOf(0.5);
+    // As recorded: 10 to the mean of 8 and 9.0909 %; corrected: of 54/49.75 − 1 and 9.0909 %. The other treated wall falls by 2, the
+    // untreated ones rise by 0.05 on average.
+    const last = 100 * (54 / 49.5 - 1);
+    const difference = (april: number) => ((april + last) / 2 - 10 - 2) / 2 - 0.05;
+    expectRelative(reused?.corrected?.answer?.asRecorded ?? 0, difference(8), 1e-9);
+    expectRelative(reused?.corrected?.answer?.corrected ?? 0, difference(100 * (54 / 49.75 - 1)), 1e-9);
+    expect(blocksInWords(reusedBlocks(reused))).toContain('would be −1.64 % by mass instead of −1.78');
+  });
+
+  it('stays where next to nothing was lost', () => {
+    expect(blocksInWords(reusedBlocks(answerOf(0.001)))).toContain('the answer stays at −2.05 % by mass');
   });
 });
 

@@ -24,7 +24,13 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
             walls: reused.walls,
             visits: { ...reused.visits },
             hidden: reused.hidden === undefined ? null : { ...reused.hidden },
-            corrected: reused.corrected === undefined ? null : { ...reused.corrected },
+            corrected:
+              reused.corrected === undefined
+                ? null
+                : {
+                    ...reused.corrected,
+                    answer: reused.corrected.answer === undefined ? null : { ...reused.corrected.answer },
+                  },
             serial: reused.serial.map((each) => ({ ...each })),
           },
     hygroscopic: hygroscopic === undefined ? null : hygroscopicJson(hygroscopic),

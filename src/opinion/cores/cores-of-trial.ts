@@ -23,7 +23,7 @@ export function coresOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): Co
       return facts === undefined ? [] : [{ ...name, ...facts }];
     });
   const batches = batchGroups(trial);
-  const reused = reusedCores(cores);
+  const reused = reusedCores(trial, cores);
   const hygroscopic = hygroscopicParts(trial, cores);
   const isDensityStated = walls.some(({ wall }) => wall.dryDensity_kg_m3 !== undefined);
   const water = isDensityStated ? eachArm((own) => waterOfArm(own, level)) : [];

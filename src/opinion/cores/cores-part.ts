@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import type { HeightPattern, HumidCondition, Possibility, WallMapCell } from '../../moisture/index.js';
+import type { AnswerCorrected } from './answer-corrected.js';
 import type { MeanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 
@@ -47,7 +48,12 @@ export interface ReusedCoresFacts {
     readonly explainedBy_pct: number;
   };
   /** Of the cores that were dried again later: the largest correction, by size. */
-  readonly corrected?: { readonly cores: number; readonly largest_pp: number };
+  readonly corrected?: {
+    readonly cores: number;
+    readonly largest_pp: number;
+    /** Absent where cores are not the outcome. */
+    readonly answer?: AnswerCorrected;
+  };
   readonly serial: readonly (ArmName & {
     readonly lagOne: number;
     readonly cores: number;

@@ -8,6 +8,8 @@ import {
   serialCorrelation,
 } from '../../moisture/index.js';
 import { effectiveSampleSize, median } from '../../statistics/index.js';
+import type { Core, Trial } from '../../trial/index.js';
+import { answerCorrected } from './answer-corrected.js';
 import type { ArmName, ReusedCoresFacts } from './cores-part.js';
 import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
@@ -21,17 +23,22 @@ const sameCore_share = 0.02;
 interface Reused extends ArmName {
   readonly wall: string;
   readonly core: ReusedCore;
+  /** The row of each weighing. */
+  readonly rows: readonly Core[];
 }
 
 /** Cores weighed on several days under one name at one place; nothing where there are none. */
-export function reusedCores(cores: readonly PlacedCore[]): ReusedCoresFacts | undefined {
+export function reusedCores(trial: Trial, cores: readonly PlacedCore[]): ReusedCoresFacts | undefined {
   const named = cores.filter(({ core }) => core.sample !== undefined);
   const groups = groupBy(named, ({ core }) => `${core.wall}\u0000${core.station}\u0000${core.sample}`);
   const reused = [...groups.values()].flatMap(reusedCore);
   if (reused.length === 0) return undefined;
   const visits = reused.map(({ core }) => core.weighings.length);
   const hidden = hiddenIn(reused.filter(({ core }) => core.dryMasses.length === 1));
-  const corrected = correctedIn(reused.filter(({ core }) => core.dryMasses.length > 1));
+  const corrected = correctedIn(
+    trial,
+    reused.filter(({ core }) => core.dryMasses.length > 1),
+  );
   return {
     cores: reused.length,
     walls: new Set(reused.map(({ wall }) => wall)).size,
@@ -47,7 +54,9 @@ function reusedCore(rows: readonly PlacedCore[]): readonly Reused[] {
   const [first] = byDay;
   if (first === undefined || new Set(byDay.map(({ day }) => day)).size < 2) return [];
   const weighings = [...groupBy(byDay, ({ day }) => day).values()].flatMap(([row]) =>
-    row === undefined ? [] : [{ day: row.day, mass_g: net(row, row.core.wet_g), dry_g: net(row, row.core.dry_g) }],
+    row === undefined
+      ? []
+      : [{ day: row.day, mass_g: net(row, row.core.wet_g), dry_g: net(row, row.core.dry_g), row: row.core }],
   );
   const dry_g = net(first, first.core.dry_g);
   if (weighings.some((each) => Math.abs(each.dry_g - dry_g) > sameCore_share * dry_g)) return [];
@@ -56,8 +65,14 @@ function reusedCore(rows: readonly PlacedCore[]): readonly Reused[] {
     { day: first.day, dry_g },
     ...later.map((each) => ({ day: each.day, dry_g: each.dry_g })),
   ];
-  const core = { core: first.core.sample ?? '', dryMasses, weighings, weighing_g: first.weighing_g };
-  return [{ arm: first.wall.arm, side: first.side, wall: first.wall.wall, core }];
+  const core = {
+    core: first.core.sample ?? '',
+    dryMasses,
+    weighings: weighings.map(({ day, mass_g }) => ({ day, mass_g })),
+    weighing_g: first.weighing_g,
+  };
+  const recorded = weighings.map(({ row }) => row);
+  return [{ arm: first.wall.arm, side: first.side, wall: first.wall.wall, core, rows: recorded }];
 }
 
 function net({ core }: PlacedCore, mass_g = 0): number {
@@ -76,14 +91,28 @@ function hiddenIn(cores: readonly Reused[]): ReusedCoresFacts['hidden'] {
   };
 }
 
-function correctedIn(cores: readonly Reused[]): ReusedCoresFacts['corrected'] {
+function correctedIn(trial: Trial, cores: readonly Reused[]): ReusedCoresFacts['corrected'] {
   if (cores.length === 0) return undefined;
   const corrections = cores.flatMap(({ core }) =>
     reusedCoreMoisture(core).flatMap(({ moisture }) =>
       moisture.kind === 'corrected' ? [Math.abs(moisture.correction_pp)] : [],
     ),
   );
-  return { cores: cores.length, largest_pp: Math.max(...corrections) };
+  const answer = answerCorrected(trial, dryMassesAtVisits(cores));
+  return { cores: cores.length, largest_pp: Math.max(...corrections), ...(answer === undefined ? {} : { answer }) };
+}
+
+/** Gross, by row; rows after a core's last drying keep theirs. */
+function dryMassesAtVisits(cores: readonly Reused[]): ReadonlyMap<Core, number> {
+  return new Map(
+    cores.flatMap(({ core, rows }) =>
+      reusedCoreMoisture(core).flatMap(({ moisture }, at) => {
+        const row = rows[at];
+        if (row === undefined || moisture.kind !== 'corrected') return [];
+        return [[row, row.container_g + moisture.dry_g] as const];
+      }),
+    ),
+  );
 }
 
 /** Of the cores of an arm that were weighed on the days on which most of its cores were. */

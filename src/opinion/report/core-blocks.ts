@@ -68,11 +68,20 @@ export function reusedBlocks(reused: ReusedCoresFacts | undefined): readonly Blo
       ? []
       : [
           paragraph(
-            `${countInWords(corrected.cores, 'core')} ${corrected.cores === 1 ? 'was' : 'were'} dried again later. Against the dry mass as it was at each visit, single visits move by up to ${formatNumber(corrected.largest_pp, decimalsFor(corrected.largest_pp))} percentage points from what the first dry mass gives.`,
+            `${countInWords(corrected.cores, 'core')} ${corrected.cores === 1 ? 'was' : 'were'} dried again later. Against the dry mass as it was at each visit, single visits move by up to ${formatNumber(corrected.largest_pp, decimalsFor(corrected.largest_pp))} percentage points from what the first dry mass gives.${answerInWords(corrected.answer)}`,
           ),
         ]),
     ...serialBlocks(serial),
   ];
+}
+
+function answerInWords(answer: NonNullable<ReusedCoresFacts['corrected']>['answer']): string {
+  if (answer === undefined) return '';
+  const { asRecorded, corrected, unit } = answer;
+  const decimals = decimalsFor(Math.abs(asRecorded)) + 1;
+  if (formatSigned(corrected, decimals) === formatSigned(asRecorded, decimals))
+    return ` So corrected, the answer stays at ${formatSigned(asRecorded, decimals)} ${unit}.`;
+  return ` So corrected, the treated walls’ change less the untreated walls’ would be ${formatSigned(corrected, decimals)} ${unit} instead of ${formatSigned(asRecorded, decimals)}.`;
 }
 
 function serialBlocks(serial: ReusedCoresFacts['serial']): readonly Block[] {
