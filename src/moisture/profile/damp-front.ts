@@ -31,7 +31,9 @@ const noFall =
  * with the interval of its profile. Readings at the same height count singly; the scatter about the curve is taken as the same
  * at every height and independent between points. A front is a description of the profile and says nothing of its cause.
  *
- * How often the interval holds the front, and how often a wall without one is given one: tests/simulation/front.md.
+ * In simulated walls its 95 % interval held a front half way up 93 to 100 times in 100, and level walls were given a front in 3 of 100
+ * at most; a straight fall is given one in up to half of the walls, nearly always open to one side or both (`openTowards`). A front near
+ * the lowest or highest of five heights is seldom found: tests/simulation/front.md.
  *
  * @param options.level of the interval, 0.95 unless given
  * @throws MoistureError `too-few` below five heights, or where the fall is sharper than the heights are close; `reversed` where
