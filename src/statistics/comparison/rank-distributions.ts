@@ -2,21 +2,22 @@ import type { Inversion } from '../inversion.js';
 
 /**
  * Chances of each value of the Mann-Whitney statistic of two groups without ties or effect: how many of the nx ny pairs are
- * ordered one way. Counted by choosing ranks one after the other.
+ * ordered one way. The ways are the coefficients of the Gaussian binomial, the product over i up to the smaller group's size of
+ * (1 - q^(larger + i)) / (1 - q^i), multiplied out factor by factor up to the middle; beyond it they mirror.
  */
 export function rankSumChances(nx: number, ny: number): Float64Array {
   const [few, many] = [Math.min(nx, ny), Math.max(nx, ny)];
-  // ways[k][u]: of the ranks so far, choices of k whose ranks exceed the smallest possible sum by u.
-  const ways = Array.from({ length: few + 1 }, () => new Float64Array(few * many + 1));
-  (ways[0] as Float64Array)[0] = 1;
-  for (let rank = 1; rank <= few + many; rank++) {
-    for (let chosen = Math.min(few, rank); chosen >= 1; chosen--) {
-      // The chosen-th smallest rank adds its distance from `chosen` to the excess.
-      const shift = rank - chosen;
-      if (shift <= many) addShifted(ways[chosen] as Float64Array, ways[chosen - 1] as Float64Array, shift);
-    }
+  const last = few * many;
+  const ways = new Float64Array(last + 1);
+  ways[0] = 1;
+  const middle = last >> 1;
+  for (let factor = 1; factor <= few; factor++) {
+    for (let at = middle; at >= many + factor; at--)
+      ways[at] = (ways[at] as number) - (ways[at - many - factor] as number);
+    for (let at = factor; at <= middle; at++) ways[at] = (ways[at] as number) + (ways[at - factor] as number);
   }
-  return normalised(ways[few] as Float64Array);
+  for (let at = middle + 1; at <= last; at++) ways[at] = ways[last - at] as number;
+  return normalised(ways);
 }
 
 /** Chances of each value of Wilcoxon's signed-rank statistic of n differences without ties or effect. */
@@ -45,12 +46,6 @@ export function cutOff(chances: Float64Array, tail: number, inversion: Inversion
     cut++;
   }
   return cut;
-}
-
-function addShifted(target: Float64Array, source: Float64Array, shift: number): void {
-  for (let at = target.length - 1; at >= shift; at--) {
-    target[at] = (target[at] as number) + (source[at - shift] as number);
-  }
 }
 
 function normalised(ways: Float64Array): Float64Array {

@@ -24,7 +24,7 @@ export interface RatioOptions extends LevelOption {
 
 /**
  * Ratio of two independent means, x over y, with Fieller's interval (1954, J. R. Stat. Soc. B 16:175-185): the ratios r at
- * which mean(x) - r mean(y) is not significantly different from zero by Student's t. Exact for normal groups of equal
+ * which mean(x) - r mean(y) cannot be told from zero by Student's t. Exact for normal groups of equal
  * spread; for unequal spread the degrees of freedom are Satterthwaite's at the estimated ratio.
  *
  * @throws StatisticsError `out-of-range` when the mean of y is zero, `too-few`, `not-finite`, `no-variation`

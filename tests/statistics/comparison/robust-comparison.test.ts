@@ -134,15 +134,34 @@ describe('robust comparison by hand', () => {
     });
   });
 
-  it('hodgesLehmann beyond 2,500 differences is one place of 2,550 more cautious than R, qwilcox(0.025, 51, 50) = 987', () => {
-    const x = Array.from({ length: 51 }, (_, at) => at * 1.001 + Math.sin(at));
-    const y = Array.from({ length: 50 }, (_, at) => at * 0.97 + Math.cos(3 * at));
+  const drawnOut = (nx: number, ny: number) => {
+    const x = Array.from({ length: nx }, (_, at) => at * 1.001 + Math.sin(at));
+    const y = Array.from({ length: ny }, (_, at) => at * 0.97 + Math.cos(3 * at));
+    return { x, y, sorted: Float64Array.from(x.flatMap((one) => y.map((other) => one - other))).sort() };
+  };
+
+  // R 4.2.2: qwilcox(0.025, nx, ny) is the place of the lower limit.
+  it.each([
+    [51, 50, 987],
+    [15, 400, 2109],
+    [1, 3000, 75],
+  ])(
+    'hodgesLehmann of %i against %i values counts exactly and ends at difference %i, as qwilcox of R',
+    (nx, ny, place) => {
+      const { x, y, sorted } = drawnOut(nx, ny);
+      const found = hodgesLehmann(x, y, { inversion: 'p-value' });
+      expect(found.distribution).toBe('exact');
+      expect(found.interval?.lower).toBe(sorted[place - 1]);
+    },
+  );
+
+  it('hodgesLehmann beyond 100,000 differences is one place more cautious than R, qwilcox(0.025, 320, 320) = 46617', () => {
+    const { x, y, sorted } = drawnOut(320, 320);
     const found = hodgesLehmann(x, y, { inversion: 'p-value' });
-    const sorted = x.flatMap((one) => y.map((other) => one - other)).sort((a, b) => a - b);
     expect(found.distribution).toBe('normal-approximation');
-    expect(found.interval?.lower).toBe(sorted[985]);
-    // Half as cautious at the step: 1275 less 1.96 times the standard deviation 147.22 is 986.4, so it is the 987th.
-    expect(hodgesLehmann(x, y).interval?.lower).toBe(sorted[986]);
+    expect(found.interval?.lower).toBe(sorted[46_615]);
+    // Half as cautious at the step: 51200 less 1.96 times the standard deviation 2338.8 is 46616.1, so it is the 46617th.
+    expect(hodgesLehmann(x, y).interval?.lower).toBe(sorted[46_616]);
   });
 });
 
