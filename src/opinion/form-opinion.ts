@@ -115,7 +115,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const instruments = instrumentsOf(trial, readings);
   const verdict = verdictOn(facts);
   onProgress(0.5);
-  const judging = judgeTrial({ facts, code: verdict.code, readings, design, analyses, instruments });
+  const drying = dryingOfTrial(trial, readings, sides);
+  const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
+  const judging = judgeTrial({ facts, code: verdict.code, readings, design, analyses, adjusted, instruments });
   onProgress(0.8);
   return {
     protocol,
@@ -139,7 +141,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(air.length === 0 ? {} : { air }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
-    drying: dryingOfTrial(trial, readings, sides),
+    drying,
     ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),

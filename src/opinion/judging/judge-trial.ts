@@ -22,12 +22,12 @@ import {
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
-import type { Trial } from '../../trial/index.js';
 import type { InstrumentFacts } from '../instruments/instrument-facts.js';
 import type { VerdictCode } from '../opinion.js';
 import { verdictCode } from '../verdict-code.js';
 import type { Facts } from '../weaknesses/facts.js';
 import { findThreats } from './find-threats.js';
+import { belowTheLimit, calibratedAnswers } from './instrument-choices.js';
 import type { Judging } from './judging.js';
 import { turningPoints } from './turning-points.js';
 
@@ -37,23 +37,35 @@ interface Judged {
   readonly readings: readonly MoistureReading[];
   readonly design: ComparisonDesign;
   readonly analyses: readonly Answer[];
+  /** With season or weather taken off. */
+  readonly adjusted: readonly Answer[];
   readonly instruments: readonly InstrumentFacts[];
 }
 
 /**
  * What else could have made, hidden or turned the answer. Absent where there are no windows, because then there is no answer.
  *
- * @example judgeTrial({ facts, code, readings, design, analyses, instruments })?.agreement // { agree: 14, of: 15 }
+ * @example judgeTrial({ facts, code, readings, design, analyses, adjusted, instruments })?.agreement // { agree: 14, of: 15 }
  */
-export function judgeTrial({ facts, code, readings, design, analyses, instruments }: Judged): Judging | undefined {
+export function judgeTrial({
+  facts,
+  code,
+  readings,
+  design,
+  analyses,
+  adjusted,
+  instruments,
+}: Judged): Judging | undefined {
   const { trial, primary } = facts;
   const { protocol } = trial;
   if (protocol.windows === undefined || design.walls.length === 0) return undefined;
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
   const choices = [
     ...analyses,
+    ...adjusted,
     ...defensibleAnalyses(trial, outcome, { design, stations: facts.stations }),
     ...calibratedAnswers(trial, instruments),
+    ...belowTheLimit(instruments),
   ];
   const missing = missingWalls(design, lostWalls(facts));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
@@ -89,23 +101,6 @@ function lostWalls({ trial, leftOutWalls, sides }: Facts): readonly PlacedWall[]
     const side = sides.get(wall);
     return side === undefined || !lost.has(wall) ? [] : [{ wall, arm, side, block }];
   });
-}
-
-/** What the other instruments answer on the outcome's scale, where cores calibrate them. */
-function calibratedAnswers({ protocol }: Trial, instruments: readonly InstrumentFacts[]): readonly Answer[] {
-  return instruments
-    .filter(({ isOutcome }) => !isOutcome)
-    .flatMap(({ instrument, answers }) => {
-      const one = answers.find(({ scale, unit }) => scale === 'calibrated' && unit === protocol.outcome.unit);
-      if (one?.result.kind !== 'computed') return [];
-      const { estimate, interval, walls } = one.result.value;
-      const [id, label] = [`calibrated-${instrument}`, `By ${instrument}, calibrated with cores`];
-      const quantity = `treated less untreated change of ${protocol.outcome.quantity}, by ${instrument}`;
-      const method = 'the primary method on calibrated readings, the interval widened by the calibration’s slope';
-      const assumptions = ['the calibration holds alike before and after, and in both arms'];
-      const found = { id, label, quantity, unit: one.unit, estimate, interval, method, assumptions, walls };
-      return [{ kind: 'estimated' as const, estimate: found }];
-    });
 }
 
 function asAnswer(primary: Primary): Answer {

@@ -460,6 +460,36 @@ describe('defensibleAnalyses', () => {
     expect(found.length).toBeLessThanOrEqual(27);
   });
 
+  it('takes off season and weather where the walls were read often enough, as in the part on drying', async () => {
+    const { judging, drying } = await dataset('season-dries-both');
+    const adjusted = drying?.kind === 'shown' ? drying.adjusted : [];
+    const found = ['season-adjusted', 'weather-adjusted'].map((id) => named(judging?.choices ?? [], id));
+    expect(found.map((one) => estimated(one).id)).toEqual(['season-adjusted', 'weather-adjusted']);
+    expect(found).toEqual(['season-adjusted', 'weather-adjusted'].map((id) => named(adjusted, id)));
+  });
+
+  it('estimates readings below the limit instead of leaving them out, on the outcome’s scale', () => {
+    // Two readings a wall and window, and a third of each treated wall below 4 afterwards.
+    const below = sound.readings.flatMap((reading) => {
+      const value = reading.value.kind === 'measured' ? reading.value.value : Number.NaN;
+      const again = {
+        ...reading,
+        date: `${reading.date.slice(0, 8)}20`,
+        value: { kind: 'measured' as const, value: value + 0.4 },
+      };
+      const isBelow = reading.date > '2025' && reading.wall.startsWith('T');
+      const low = { ...reading, date: '2025-04-25', value: { kind: 'below-detection' as const, limit: 4 } };
+      return [reading, again, ...(isBelow ? [low] : [])];
+    });
+    const opinion = formOpinion({ ...sound, readings: below });
+    const found = estimated(named(opinion.judging?.choices ?? [], 'below-likelihood'));
+    const stated = opinion.instruments.find(({ isOutcome }) => isOutcome)?.belowDetection?.likelihood;
+    expect(stated).toMatchObject({ kind: 'computed', value: { estimate: found.estimate, interval: found.interval } });
+    // What is below 4 lowers the treated walls' after means.
+    expect(found.estimate).toBeLessThan(opinion.primary.kind === 'estimated' ? opinion.primary.estimate.estimate : 0);
+    expect(named(judged(sound).choices, 'below-likelihood')).toBeUndefined();
+  });
+
   it('moves the after window a month only where that changes what is read: by hand for one late reading of every wall', () => {
     const late = sound.readings.flatMap((reading) =>
       reading.date < '2025' ? [] : [{ ...reading, date: '2025-06-15', value: { kind: 'measured' as const, value: 5 } }],
