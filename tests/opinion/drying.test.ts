@@ -72,6 +72,9 @@ describe('formOpinion(trial).drying', () => {
       'days-to-dry-ratio-restricted',
     ]);
     // Walls with the barrier dry 2.4 times as fast.
+    const [barrier, holes] = shown(opinion).losses;
+    expect(barrier!.lost - holes!.lost).toBeCloseTo(found.get('water-lost')!.estimate, 10);
+    expect(barrier!.index! - holes!.index!).toBeCloseTo(found.get('drying-index')!.estimate, 10);
     for (const id of ['rate-ratio', 'rate-ratio-one-fit', 'rate-ratio-season']) {
       const { interval } = found.get(id)!;
       expect(interval!.lower).toBeLessThan(2.4);
@@ -108,11 +111,19 @@ describe('formOpinion(trial).drying', () => {
       'season named in the plan before the readings, weather, rain and heating sensitivity checks chosen after them',
     );
     expect(markdown).toMatch(
+      /\| barrier \| 10 \| 9\.\d+ \| 5\.\d+ \| 0\.\d+ \| 0\.\d+ \|\n\| holes only \| 10 \| 10\.\d+ \| 4\.\d+ \|/,
+    );
+    expect(markdown).toMatch(
+      /constant rate, then falling rate: 1 wall\. The constant rate gave way to a falling one in W\d+ on day \d+ \(/,
+    );
+    expect(markdown).toMatch(
       /makes 274 to 414 days for walls of 225 to 340 mm; these were followed for 539 days\. That is a prompt/,
     );
     expect(markdown).toContain('With season and weather taken off');
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');
+    expect(drying.losses[0]).toMatchObject({ arm: 'barrier', walls: 10, dryingIndex: expect.any(Number) });
+    expect(drying.changesOfStage).toHaveLength(1);
     expect(drying.timesToDry).toMatchObject({ dryBelow: 6, arms: [{ walls: 10 }, { walls: 10 }] });
     expect(markdown).toContain('Until a wall stood at 6 % by mass or below, which the plan calls dry, and stayed so');
     expect(drying.timesToFall.arms.map(({ notYet }: { notYet: number[] }) => notYet.length)).toEqual([7, 7]);

@@ -4,12 +4,18 @@ import type { DryingPart, TimesOfArms } from './drying-part.js';
 /** The field `drying` of `opinion.json`: comparisons in the shape of the analyses, times to fall and to dry by arm, or the reason why there are none. */
 export function dryingJson(drying: DryingPart) {
   if (drying.kind === 'not-shown') return { reason: drying.reason };
-  const { start, period_d, curves, answers, adjusted, times, timesToDry } = drying;
+  const { start, period_d, curves, losses, changes, answers, adjusted, times, timesToDry } = drying;
   const all = [...answers, ...adjusted];
   return {
     start,
     days: period_d,
     walls: curves.map(({ wall }) => wall),
+    losses: losses.map(({ index, ...loss }) => ({ ...loss, dryingIndex: index ?? null })),
+    changesOfStage: changes.map(({ wall, day, interval }) => ({
+      wall,
+      day,
+      interval: interval === undefined ? null : { ...interval },
+    })),
     comparisons: all.flatMap(estimateOf),
     notEstimated: all.flatMap((answer) => (answer.kind === 'not-estimated' ? [{ ...answer.notEstimated }] : [])),
     timesToFall: times === undefined ? null : { fall: times.fall, ...timesOf(times) },

@@ -3,7 +3,6 @@ import {
   commonPeriod_d,
   dryingIndex,
   dryingModels,
-  dryingOfCurve,
   fitDryingModel,
   isDryingError,
   naturalDryingPrompt_d,
@@ -12,6 +11,8 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import type { DryingPart, DryingShown, WallCurve } from './drying-part.js';
+import { lossesOfArms, lostBy } from './losses-of-arms.js';
+import { shapesOfWalls } from './shapes-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
 import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
@@ -45,7 +46,7 @@ export function dryingOfTrial(
   const gone = counted.filter((curve) => !curves.includes(curve));
   const period_d = commonPeriod_d(curves);
   const weather = weeklyPressure(trial, curves);
-  const shapes = shapesOf(curves);
+  const { shapes, changes } = shapesOfWalls(curves, trial.protocol.confidence);
   return {
     kind: 'shown',
     start,
@@ -61,7 +62,9 @@ export function dryingOfTrial(
       ...answersOf(trial, { curves, shapes, observations: observationsOf(read, curves, start), period_d }),
       ...daysToGoalsAnswers(trial, curves, period_d),
     ],
+    losses: lossesOfArms(curves, period_d),
     shapes,
+    changes,
     ...timesToGoals(trial, curves),
     adjusted: adjustedAnswers(trial, whole),
     ...(weather.length === 0 ? {} : { weather }),
@@ -161,15 +164,6 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
   ];
 }
 
-/** Moisture at the start less moisture on a day, read off the line between neighbouring visits. */
-function lostBy({ times_d, moisture }: WallCurve, day: number): number {
-  const first = times_d[0] ?? 0;
-  const at = times_d.findIndex((time) => time - first >= day);
-  const [left, right] = [(times_d[at - 1] ?? 0) - first, (times_d[at] ?? 0) - first];
-  const [from, to] = [moisture[at - 1] ?? 0, moisture[at] ?? 0];
-  return (moisture[0] ?? 0) - (from + ((to - from) * (day - left)) / (right - left));
-}
-
 function indexAnswer(curves: readonly WallCurve[], period_d: number, level: number): Answer {
   const id = 'drying-index';
   const label = `Drying index over ${period_d} days`;
@@ -222,25 +216,6 @@ function rateOf(curve: WallCurve): number | undefined {
     return fit.fit.held.some(({ name }) => name === 'rate') ? undefined : fit.estimates.rate;
   } catch (error) {
     if (isDryingError(error)) return undefined;
-    throw error;
-  }
-}
-
-function shapesOf(curves: readonly WallCurve[]) {
-  const counts = new Map<string, number>();
-  for (const curve of curves) {
-    const shape = shapeOf(curve);
-    counts.set(shape, (counts.get(shape) ?? 0) + 1);
-  }
-  return [...counts].map(([shape, walls]) => ({ shape, walls })).sort((one, other) => other.walls - one.walls);
-}
-
-function shapeOf(curve: WallCurve): string {
-  try {
-    const [best] = dryingOfCurve(curve).fits;
-    return best === undefined ? 'none' : dryingModels[best.kind].label;
-  } catch (error) {
-    if (isDryingError(error)) return 'no fall beyond the scatter of the readings';
     throw error;
   }
 }

@@ -17,8 +17,25 @@ export interface DryingShown {
   /** How long the trade waits before it judges walls as thick as the thinnest and the thickest; absent where no thickness is on record. */
   readonly wait?: { readonly thickness_mm: Range; readonly days: Range };
   readonly answers: readonly Answer[];
+  /** Means over the walls of each arm, in the outcome's unit, over the days that all curves cover. */
+  readonly losses: readonly {
+    readonly arm: string;
+    readonly walls: number;
+    readonly start: number;
+    readonly lost: number;
+    readonly lostIn30Days: number;
+    /** Absent where a curve does not begin wet. */
+    readonly index?: number;
+  }[];
   /** The shape that AICc puts first, walls counted; walls without a shape do not fall beyond their scatter. */
   readonly shapes: readonly { readonly shape: string; readonly walls: number }[];
+  /** Where that shape has two stages: the day on which a constant rate gave way to a falling one. */
+  readonly changes: readonly {
+    readonly wall: string;
+    readonly day: number;
+    /** Absent where the readings do not limit it. */
+    readonly interval?: { readonly level: number; readonly lower: number; readonly upper: number };
+  }[];
   /** Absent where the plan states no margin. */
   readonly times?: TimesToFall;
   /** Absent where the plan does not say at which moisture a wall is dry. */

@@ -4,11 +4,11 @@ import { isStatisticsError, mean, standardDeviation, studentT } from '../../stat
 import type { DryingShown, WallCurve } from '../drying/drying-part.js';
 import type { Opinion } from '../opinion.js';
 import { countInWords, listInWords } from '../words/quantity.js';
-import { type Block, type Figure, type Line, paragraph, type Section } from './document.js';
+import { type Block, type Figure, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { adjustedBlocks, comparisonBlocks } from './drying-answers-blocks.js';
 import { dryingTimesBlocks } from './drying-times-blocks.js';
 import { narrowWidth } from './narrow-width.js';
-import { dayText } from './report-numbers.js';
+import { dayText, outcomeDecimals } from './report-numbers.js';
 
 /** How the walls dried: curves, rates, losses and times of the arms, and what season and weather change. */
 export function dryingSection(opinion: Opinion): Section | undefined {
@@ -25,6 +25,7 @@ function shown(opinion: Opinion, drying: DryingShown): readonly Block[] {
       `Time is counted from ${dayText(drying.start)}, ${drying.startIs === 'treatment' ? 'the day of the first treatment' : 'the end of the before window, for no day of treatment was recorded'}; the last visit up to then counts as the start. Untreated walls dry too, by season and by being left alone: what matters is how far the curves part.`,
     ),
     figure(opinion, drying),
+    lossesTable(opinion, drying),
     ...comparisonBlocks(opinion, drying.answers),
     paragraph(shapesText(drying)),
     ...waited(drying),
@@ -99,9 +100,50 @@ function bandOf(values: readonly number[], level: number): { readonly lower?: nu
   }
 }
 
-function shapesText({ shapes }: DryingShown): string {
+function lossesTable(opinion: Opinion, { losses, period_d }: DryingShown): Table {
+  const { quantity, unit } = opinion.protocol.outcome;
+  const decimals = outcomeDecimals(opinion);
+  return {
+    kind: 'table',
+    caption: `What the walls of each arm lost by day ${formatNumber(period_d, 0)}: ${quantity} in ${unit}, means over walls`,
+    columns: [
+      { header: 'Arm' },
+      { header: 'Walls', look: 'number' },
+      { header: 'At the start', look: 'number' },
+      { header: 'Lost', look: 'number' },
+      { header: 'Lost in 30 days', look: 'number' },
+      { header: 'Drying index', look: 'number' },
+    ],
+    rows: losses.map(({ arm, walls, start, lost, lostIn30Days, index }): readonly Line[] => [
+      [quoted(arm)],
+      [formatNumber(walls, 0)],
+      [formatNumber(start, decimals)],
+      [formatNumber(lost, decimals)],
+      [formatNumber(lostIn30Days, decimals + 1)],
+      [index === undefined ? 'none' : formatNumber(index, 2)],
+    ]),
+  };
+}
+
+function shapesText({ shapes, changes }: DryingShown): string {
   const counted = shapes.map(({ shape, walls }) => `${shape}: ${countInWords(walls, 'wall')}`);
-  return `The shape that describes a wall’s curve best (by AICc): ${counted.join('; ')}. A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
+  return `The shape that describes a wall’s curve best (by AICc): ${counted.join('; ')}.${changesText(changes)} A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
+}
+
+/** Walls told one by one; further ones are in opinion.json. */
+const mostTold = 6;
+
+function changesText(changes: DryingShown['changes']): string {
+  if (changes.length === 0) return '';
+  const told = changes.slice(0, mostTold).map(({ wall, day, interval }) => {
+    const limits =
+      interval === undefined
+        ? 'the readings set it no limits'
+        : `${formatNumber(interval.lower, 0)} to ${formatNumber(interval.upper, 0)}`;
+    return `${wall} on day ${formatNumber(day, 0)} (${limits})`;
+  });
+  const more = changes.length - told.length;
+  return ` The constant rate gave way to a falling one in ${told.join(', ')}${more === 0 ? '' : ` and ${countInWords(more, 'further wall')}`}.`;
 }
 
 function waited({ wait, period_d }: DryingShown): readonly Block[] {

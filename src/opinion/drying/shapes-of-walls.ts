@@ -1,0 +1,30 @@
+import { dryingInterval, dryingModels, dryingOfCurve, isDryingError, type WeightedFit } from '../../drying/index.js';
+import type { DryingShown, WallCurve } from './drying-part.js';
+
+/** The shape that AICc puts first for each wall, counted; and where that has two stages, when the one gave way to the other. */
+export function shapesOfWalls(curves: readonly WallCurve[], level: number): Pick<DryingShown, 'shapes' | 'changes'> {
+  const best = curves.map((curve) => ({ wall: curve.wall, fit: bestFit(curve) }));
+  const counts = new Map<string, number>();
+  for (const { fit } of best) {
+    const shape = fit === undefined ? 'no fall beyond the scatter of the readings' : dryingModels[fit.kind].label;
+    counts.set(shape, (counts.get(shape) ?? 0) + 1);
+  }
+  return {
+    shapes: [...counts].map(([shape, walls]) => ({ shape, walls })).sort((one, other) => other.walls - one.walls),
+    changes: best.flatMap(({ wall, fit }) => {
+      const day = fit?.kind === 'two-stage' ? fit.estimates.change_d : undefined;
+      if (fit === undefined || day === undefined) return [];
+      const interval = dryingInterval(fit, 'change_d', level);
+      return [{ wall, day, ...(typeof interval === 'string' ? {} : { interval }) }];
+    }),
+  };
+}
+
+function bestFit(curve: WallCurve): WeightedFit | undefined {
+  try {
+    return dryingOfCurve(curve).fits[0];
+  } catch (error) {
+    if (isDryingError(error)) return undefined;
+    throw error;
+  }
+}
