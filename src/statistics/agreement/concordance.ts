@@ -47,6 +47,7 @@ export function concordance(
   if (!(sxx > 0 && syy > 0) || sxy === 0)
     throw new StatisticsError(where, 'no-variation', 'needs x and y that vary together; take pairs over a wider range');
   const estimate = (2 * sxy) / (sxx + syy + (meanX - meanY) ** 2);
+  // Equal but for rounding.
   if (1 - Math.abs(estimate) < 1e-14)
     throw new StatisticsError(where, 'no-variation', 'needs pairs that are not all equal; check for copied readings');
   const shift = (meanX - meanY) ** 2 / Math.sqrt(sxx * syy);

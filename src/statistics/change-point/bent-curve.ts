@@ -65,6 +65,7 @@ export function bentCurve(data: BentCurveData, options: { readonly level?: numbe
     one.value < least.value ? one : least,
   );
   const size = data.response.reduce((sum, value) => sum + value * value, 0);
+  // Residuals of 1e-12 of the response are its rounding.
   if (!(best.value > 1e-24 * size))
     throw new StatisticsError(WHERE, 'no-variation', 'needs residuals that are not all zero');
   const degreesOfFreedom = data.x.length - 4;

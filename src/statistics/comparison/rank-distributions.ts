@@ -40,6 +40,7 @@ export function cutOff(chances: Float64Array, tail: number, inversion: Inversion
   let sum = 0;
   let cut = 0;
   for (const chance of chances) {
+    // Chances that equal the tail but for rounding count as equal.
     const isOver = inversion === 'p-value' ? sum + chance > tail * (1 + 1e-12) : sum + chance / 2 >= tail * (1 - 1e-12);
     if (isOver) break;
     sum += chance;

@@ -39,6 +39,7 @@ export function ratioOfEstimates(pair: EstimatePair, options: { readonly level?:
   for (const [name, value] of Object.entries(pair)) checkFinite(where, name, value);
   const { numerator, denominator, numeratorVariance, denominatorVariance, covariance, degreesOfFreedom } = pair;
   const largest = Math.sqrt(numeratorVariance * denominatorVariance);
+  // A perfect correlation may miss the bound by rounding.
   const isPossible =
     denominator !== 0 &&
     numeratorVariance >= 0 &&

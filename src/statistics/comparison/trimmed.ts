@@ -50,6 +50,7 @@ interface TrimmedGroup {
 function trimmedGroup(name: string, values: readonly number[], cut: number): TrimmedGroup {
   checkSample('trimmed', name, values, 2);
   const sorted = [...values].sort((one, other) => one - other);
+  // The product is meant as exact arithmetic: 0.2 of 15 is 3, whatever rounding makes of it.
   const off = Math.floor(cut * values.length + 1e-9);
   const kept = sorted.slice(off, sorted.length - off);
   checkSample('trimmed', `${name} after trimming`, kept, 2);

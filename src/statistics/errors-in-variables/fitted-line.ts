@@ -1,4 +1,5 @@
 import { checkFinite, checkLevel } from '../checked-input.js';
+import { normal } from '../distributions/normal.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
@@ -51,8 +52,8 @@ export interface PredictionOptions {
 /** The factor by which a standard error reaches to its limit on either side. */
 export function reachOf(where: string, level: number, degreesOfFreedom: number | undefined): number {
   checkLevel(where, level);
-  // A million degrees of freedom are the normal distribution to six digits more than anyone's uncertainties have.
-  return studentT(degreesOfFreedom ?? 1e9).upperQuantile((1 - level) / 2);
+  const distribution = degreesOfFreedom === undefined ? normal() : studentT(degreesOfFreedom);
+  return distribution.upperQuantile((1 - level) / 2);
 }
 
 /**

@@ -31,6 +31,7 @@ export function clusterRobustContrast(
   const moments = clusters.map(({ axes }) => momentsOf(axes, turned));
   const scale = dot(turned, turned);
   const expected = moments.reduce((sum, { own }) => sum + own, 0);
+  // Nothing but rounding is left where the clusters that the contrast rests on are fitted exactly.
   if (expected <= 1e-10 * scale) {
     const detail =
       'needs a contrast that more than one cluster bears on; here single clusters determine it alone, add clusters';

@@ -126,6 +126,7 @@ function dependence(factor: HouseholderFactor, column: number): Dependence {
     weights[row] = rest / diagonal[row]!;
   }
   const largest = weights.reduce((size, weight) => Math.max(size, Math.abs(weight)), 0);
+  // Columns that enter with less than this are rounding, and naming them would mislead.
   const on = [...weights.keys()].filter((index) => Math.abs(weights[index]!) > 1e-8 * largest);
   return { column, on };
 }

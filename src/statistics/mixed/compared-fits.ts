@@ -33,6 +33,7 @@ export function comparedFits(
     refuse(`needs a second fit with more parameters, got ${small.parameters} and ${large.parameters}; exchange them`);
   }
   const statistic = 2 * (large.logLikelihood - small.logLikelihood);
+  // Both likelihoods are right to better than this: a smaller loss is none.
   if (statistic < -1e-6) {
     refuse(`needs nested models: the larger is less likely, by ${-statistic / 2}, so it does not contain the smaller`);
   }

@@ -16,6 +16,7 @@ export function contrastRows(where: string, fit: MixedModelFit, contrasts: reado
     const whole = Math.hypot(...row);
     for (let pass = 0; pass < 2; pass++) for (const earlier of rest.slice(0, at)) takeOut(row, earlier);
     const left = Math.hypot(...row);
+    // A remainder this small is the rounding of contrasts that were written with decimals.
     if (left > 1e-9 * whole) return;
     const detail = `needs contrasts that say different things: number ${at + 1} follows from those before it; remove it`;
     throw new StatisticsError(where, 'collinear', detail);

@@ -4,6 +4,7 @@ import { type DevianceProblem, deviance } from './deviance.js';
 import { termOrder } from './deviance-problem.js';
 import { coefficientFactor, squareOf } from './fixed-effects.js';
 import { type Grouping, grouping } from './grouping.js';
+import { isZeroDeviation } from './is-zero-deviation.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
 import type { MixedModelFit, RandomTermFit, ResidualFit, Workings } from './mixed-model-fit.js';
 import { relativeFactors } from './relative-factor.js';
@@ -153,7 +154,6 @@ function groupDeviations(labels: readonly (string | number)[], first: number, lo
   return grouping(labels).levels.map((group, at) => ({ group, standardDeviation: first * ratios[at]! }));
 }
 
-/** Scaled columns have mean square 1, so a diagonal entry is a standard deviation beside the residual's. */
-function isSingular({ entries }: DevianceProblem, point: Float64Array, term: number): boolean {
-  return entries.some((entry, at) => entry.term === term && entry.row === entry.column && point[at]! < 1e-5);
+function isSingular(problem: DevianceProblem, point: Float64Array, term: number): boolean {
+  return problem.entries.some((entry, at) => entry.term === term && isZeroDeviation(problem, point, at));
 }

@@ -55,6 +55,7 @@ export function termOrder(groupings: readonly Grouping[]): number[] {
 function termOf(term: RandomTerm, groups: Grouping): ScaledTerm {
   const columns = term.columns?.map(({ values }) => values) ?? [term.groups.map(() => 1)];
   const scaled = scaledTerm(groups, columns, term.covariance === 'diagonal');
+  // A column with less of its own than this is made of the others and rounding.
   if (scaled.independence < 1e-9) {
     throw new StatisticsError(
       'fitMixedModel',

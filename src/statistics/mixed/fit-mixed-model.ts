@@ -1,6 +1,7 @@
 import { checkedGroupings } from './check-mixed-model.js';
 import { describeFit } from './describe-fit.js';
 import { type DevianceProblem, deviance } from './deviance.js';
+import { isZeroDeviation } from './is-zero-deviation.js';
 import { maximisedLikelihood } from './maximised-likelihood.js';
 import type { MixedModel } from './mixed-model.js';
 import type { MixedModelFit } from './mixed-model-fit.js';
@@ -53,12 +54,9 @@ function canonical({ entries }: DevianceProblem, point: Float64Array): Float64Ar
   });
 }
 
-/** Diagonal entries that differ from zero by rounding are made zero. */
+/** Standard deviations that differ from zero by rounding are made zero, unless the deviance then rises by more than its own rounding. */
 function onBoundary(problem: DevianceProblem, point: Float64Array, least: number): Float64Array {
-  const snapped = point.map((value, at) => {
-    const entry = problem.entries[at];
-    return entry !== undefined && entry.row === entry.column && value < 1e-5 ? 0 : value;
-  });
+  const snapped = point.map((value, at) => (isZeroDeviation(problem, point, at) ? 0 : value));
   if (snapped.every((value, at) => value === point[at])) return point;
   const trial = deviance(problem, snapped);
   return trial !== undefined && trial.deviance <= least + 1e-8 ? snapped : point;

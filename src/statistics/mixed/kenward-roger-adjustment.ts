@@ -74,6 +74,7 @@ function twiceInverse(matrix: Float64Array, size: number): Float64Array {
     const [row, column] = [Math.floor(at / size), at % size];
     let sum = 0;
     values.forEach((value, k) => {
+      // Directions of which the data say nothing: an eigenvalue of rounding, of a matrix scaled to a diagonal of 1.
       if (value > 1e-12) sum += (2 * vectors[row * size + k]! * vectors[column * size + k]!) / value;
     });
     return sum / (lengths[row]! * lengths[column]!);

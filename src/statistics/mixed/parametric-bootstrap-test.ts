@@ -56,6 +56,7 @@ export function parametricBootstrapTest(
   for (let replicate = 0; replicate < replicates; replicate++) {
     const response = simulateResponse(small, stream);
     const gain = logLikelihood(large, response) - logLikelihood(small, response);
+    // Equal but for the precision to which the likelihoods are maximised, as at the edge where both gain nothing.
     if (2 * gain >= statistic - 1e-9) reached += 1;
   }
   const pValue = (reached + 1) / (replicates + 1);

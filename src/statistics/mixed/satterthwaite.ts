@@ -77,6 +77,7 @@ function column(matrix: Float64Array, size: number, at: number): Float64Array {
 /** The F distribution has the mean of the sum of squared t's over their number. */
 function combined(freedoms: readonly number[]): number {
   const [first = 0, ...others] = freedoms;
+  // Alike but for the numerical derivatives behind them, as in balanced data.
   if (others.every((freedom) => Math.abs(freedom - first) < 1e-8)) return first;
   if (freedoms.some((freedom) => freedom <= 2)) return 2;
   const mean = freedoms.reduce((sum, freedom) => sum + freedom / (freedom - 2), 0);

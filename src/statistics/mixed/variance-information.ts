@@ -54,6 +54,7 @@ interface Slopes {
 
 function slopesAlong(fit: MixedModelFit, parameter: number, variance: number): Slopes {
   const { point } = fit.workings;
+  // Wide, because the gradients behind it hold some ten digits; two widths combined take the error of second order off.
   const width = 2e-3 * Math.max(0.05, Math.abs(point[parameter]!));
   const difference = (reach: number): Slopes => {
     const beyond = at(fit, parameter, reach, variance);
@@ -94,6 +95,7 @@ function twiceInverse(hessian: Float64Array, size: number): Float64Array {
   const largest = Math.max(...values);
   const result = new Float64Array(size * size);
   values.forEach((curvature, k) => {
+    // A direction in which the likelihood is flat to rounding says nothing, and is left out.
     if (curvature <= 1e-9 * largest) return;
     for (let row = 0; row < size; row++) {
       for (let column = 0; column < size; column++) {

@@ -132,6 +132,7 @@ function profile<Name extends string, X>(fit: NonlinearFit<Name, X>, name: Name)
     const { point } = found;
     others = point.values;
     const rise = point.sumOfSquares - fit.residualSumOfSquares;
+    // A fall beyond rounding: the fit was not the best one.
     if (rise < -1e-9 * fit.residualSumOfSquares) throw lowerSum(name, value);
     const root = Math.sqrt(Math.max(0, rise)) / fit.residualStandardDeviation;
     // The other parameters are at their best, so that the sum changes with this one alone.

@@ -15,7 +15,7 @@ export interface EventMass {
 }
 
 export interface IntervalCensored {
-  /** In order of time; the shares sum to 1. */
+  /** In order of time; the shares sum to 1, but for stretches left out because less than 1e-7 falls into them. */
   readonly masses: readonly EventMass[];
   readonly n: number;
   readonly iterations: number;
@@ -26,7 +26,7 @@ const MOST_ROUNDS = 50_000;
 
 /**
  * The distribution of times to an event that are known only to lie between two visits, without assuming its shape: the
- * self-consistent estimate of maximum likelihood.
+ * self-consistent estimate of maximum likelihood, by rounds of redistribution until no share moves by 1e-10.
  *
  * @throws StatisticsError `too-few` without times; `out-of-range` where `by` is not above `after`; `not-converged`
  * @example intervalCensored([{ after: 0, by: 30 }, { after: 30, by: 60 }, { after: 60 }]).masses.map(({ share }) => share) // [1/3, 1/3, 1/3]

@@ -58,7 +58,7 @@ export function logRank(times: readonly ClusteredTime[]): LogRank {
   const squares = shares.reduce((sum, share) => sum + share * share, 0);
   const statistic = (observed - expected) / Math.sqrt(squares);
   const degreesOfFreedom = shares.length - 1;
-  // The one-sample t of the clusters' shares, from the same two sums.
+  // The one-sample t of the clusters' shares, from the same two sums; kept finite where all shares are alike.
   const t = Math.abs(statistic) * Math.sqrt(degreesOfFreedom / Math.max(shares.length - statistic ** 2, 1e-12));
   return {
     observed,

@@ -89,6 +89,7 @@ function partsOf(series: SeriesRegression, gaps: readonly number[], vector: Floa
 }
 
 function averagedT(all: readonly Part[], degreesOfFreedom: number) {
+  // What is left out moves no digit that is reported.
   const parts = all.filter(({ share }) => share > 1e-14);
   const t = studentT(degreesOfFreedom);
   const centre = parts.reduce((sum, { share, estimate }) => sum + share * estimate, 0);

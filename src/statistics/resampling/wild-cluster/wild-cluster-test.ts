@@ -68,6 +68,7 @@ export function wildClusterTest(sample: BootstrapSample, options: WildClusterOpt
   const pools = clusterPools('wildClusterTest', sample, weighing);
   const clusters = wildClusters(sample.kind, pools);
   const { effect, standardError, residuals } = wildFit(clusters, clusters.total);
+  // Less is the rounding of values that do not scatter.
   if (!(standardError > scaleOf(pools) * 1e-12)) {
     throw new StatisticsError(
       'wildClusterTest',
@@ -98,7 +99,7 @@ export function wildClusterTest(sample: BootstrapSample, options: WildClusterOpt
   });
 }
 
-/** The share of wild samples whose |t| is at least that of the data, which counts as one of them. */
+/** The share of wild samples whose |t| is at least that of the data (to 10 digits), which counts as one of them. */
 export function wildP(sizes: Float64Array, statistic: number): number {
   const observed = Math.abs(statistic) * (1 - 1e-10);
   return (1 + sizes.reduce((count, size) => count + Number(size >= observed), 0)) / (sizes.length + 1);
