@@ -14,8 +14,8 @@ export interface LikelihoodRatioTest {
  * Likelihood-ratio test of a model against a larger one that contains it, by the chi-square distribution.
  *
  * That distribution holds for many units only: with few, p is too small for fixed effects. Where variances are tested,
- * zero lies at the edge of what is possible and p is too large (Self and Liang 1987). `parametricBootstrapTest` has
- * neither fault.
+ * zero lies at the edge of what is possible and p is too large (Self and Liang 1987). `parametricBootstrapTest` is
+ * much nearer in both.
  *
  * @throws StatisticsError `out-of-range` unless both are fits to one response by one method, restricted likelihood only
  *   with the same fixed columns, and the second has more parameters and is no less likely

@@ -24,9 +24,9 @@ export interface ParametricBootstrapTest {
 }
 
 /**
- * Tests a model against a larger one that contains it by simulating from the smaller: right for few units, and for
- * variances, where the chi-square distribution of the likelihood ratio is not (Halekoh and Højsgaard 2014, Journal of
- * Statistical Software 59(9)).
+ * Tests a model against a larger one that contains it by simulating from the smaller: for few units, and for variances, where
+ * the chi-square distribution of the likelihood ratio does not hold (Halekoh and Højsgaard 2014, Journal of Statistical
+ * Software 59(9)). It is not exact either, because it simulates from variances that were estimated.
  *
  * Both models are fitted to each simulated response, so that the time is some 2 * replicates fits.
  *
