@@ -120,6 +120,9 @@ describe('formOpinion(trial).drying', () => {
       /makes 274 to 414 days for walls of 225 to 340 mm; these were followed for 539 days\. That is a prompt/,
     );
     expect(markdown).toContain('With season and weather taken off');
+    expect(markdown).toContain(
+      '**Adjusted for the rain**: linear mixed model of the walls’ visits with rain of the thirty days before taken off',
+    );
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');
     expect(drying.losses[0]).toMatchObject({ arm: 'barrier', walls: 10, dryingIndex: expect.any(Number) });

@@ -42,6 +42,7 @@ export function adjustedBlocks(opinion: Opinion, answers: readonly Answer[]): re
       what: 'Analysis',
       number: 'Difference',
     }),
+    { kind: 'list', items: methodLines(found) },
     ...notMade(answers),
   ];
 }
