@@ -55,7 +55,7 @@ export function wallMapChart(data: WallMapChartData, options: ChartOptions = {})
   const [only] = counts;
   const quantity = shortenMiddle(displayText(data.quantity), 200, fontSize.label);
   const unit = shortenMiddle(displayText(data.unit), 120, fontSize.label);
-  const sizes = counts.length === 1 ? `n = ${only} in each cell` : 'n in each cell';
+  const sizes = counts.length === 1 ? `n = ${only} each` : 'n in each cell';
   return frame({
     title: displayText(data.title),
     subtitle: `${capital(quantity)} (${unit}), means over ${displayText(data.meansOver)}, ${sizes}. ${keyOf(data)}`,

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { formOpinion, type Opinion, readTrial } from '../../src/index.js';
+import { formOpinion, type Opinion, readTrial, type Trial } from '../../src/index.js';
 import { airOfTrial } from '../../src/opinion/air/air-of-trial.js';
 import { coresOfTrial } from '../../src/opinion/cores/cores-of-trial.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
@@ -214,6 +214,20 @@ describe('airOfTrial(trial, sides)', () => {
     expect(words).toContain('Both kinds: ');
     expect(words).toContain('Elsewhere: ');
     expect(words).not.toContain('beside treated and');
+  });
+
+  it('the section is headed by what is there', () => {
+    const climate = [at('2024-04-01', 'room a', 20, 50), at('2024-04-08', 'room a', 20, 50)];
+    const headingOf = (trial: Trial) => coresSection(formOpinion(trial))?.heading;
+    expect(headingOf(base)).toBeUndefined();
+    expect(headingOf({ ...base, walls, climate })).toBe('What the air says');
+    const sample = { wall: base.walls[0]?.wall ?? '', sample: 'a', dry_g: 50 };
+    const twice = coreTrial([
+      { ...sample, wet_g: 55 },
+      { ...sample, date: '2025-04-01', wet_g: 54 },
+    ]);
+    expect(headingOf(twice)).toBe('What the cores say');
+    expect(headingOf({ ...twice, walls, climate })).toBe('What the cores and the air say');
   });
 
   it('a reading without humidity or at absurd cold counts for nothing', () => {

@@ -67,6 +67,6 @@ function differenceInWords(air: readonly AirInWindow[]): readonly string[] {
   const [treated, untreated] = [changeOf('treated'), changeOf('untreated')];
   if (treated === undefined || untreated === undefined) return [];
   return [
-    ` From before to after it changed by ${formatSigned(treated, 0)} Pa beside treated and ${formatSigned(untreated, 0)} Pa beside untreated walls; what differs between the two is a difference between the arms that is not the treatment.`,
+    ` From before to after the evaporation potential changed by ${formatSigned(treated, 0)} Pa beside treated and ${formatSigned(untreated, 0)} Pa beside untreated walls; what differs between the two is a difference between the arms that is not the treatment.`,
   ];
 }

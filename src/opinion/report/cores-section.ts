@@ -1,4 +1,5 @@
 import type { Opinion } from '../opinion.js';
+import { listInWords } from '../words/quantity.js';
 import { airBlocks } from './air-blocks.js';
 import { batchBlocks, reusedBlocks } from './core-blocks.js';
 import type { Section } from './document.js';
@@ -9,16 +10,25 @@ import { frontBlocks, mapBlocks, waterBlocks } from './profile-blocks.js';
 /** Drying, reused cores, the hygroscopic part, stored water, fronts, maps, the air, and voltages: whatever the folder states. */
 export function coresSection(opinion: Opinion): Section | undefined {
   const { cores = {}, air = [], potentials = [] } = opinion;
-  const blocks = [
+  const ofCores = [
     ...batchBlocks(cores.batches),
     ...reusedBlocks(cores.reused),
     ...hygroscopicBlocks(cores.hygroscopic),
     ...waterBlocks(cores.water),
     ...frontBlocks(cores.fronts),
     ...mapBlocks(cores.maps),
-    ...airBlocks(air),
-    ...potentials.flatMap(potentialBlocks),
   ];
-  if (blocks.length === 0) return undefined;
-  return { id: 'cores-and-air', heading: 'What the cores and the air say', blocks };
+  const parts = [
+    { name: 'the cores', blocks: ofCores },
+    { name: 'the air', blocks: airBlocks(air) },
+    { name: 'the voltages', blocks: potentials.flatMap(potentialBlocks) },
+  ].filter(({ blocks }) => blocks.length > 0);
+  if (parts.length === 0) return undefined;
+  return { id: 'cores-and-air', heading: headingOf(parts), blocks: parts.flatMap(({ blocks }) => blocks) };
+}
+
+/** Of what is there: a heading that promises cores where none say anything misleads. */
+function headingOf(parts: readonly { readonly name: string }[]): string {
+  const names = parts.map(({ name }) => name);
+  return `What ${listInWords(names)} ${names.join() === 'the air' ? 'says' : 'say'}`;
 }
