@@ -105,6 +105,7 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
       'kg/m²',
       'damp front',
       'Where in the wall',
+      'the usual rule (ISO 12570, from memory)',
       'not a diagnosis',
     ])
       expect(words).toContain(part);

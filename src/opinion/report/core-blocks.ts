@@ -7,7 +7,7 @@ import { type Block, paragraph, quoted } from './document.js';
 /** How the cores were dried, where batches say. */
 export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonly Block[] {
   if (batches === undefined) return [];
-  const { tolerance_pct, name } = dryingRules['iso-12570'];
+  const { tolerance_pct, name, source } = dryingRules['iso-12570'];
   return [
     { kind: 'subheading', text: 'How the cores were dried' },
     {
@@ -33,7 +33,7 @@ export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonl
       ]),
     },
     paragraph(
-      `A core is dry when weighing on no longer changes it: the usual rule (${name}) asks for less than ${formatStated(tolerance_pct)} % of its mass in a day. Cores of a trial are comparable where all were dried alike.`,
+      `A core is dry when weighing on no longer changes it: the usual rule (${name}, ${source.mark}) asks for less than ${formatStated(tolerance_pct)} % of its mass in a day. Cores of a trial are comparable where all were dried alike.`,
     ),
   ];
 }
