@@ -6,6 +6,7 @@ import {
   beforeAfterChart,
   type ChartSpecification,
   calibrationChart,
+  choicesChart,
   dryingChart,
   heightProfileChart,
   intervalChart,
@@ -300,6 +301,46 @@ describe('heightProfileChart', () => {
     expect(one.description).toContain('1 wall, 1 station.');
     expect(subtitle(of([]))).not.toContain('means');
     expect(of([]).description).toContain('before: 1 station, no means');
+  });
+});
+
+describe('dryingChart(data)', () => {
+  const arm = (band: object) => ({
+    arm: 'device',
+    walls: [[{ day: '2024-06-01', value: 9.5 }]],
+    means: [{ day: '2024-06-01', mean: 9.5, ...band }],
+  });
+  const words = (band: object) => {
+    const chart = dryingChart({
+      ...{ title: 't', quantity: 'q', unit: 'u', level: 0.95, arms: [arm(band)] },
+      start: { day: '2024-06-04', label: 'start' },
+    });
+    return `${(chart.title as { subtitle: string[] }).subtitle.join(' ')} ${chart.description}`;
+  };
+
+  it('announces bands only where an arm has some', () => {
+    expect(words({ lower: 9, upper: 10 })).toMatch(/Bands: 95\u00a0% intervals .*with its 95 % band/);
+    expect(words({})).not.toMatch(/[Bb]and/);
+  });
+});
+
+describe('choicesChart(data)', () => {
+  const nameAt = (margin: number) => {
+    const chart = choicesChart({
+      ...{ title: 't', unit: '% by mass', better: 'lower', level: 0.95, decimals: 1, margin },
+      rows: [{ label: 'As planned', estimate: -2, lower: -9, upper: 3, isPrimary: true }],
+      walls: { treated: 1, untreated: 1 },
+    });
+    const layers = chart.layer as readonly {
+      readonly mark: { readonly align?: string };
+      readonly data?: { readonly values: readonly { readonly text?: string }[] };
+    }[];
+    return layers.find(({ data }) => data?.values[0]?.text?.startsWith('margin'))?.mark.align;
+  };
+
+  it('puts the name of the margin over its line, and beside it where it would run into the zero', () => {
+    expect(nameAt(6)).toBe('center');
+    expect(nameAt(0.5)).toBe('right');
   });
 });
 

@@ -285,6 +285,11 @@ describe('weaknesses of a series of two walls', () => {
     const alarms = facts.series?.checks?.placebo.filter(({ isAlarm }) => isAlarm).length;
     expect(alarms).toBeGreaterThan(0);
     expect(placeboAlarms(facts)?.text).toContain(`“found” at ${alarms}`);
+    const { placebo, placeboPValue } = facts.series!.checks!;
+    expect(placeboPValue).toBeCloseTo(9 * Math.min(...placebo.map(({ pValue }) => pValue)), 12);
+    // One alarm among nine dates is no wonder where its p-value alone is just below the level.
+    const checks = { ...facts.series!.checks!, placeboPValue: 9 * 0.04 };
+    expect(placeboAlarms({ ...facts, series: { ...facts.series!, checks } })).toBeUndefined();
   });
 
   it('weather-would-do where the air alone moves the walls apart, and not where it does not', () => {
