@@ -104,6 +104,22 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     expect(width(calibrated)).toBeCloseTo(studentT(freedom).upperQuantile(0.025) * Math.sqrt(variance), 10);
   });
 
+  it('says how many readings stand for moisture outside the cores of the calibration', () => {
+    const outcome = named(opinion.instruments, 'microwave').calibrations[0]?.outcome;
+    if (outcome?.kind !== 'computed') throw new Error('not calibrated');
+    const { line, pairs } = outcome.value.calibration;
+    const rows = readFileSync(join(folder, 'readings.csv'), 'utf8').split('\n');
+    const values = rows.flatMap((row) => {
+      const value = Number(row.split(',')[4]);
+      return row.includes(',microwave,') && Number.isFinite(value) ? [(value - line.intercept) / line.slope] : [];
+    });
+    const moistures = pairs.map(({ moisture }) => moisture);
+    const outside = values.filter((one) => one < Math.min(...moistures) || one > Math.max(...moistures)).length;
+    expect(outside).toBeGreaterThan(0);
+    expect(outcome.value).toMatchObject({ readings: values.length, outside });
+    expect(textOf(opinion)).toContain(`and is a guess outside, where ${outside} of ${values.length} readings lie`);
+  });
+
   it('leaves readings below detection out as the answer does', () => {
     const microwave = named(opinion.instruments, 'microwave');
     expect(microwave.belowDetection?.leftOut).toEqual(microwave.answers[0]?.result);

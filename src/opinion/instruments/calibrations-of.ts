@@ -5,6 +5,7 @@ import {
   calibrateMeter,
   calibrationPairs,
   concordanceOnWalls,
+  type MeterCalibration,
   type MoistureReading,
   monotoneCalibration,
 } from '../../moisture/index.js';
@@ -31,6 +32,11 @@ export function calibrationsOf(
   const read = new Set(readings.filter((one) => one.instrument === instrument).map(({ wall }) => wall));
   const materials = new Set(trial.walls.filter(({ wall }) => read.has(wall)).map(({ material = '' }) => material));
   const readingRises = directionOf(trial, meter);
+  const materialOf = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
+  const readingsOn = (material: string) =>
+    readings.flatMap(({ instrument: own, wall, value }) =>
+      own === instrument && materialOf.get(wall) === material && value.kind === 'measured' ? [value.value] : [],
+    );
   return [...materials].map((material) => ({
     material,
     unit,
@@ -40,6 +46,7 @@ export function calibrationsOf(
       const calibration = calibrateMeter(own, options);
       return {
         calibration,
+        ...outsideOf(readingsOn(material), calibration),
         agreement: computed(() => agreementOnWalls(calibration, level)),
         concordance: computed(() => concordanceOnWalls(calibration, level)),
         monotone: computed(() => monotoneCalibration(own, options)),
@@ -47,6 +54,12 @@ export function calibrationsOf(
       };
     }),
   }));
+}
+
+function outsideOf(values: readonly number[], { line, range }: MeterCalibration) {
+  const moistures = values.map((value) => (value - line.intercept) / line.slope);
+  const outside = moistures.filter((moisture) => moisture < range.from || moisture > range.to).length;
+  return { readings: values.length, outside };
 }
 
 function hasBoth({ moistureUncertainty, readingUncertainty }: CalibrationPair): boolean {

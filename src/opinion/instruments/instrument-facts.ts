@@ -64,6 +64,9 @@ export interface MaterialCalibration {
 
 export interface CalibratedMaterial {
   readonly calibration: MeterCalibration;
+  /** Readings on walls of this material, and those that stand for moisture drier or wetter than any core of the calibration. */
+  readonly readings: number;
+  readonly outside: number;
   readonly agreement: Computed<LimitsOfAgreement>;
   /** Of the walls' means. */
   readonly concordance: Computed<Concordance>;

@@ -35,7 +35,7 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
 
 function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
   if (outcome.kind === 'not-computed') return { material, unit, slope: null, reason: outcome.reason };
-  const { calibration, agreement, concordance, monotone, byUncertainties } = outcome.value;
+  const { calibration, readings, outside, agreement, concordance, monotone, byUncertainties } = outcome.value;
   const { line, range, onUnseenWalls, pairs, walls } = calibration;
   return {
     material,
@@ -46,6 +46,8 @@ function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
     range: { ...range },
     pairs: pairs.length,
     walls,
+    readings,
+    readingsOutsideRange: outside,
     rootMeanSquareOnUnseenWalls: onUnseenWalls.rootMeanSquare,
     concordance:
       concordance.kind === 'computed'

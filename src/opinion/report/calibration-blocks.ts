@@ -46,7 +46,7 @@ export function calibrationBlocks(
     paragraph(
       'Calibrated on ',
       ...onMaterial(each.material),
-      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
+      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
@@ -54,6 +54,12 @@ export function calibrationBlocks(
     agreementParagraph(each.outcome.value, each.unit),
     ...agreementFigure(facts, each, calibration, agreement),
   ];
+}
+
+function outsideInWords({ readings, outside }: CalibratedMaterial): string {
+  return outside === 0
+    ? ', where no reading lies'
+    : `, where ${formatNumber(outside, 0)} of ${countInWords(readings, 'reading')} lie${outside === 1 ? 's' : ''}`;
 }
 
 function ratioInWords({ ratio }: MeterCalibration): string {
