@@ -3,6 +3,12 @@ export type * from './drying/wetting-part.js';
 export { evidenceFrom, evidenceRules } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';
 export type * from './judging/judging.js';
+export {
+  type CompetingVoltage,
+  competingVoltages,
+  type LedgerEntry,
+  plausibilityLedger,
+} from './judging/voltage-ledger.js';
 export type { MarginOrigin } from './margin-of-trial.js';
 export type * from './opinion.js';
 export { type RenderedOpinion, renderOpinion } from './render-opinion.js';

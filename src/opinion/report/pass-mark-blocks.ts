@@ -20,8 +20,8 @@ export function marginBlocks(opinion: Opinion): readonly Block[] {
   const size = `${formatStated(margin)} ${outcome.unit}`;
   const how =
     passMark.kind === 'reduction'
-      ? `; ${formatStated(passMark.reduction_pct)} % of that is ${size}. As a margin on the difference it asks the same as the mark where untreated walls stay as they were.`
-      : `, ${size} from the target. As a margin on the difference it asks the same as the mark where untreated walls stay as they were.`;
+      ? `; ${formatStated(passMark.reduction_pct)} % of that is ${size}. As a margin on the difference it asks the same as the mark where both arms start alike and untreated walls stay as they were.`
+      : `, ${size} from the target. As a margin on the difference it asks the same as the mark where both arms start alike and untreated walls stay as they were.`;
   return [
     paragraph(
       'The margin is the pass mark of the plan (source: ',
