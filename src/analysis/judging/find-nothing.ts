@@ -75,6 +75,29 @@ export function shamAgainstControl(trial: Trial, outcomeReadings: readonly Moist
 }
 
 /**
+ * Untreated walls that the plan's `compare` leaves out (inner walls, say) against those in the comparison, blocks aside: neither
+ * was treated, so nothing should be found.
+ *
+ * @returns nothing where every untreated arm is in the comparison
+ * @example untreatedOutside(trial, outcomeReadings).length // 0, for this trial compares all its walls
+ */
+export function untreatedOutside(trial: Trial, outcomeReadings: readonly MoistureReading[]): readonly Answer[] {
+  const { arms, compare: planned } = trial.protocol;
+  if (planned === undefined) return [];
+  const outside = arms.flatMap(({ arm, role }) => (role === 'control' && !planned.untreated.includes(arm) ? arm : []));
+  if (outside.length === 0) return [];
+  const walls = trial.walls.map(({ block: _, ...wall }) => wall);
+  const compare = { treated: outside, untreated: planned.untreated };
+  const answer = answerFromReadings({ ...trial, walls, protocol: { ...trial.protocol, compare } }, outcomeReadings, {
+    id: 'untreated-outside',
+    label: 'Untreated walls outside the comparison less those in it',
+  });
+  if (answer.kind === 'not-estimated') return [answer];
+  const quantity = 'change of untreated walls outside the comparison less that of those in it';
+  return [{ kind: 'estimated', estimate: { ...answer.estimate, quantity } }];
+}
+
+/**
  * Treated less untreated walls before the treatment. With walls drawn by lot, chance alone sets them apart.
  *
  * @example baselineDifference(trial, design).estimate.estimate // -0.1604

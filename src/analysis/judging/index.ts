@@ -10,6 +10,7 @@ export {
   effectOutOfReach,
   expectedFall,
   shamAgainstControl,
+  untreatedOutside,
 } from './find-nothing.js';
 export type { LagOfStandIn } from './lags-of-stand-in.js';
 export { type LeftOneOut, leaveOneOut } from './leave-one-out.js';

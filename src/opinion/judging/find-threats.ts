@@ -1,6 +1,6 @@
 import type { Facts } from '../weaknesses/facts.js';
 import type { Threat } from './judging.js';
-import { beforeTreatment, carriedOver, outOfReach, shamActed, unlikeBefore } from './threats/nothing.js';
+import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed, unlikeBefore } from './threats/nothing.js';
 import { guessed, knowingReaders, weighedAndHeld } from './threats/readers.js';
 import type { Numbers } from './threats/threat-words.js';
 import { hiddenCause, lostWalls, oneUnit, pickedWettest } from './threats/walls.js';
@@ -16,6 +16,7 @@ const searches: readonly ((facts: Facts, numbers: Numbers) => Threat | undefined
   beforeTreatment,
   outOfReach,
   shamActed,
+  outsideMoved,
   unlikeBefore,
   pickedWettest,
   carriedOver,

@@ -19,6 +19,7 @@ import {
   secondaryOutcomes,
   shamAgainstControl,
   surrogateAudit,
+  untreatedOutside,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
@@ -83,6 +84,7 @@ export function judgeTrial({
       effectBeforeTreatment(trial, outcome),
       effectOutOfReach(trial, outcome),
       ...shamAgainstControl(trial, outcome),
+      ...untreatedOutside(trial, outcome),
       baselineDifference(trial, design),
       carryOver(trial, design),
     ],

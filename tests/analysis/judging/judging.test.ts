@@ -232,6 +232,28 @@ describe('a sound trial of six and six walls', () => {
     expect(named(judging.nothing, 'sham-against-control')).toBeUndefined();
   });
 
+  it('untreatedOutside: Welch of the walls that compare leaves out less those in it, blocks aside', () => {
+    const arms = [...soundProtocol.arms, { arm: 'inner', role: 'control' as const }];
+    const untreated = soundProtocol.arms.flatMap(({ arm, role }) => (role === 'treated' ? [] : arm));
+    const treated = soundProtocol.arms.flatMap(({ arm, role }) => (role === 'treated' ? arm : []));
+    const fall = (by: number) =>
+      walls.map((wall, at) => (at >= 9 ? { ...wall, arm: 'inner', after: (wall.after ?? 0) - by } : wall));
+    const withInner = (by: number, compare = { treated, untreated }) =>
+      judged(madeTrial(fall(by), { protocol: { ...soundProtocol, arms, compare } }));
+    const answer = estimated(named(withInner(0).nothing, 'untreated-outside'));
+    const [kept, inner] = [changes.untreated.slice(0, 3), changes.untreated.slice(3)];
+    expect(answer.estimate).toBeCloseTo(welch(inner, kept).estimate, 9);
+    expect(answer.interval?.lower).toBeCloseTo(welch(inner, kept).interval.lower, 9);
+    expect(threat(withInner(0), 'untreated-outside').outcome).toBe('quiet');
+    expect(threat(withInner(8), 'untreated-outside')).toMatchObject({
+      outcome: 'warns',
+      direction: 'towards the claim',
+    });
+    expect(named(judging.nothing, 'untreated-outside')).toBeUndefined();
+    const all = withInner(0, { treated, untreated: [...untreated, 'inner'] });
+    expect(named(all.nothing, 'untreated-outside')).toBeUndefined();
+  });
+
   it('carryOver: untreated walls beside a treated one against the others, whoever names the neighbour', () => {
     const beside = new Map([
       ['T1', ['U1']],

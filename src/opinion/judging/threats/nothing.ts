@@ -83,6 +83,18 @@ export function shamActed(facts: Facts, numbers: Numbers): Threat | undefined {
   });
 }
 
+export function outsideMoved(facts: Facts, numbers: Numbers): Threat | undefined {
+  return nullTest(facts, numbers, {
+    code: 'untreated-outside',
+    name: 'Untreated walls outside the comparison',
+    found:
+      'Untreated walls that the plan left out of the comparison changed differently from those in it, so something other than the treatment moves walls here.',
+    none: 'Untreated walls outside the comparison changed no differently from those in it; a small difference may have gone unseen.',
+    avoid:
+      'Name in the plan the untreated walls that stand outside, such as inner walls, and read them like the others.',
+  });
+}
+
 export function unlikeBefore(facts: Facts, numbers: Numbers): Threat | undefined {
   return nullTest(facts, numbers, {
     code: 'baseline-difference',
