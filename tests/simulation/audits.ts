@@ -14,6 +14,7 @@ import {
   type SurrogateAudit,
   shamAgainstControl,
   surrogateAudit,
+  untreatedOutside,
 } from '../../src/analysis/index.js';
 import type { MoistureReading } from '../../src/moisture/index.js';
 import { normalDraws, type RandomStream, randomStream, uniform } from '../../src/statistics/index.js';
@@ -30,7 +31,17 @@ const METER = 2;
 /** What the stand-in takes from a wall's own change where it foretells moisture. */
 const FOLLOWS = 5;
 
-const faults = ['guesses', 'knowing', 'drift', 'reach', 'baseline', 'sham', 'neighbours', 'standIn'] as const;
+const faults = [
+  'guesses',
+  'knowing',
+  'drift',
+  'reach',
+  'baseline',
+  'sham',
+  'neighbours',
+  'standIn',
+  'outside',
+] as const;
 type Fault = (typeof faults)[number];
 
 const protocol: Protocol = {
@@ -77,7 +88,8 @@ function simulated(
     const level = 8 + noise(1.5) + (fault === 'baseline' && isTreated ? 2.5 : 0);
     const own = noise(OWN);
     const acted = fault === 'sham' && arm === 'sham' ? -3.5 : 0;
-    const change = own + acted + (isTreated ? EFFECT : 0) + (fault === 'neighbours' && isBeside ? -3 : 0);
+    const moved = fault === 'outside' && arm === 'plain' ? -3.5 : 0;
+    const change = own + acted + moved + (isTreated ? EFFECT : 0) + (fault === 'neighbours' && isBeside ? -3 : 0);
     const turn = (isTreated ? EFFECT_ON_STAND_IN : 0) + (fault === 'standIn' ? FOLLOWS * own : 0) + noise(3);
     const read = (day: string, station: string, instrument: string, value: number, knewArm: 'yes' | 'no') =>
       readings.push({ day, wall, station, instrument, value: { kind: 'measured', value }, knewArm, origin });
@@ -131,6 +143,10 @@ const audits: Readonly<Record<Fault, (trial: Trial, readings: readonly MoistureR
   sham: (trial, readings) => shamAgainstControl(trial, cores(readings)).some(warns),
   neighbours: (trial, readings) => warns(carryOver(trial, designFromReadings(trial, cores(readings)))),
   standIn: (trial, readings) => warns(auditOf(trial, readings).prediction),
+  outside: (trial, readings) => {
+    const compare = { treated: ['device'], untreated: ['sham'] };
+    return untreatedOutside({ ...trial, protocol: { ...trial.protocol, compare } }, cores(readings)).some(warns);
+  },
 };
 
 function auditOf(trial: Trial, readings: readonly MoistureReading[]): SurrogateAudit {
@@ -153,6 +169,7 @@ const names: Readonly<Record<Fault, readonly [audit: string, planted: string]>> 
   sham: ['a sham that acts, five walls against five', 'the sham takes 3.5 off'],
   neighbours: ['carry-over to neighbours', '3 off untreated walls beside a treated one'],
   standIn: ['a stand-in foretells moisture inside arms', 'it follows the wall’s own change, correlation about 0.68'],
+  outside: ['untreated walls outside the comparison, five against five', 'they lose 3.5 by something else'],
 };
 
 function share(kind: Fault, planted: boolean): number {
