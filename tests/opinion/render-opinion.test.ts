@@ -35,6 +35,8 @@ function words(html: string): string {
     .replace(/<svg .*?<\/svg>/gs, '')
     .replace(/<style>.*?<\/style>/gs, '')
     .replace(/<[^>]+>/g, '')
+    // The reader of the page sees a space here, only one that does not break.
+    .replaceAll('\u00a0%', ' %')
     .replaceAll('&lt;', '<')
     .replaceAll('&gt;', '>')
     .replaceAll('&quot;', '"')

@@ -116,7 +116,7 @@ function line(parts: Line): string {
 }
 
 function inline(part: Inline): string {
-  if (typeof part === 'string') return escapeHtml(part);
+  if (typeof part === 'string') return escapeHtml(withPercent(part));
   switch (part.kind) {
     case 'strong':
       return `<strong>${escapeHtml(part.text)}</strong>`;
@@ -129,4 +129,9 @@ function inline(part: Inline): string {
 
 function plain(part: Inline): string {
   return typeof part === 'string' ? part : part.text;
+}
+
+/** A per cent sign stays on the line of its number. */
+function withPercent(text: string): string {
+  return text.replace(/(\d) %/g, '$1\u00a0%');
 }
