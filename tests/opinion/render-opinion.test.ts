@@ -31,17 +31,19 @@ function readable(markdown: string): string {
 
 /** The page's words: no charts, no tags. */
 function words(html: string): string {
-  return html
-    .replace(/<svg .*?<\/svg>/gs, '')
-    .replace(/<style>.*?<\/style>/gs, '')
-    .replace(/<[^>]+>/g, '')
-    // The reader of the page sees a space here, only one that does not break.
-    .replaceAll('\u00a0%', ' %')
-    .replaceAll('&lt;', '<')
-    .replaceAll('&gt;', '>')
-    .replaceAll('&quot;', '"')
-    .replaceAll('&#39;', "'")
-    .replaceAll('&amp;', '&');
+  return (
+    html
+      .replace(/<svg .*?<\/svg>/gs, '')
+      .replace(/<style>.*?<\/style>/gs, '')
+      .replace(/<[^>]+>/g, '')
+      // The reader of the page sees a space here, only one that does not break.
+      .replaceAll('\u00a0%', ' %')
+      .replaceAll('&lt;', '<')
+      .replaceAll('&gt;', '>')
+      .replaceAll('&quot;', '"')
+      .replaceAll('&#39;', "'")
+      .replaceAll('&amp;', '&')
+  );
 }
 
 /** Every text of an opinion that its reader must find in the report. */

@@ -127,7 +127,8 @@ function panelEnds({ estimate, standardError }: JudgedEstimate, prior: NormalPri
   const width = Math.min(standardError, prior.standardDeviation);
   const [left, right] = [Math.min(estimate, prior.mean), Math.max(estimate, prior.mean)];
   const count = Math.ceil((right - left) / width + 24) * 2;
-  if (!(count <= 20_000 && prior.standardDeviation / width < 1e100)) {
+  // Below the normal range of numbers a panel cannot be made a quarter wider.
+  if (!(count <= 20_000 && prior.standardDeviation / width < 1e100 && width > 1e-300)) {
     const what = `needs a prior and data of like scale, got ${standardError} for the data and ${prior.standardDeviation} for the prior`;
     throw new StatisticsError('posteriorOfDifference', 'out-of-range', `${what}; check the prior and its unit`);
   }

@@ -80,7 +80,11 @@ function averagesOverNormal(degreesOfFreedom: number): NoncentralTails {
   };
   return {
     above: (t, shift) => average(t > 0 ? below : above, t, shift),
-    scaledDensity: (t, shift, factor) => (factor / Math.abs(t)) * average(density, t, shift),
+    scaledDensity: (t, shift, factor) => {
+      const mean = average(density, t, shift);
+      // So near to 0 that one over t is no number, there is no density either.
+      return mean === 0 ? 0 : (factor / Math.abs(t)) * mean;
+    },
     sensitivity: (t, shift) => average(density, t, shift) / Math.abs(shift),
   };
 }

@@ -8,7 +8,7 @@ import { logRemainder } from './log-remainder.js';
  * probabilities" (2000).
  */
 export function deviance(observed: number, expected: number, difference: number): number {
-  if (expected === 0) return Number.POSITIVE_INFINITY;
+  if (expected === 0 || expected === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
   const share = -difference / observed;
   if (share > -0.4 && share < 0.8) return -observed * logRemainder(share);
   const ratio = observed / expected;

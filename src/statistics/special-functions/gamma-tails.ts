@@ -24,6 +24,7 @@ export function gammaTails(a: number): GammaTails {
 
   const below = (x: number, excess: number): number => {
     if (x === 0) return 0;
+    if (x === Number.POSITIVE_INFINITY) return 1;
     if (x < 1 && a < 1) return (weight(x, excess) / a) * lowerSeries(a, x);
     if (excess < 0) return 1 - above(x, excess);
     if (a > manyTerms && x > 0.7 * a) return weight(x, excess) * lowerIntegral(a, x, excess);
@@ -31,6 +32,7 @@ export function gammaTails(a: number): GammaTails {
   };
   const above = (x: number, excess: number): number => {
     if (x === 0) return 1;
+    if (x === Number.POSITIVE_INFINITY) return 0;
     if (x < 1 && a < 1) return upperForSmallShape(a, x);
     if (excess >= 0) return 1 - below(x, excess);
     if (a > manyTerms) return weight(x, excess) * upperIntegral(a, x, excess);

@@ -12,7 +12,8 @@ export function logRemainder(z: number): number {
   for (let odd = 3; ; odd += 2) {
     power *= square;
     const next = sum + power / odd;
-    if (next === sum) return 2 * sum - ratio * z;
+    // Written so that what is no number ends the sum as well.
+    if (!(next < sum || next > sum)) return 2 * sum - ratio * z;
     sum = next;
   }
 }

@@ -176,4 +176,10 @@ describe('posteriorOfDifference refuses', () => {
       expect.objectContaining({ name: 'StatisticsError', fault, message: expect.stringMatching(message) }),
     );
   });
+
+  it('refuses a prior narrower than the normal range of numbers, which no panel can resolve', () => {
+    const judged = { estimate: 1e-320, standardError: 1e200, degreesOfFreedom: 1e308 };
+    const prior = { kind: 'sceptical', margin: 5e-324, probabilityBeyond: 0.1 } as const;
+    expect(() => posteriorOfDifference(judged, { margin: 5e-324, prior })).toThrow(/like scale/);
+  });
 });

@@ -227,7 +227,17 @@ describe('extreme parameters', () => {
   });
 });
 
+it('gamma(1e6, 1.7e308) at 1.7e308, whose product is no number of this machine: all of it lies below', () => {
+  const distribution = gamma(1e6, 1.7e308);
+  expect([distribution.lowerTail(1.7e308), distribution.upperTail(1.7e308)]).toEqual([1, 0]);
+  expect(distribution.density(1.7e308)).toBe(0);
+});
+
 describe('noncentralT with a large noncentrality', () => {
+  it.each([5e-324, -5e-324])('has no density at %s, far from where it lies', (t) => {
+    expect(noncentralT(1, Math.sign(t) * 1e6).density(t)).toBe(0);
+  });
+
   const degrees = fc.constantFrom(0.01, 0.5, 1, 3, 50);
   const relative = fc.double({ min: -1, max: 4, noNaN: true }).map((exponent) => 10 ** exponent);
 
