@@ -48,7 +48,7 @@ describe('a pass mark as the margin', () => {
         const tenths = (list: readonly number[]) => list.map((one, at) => one / 10 + at / 100);
         const made = wallsWithChanges(tenths(treated), tenths(untreated));
         const marked = formOpinion(trialWith(planned(reduction(percent)), made));
-        const margin = Number((0.08375 * percent).toPrecision(3));
+        const margin = Number(((8.375 * percent) / 100).toPrecision(3));
         const written = formOpinion(trialWith({ ...withoutMargin, margin }, made));
         // Walls hold 8, 8.25, 8.5 and 8.75 whatever comes after: 8.375 on average.
         expect(marked.protocol.margin).toBe(margin);
