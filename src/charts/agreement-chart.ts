@@ -1,7 +1,7 @@
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { formatSigned } from './format-number.js';
-import { frame, paddedDomain, valueAxis } from './frame.js';
+import { frame, paddedDomain, valueChannel } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -59,12 +59,7 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`mean of both (${unit})`, plotWidth, fontSize.label);
   const style = groupStyle(0);
-  const x = {
-    field: 'mean',
-    type: 'quantitative',
-    scale: { domain: [domain.from, domain.to], nice: false, zero: false },
-    axis: valueAxis(title, plotWidth, domain),
-  };
+  const x = valueChannel('mean', title, plotWidth, domain);
   const scale = { domain: [differences.from, differences.to], nice: false, zero: false };
   // Turned upright it must fit the plot's height.
   const short = shortenMiddle(displayText(data.unit), 60, fontSize.label);

@@ -1,7 +1,7 @@
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { formatNumber } from './format-number.js';
-import { type Domain, frame, paddedDomain, pixels, valueAxis } from './frame.js';
+import { type Domain, frame, paddedDomain, pixels, valueChannel } from './frame.js';
 import { type PlacedText, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -204,12 +204,7 @@ function axisLayer(domain: Domain, plotWidth: number, title: readonly string[]):
     data: { values: [{ value: domain.from }] },
     mark: { type: 'point', opacity: 0 },
     encoding: {
-      x: {
-        field: 'value',
-        type: 'quantitative',
-        scale: { domain: [domain.from, domain.to], nice: false, zero: false },
-        axis: valueAxis(title, plotWidth, domain),
-      },
+      x: valueChannel('value', title, plotWidth, domain),
     },
   };
 }

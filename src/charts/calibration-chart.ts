@@ -1,7 +1,7 @@
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { formatNumber } from './format-number.js';
-import { frame, paddedDomain, valueAxis } from './frame.js';
+import { frame, paddedDomain, valueChannel } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -55,12 +55,7 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`moisture by core (${unit})`, plotWidth, fontSize.label);
   const style = groupStyle(0);
-  const x = {
-    field: 'moisture',
-    type: 'quantitative',
-    scale: { domain: [domain.from, domain.to], nice: false, zero: false },
-    axis: valueAxis(title, plotWidth, domain),
-  };
+  const x = valueChannel('moisture', title, plotWidth, domain);
   const scale = { domain: [readings.from, readings.to], nice: false, zero: false };
   const axis = { title: 'reading of the meter (index)', titleX: 14 - left, tickCount: 5, grid: true };
   const y = (field: string) => ({ field, type: 'quantitative', scale, axis });

@@ -1,7 +1,7 @@
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { displayText } from './display-text.js';
 import { formatSigned, formatStated } from './format-number.js';
-import { frame, paddedDomain, pixels, valueAxis } from './frame.js';
+import { frame, paddedDomain, pixels, valueChannel } from './frame.js';
 import type { IntervalChartData, IntervalRow } from './interval-chart.js';
 import { texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
@@ -83,8 +83,7 @@ function bars(
   title: readonly string[],
   plotWidth: number,
 ): ChartSpecification[] {
-  const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
-  const x = { field: 'estimate', type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
+  const x = valueChannel('estimate', title, plotWidth, domain);
   const { colour } = groupStyle(0);
   return [true, false].flatMap((isPrimary) => {
     const own = rows.filter((row) => row.isPrimary === isPrimary);

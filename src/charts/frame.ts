@@ -69,6 +69,17 @@ export function paddedDomain(values: readonly number[], air = 0.05): Domain {
   return { from: from - air * span, to: to + air * span };
 }
 
+/** Values from left to right, on the axis below the plot. */
+export function valueChannel(
+  field: string,
+  title: readonly string[],
+  plotWidth: number,
+  domain: Domain,
+): ChartSpecification {
+  const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
+  return { field, type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
+}
+
 /** The axis below a plot. Labels within a few pixels of its ends turn inward instead of running out of the picture. */
 export function valueAxis(title: readonly string[], plotWidth: number, domain: Domain): ChartSpecification {
   return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12 };

@@ -2,7 +2,7 @@ import type { ChartOptions, ChartSpecification } from './chart-specification.js'
 import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { formatNumber, formatStated } from './format-number.js';
-import { type Domain, frame, paddedDomain, valueAxis } from './frame.js';
+import { type Domain, frame, paddedDomain, valueChannel } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -62,12 +62,7 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     plotWidth,
     fontSize.label,
   );
-  const x = {
-    field: 'value',
-    type: 'quantitative',
-    scale: { domain: [valueDomain.from, valueDomain.to], nice: false, zero: false },
-    axis: valueAxis(title, plotWidth, valueDomain),
-  };
+  const x = valueChannel('value', title, plotWidth, valueDomain);
   const y = {
     field: 'height_mm',
     type: 'quantitative',
