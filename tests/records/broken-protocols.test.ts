@@ -20,6 +20,16 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     ],
   ],
   [
+    'an outcome that is better the lower it is, by a meter that falls where moisture rises',
+    [
+      plan('"instrument": "core",\n    "quantity"', '"instrument": "mw",\n    "quantity"'),
+      plan('"kind": "microwave"', '"kind": "microwave", "readingRises": "against-moisture"'),
+    ],
+    [
+      'protocol.json, row 9, column outcome.better: found "lower", expected higher, for the plan says that this meter falls where moisture rises',
+    ],
+  ],
+  [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [

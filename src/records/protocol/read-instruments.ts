@@ -61,8 +61,10 @@ function readBalance(fields: JsonFields, kind: InstrumentKind | undefined): Part
 
 function readDirection(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
   const place = fields.get('readingRises');
-  if (place !== undefined && kind !== undefined && notMeters.includes(kind))
+  if (place !== undefined && kind !== undefined && notMeters.includes(kind)) {
     refuse(place, 'it only with a meter, such as the kind resistance', { found: `readingRises with kind ${kind}` });
+    return {};
+  }
   const readingRises = choiceOf(place, directions);
   return readingRises === undefined ? {} : { readingRises };
 }

@@ -1,7 +1,7 @@
 import type { Outcome } from '../../trial/index.js';
 import { alternatives } from '../quoted.js';
 import type { NamedInstrument } from './findings.js';
-import { choiceOf, fieldsOf, type JsonFields, type JsonPlace, refuseWord, textOf } from './json-fields.js';
+import { choiceOf, fieldsOf, type JsonFields, type JsonPlace, refuse, refuseWord, textOf } from './json-fields.js';
 
 const directions = ['lower', 'higher'] as const;
 
@@ -29,7 +29,11 @@ export function readOutcomeAt(
   }
   const quantity = textOf(fields.need('quantity', 'what is measured'), 'what is measured, such as "moisture content"');
   const unit = textOf(fields.need('unit', 'the unit of the outcome'), 'the unit of the outcome, such as "% by mass"');
-  const better = choiceOf(fields.need('better', alternatives(directions)), directions);
+  const betterPlace = fields.need('better', alternatives(directions));
+  const better = choiceOf(betterPlace, directions);
+  const meter = instruments?.find((one) => one.instrument === instrument);
+  if (betterPlace !== undefined && better === 'lower' && meter?.readingRises === 'against-moisture')
+    refuse(betterPlace, 'higher, for the plan says that this meter falls where moisture rises');
   return {
     ...(instrument === undefined ? {} : { instrument }),
     ...(quantity === undefined ? {} : { quantity }),
