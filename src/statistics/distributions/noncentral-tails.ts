@@ -30,8 +30,13 @@ export function noncentralTails(degreesOfFreedom: number): NoncentralTails {
     if (!(Math.sign(t) === Math.sign(shift))) return outOfReach;
     return Math.abs(shift) > 10 * Math.sqrt(degreesOfFreedom) ? overNormal : overScale;
   };
+  const ownIntegral = (t: number, shift: number) => chosen(t, shift).above(t, shift);
   return {
-    above: (t, shift) => chosen(t, shift).above(t, shift),
+    above: (t, shift) => {
+      const tail = ownIntegral(t, shift);
+      // The larger tail is an integral over a step, which a rule of even steps does not see; the smaller one is a peak.
+      return tail > 0.5 ? 1 - ownIntegral(-t, -shift) : tail;
+    },
     scaledDensity: (t, shift, factor) => chosen(t, shift).scaledDensity(t, shift, factor),
     sensitivity: (t, shift) => chosen(t, shift).sensitivity(t, shift),
   };

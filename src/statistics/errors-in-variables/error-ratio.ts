@@ -1,4 +1,4 @@
-import { checkSample } from '../checked-input.js';
+import { checkedResult, checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 import { variance } from '../summaries/variance.js';
 
@@ -6,14 +6,16 @@ import { variance } from '../summaries/variance.js';
  * Variance of the errors of y over that of x, from readings repeated on the same things: the pooled variances within
  * the groups, each thing being a group.
  *
- * @throws StatisticsError `too-few` where nothing was read twice, `no-variation` where repeats never differ
+ * @throws StatisticsError `too-few` where nothing was read twice, `no-variation` where repeats never differ,
+ * `out-of-range` where the ratio is no number of this machine
  * @example errorRatio([[4.1, 4.3], [6.0, 6.2]], [[31, 35], [52, 49]]) // 312.5
  */
 export function errorRatio(
   repeatsOfX: readonly (readonly number[])[],
   repeatsOfY: readonly (readonly number[])[],
 ): number {
-  return pooledWithin(repeatsOfY, 'y') / pooledWithin(repeatsOfX, 'x');
+  const ratio = pooledWithin(repeatsOfY, 'y') / pooledWithin(repeatsOfX, 'x');
+  return checkedResult('errorRatio', { ratio }).ratio;
 }
 
 function pooledWithin(groups: readonly (readonly number[])[], name: string): number {

@@ -1,3 +1,4 @@
+import { checkedResult } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 import { sameLength } from './check-pairs.js';
 import type { LineWithout } from './deming.js';
@@ -35,7 +36,7 @@ export function yorkWithoutEach(pairs: UncertainPairs, groups: readonly string[]
     const to = from + own.length;
     const { slope, state } = solveWithout(columns, from, to, { ...whole, total });
     from = to;
-    return { group, slope, intercept: centre.y + state.level - slope * centre.x };
+    return checkedResult(where, { group, slope, intercept: centre.y + state.level - slope * centre.x });
   });
 }
 

@@ -256,6 +256,12 @@ describe('noncentralT with a large noncentrality', () => {
     );
   });
 
+  it('the larger tail of noncentralT(3, 40) at 12.04, an integral over a step, by an integral in 120 binary digits', () => {
+    // R 4.2.2, Rmpfr, integrateR over s to a relative 1e-18.
+    const t = 12.037876008125576;
+    expect(relativeError(noncentralT(3, 40).upperTail(t), 0.999999588035885)).toBeLessThan(1e-13);
+  });
+
   it('goes on as with a smaller one, where the way of computing changes', () => {
     fc.assert(
       fc.property(fc.constantFrom(0.5, 3, 15), fc.double({ min: 0.3, max: 3, noNaN: true }), (df, factor) => {
