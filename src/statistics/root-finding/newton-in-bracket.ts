@@ -32,7 +32,9 @@ export function newtonInBracket(
     if (value > 0) high = point;
     else low = point;
     let next = point - value / slope;
-    if (!(next >= low && next <= high)) next = low + (high - low) / 2;
+    // Newton's steps can go to and fro between two points for ever; halving now and then cannot.
+    const isStuck = iteration > 20 && iteration % 2 === 0 && Math.abs(value / slope) > 1e-8;
+    if (isStuck || !(next >= low && next <= high)) next = low + (high - low) / 2;
     const scale = Math.max(1, Math.abs(point));
     if (Math.abs(next - point) <= 1e-8 * Math.min(1, scale)) {
       if (Math.abs(value / slope) <= 1e-8 || high - low <= 1e-15 * scale) return next;
