@@ -1,4 +1,4 @@
-import { monthNames, type Window } from '../../trial/index.js';
+import { monthNames, type Window } from '../../../trial/index.js';
 
 /** Calendar months that a window touches, 0 for January, in the order in which they come. */
 export function monthsOf({ from, to }: Window): readonly number[] {
