@@ -72,10 +72,10 @@ function fragility(threats: readonly Threat[]): readonly Block[] {
   const turning = looked.filter(({ finding }) => finding === 'found');
   return [
     paragraph(
-      strong('How fragile it is. '),
+      strong('How fragile it is.'),
       turning.length === 0
-        ? 'The verdict stays the same when any one wall, block or reader is left out, and with the other analyses that could have been defended beforehand.'
-        : turning.map(({ tipping }) => tipping).join(' '),
+        ? ' The verdict stays the same when any one wall, block or reader is left out, and with the other analyses that could have been defended beforehand.'
+        : ` ${turning.map(({ tipping }) => tipping).join(' ')}`,
     ),
   ];
 }

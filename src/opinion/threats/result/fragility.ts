@@ -142,7 +142,7 @@ export const turnsWithChoices: Search = {
       });
     return found('minor', `${text} Others: ${listInWords(turned, 4)}.`, {
       measure,
-      tipping: `The verdict changes with ${others.length - kept} of them.`,
+      tipping: `The verdict changes with ${others.length - kept} of ${countInWords(others.length, 'other defensible analysis', 'other defensible analyses')}.`,
     });
   },
 };
