@@ -145,6 +145,20 @@ export {
   smallestDetectable,
 } from './decisions/index.js';
 
+// Counts: exact and chi-square tests of tables, and scores of treated units under all allocations.
+
+export {
+  type ChiSquareTest,
+  type FisherExact,
+  fisherExact,
+  homogeneity,
+  type ScoredUnits,
+  scoresOfTreated,
+  type TestOfScores,
+  type TwoByTwo,
+  uniformity,
+} from './counts/index.js';
+
 // Was an arm guessed: blinding indices.
 
 export { type ArmGuesses, type BangIndex, bangIndex, type JamesIndex, jamesIndex } from './blinding/index.js';

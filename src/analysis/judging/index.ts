@@ -1,6 +1,9 @@
 // The judging: what else could have made, hidden or turned the answer.
 export { answerFromReadings, designFromReadings } from './answer-from-readings.js';
+export { type BeforeInsidePairs, beforeInsidePairs } from './before-inside-pairs.js';
 export { blindingByRole, type PersonBeliefs, type RoleBlinding } from './blinding-by-role.js';
+export { type ChecksDrift, checksDrift } from './checks-drift.js';
+export { commonPlacesAnswer } from './common-places.js';
 export { defensibleAnalyses } from './defensible-analyses.js';
 export {
   baselineDifference,
@@ -12,8 +15,21 @@ export {
   shamAgainstControl,
   untreatedOutside,
 } from './find-nothing.js';
+export { type Guesses, type GuessesOfRole, guessesBeyondChance } from './guesses-beyond-chance.js';
+export {
+  type KnowledgeWhereCompared,
+  knowledgeWhereCompared,
+  type ReaderKnowledge,
+} from './knowledge-where-compared.js';
 export type { LagOfStandIn } from './lags-of-stand-in.js';
 export { type LeftOneOut, leaveOneOut } from './leave-one-out.js';
+export {
+  type LossAtPlace,
+  type LossesByPlace,
+  type LostStations,
+  lossesByPlace,
+  type MissedVisits,
+} from './losses-by-place.js';
 export { type MissingWalls, missingWalls, worstLimit } from './missing-walls.js';
 export {
   answersByInstrument,
@@ -22,6 +38,8 @@ export {
   secondaryOutcomes,
 } from './other-instruments.js';
 export { againstPassMark, type PassMarkFound } from './pass-mark.js';
+export { type DaysByArm, type ReadByArm, readByArm, type SharedBetweenArms } from './read-by-arm.js';
 export { type ReadingsByKnowledge, readingsByKnowledge } from './readings-by-knowledge.js';
 export type { StandInWall } from './stand-in-walls.js';
 export { type ArmMovement, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';
+export { type WallsTooDry, wallsTooDry } from './walls-too-dry.js';
