@@ -126,12 +126,14 @@ describe('the generator of trials', () => {
     expect(chiSquared).toBeLessThan(27.88);
   });
 
-  it('takes less than 2 ms for a trial', () => {
-    for (const seed of numbers(50)) soundTrial(seed + 1);
-    const start = performance.now();
-    for (const seed of numbers(100)) soundTrial(seed + 1);
-    // Far above the time on an idle machine (1 ms), for tests run beside others.
-    expect((performance.now() - start) / 100).toBeLessThan(20);
+  it('takes a few milliseconds for a trial', () => {
+    const batches = numbers(10).map((batch) => {
+      const start = performance.now();
+      for (const seed of numbers(10)) soundTrial(10 * batch + seed + 1);
+      return (performance.now() - start) / 10;
+    });
+    // 0.8 ms on a machine that does nothing else; the fastest batch, as tests run beside others.
+    expect(Math.min(...batches)).toBeLessThan(5);
   });
 });
 

@@ -11,7 +11,7 @@ import { soundTrial } from './fault-trials/sound-trial.js';
 import { soundSeries } from './fault-trials/two-walls.js';
 
 export { MARGIN } from './fault-trials/base.js';
-export { type CoreStatement, coreStatements, dropStatement } from './fault-trials/drop-statement.js';
+export { coreStatements, dropStatement } from './fault-trials/drop-statement.js';
 export type { Base, Fault, FaultBase };
 export { soundSeries, soundTrial };
 

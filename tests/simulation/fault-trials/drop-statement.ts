@@ -17,7 +17,7 @@ export const coreStatements = [
   'funding',
   'interests',
 ] as const;
-export type CoreStatement = (typeof coreStatements)[number];
+type CoreStatement = (typeof coreStatements)[number];
 
 /**
  * The same trial without a word on one thing; all else stays. Silence may not make evidence firmer.

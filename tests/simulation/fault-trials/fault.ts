@@ -2,7 +2,7 @@ import type { Trial } from '../../../src/trial/index.js';
 import type { Base, SeriesBase } from './base.js';
 import type { Draws } from './own-random.js';
 
-export type Domain = 'allocation' | 'departures and timing' | 'missing data' | 'measurement' | 'choice of the result';
+type Domain = 'allocation' | 'departures and timing' | 'missing data' | 'measurement' | 'choice of the result';
 
 /** Something that goes wrong in trials, and what it leaves in the records. */
 export interface Fault {

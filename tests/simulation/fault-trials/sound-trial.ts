@@ -4,7 +4,6 @@ import type {
   Core,
   DiaryEvent,
   DryingBatchRecord,
-  KnewArm,
   Reading,
   SensorLog,
   Station,
@@ -33,6 +32,7 @@ const visitsInMonths: Readonly<Record<Base['visits'], readonly string[]>> = {
 
 interface TruePlace {
   readonly record: Station;
+  readonly wallNumber: number;
   readonly before: number;
   readonly after: number;
 }
@@ -82,6 +82,7 @@ export function soundTrial(seed: number, changed: Partial<Base> = {}): Trial {
 
 function placesOf(base: Base, { record: { wall, arm }, level, change }: TrueWall, draws: Draws): readonly TruePlace[] {
   const at = base.beside === 'station-out-of-reach' ? [...heights, outOfReach] : heights;
+  const wallNumber = Number(wall.slice(1));
   const deep = base.outcome === 'cores' ? depths : [depths[1]];
   return at.flatMap(({ name, height_mm, wetter }) =>
     deep.map((depth_mm) => {
@@ -91,7 +92,7 @@ function placesOf(base: Base, { record: { wall, arm }, level, change }: TrueWall
       const sensor = base.outcome === 'embedded-sensors' ? { sensor: `S-${station}` } : {};
       const origin = { file: 'stations.csv', row: 2 };
       const after = before + change + acted + SPREAD.stationChange * draws.normal();
-      return { record: { station, wall, height_mm, depth_mm, ...sensor, origin }, before, after };
+      return { record: { station, wall, height_mm, depth_mm, ...sensor, origin }, wallNumber, before, after };
     }),
   );
 }
@@ -110,23 +111,36 @@ function visitsOf({ outcome, visits }: Base, draws: Draws): readonly Visit[] {
 const truth = ({ before, after }: TruePlace, { isAfter, season }: Visit) => (isAfter ? after : before) + season;
 
 /** Walls change readers from visit to visit, and nobody knows which arm a wall is in. */
-function readBy(wall: string, visit: number): { readonly reader: string; readonly knewArm: KnewArm } {
-  return { reader: (Number(wall.slice(1)) + visit) % 2 === 0 ? 'R1' : 'R2', knewArm: 'no' };
+function readerOf({ wallNumber }: TruePlace, visit: number): string {
+  return (wallNumber + visit) % 2 === 0 ? 'R1' : 'R2';
 }
+
+// In the three loops that make most of a trial's rows each row is written out whole: spreading parts into it costs as much again.
 
 function coresOf(base: Base, places: readonly TruePlace[], visits: readonly Visit[], draws: Draws): readonly Core[] {
   const cores: Core[] = [];
+  const isHumid = base.beside === 'humid-masses';
   for (const [number, visit] of visits.entries()) {
+    const batch = batchOf(number);
     for (const place of places) {
       const { wall, station } = place.record;
       const masses = weighed(truth(place, visit) + SPREAD.reading * draws.normal(), draws);
-      const humid =
-        base.beside === 'humid-masses' ? { humid_g: weighedHumid(masses, 1.5 + 0.2 * draws.normal(), draws) } : {};
-      cores.push({
-        ...{ date: visit.day, wall, station, ...masses, ...humid, batch: batchOf(number) },
-        ...readBy(wall, number),
-        origin: { file: 'cores.csv', row: cores.length + 2 },
-      });
+      const { container_g, wet_g, dry_g } = masses;
+      const reader = readerOf(place, number);
+      const origin = { file: 'cores.csv', row: cores.length + 2 };
+      const core: Core = {
+        date: visit.day,
+        wall,
+        station,
+        container_g,
+        wet_g,
+        dry_g,
+        batch,
+        reader,
+        knewArm: 'no',
+        origin,
+      };
+      cores.push(isHumid ? { ...core, humid_g: weighedHumid(masses, 1.5 + 0.2 * draws.normal(), draws) } : core);
     }
   }
   return cores;
@@ -139,20 +153,25 @@ function readingsOf(
   const { instrument } = protocolOf(base, 0).outcome;
   const scale = scaleOf(base);
   const isLogged = base.outcome === 'embedded-sensors';
-  const lead = base.outcome === 'potential' ? { lead: 'as-stated' as const } : {};
+  const isPotential = base.outcome === 'potential';
+  const file = isLogged ? 'sensors.csv' : 'readings.csv';
+  // With a second reader both read every station, unseen by each other.
+  const rounds = base.beside === 'second-reader' ? [0, 1] : [0];
   const readings: Reading[] = [];
   for (const [number, visit] of visits.entries()) {
     for (const place of places) {
       const { wall, station } = place.record;
-      // A logger is read by nobody. With a second reader both read every station, unseen by each other.
-      const both = [readBy(wall, number), readBy(wall, number + 1)];
-      const readers = isLogged ? [{}] : base.beside === 'second-reader' ? both : both.slice(0, 1);
-      for (const who of readers) {
-        const value = rounded(scale * (truth(place, visit) + SPREAD.reading * draws.normal()), 2);
-        readings.push({
-          ...{ date: visit.day, wall, station, instrument, value: { kind: 'measured', value }, ...lead, ...who },
-          origin: { file: isLogged ? 'sensors.csv' : 'readings.csv', row: readings.length + 2 },
-        });
+      for (const round of rounds) {
+        const shown = rounded(scale * (truth(place, visit) + SPREAD.reading * draws.normal()), 2);
+        const value = { kind: 'measured', value: shown } as const;
+        const origin = { file, row: readings.length + 2 };
+        // A logger is read by nobody.
+        if (isLogged) readings.push({ date: visit.day, wall, station, instrument, value, origin });
+        else {
+          const reader = readerOf(place, number + round);
+          const reading: Reading = { date: visit.day, wall, station, instrument, value, reader, knewArm: 'no', origin };
+          readings.push(isPotential ? { ...reading, lead: 'as-stated' } : reading);
+        }
       }
     }
   }
@@ -168,7 +187,7 @@ function besideReadings(places: readonly TruePlace[], visits: readonly Visit[], 
       const value = rounded(20 + 3 * truth(place, visit) + 1.5 * draws.normal(), 1);
       readings.push({
         ...{ date: visit.day, wall, station, instrument: 'meter', value: { kind: 'measured', value } },
-        ...readBy(wall, number),
+        ...{ reader: readerOf(place, number), knewArm: 'no' },
         origin: { file: 'readings.csv', row: readings.length + 2 },
       });
     }

@@ -14,7 +14,7 @@ const whole = {
 /** Of the difference of the walls from visit to visit, and of a reading. */
 const SPREAD = { difference: 0.5, reading: 0.3 } as const;
 
-export const plainSeries: SeriesBase = { visits: 24, autocorrelation: 0, effect: 0 };
+const plainSeries: SeriesBase = { visits: 24, autocorrelation: 0, effect: 0 };
 
 /**
  * One treated and one untreated wall of a house, read on the same days through a whole year before and after. Sound but for

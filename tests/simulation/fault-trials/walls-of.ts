@@ -64,6 +64,6 @@ function inBlocks({ design, perArm, arms }: Base, draws: Draws): readonly Place[
   return inRandomOrder([...of('device', perArm), ...untreated], draws).map((arm) => ({ arm }));
 }
 
-export function numbered(number: number): string {
+function numbered(number: number): string {
   return String(number).padStart(2, '0');
 }
