@@ -1,3 +1,4 @@
+import { driedByVisit } from '../simulate/batches.mjs';
 import { askBeliefs } from '../simulate/beliefs.mjs';
 import { blemish, lose } from '../simulate/blemish.mjs';
 import { daysBetween, daysFrom, monthlyValue } from '../simulate/calendar.mjs';
@@ -125,10 +126,13 @@ const cores = lose(blemish(recorded, { station: 'W07-low-100', date: visits[9] }
   date: visits[15],
 });
 
+const dried = driedByVisit(cores);
+
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(wallsTable(walls)),
   'stations.csv': csv(stationsTable(stations)),
-  'cores.csv': csv(cores),
+  'cores.csv': csv(dried.cores),
+  'batches.csv': csv(dried.batches),
   'climate.csv': csv(climate),
   'blinding.csv': csv(beliefs),
   'diary.csv': csv(diary),

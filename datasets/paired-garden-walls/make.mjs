@@ -1,3 +1,4 @@
+import { driedByVisit } from '../simulate/batches.mjs';
 import { blemish, lose } from '../simulate/blemish.mjs';
 import { monthlyDays } from '../simulate/calendar.mjs';
 import { pairedTrial } from '../simulate/paired-trial.mjs';
@@ -85,10 +86,13 @@ const cores = lose(blemish(recorded.cores, { station: 'W05-high-40', date: '2024
 const readings = blemish(recorded.readings, { station: 'W11-low-40', date: '2024-09-13' }, { value: '' });
 const climate = blemish(recorded.climate, { time: '2024-12-06T12:00', place: 'garden 03' }, { temperature_c: 'NA' });
 
+const dried = driedByVisit(cores);
+
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(wallsTable(recorded.walls)),
   'stations.csv': csv(stationsTable(recorded.stations)),
-  'cores.csv': csv(cores),
+  'cores.csv': csv(dried.cores),
+  'batches.csv': csv(dried.batches),
   'readings.csv': csv(readings),
   'climate.csv': csv(climate),
   'blinding.csv': csv(recorded.beliefs),

@@ -1,3 +1,4 @@
+import { driedByVisit } from '../simulate/batches.mjs';
 import { monthlyDays, ramp } from '../simulate/calendar.mjs';
 import { pairedTrial } from '../simulate/paired-trial.mjs';
 import { randomSource } from '../simulate/random-source.mjs';
@@ -113,10 +114,13 @@ const checks = meterVisits.flatMap((date) =>
   ),
 );
 
+const dried = driedByVisit(recorded.cores);
+
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(wallsTable(recorded.walls)),
   'stations.csv': csv(stationsTable(recorded.stations)),
-  'cores.csv': csv(recorded.cores),
+  'cores.csv': csv(dried.cores),
+  'batches.csv': csv(dried.batches),
   'readings.csv': csv([...resistance, ...microwave]),
   'checks.csv': csv(checks),
   'climate.csv': csv(recorded.climate),

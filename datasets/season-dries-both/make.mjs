@@ -1,3 +1,4 @@
+import { driedByVisit } from '../simulate/batches.mjs';
 import { blemish, lose } from '../simulate/blemish.mjs';
 import { monthlyDays } from '../simulate/calendar.mjs';
 import { pairedTrial } from '../simulate/paired-trial.mjs';
@@ -85,10 +86,13 @@ const readings = blemish(recorded.readings, { station: 'W20-middle-100', date: '
 
 const written = (records) => csv(records, commaAndSemicolon);
 
+const dried = driedByVisit(cores);
+
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': written(wallsTable(recorded.walls)),
   'stations.csv': written(stationsTable(recorded.stations)),
-  'cores.csv': written(cores),
+  'cores.csv': written(dried.cores),
+  'batches.csv': written(dried.batches),
   'readings.csv': written(readings),
   'climate.csv': written(recorded.climate),
   'blinding.csv': written(recorded.beliefs),

@@ -1,3 +1,4 @@
+import { driedByVisit } from '../simulate/batches.mjs';
 import { monthlyDays } from '../simulate/calendar.mjs';
 import { pairedTrial } from '../simulate/paired-trial.mjs';
 import { randomSource } from '../simulate/random-source.mjs';
@@ -89,10 +90,13 @@ const diary = [
   { date: '2024-06-24', wall: '', kind: 'other', note: 'churchyard drain dug up where the reference electrode stands' },
 ];
 
+const dried = driedByVisit(recorded.cores);
+
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(wallsTable(recorded.walls)),
   'stations.csv': csv(stationsTable(recorded.stations)),
-  'cores.csv': csv(recorded.cores),
+  'cores.csv': csv(dried.cores),
+  'batches.csv': csv(dried.batches),
   'readings.csv': csv(readings),
   'blinding.csv': csv(recorded.beliefs),
   'diary.csv': csv(diary),

@@ -1,3 +1,4 @@
+import { driedByVisit } from '../simulate/batches.mjs';
 import { blemish } from '../simulate/blemish.mjs';
 import { daysBetween, daysFrom } from '../simulate/calendar.mjs';
 import { readClimate } from '../simulate/climate.mjs';
@@ -71,10 +72,13 @@ const recorded = drillCores(random, {
 });
 const diary = [{ date: treatedOn, wall: '', kind: 'installed', note: 'device on W01, dummy of the same make on W02' }];
 
+const dried = driedByVisit(blemish(recorded, { station: 'W02-low-100', date: visits[6] }, { wet_g: 'NA' }));
+
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(wallsTable(walls)),
   'stations.csv': csv(stationsTable(stations)),
-  'cores.csv': csv(blemish(recorded, { station: 'W02-low-100', date: visits[6] }, { wet_g: 'NA' })),
+  'cores.csv': csv(dried.cores),
+  'batches.csv': csv(dried.batches),
   'climate.csv': csv(climate),
   'diary.csv': csv(diary),
 });

@@ -1,42 +1,25 @@
 import {
-  baselineAdjusted,
   bootstrapDifference,
   clusterRobustDifference,
-  comparisonDesign,
-  comparisonSides,
   effectSizes,
   mixedModel,
-  pairedSeries,
-  primaryDifference,
   randomisation,
-  type Side,
-  smallestPOfDesign,
-  stationChanges,
-  wallChanges,
-  withoutWalls,
 } from '../analysis/index.js';
-import { moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
-import { dryingChecks } from './drying/drying-checks.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
-import { evidenceFrom } from './evidence.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
-import { withMargin } from './margin-of-trial.js';
 import { measurementOf } from './measurement.js';
-import type { Opinion, Verdict, VerdictCode } from './opinion.js';
+import type { Opinion } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
 import { sensorPlaces } from './sensor-log/sensor-places.js';
 import { timelineOf } from './timeline.js';
-import { seriesAnswers, seriesOfTwoWalls } from './two-walls/two-wall-series.js';
-import { verdictCode } from './verdict-code.js';
-import { verdictSentence } from './verdict-sentence.js';
+import { seriesAnswers } from './two-walls/two-wall-series.js';
+import { verdictOfTrial } from './verdict-of-trial.js';
 import { packageVersion } from './version.js';
-import type { Facts } from './weaknesses/facts.js';
-import { findWeaknesses } from './weaknesses/find-weaknesses.js';
 
 export interface OpinionOptions {
   /** Seed of everything random. Default: from the folder's fingerprint, so that nobody can try seeds until one suits. */
@@ -46,10 +29,7 @@ export interface OpinionOptions {
 }
 
 /**
- * From a checked trial to an opinion. The same trial and seed give the same opinion.
- *
- *     readings ──1──▶ stations ──2──▶ walls ──3──▶ design ──4──▶ estimates ──5──▶ weaknesses ──6──▶ verdict
- *     (moisture)      before, after   change       pairs, …      intervals        evidence          in words
+ * From a checked trial to an opinion: the verdict first, then what stands beside it. The same trial and seed give the same opinion.
  *
  * @example formOpinion(trial).verdict.code // 'worthwhile'
  */
@@ -58,83 +38,54 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const { onProgress = () => {} } = options;
   const seed = options.seed ?? seedFrom(source.fingerprint);
 
-  // 1. Cores become moisture; a station has a mean before and a mean after. A pass mark becomes a margin by the means before.
-  const readings = moistureReadings(planned);
-  const allStations = stationChanges(planned, readings);
-  const { trial, origin: marginOrigin } = withMargin(planned, allStations.stations);
+  // 1. The verdict, the threats to it and the evidence: nothing below moves them.
+  const judged = verdictOfTrial(planned, seed);
+  const { trial, readings, design, facts, verdict, twoWalls } = judged;
   const { protocol } = trial;
+  onProgress(0.2);
 
-  // 2. A wall's change is the mean over its stations.
-  const changes = wallChanges(trial, allStations.stations);
-
-  // 3. How the walls are arranged decides the method.
-  const { design, leftOut } = comparisonDesign(changes.walls);
-  const leftOutWalls = [...changes.leftOut, ...leftOut];
-  const stations = withoutWalls(allStations, leftOut);
-
-  onProgress(0.05);
-
-  // 4. The primary answer, and others beside it.
+  // 2. Other analyses of the same question.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
-  const sides = sidesOfWalls(trial);
-  const twoWalls = seriesOfTwoWalls(trial, stations.used, design, sides);
-  const primary =
-    twoWalls === undefined ? primaryDifference(design, analysis) : pairedSeries(twoWalls.series, analysis);
+  const [adjustedForBefore] = facts.analyses;
   const analyses = [
-    baselineAdjusted(design, analysis),
+    ...(adjustedForBefore === undefined ? [] : [adjustedForBefore]),
     randomisation(design, { ...analysis, allocation: protocol.allocation.method }),
-    mixedModel(design, stations.stations, analysis),
-    clusterRobustDifference(design, stations.stations, analysis),
+    mixedModel(design, facts.stations, analysis),
+    clusterRobustDifference(design, facts.stations, analysis),
     bootstrapDifference(design, analysis),
-    ...seriesAnswers({ trial, used: stations.used, design, twoWalls, seed }),
+    ...seriesAnswers({ trial, used: facts.used, design, twoWalls, seed }),
   ];
-
   onProgress(0.4);
 
-  // 5. and 6. What a hostile reader would raise, and what may be said in spite of it.
-  const smallestPossibleP = smallestPOfDesign(design);
-  const facts: Facts = {
-    trial,
-    marginOrigin,
-    sides,
-    walls: design.walls,
-    leftOutWalls,
-    stations: stations.stations,
-    used: stations.used,
-    leftOutReadings: stations.leftOut,
-    primary,
-    analyses,
-    ...(twoWalls === undefined ? {} : { series: twoWalls }),
-    ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
-    drying: dryingChecks(trial, readings, sides, design.walls),
-  };
+  // 3. What the trial says beyond the answer.
+  const { sides } = facts;
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
   const instruments = instrumentsOf(trial, readings);
-  const verdict = verdictOn(facts);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
   const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
-  const judging = judgeTrial({ facts, code: verdict.code, readings, design, analyses, adjusted, instruments });
+  const judging = judgeTrial(judged, { analyses, adjusted, instruments });
   onProgress(0.8);
   return {
     protocol,
-    marginOrigin,
+    marginOrigin: judged.marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
     version: packageVersion(),
     seed,
     verdict,
-    primary,
+    threats: judged.threats,
+    primary: facts.primary,
     analyses,
-    effectSizes: effectSizes(design, primary, { level: protocol.confidence, better: protocol.outcome.better }),
+    effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: design.walls,
-    stations: stations.stations,
-    leftOutWalls,
-    leftOutReadings: stations.leftOut,
-    measurement: measurementOf(trial, stations.used),
+    stations: facts.stations,
+    leftOutWalls: facts.leftOutWalls,
+    leftOutReadings: facts.leftOutReadings,
+    measurement: measurementOf(trial, facts.used),
     instruments,
     timeline: timelineOf(trial, readings),
     ...(cores === undefined ? {} : { cores }),
@@ -148,30 +99,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   };
 }
 
-function verdictOn(facts: Facts): Verdict {
-  const weaknesses = findWeaknesses(facts);
-  const evidence = evidenceFrom(weaknesses);
-  const { protocol } = facts.trial;
-  const { primary, walls } = facts;
-  const code: VerdictCode =
-    evidence === 'none' || primary.kind === 'not-estimated' || protocol.margin === undefined
-      ? 'not-answerable'
-      : verdictCode(primary.estimate.interval, protocol.margin, protocol.outcome.better);
-  const sentence = verdictSentence({ code, evidence, protocol, primary, walls, weaknesses });
-  return { code, sentence, evidence, weaknesses };
-}
-
 /** The first 32 bits of the fingerprint. */
 function seedFrom(fingerprint: string): number {
   return Number.parseInt(fingerprint.slice(0, 8), 16);
-}
-
-function sidesOfWalls({ protocol, walls }: Trial): ReadonlyMap<string, Side> {
-  const sides = comparisonSides(protocol);
-  return new Map(
-    walls.flatMap(({ wall, arm }): [string, Side][] => {
-      const side = sides.get(arm);
-      return side === undefined ? [] : [[wall, side]];
-    }),
-  );
 }

@@ -6,6 +6,7 @@ import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
+import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -38,6 +39,7 @@ function documentOf(opinion: Opinion): Json {
         remedy,
       })),
     },
+    threats: opinion.threats.map(threatOf),
     primary: primaryOf(opinion.primary, opinion),
     analyses: opinion.analyses
       .flatMap(estimated)
@@ -57,6 +59,23 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
     version: opinion.version,
     seed: opinion.seed,
+  };
+}
+
+function threatOf(threat: Threat): Json {
+  const { code, domain, name, lookedFor, finding, text, direction, tipping, restsOn, remedy, measure } = threat;
+  return {
+    ...{ code, domain, name, lookedFor, finding, seriousness: threat.seriousness ?? null, text },
+    needs: threat.needs ?? null,
+    measure:
+      measure === undefined
+        ? null
+        : {
+            ...{ value: measure.value, unit: measure.unit },
+            interval: measure.interval === undefined ? null : { ...measure.interval },
+            pValue: measure.pValue ?? null,
+          },
+    ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
   };
 }
 

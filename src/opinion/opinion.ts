@@ -9,6 +9,7 @@ import type { Judging } from './judging/judging.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { PotentialFacts } from './potentials/potentials-of-trial.js';
 import type { SensorPlace } from './sensor-log/sensor-places.js';
+import type { Threat } from './threats/threat.js';
 import type { TwoWallSeries } from './two-walls/two-wall-series.js';
 
 export type VerdictCode =
@@ -24,7 +25,7 @@ export type Evidence = 'firm' | 'fair' | 'shaky' | 'none';
 
 export type Seriousness = 'minor' | 'serious' | 'fatal';
 
-/** Something that a hostile reader would raise. */
+/** A threat to validity that weighs against the evidence: found, or silence on the core list. */
 export interface Weakness {
   /** For instance `readers-knew`. */
   readonly code: string;
@@ -33,8 +34,6 @@ export interface Weakness {
   readonly text: string;
   /** What would have avoided it. */
   readonly remedy: string;
-  /** However few and light the other weaknesses are, the evidence is no firmer than this. */
-  readonly evidenceAtBest?: Evidence;
 }
 
 export interface Verdict {
@@ -56,6 +55,8 @@ export interface Opinion {
   readonly version: string;
   readonly seed: number;
   readonly verdict: Verdict;
+  /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
+  readonly threats: readonly Threat[];
   readonly primary: Primary;
   readonly analyses: readonly Answer[];
   readonly effectSizes: readonly Answer[];
@@ -84,7 +85,7 @@ export interface Opinion {
   readonly sensorLog?: SensorLog;
   /** Where the sensors of the log sit, by wall and from the top down; absent without a log. */
   readonly sensorPlaces?: readonly SensorPlace[];
-  /** What else could have made, hidden or turned the answer. */
+  /** Every other defensible answer, further outcomes, the pass mark and stand-ins. */
   readonly judging?: Judging;
 }
 

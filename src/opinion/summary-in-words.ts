@@ -1,4 +1,6 @@
+import { countThreats } from './evidence.js';
 import type { Opinion } from './opinion.js';
+import type { Threat } from './threats/threat.js';
 import { decimalsOf, levelInWords } from './words/movement.js';
 import { countInWords, numberInWords } from './words/quantity.js';
 
@@ -8,17 +10,25 @@ import { countInWords, numberInWords } from './words/quantity.js';
  * @example summaryInWords(opinion).split('\n')[0] // 'Ten wet walls and a device'
  */
 export function summaryInWords(opinion: Opinion): string {
-  const { protocol, verdict } = opinion;
+  const { protocol, verdict, threats } = opinion;
   return [
     protocol.title,
     '',
     verdict.sentence,
     '',
     `Verdict:   ${verdict.code}`,
-    `Evidence:  ${verdict.evidence}, with ${countInWords(verdict.weaknesses.length, 'weakness', 'weaknesses')}`,
+    `Evidence:  ${verdict.evidence} (${threatsInWords(threats)})`,
     ...primaryLines(opinion),
     '',
   ].join('\n');
+}
+
+function threatsInWords(threats: readonly Threat[]): string {
+  const count = countThreats(threats);
+  const parts = (['fatal', 'serious', 'minor'] as const).flatMap((each) =>
+    count[each] === 0 ? [] : [`${count[each]} ${each}`],
+  );
+  return parts.length === 0 ? 'no threat counts against it' : `threats that count against it: ${parts.join(', ')}`;
 }
 
 function primaryLines({ primary, protocol }: Opinion): readonly string[] {

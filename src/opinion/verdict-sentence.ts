@@ -3,11 +3,13 @@ import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
 import type { Evidence, VerdictCode, Weakness } from './opinion.js';
 import { decimalsOf, intervalInWords, movementInWords } from './words/movement.js';
+import { decimalsWritten, differenceInWords } from './words/quantity.js';
 
 type Weighed = Exclude<Evidence, 'none'>;
+type Code = Exclude<VerdictCode, 'not-answerable'>;
 
 /** What the verdict may claim of the treatment, by how firmly the evidence stands. */
-const leads: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, Readonly<Record<Weighed, string>>>> = {
+const leads: Readonly<Record<Code, Readonly<Record<Weighed, string>>>> = {
   worthwhile: {
     firm: 'In this trial the treatment made a worthwhile difference.',
     fair: 'In this trial the treated walls did better by a worthwhile amount, and the treatment is the likeliest reason.',
@@ -38,35 +40,42 @@ const leads: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, Readonly<Re
       'In this trial the treated walls did worse than the untreated ones, but its weaknesses leave other reasons open than the treatment.',
   },
   undecided: {
-    firm: 'This trial cannot tell a worthwhile difference from none.',
-    fair: 'This trial cannot tell a worthwhile difference from none.',
-    shaky: 'This trial cannot tell a worthwhile difference from none.',
+    firm: 'This trial leaves open whether the treatment makes a worthwhile difference or none.',
+    fair: 'This trial leaves open whether the treatment makes a worthwhile difference or none.',
+    shaky: 'This trial leaves open whether the treatment makes a worthwhile difference or none.',
   },
 };
 
+const ofTwo = 'Of these two walls only:';
+const why = 'whether through the treatment or through whatever else set it apart, two walls cannot say.';
+
 /** The same of two walls, of which a series tells what they did and nothing tells why. */
-const leadsOfTwoWalls: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, string>> = {
-  worthwhile:
-    'Of these two walls only: the treated one did better by a worthwhile amount; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
-  'some-effect':
-    'Of these two walls only: the treated one did better, perhaps not by a worthwhile amount; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
-  'smaller-than-worthwhile':
-    'Of these two walls only: the treated one did a little better, by less than would be worthwhile; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
-  'no-worthwhile-effect':
-    'Of these two walls only: the treated one did not do better by a worthwhile amount; whether something else hid a difference, two walls cannot tell.',
-  harmful:
-    'Of these two walls only: the treated one did worse than the other; whether through the treatment or through whatever else came to set it apart, two walls cannot tell.',
-  undecided: 'Of these two walls only: even here a worthwhile difference cannot be told from none.',
+const leadsOfTwoWalls: Readonly<Record<Code, string>> = {
+  worthwhile: `${ofTwo} the treated one did better by a worthwhile amount; ${why}`,
+  'some-effect': `${ofTwo} the treated one did better, perhaps not by a worthwhile amount; ${why}`,
+  'smaller-than-worthwhile': `${ofTwo} the treated one did a little better, by less than would be worthwhile; ${why}`,
+  'no-worthwhile-effect': `${ofTwo} the treated one did not do better by a worthwhile amount; whether something else hid a difference, two walls cannot say.`,
+  harmful: `${ofTwo} the treated one did worse than the other; ${why}`,
+  undecided: `${ofTwo} even here it is open whether there is a worthwhile difference or none.`,
 };
 
-const stances: Readonly<Record<Exclude<VerdictCode, 'not-answerable'>, string>> = {
+/** How the interval lies against zero and the margin; the margin in words follows. */
+const stances: Readonly<Record<Code, string>> = {
   worthwhile: 'all of it beyond',
-  'some-effect': 'which reaches from below to beyond',
-  'smaller-than-worthwhile': 'all of it short of',
-  'no-worthwhile-effect': 'which holds no difference at all and stays short of',
-  harmful: 'all of it on the wrong side, whatever one makes of',
-  undecided: 'which holds both no difference at all and',
+  'some-effect': 'which excludes zero and includes',
+  'smaller-than-worthwhile': 'which excludes zero and stays below',
+  'no-worthwhile-effect': 'which includes zero and stays below',
+  harmful: 'all of it on the wrong side of zero, against',
+  undecided: 'which includes zero as well as',
 };
+
+const stancesWithoutMargin: Readonly<Record<'some-effect' | 'harmful' | 'undecided', string>> = {
+  'some-effect': 'which excludes zero',
+  harmful: 'all of it on the wrong side of zero',
+  undecided: 'which includes zero',
+};
+
+const noMargin = 'Whether that is worth paying for cannot be said: the plan states no margin.';
 
 export interface VerdictFacts {
   readonly code: VerdictCode;
@@ -88,14 +97,27 @@ export function verdictSentence(facts: VerdictFacts): string {
     return unanswerableSentence(facts);
   const { estimate, interval } = primary.estimate;
   const { quantity, unit } = protocol.outcome;
-  if (protocol.margin === undefined) return unanswerableSentence(facts);
   const isOfTwo = primary.method === 'paired-series';
   const walls = isOfTwo ? 'wall' : 'walls';
   return [
     isOfTwo ? leadsOfTwoWalls[code] : leads[code][evidence],
     `Against the untreated ${walls} the ${quantity} of the treated ${walls} ${movementInWords(estimate, unit, decimalsOf(interval))}`,
-    `(${intervalInWords(interval)}, ${stances[code]} the ${protocol.margin} ${unit} that the plan calls worthwhile).`,
+    `(${intervalInWords(interval)}, ${stanceInWords(code, protocol)}).`,
+    ...(protocol.margin === undefined ? [noMargin] : []),
   ].join(' ');
+}
+
+function stanceInWords(code: Code, { margin, outcome }: Protocol): string {
+  if (margin !== undefined)
+    return `${stances[code]} the ${marginInWords(margin, outcome.unit)} that the plan calls worthwhile`;
+  return Object.hasOwn(stancesWithoutMargin, code)
+    ? stancesWithoutMargin[code as keyof typeof stancesWithoutMargin]
+    : stances[code];
+}
+
+/** As the plan writes it: a margin is not rounded. */
+function marginInWords(margin: number, unit: string): string {
+  return differenceInWords(margin, unit, decimalsWritten(margin));
 }
 
 function unanswerableSentence({ weaknesses, walls, protocol, primary }: VerdictFacts): string {

@@ -36,6 +36,8 @@ export interface Wall {
   readonly thickness_mm?: number;
   /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
   readonly dryDensity_kg_m3?: number;
+  /** Weather, sun, ground: whatever sets walls apart that are built alike; free words. */
+  readonly exposure?: string;
   /** ISO date of the treatment. */
   readonly treatedOn?: string;
   /** Walls that share masonry, ground or air with it, so that what is done to one may reach the other. */

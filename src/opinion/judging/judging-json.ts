@@ -2,15 +2,12 @@ import type { Answer, PassMarkFound } from '../../analysis/index.js';
 import { checksJson } from './checks-json.js';
 import type { Judging, StandIn } from './judging.js';
 
-/** The judging as `opinion.json` holds it: choices, tests that should find nothing, threats and stand-ins, with their numbers. */
+/** The judging as `opinion.json` holds it: choices, negative controls and stand-ins, with their numbers. */
 export function judgingJson(judging: Judging) {
   return {
     agreement: { agree: judging.agreement.agree, of: judging.agreement.of },
     choices: judging.choices.map(answerJson),
     nothing: judging.nothing.map(answerJson),
-    threats: judging.threats.map(({ code, name, outcome, direction, fact, turn, inference, avoid }) => ({
-      ...{ code, name, outcome, direction, fact, turn, inference, avoid },
-    })),
     secondary: judging.secondary.map(({ answer, inSequence, adjustedPValue }) => ({
       ...answerJson(answer),
       inSequence: inSequence ?? null,

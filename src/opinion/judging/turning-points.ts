@@ -22,10 +22,14 @@ export interface TurningPoints {
  * The smallest errors in either direction that would change the verdict, the interval keeping its width; and, where that comes
  * later, the one at which zero comes to lie inside or outside the interval.
  *
- * @param margin the smallest worthwhile difference, positive
+ * @param margin the smallest worthwhile difference, positive; undefined where the plan states none
  * @example turningPoints({ level: 0.95, lower: -8.3, upper: -6 }, 5, 'lower').flattered // [{ shift: 1, becomes: 'some-effect' }, { shift: 6, becomes: 'holds-zero' }]
  */
-export function turningPoints(interval: Interval, margin: number, better: 'lower' | 'higher'): TurningPoints {
+export function turningPoints(
+  interval: Interval,
+  margin: number | undefined,
+  better: 'lower' | 'higher',
+): TurningPoints {
   const worse = better === 'lower' ? 1 : -1;
   return {
     flattered: alongOneWay(interval, margin, better, worse),
@@ -35,7 +39,7 @@ export function turningPoints(interval: Interval, margin: number, better: 'lower
 
 function alongOneWay(
   interval: Interval,
-  margin: number,
+  margin: number | undefined,
   better: 'lower' | 'higher',
   sign: number,
 ): readonly TurningPoint[] {
@@ -45,10 +49,10 @@ function alongOneWay(
     upper: interval.upper + sign * by,
   });
   const now = verdictCode(interval, margin, better);
-  const atMargin = better === 'lower' ? -margin : margin;
-  const passed = [interval.lower, interval.upper].flatMap((limit) => [sign * -limit, sign * (atMargin - limit)]);
+  const marks = margin === undefined ? [0] : [0, better === 'lower' ? -margin : margin];
+  const passed = [interval.lower, interval.upper].flatMap((limit) => marks.map((mark) => sign * (mark - limit)));
   // A verdict holds at a limit that just touches, so that each shift is looked at from a little beyond.
-  const beyond = 1e-9 * (Math.abs(interval.lower) + Math.abs(interval.upper) + margin);
+  const beyond = 1e-9 * (Math.abs(interval.lower) + Math.abs(interval.upper) + (margin ?? 0));
   const shifts = passed.filter((shift) => shift >= 0).sort((one, other) => one - other);
   const first = shifts.find((shift) => verdictCode(moved(shift + beyond), margin, better) !== now);
   if (first === undefined) return [];

@@ -1,21 +1,19 @@
-import type { Evidence, Opinion, Seriousness } from '../opinion.js';
+import { countThreats } from '../evidence.js';
+import type { Evidence, Opinion } from '../opinion.js';
+import { isWeighed, type Threat } from '../threats/threat.js';
 import { countInWords } from '../words/quantity.js';
-import { paragraph, quoted, type Section, strong } from './document.js';
+import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
 
 const meanings: Readonly<Record<Evidence, string>> = {
-  firm: 'nothing serious was found against the way this trial was made, and at most a couple of minor points.',
-  fair: 'something can be held against the way this trial was made, though not enough to give its answer up.',
-  shaky:
-    'more than one serious point stands against this trial, or one on top of several others. What was seen could have come about in other ways than by the treatment.',
+  firm: 'the folder states everything that firm evidence rests on, and nothing serious was found against the trial.',
+  fair: 'something can be held against the trial, though not enough to give its answer up.',
+  shaky: 'what was seen could have come about in other ways than by the treatment.',
   none: 'the way this trial was made cannot carry an answer, however good or bad its numbers look.',
 };
 
-const meaningOfTwo =
-  'one wall stands for each arm, so that it can be no firmer however well the two were read. What was seen could have come about in other ways than by the treatment.';
-
 /** The question and the answer first, in words that need no statistics. */
 export function answerSection(opinion: Opinion): Section {
-  const { protocol, verdict } = opinion;
+  const { protocol, verdict, threats } = opinion;
   return {
     id: 'answer',
     heading: 'The question and the answer',
@@ -26,25 +24,58 @@ export function answerSection(opinion: Opinion): Section {
         line: ['The claim that was put to the test: “', quoted(protocol.claim), '”'],
       },
       { kind: 'paragraph', role: 'answer', line: [verdict.sentence] },
-      paragraph(
-        'The evidence is ',
-        strong(verdict.evidence),
-        `: ${isOfTwo(opinion) ? meaningOfTwo : meanings[verdict.evidence]}`,
-      ),
-      paragraph(weaknessCount(verdict.weaknesses.map((weakness) => weakness.seriousness))),
+      paragraph('The evidence is ', strong(verdict.evidence), `: ${meanings[verdict.evidence]}`),
+      ...reasons(threats),
+      ...fragility(threats),
     ],
   };
 }
 
-function isOfTwo({ primary, verdict }: Opinion): boolean {
-  return primary.kind === 'estimated' && primary.method === 'paired-series' && verdict.evidence === 'shaky';
+/** So many reasons stand on the first page; the section on threats holds them all. */
+const shown = 3;
+const gravity = ['fatal', 'serious', 'minor'];
+
+function reasons(threats: readonly Threat[]): readonly Block[] {
+  const weighed = threats
+    .filter(isWeighed)
+    .toSorted((one, other) => gravity.indexOf(one.seriousness) - gravity.indexOf(other.seriousness));
+  if (weighed.length === 0)
+    return [
+      paragraph(
+        'None of the threats that are looked for was found to count; the section “Threats to validity” lists them.',
+      ),
+    ];
+  const count = countThreats(threats);
+  const parts = (['fatal', 'serious', 'minor'] as const).flatMap((each) =>
+    count[each] === 0 ? [] : [`${count[each]} ${each}`],
+  );
+  const rest = weighed.length - shown;
+  return [
+    paragraph(
+      `What counts against it (${parts.join(', ')})${rest > 0 ? `; ${countInWords(rest, 'more is', 'more are')} in the section “Threats to validity”` : ''}:`,
+    ),
+    {
+      kind: 'list',
+      items: weighed
+        .slice(0, shown)
+        .map((threat): Line => [strong(`${threat.name} (${threat.seriousness}).`), ' ', quoted(threat.text)]),
+    },
+  ];
 }
 
-function weaknessCount(seriousness: readonly Seriousness[]): string {
-  if (seriousness.length === 0) return 'No weakness was found among those that are looked for.';
-  const parts = (['fatal', 'serious', 'minor'] as const).flatMap((each) => {
-    const count = seriousness.filter((one) => one === each).length;
-    return count === 0 ? [] : [`${count} ${each}`];
-  });
-  return `${countInWords(seriousness.length, 'weakness', 'weaknesses')} found (${parts.join(', ')}); the section “What weakens it” says which, and what would have avoided each.`;
+const fragilities = new Set(['turns-without-one', 'turns-without-reader', 'turns-among-blind', 'turns-with-choices']);
+
+/** How easily the verdict changes: beside the verdict, not pages later. */
+function fragility(threats: readonly Threat[]): readonly Block[] {
+  const looked = threats.filter(({ code, finding }) => fragilities.has(code) && finding !== 'could-not-be-looked-for');
+  if (looked.length === 0) return [];
+  const turning = looked.filter(({ finding }) => finding === 'found');
+  return [
+    paragraph(
+      strong('How fragile it is.'),
+      turning.length === 0
+        ? ' The verdict stays the same when any one wall, block or reader is left out, and with the other analyses that could have been defended beforehand.'
+        : ` ${turning.map(({ tipping }) => tipping).join(' ')}`,
+    ),
+  ];
 }

@@ -1,34 +1,29 @@
 import { formatPValue, formatSigned } from '../../charts/format-number.js';
 import { type ChoicesChartData, choicesChart, describeChoicesChart } from '../../charts/index.js';
-import type { Judging, Threat } from '../judging/judging.js';
+import type { Judging } from '../judging/judging.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { blindingBlocks } from './blinding-blocks.js';
-import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
+import { type Block, type Line, paragraph, quoted, type Section } from './document.js';
 import { narrowWidth } from './narrow-width.js';
 import { marginBlocks, passMarkBlocks } from './pass-mark-blocks.js';
 import { intervalText, outcomeDecimals } from './report-numbers.js';
 import { standInBlocks } from './stand-in-blocks.js';
 
-/** What could fool a reader of the verdict: every other defensible answer, every threat with its number, and the stand-ins. */
+/** Whether the answer would change: every other defensible analysis, guesses, the pass mark, further outcomes and stand-ins. */
 export function judgingSection(opinion: Opinion): Section | undefined {
   const { judging } = opinion;
   if (judging === undefined) return undefined;
   return {
     id: 'judging',
-    heading: 'What could fool us',
+    heading: 'Robustness',
     blocks: [
       ...marginBlocks(opinion),
       ...choices(opinion, judging),
-      ...threats(judging.threats),
       ...blindingBlocks(judging.blinding),
       ...passMarkBlocks(opinion, judging),
       ...secondary(opinion, judging),
       ...standInBlocks(judging.standIns, opinion.protocol.claimedField_v_per_m),
-      paragraph(
-        strong('Limits.'),
-        ' These checks were chosen beforehand by the software, not by the data, but they are many: by chance alone about one in twenty warns at 95 %. None of them moves the verdict. A check that finds nothing has not shown that there is nothing. This is no certificate; local codes, licensed practice and heritage consent come first.',
-      ),
     ],
   };
 }
@@ -72,43 +67,6 @@ function choices(opinion: Opinion, { choices, agreement }: Judging): readonly Bl
           description: describeChoicesChart(data),
         },
       ],
-    },
-  ];
-}
-
-const outcomes: Readonly<Record<Threat['outcome'], string>> = { warns: 'warns', quiet: 'quiet', open: 'open' };
-
-function threats(all: readonly Threat[]): readonly Block[] {
-  if (all.length === 0) return [];
-  const order: readonly Threat['outcome'][] = ['warns', 'open', 'quiet'];
-  const sorted = order.flatMap((outcome) => all.filter((threat) => threat.outcome === outcome));
-  return [
-    { kind: 'subheading', text: 'The threats, fact by fact' },
-    paragraph(
-      '“Warns”: larger than chance usually makes it, or enough to change the verdict. “Open”: this trial cannot tell. “Quiet”: looked for and not found. Bang’s index of guesses, side by side, is 1 where all are right, 0 as for a coin, −1 where all are wrong; James’s over both sides is 0 where all are right, 0.5 as for a coin, 1 where nobody knows.',
-    ),
-    {
-      kind: 'table',
-      caption: 'What was found (facts), where it would push the result, and what it would take to change the verdict',
-      columns: [
-        { header: 'Threat' },
-        { header: 'Fact', look: 'prose' },
-        { header: 'Would push' },
-        { header: 'To change the verdict', look: 'prose' },
-      ],
-      rows: sorted.map(({ name, outcome, fact, direction, turn }): Line[] => [
-        [strong(name), ` (${outcomes[outcome]})`],
-        [quoted(fact)],
-        [direction],
-        [turn],
-      ]),
-    },
-    { kind: 'subheading', text: 'What follows (inference), and what would have avoided it' },
-    {
-      kind: 'list',
-      items: sorted.map(
-        ({ name, inference, avoid }): Line => [strong(`${name}.`), ` ${inference} `, `Avoided by: ${avoid}`],
-      ),
     },
   ];
 }

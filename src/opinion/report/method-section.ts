@@ -28,7 +28,7 @@ export function methodSection(opinion: Opinion): Section {
       ...allocation(opinion),
       ...moisture(opinion),
       paragraph(
-        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the weaknesses alone, whatever the result, by the first row of this table that holds; where a single treated and a single untreated wall are compared it is never better than shaky.',
+        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the threats that count, regardless of the result, by the first row of this table that holds. Where a single treated and a single untreated wall are compared it is never better than shaky; likewise where one reader who was not kept blind placed a meter by hand.',
       ),
       evidenceTable(),
       filesTable(opinion.files),
@@ -65,10 +65,10 @@ function steps({ primary, protocol }: Opinion): Block[] {
 function allocation({ protocol }: Opinion): Block[] {
   const { method, by, seed } = protocol.allocation;
   const methods = {
-    randomised: 'drawn by lot',
-    'randomised-in-blocks': 'drawn by lot inside blocks of like walls',
-    'matched-pairs': 'drawn by lot inside matched pairs',
-    chosen: 'chosen, not drawn by lot',
+    randomised: 'randomised',
+    'randomised-in-blocks': 'randomised inside blocks of like walls',
+    'matched-pairs': 'randomised inside matched pairs',
+    chosen: 'chosen, not randomised',
   } as const;
   const { readers, occupants, analyst } = protocol.blinding;
   const kept = [...(readers ? ['readers'] : []), ...(occupants ? ['occupants'] : []), ...(analyst ? ['analyst'] : [])];
@@ -112,7 +112,7 @@ function evidenceTable(): Table {
   const most = (count: number) => (Number.isFinite(count) ? `${count}` : 'any number');
   return {
     kind: 'table',
-    caption: 'The rule for the evidence word: at most so many weaknesses of each kind',
+    caption: 'The rule for the evidence word: at most so many threats of each kind',
     columns: [
       { header: 'Evidence' },
       { header: 'Fatal', look: 'number' },

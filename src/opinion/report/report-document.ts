@@ -15,9 +15,9 @@ import { numbersSection } from './numbers-section.js';
 import { provenanceSection } from './provenance-section.js';
 import { sensorLogSection } from './sensor-log-section.js';
 import { seriesSection } from './series-section.js';
+import { threatsSection } from './threats-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
-import { weaknessesSection } from './weaknesses-section.js';
 import { wettingSection } from './wetting-section.js';
 
 /** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
@@ -35,7 +35,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     coresSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
-    weaknessesSection(opinion),
+    threatsSection(opinion),
     judgingSection(opinion),
     limitsSection(opinion),
     methodSection(opinion),

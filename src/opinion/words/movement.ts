@@ -1,14 +1,14 @@
 import { decimalsFor } from '../../charts/format-number.js';
 import type { Interval } from '../../statistics/index.js';
-import { numberInWords, quantityInWords } from './quantity.js';
+import { differenceInWords, numberInWords } from './quantity.js';
 
 /**
- * A change in words: `fell by 2.60 % by mass`, `rose by 0.30 % by mass`.
+ * A change in words: a change of a percentage is in percentage points, so that nobody takes it for a relative one.
  *
- * @example movementInWords(-2.6, '% by mass') // 'fell by 2.60 % by mass'
+ * @example movementInWords(-2.6, '% by mass') // 'fell by 2.60 percentage points'
  */
 export function movementInWords(change: number, unit: string, decimals?: number): string {
-  return `${change <= 0 ? 'fell' : 'rose'} by ${quantityInWords(Math.abs(change), unit, decimals)}`;
+  return `${change <= 0 ? 'fell' : 'rose'} by ${differenceInWords(Math.abs(change), unit, decimals)}`;
 }
 
 /**

@@ -25,6 +25,28 @@ export function quantityInWords(value: number, unit: string, decimals: number = 
 }
 
 /**
+ * A difference with its unit: a difference of percentages is in percentage points.
+ *
+ * @example differenceInWords(1.2, '% by mass') // '1.20 percentage points'
+ */
+export function differenceInWords(value: number, unit: string, decimals: number = usualDecimals(value)): string {
+  return quantityInWords(value, isPercentage(unit) ? 'percentage points' : unit, decimals);
+}
+
+/**
+ * How many decimals a number was written with.
+ *
+ * @example decimalsWritten(2.25) // 2
+ */
+export function decimalsWritten(value: number): number {
+  return Math.min(10, `${value}`.split('.')[1]?.length ?? 0);
+}
+
+function isPercentage(unit: string): boolean {
+  return unit.trim().startsWith('%') || /^percent\b/i.test(unit.trim());
+}
+
+/**
  * A count with its noun: `1 wall`, `12 walls`.
  *
  * @example countInWords(1, 'wall') // '1 wall'
@@ -53,4 +75,14 @@ export function shareInWords(part: number, whole: number): string {
 export function listInWords(names: readonly string[], most = 6): string {
   if (names.length > most) return `${names.slice(0, most - 1).join(', ')} and ${names.length - most + 1} more`;
   return names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}
+
+/**
+ * Somebody else’s words in a sentence, shortened where they are long.
+ *
+ * @example quoteInWords('a coin') // '“a coin”'
+ */
+export function quoteInWords(text: string, most = 120): string {
+  const plain = text.trim().replaceAll(/\s+/g, ' ');
+  return `“${plain.length > most ? `${plain.slice(0, most - 1)}…` : plain}”`;
 }

@@ -1,0 +1,93 @@
+import {
+  type Answer,
+  answersByInstrument,
+  baselineDifference,
+  blindingByRole,
+  type ComparisonDesign,
+  carryOver,
+  defensibleAnalyses,
+  effectBeforeTreatment,
+  effectOutOfReach,
+  expectedFall,
+  leaveOneOut,
+  missingWalls,
+  type PlacedWall,
+  type Primary,
+  readingsByKnowledge,
+  shamAgainstControl,
+  untreatedOutside,
+} from '../../analysis/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
+import type { Facts } from '../threats/facts.js';
+import type { ThreatNumbers } from '../threats/grounds.js';
+import { turningPoints } from './turning-points.js';
+
+interface Judged {
+  readonly facts: Facts;
+  readonly readings: readonly MoistureReading[];
+  readonly design: ComparisonDesign;
+}
+
+/** Everything that the searches for threats need beside the trial itself. */
+export function threatNumbers({ facts, readings, design }: Judged): ThreatNumbers {
+  const { trial, primary } = facts;
+  const { protocol } = trial;
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const missing = missingWalls(design, lostWalls(facts));
+  const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
+  const isCompared = protocol.windows !== undefined && design.walls.length > 0;
+  return {
+    ...turningOf(facts),
+    leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
+    choices: isCompared ? defensibleAnalyses(trial, outcome, { design, stations: facts.stations }) : [],
+    ...(missing === undefined ? {} : { missing }),
+    blinding: blindingByRole(trial),
+    knowledge: readingsByKnowledge(trial, outcome, { design, primary: asAnswer(primary) }),
+    instruments: isCompared ? answersByInstrument(trial, readings) : [],
+    nothing: isCompared
+      ? [
+          effectBeforeTreatment(trial, outcome),
+          effectOutOfReach(trial, outcome),
+          ...shamAgainstControl(trial, outcome),
+          ...untreatedOutside(trial, outcome),
+          baselineDifference(trial, design),
+          carryOver(trial, design),
+        ]
+      : [],
+    ...(protocol.selection === 'wettest' ? { fall: expectedFall(trial, outcome) } : {}),
+    ...(confounding === undefined ? {} : { confounding }),
+  };
+}
+
+function lostWalls({ trial, leftOutWalls, sides }: Facts): readonly PlacedWall[] {
+  const lost = new Set(leftOutWalls.map(({ wall }) => wall));
+  return trial.walls.flatMap(({ wall, arm, block = '' }) => {
+    const side = sides.get(wall);
+    return side === undefined || !lost.has(wall) ? [] : [{ wall, arm, side, block }];
+  });
+}
+
+function asAnswer(primary: Primary): Answer {
+  if (primary.kind === 'estimated') return { kind: 'estimated', estimate: primary.estimate };
+  const notEstimated = { id: 'wall-change', label: 'Difference of changes', reason: primary.reason };
+  return { kind: 'not-estimated', notEstimated };
+}
+
+function turningOf({ trial, primary }: Facts): Pick<ThreatNumbers, 'turning'> {
+  const { margin, outcome } = trial.protocol;
+  if (primary.kind !== 'estimated') return {};
+  return { turning: turningPoints(primary.estimate.interval, margin, outcome.better) };
+}
+
+function strengthOf(primary: Primary, { walls }: ComparisonDesign): ConfoundingStrength | undefined {
+  if (primary.kind !== 'estimated' || primary.estimate.standardError === undefined) return undefined;
+  const changes = (side: 'treated' | 'untreated') =>
+    walls.filter((wall) => wall.side === side).map(({ change }) => change);
+  const { standardDeviation } = pooledSpread(changes('treated'), changes('untreated'));
+  if (!(standardDeviation > 0)) return undefined;
+  const { estimate, standardError } = primary.estimate;
+  const standardised = { difference: estimate / standardDeviation, standardError: standardError / standardDeviation };
+  // Beyond this the ratio is a number without a meaning.
+  return Math.abs(standardised.difference) > 20 ? undefined : confoundingOfDifference(standardised);
+}

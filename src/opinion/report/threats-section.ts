@@ -1,0 +1,124 @@
+import { countThreats } from '../evidence.js';
+import type { Opinion, Seriousness } from '../opinion.js';
+import { type CoreItem, coreItems } from '../threats/core-list.js';
+import { isWeighed, type Threat, type ThreatDomain, threatDomains } from '../threats/threat.js';
+import { countInWords } from '../words/quantity.js';
+import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
+
+const domainNames: Readonly<Record<ThreatDomain, string>> = {
+  allocation: 'Allocation',
+  'departures-and-timing': 'Departures and timing',
+  'missing-data': 'Missing data',
+  measurement: 'Measurement',
+  'choice-of-result': 'Choice of the result',
+};
+
+const findings: Readonly<Record<Threat['finding'], string>> = {
+  found: 'found',
+  'not-found': 'not found',
+  'could-not-be-looked-for': 'could not be looked for',
+};
+
+const meanings: Readonly<Record<Seriousness, string>> = {
+  fatal: '“fatal”: the question cannot be answered',
+  serious: '“serious”: it could make or hide such a result by itself',
+  minor: '“minor”: worth knowing, and unlikely to turn the answer',
+};
+
+/** Everything that was looked for, by domain; what was found, with what would have avoided it; and what the folder must state. */
+export function threatsSection({ threats }: Opinion): Section {
+  const weighed = threats.filter(isWeighed);
+  return {
+    id: 'threats',
+    heading: 'Threats to validity',
+    blocks: [
+      paragraph(introduction(threats)),
+      ...threatDomains.flatMap((domain) =>
+        table(
+          domain,
+          threats.filter((threat) => threat.domain === domain),
+        ),
+      ),
+      ...remedies(weighed),
+      ...coreList(threats),
+    ],
+  };
+}
+
+function introduction(threats: readonly Threat[]): string {
+  const count = countThreats(threats);
+  const parts = (['fatal', 'serious', 'minor'] as const).flatMap((each) =>
+    count[each] === 0 ? [] : [`${count[each]} ${each}`],
+  );
+  const counted =
+    parts.length === 0
+      ? 'None counts against the evidence. That does not mean that there is none: only what was written down can be judged.'
+      : `Those that count against the evidence: ${parts.join(', ')}. Threats that rest on the same statement count once.`;
+  return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below.`;
+}
+
+function table(domain: ThreatDomain, threats: readonly Threat[]): readonly Block[] {
+  if (threats.length === 0) return [];
+  const rank = (threat: Threat) =>
+    isWeighed(threat)
+      ? ['fatal', 'serious', 'minor'].indexOf(threat.seriousness)
+      : 3 + (threat.finding === 'not-found' ? 0 : 1);
+  return [
+    { kind: 'subheading', text: domainNames[domain] },
+    {
+      kind: 'table',
+      caption: `${domainNames[domain]}: what was found, its direction of bias, and what would change the verdict`,
+      columns: [
+        { header: 'Threat' },
+        { header: 'Facts', look: 'prose' },
+        { header: 'Direction of bias' },
+        { header: 'To change the verdict', look: 'prose' },
+      ],
+      rows: threats
+        .toSorted((one, other) => rank(one) - rank(other))
+        .map((threat): Line[] => [
+          [
+            strong(threat.name),
+            ` (${isWeighed(threat) ? `${findings[threat.finding]}, ${threat.seriousness}` : findings[threat.finding]})`,
+          ],
+          [quoted(threat.needs === undefined ? threat.text : `${threat.text} Needed: ${withoutMarks(threat.needs)}.`)],
+          [threat.direction],
+          [threat.tipping],
+        ]),
+    },
+  ];
+}
+
+/** Names of files and keys are set in marks for the terminal and for Markdown; in a table they stand plain. */
+function withoutMarks(text: string): string {
+  return text.replaceAll('`', '');
+}
+
+function remedies(weighed: readonly Threat[]): readonly Block[] {
+  if (weighed.length === 0) return [];
+  return [
+    { kind: 'subheading', text: 'What would have avoided what counts' },
+    { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${remedy}`]) },
+  ];
+}
+
+function coreList(threats: readonly Threat[]): readonly Block[] {
+  const silent = new Set(
+    threats.flatMap((threat) =>
+      threat.finding === 'could-not-be-looked-for' && isWeighed(threat) ? threat.restsOn : [],
+    ),
+  );
+  const items = Object.keys(coreItems) as CoreItem[];
+  return [
+    { kind: 'subheading', text: 'The core list: what firm evidence rests on' },
+    paragraph(
+      'Whatever its numbers, a trial whose folder is silent on one of these is no better than fair. Silence weighs as much as the fault that it could hide.',
+    ),
+    {
+      kind: 'table',
+      caption: 'The core list, and whether this trial states it',
+      columns: [{ header: 'The folder says', look: 'prose' }, { header: 'Stated' }],
+      rows: items.map((item): Line[] => [[coreItems[item].says], [silent.has(item) ? 'no' : 'yes']]),
+    },
+  ];
+}

@@ -1,0 +1,146 @@
+import type { Answer } from '../../../analysis/index.js';
+import { mean, standardDeviation } from '../../../statistics/index.js';
+import { movementInWords } from '../../words/movement.js';
+import { differenceInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
+import { allocatedTo, type Facts, isRandomised, wallsOn } from '../facts.js';
+import type { ThreatNumbers } from '../grounds.js';
+import { limits } from '../limits.js';
+import { type Direction, found, notFound, type Search } from '../threat.js';
+import { alarmOf, measureOf, numbersOf, pushOf, unitOf } from '../threat-words.js';
+
+interface BaselineDifference {
+  readonly treated: number;
+  readonly untreated: number;
+  /** Treated less untreated over the pooled standard deviation; absent where a side has fewer than two walls or none vary. */
+  readonly standardised?: number;
+}
+
+function baselineDifference(facts: Facts): BaselineDifference | undefined {
+  const [treated, untreated] = [before(facts, 'treated'), before(facts, 'untreated')];
+  if (treated.length === 0 || untreated.length === 0) return undefined;
+  const means = { treated: mean(treated), untreated: mean(untreated) };
+  if (treated.length < 2 || untreated.length < 2) return means;
+  const squares = (values: readonly number[]) => (values.length - 1) * standardDeviation(values) ** 2;
+  const pooled = Math.sqrt((squares(treated) + squares(untreated)) / (treated.length + untreated.length - 2));
+  return pooled === 0 ? means : { ...means, standardised: (means.treated - means.untreated) / pooled };
+}
+
+function before(facts: Facts, side: 'treated' | 'untreated'): readonly number[] {
+  return wallsOn(facts, side).flatMap((wall) => wall.before ?? []);
+}
+
+/** Walls that start worse come down by themselves, and walls that start better come up. */
+function directionOf(facts: Facts, difference: number): Direction {
+  return pushOf(facts, difference) === 'towards the claim' ? 'away from the claim' : 'towards the claim';
+}
+
+export const beforeValuesUnlike: Search = {
+  code: 'before-values-unlike',
+  domain: 'allocation',
+  name: 'Walls unlike at the start',
+  lookedFor: 'the arms differed before the treatment, in pairs and blocks inside them',
+  direction: 'either way',
+  remedy: 'Pair or block the walls by their before values and randomise inside; see the baseline-adjusted analysis.',
+  look: ({ facts, numbers }) => {
+    const answer = negativeControl(numbers, 'baseline-difference');
+    const difference = baselineDifference(facts);
+    if (answer?.kind !== 'estimated' || difference === undefined) return undefined;
+    const { estimate } = answer;
+    const { unit } = facts.trial.protocol.outcome;
+    const text = `Before the treatment the treated walls stood at ${quantityInWords(difference.treated, unit)} and the untreated at ${quantityInWords(difference.untreated, unit)}: a difference of ${numbersOf(estimate)}.`;
+    const more = { measure: measureOf(estimate), direction: directionOf(facts, estimate.estimate) };
+    const alarm = seriousnessOf(facts, answer, difference);
+    return alarm === undefined ? notFound(text, more) : found(alarm, text, more);
+  },
+};
+
+/**
+ * Randomised walls differ by chance, and the comparison of changes has taken the difference off already: only what chance seldom
+ * makes counts. Walls that were chosen may differ in anything that goes with the before values.
+ */
+function seriousnessOf(facts: Facts, answer: Answer, { standardised = 0 }: BaselineDifference) {
+  const alarm = alarmOf(answer);
+  if (isRandomised(facts)) return alarm;
+  return alarm !== undefined || Math.abs(standardised) >= limits.beforeApart_sd.value ? 'serious' : undefined;
+}
+
+function negativeControl({ nothing }: ThreatNumbers, id: string): Answer | undefined {
+  return nothing.find((answer) => (answer.kind === 'estimated' ? answer.estimate.id : answer.notEstimated.id) === id);
+}
+
+export const treatedWallsWettest: Search = {
+  code: 'treated-walls-wettest',
+  domain: 'allocation',
+  name: 'The worst walls chosen for treatment',
+  lookedFor: 'the walls chosen for treatment were the worst ones beforehand',
+  direction: 'towards the claim',
+  remedy: 'Choose the walls first, then randomise which of them are treated.',
+  look: ({ facts }) => {
+    const { outcome } = facts.trial.protocol;
+    const difference = baselineDifference(facts);
+    if (isRandomised(facts) || difference === undefined) return undefined;
+    const worse = outcome.better === 'lower' ? 1 : -1;
+    const isWorse = worse * (difference.treated - difference.untreated) > 0;
+    const compared = `${quantityInWords(difference.treated, outcome.unit)} against ${quantityInWords(difference.untreated, outcome.unit)}`;
+    const isApart =
+      difference.standardised === undefined || Math.abs(difference.standardised) >= limits.beforeApart_sd.value;
+    if (!isWorse || !isApart) return notFound(`The walls chosen for treatment were not the worst ones (${compared}).`);
+    return found(
+      'serious',
+      `The walls chosen for treatment were the worse ones beforehand (${compared}). Walls picked at their worst tend to read better next time, regardless of what is done to them.`,
+    );
+  },
+};
+
+export const wallsChosenWettest: Search = {
+  code: 'walls-chosen-wettest',
+  domain: 'allocation',
+  name: 'Walls picked for being wet',
+  lookedFor: 'the walls were taken into the trial at their worst (regression to the mean)',
+  direction: 'towards the claim',
+  remedy: 'Read the walls again after choosing them, and take those later readings as the before values.',
+  look: ({ facts, numbers }) => {
+    const { selection } = facts.trial.protocol;
+    if (selection === undefined) return undefined;
+    if (selection !== 'wettest') return notFound('The plan says that walls were not picked by their moisture.');
+    const isShared = isRandomised(facts) && allocatedTo(facts, 'untreated') > 0;
+    const shared = isShared ? ' The untreated walls, randomised from the same walls, share that.' : '';
+    const { fall, isAlone, isShare } = regression(facts, numbers);
+    return found(
+      isShared && !isShare ? 'minor' : 'serious',
+      `The walls were taken into the trial for being wet. Walls picked at their worst tend to read better next time, regardless of what is done to them.${shared} ${fallInWords(facts, fall)}${isShare ? ' Among walls of the same before value the difference could be zero: that fall may be all there is.' : ''}`,
+      {
+        ...(typeof fall === 'object' ? { measure: { value: fall.expected, unit: unitOf(facts) } } : {}),
+        ...(isAlone ? { tipping: 'There is no comparison with walls picked in the same way.' } : {}),
+      },
+    );
+  },
+};
+
+/** Whether walls of the same before value still differ where all walls do. */
+function regression(facts: Facts, { fall }: ThreatNumbers) {
+  const adjusted = facts.analyses.flatMap((answer) =>
+    answer.kind === 'estimated' && answer.estimate.id === 'baseline-adjusted' ? [answer.estimate] : [],
+  )[0];
+  const isAlone = facts.primary.kind !== 'estimated';
+  const includesZero = (interval: { readonly lower: number; readonly upper: number }) =>
+    interval.lower <= 0 && interval.upper >= 0;
+  const isShare =
+    adjusted?.interval !== undefined &&
+    facts.primary.kind === 'estimated' &&
+    !includesZero(facts.primary.estimate.interval) &&
+    includesZero(adjusted.interval);
+  return { fall, isAlone, isShare };
+}
+
+function fallInWords(facts: Facts, fall: ThreatNumbers['fall']): string {
+  if (fall === undefined) return '';
+  if (typeof fall === 'string') return `The expected fall without any treatment is not known: ${fall}.`;
+  const { better } = facts.trial.protocol.outcome;
+  const changes = wallsOn(facts, 'treated').map(({ change }) => change);
+  const expected = `With nothing done, such walls are expected to ${better === 'lower' ? 'fall' : 'rise'} by ${differenceInWords(fall.expected, unitOf(facts))} (reliability of a reading ${numberInWords(fall.reliability, 2)}).`;
+  if (changes.length === 0) return expected;
+  const change = mean(changes);
+  const corrected = better === 'lower' ? change + fall.expected : change - fall.expected;
+  return `${expected} The treated walls ${movementInWords(change, unitOf(facts))}; adjusted for that they ${movementInWords(corrected, unitOf(facts))}.`;
+}

@@ -1,0 +1,119 @@
+import { fewestSeriesVisits } from '../../../analysis/index.js';
+import { countInWords } from '../../words/quantity.js';
+import { allocatedTo, wallsOn } from '../facts.js';
+import { found, notFound, type Search } from '../threat.js';
+
+export const noUntreatedWalls: Search = {
+  code: 'no-untreated-walls',
+  domain: 'allocation',
+  name: 'No untreated walls',
+  lookedFor: 'walls were left untreated and read in the same way',
+  direction: 'towards the claim',
+  remedy: 'Leave some of the walls untreated, chosen at random, and read them in the same way and on the same days.',
+  look: ({ facts }) => {
+    const untreated = allocatedTo(facts, 'untreated');
+    if (untreated > 0) return notFound(`${countInWords(untreated, 'wall')} in the comparison stayed untreated.`);
+    return found(
+      'fatal',
+      `All ${allocatedTo(facts, 'treated')} walls in the comparison were treated and none was left untreated. Drying by season, heating or time cannot be distinguished from drying by treatment.`,
+    );
+  },
+};
+
+export const noTreatedWalls: Search = {
+  code: 'no-treated-walls',
+  domain: 'allocation',
+  name: 'No treated walls',
+  lookedFor: 'any wall in the comparison was treated',
+  direction: 'either way',
+  remedy: 'Treat some of the walls, chosen at random.',
+  look: ({ facts }) =>
+    allocatedTo(facts, 'treated') > 0
+      ? undefined
+      : found(
+          'fatal',
+          `No wall in the comparison was treated (${allocatedTo(facts, 'untreated')} untreated), so there is no effect to look for.`,
+        ),
+};
+
+const several = 'Have several walls in each arm: at least four, better twelve.';
+const together = `Short of that, read both walls on the same days, at least ${fewestSeriesVisits} times before and ${fewestSeriesVisits} after: that shows what these two did.`;
+
+export const oneWallAnArm: Search = {
+  code: 'one-wall-an-arm',
+  domain: 'allocation',
+  name: 'One wall in an arm',
+  lookedFor: 'each arm has more than one wall',
+  direction: 'either way',
+  remedy: several,
+  look: ({ facts }) => {
+    const [treated, untreated] = [countOn('treated'), countOn('untreated')];
+    if (treated === 0 || untreated === 0 || Math.min(treated, untreated) > 1) return undefined;
+    const { primary, series } = facts;
+    // One wall on one side can still be compared inside a block that holds several of the other side.
+    const seriousness = primary.kind === 'estimated' ? 'serious' : 'fatal';
+    return found(
+      seriousness,
+      `The trial has ${countInWords(treated, 'treated wall')} and ${countInWords(untreated, 'untreated wall')}. Whatever sets a single wall apart looks like an effect, however often it was read. The result speaks of these walls only.`,
+      {
+        remedy: seriousness === 'fatal' && series !== undefined ? `${several} ${together}` : several,
+        // A series judges what these walls did, and nothing judges what others would have done.
+        ...(primary.kind === 'estimated' && primary.method === 'paired-series'
+          ? { evidenceAtBest: 'shaky' as const }
+          : {}),
+      },
+    );
+
+    function countOn(side: 'treated' | 'untreated'): number {
+      return allocatedTo(facts, side);
+    }
+  },
+};
+
+export const armsConfoundedWithBlocks: Search = {
+  code: 'arms-confounded-with-blocks',
+  domain: 'allocation',
+  name: 'Arms and blocks that cannot be separated',
+  lookedFor: 'some block holds walls of both sides',
+  direction: 'either way',
+  remedy: 'Have at least one treated and one untreated wall in each block.',
+  look: ({ facts }) => {
+    const sidesByBlock = new Map<string, Set<string>>();
+    for (const { block, side } of facts.walls)
+      sidesByBlock.set(block, (sidesByBlock.get(block) ?? new Set()).add(side));
+    if (wallsOn(facts, 'treated').length === 0 || wallsOn(facts, 'untreated').length === 0 || sidesByBlock.size < 2)
+      return undefined;
+    if ([...sidesByBlock.values()].some((sides) => sides.size > 1))
+      return notFound('Blocks hold walls of both sides, so that the arms can be compared inside them.');
+    return found(
+      'fatal',
+      `Each of the ${sidesByBlock.size} blocks holds walls of one side only, so a difference between arms cannot be distinguished from a difference between blocks.`,
+    );
+  },
+};
+
+export const tooFewWalls: Search = {
+  code: 'too-few-walls',
+  domain: 'allocation',
+  name: 'Too few walls for a test that assumes nothing of their distribution',
+  lookedFor: 'a randomisation test of so many walls can reach the stated confidence',
+  direction: 'either way',
+  remedy: 'Have more walls: at 95 % confidence at least four against four, or six pairs.',
+  look: ({ facts: { trial, smallestPossibleP, walls, primary } }) => {
+    // Without an interval, or with one wall an arm, there is a graver threat to name.
+    if (primary.kind === 'not-estimated' || primary.method === 'paired-series' || smallestPossibleP === undefined)
+      return undefined;
+    const alpha = 1 - trial.protocol.confidence;
+    const smallest = smallestPossibleP.toPrecision(2);
+    // The small allowance keeps 1 − 0.95 from being a hair below 1/20.
+    if (smallestPossibleP <= alpha * (1 + 1e-9))
+      return notFound(`The smallest p-value that these ${walls.length} walls allow is ${smallest}.`, {
+        measure: { value: smallestPossibleP, unit: 'p-value' },
+      });
+    return found(
+      'serious',
+      `With these ${walls.length} walls the smallest p-value of a randomisation test is ${smallestPossibleP.toFixed(2)}, above the ${alpha.toFixed(2)} that the stated confidence asks for. The interval relies on normality.`,
+      { measure: { value: smallestPossibleP, unit: 'p-value' } },
+    );
+  },
+};

@@ -1,0 +1,37 @@
+import type {
+  Answer,
+  ExpectedFall,
+  InstrumentAnswer,
+  LeftOneOut,
+  MissingWalls,
+  ReadingsByKnowledge,
+  RoleBlinding,
+} from '../../analysis/index.js';
+import type { ConfoundingStrength } from '../../statistics/index.js';
+import type { TurningPoints } from '../judging/turning-points.js';
+import type { Facts } from './facts.js';
+
+/** What was computed to look for threats. */
+export interface ThreatNumbers {
+  /** How wrong the primary interval would have to be to change the verdict; absent where there is none to change. */
+  readonly turning?: TurningPoints;
+  readonly leaveOneOut: readonly LeftOneOut[];
+  /** Answers by choices that every trial allows: other windows, stations left out, ranks, blocks ignored. */
+  readonly choices: readonly Answer[];
+  readonly missing?: MissingWalls;
+  readonly blinding: readonly RoleBlinding[];
+  readonly knowledge: ReadingsByKnowledge;
+  readonly instruments: readonly InstrumentAnswer[];
+  /** Negative controls: comparisons that should find nothing. */
+  readonly nothing: readonly Answer[];
+  /** For walls picked for being wet: the expected fall without a treatment, or why it cannot be told. */
+  readonly fall?: ExpectedFall | string;
+  /** For walls that were not randomised. */
+  readonly confounding?: ConfoundingStrength;
+}
+
+/** Everything that a search may look at. */
+export interface Grounds {
+  readonly facts: Facts;
+  readonly numbers: ThreatNumbers;
+}

@@ -1,0 +1,166 @@
+/** Where a limit comes from. */
+export type LimitMark = 'our convention' | 'common practice, no source' | 'sourced';
+
+interface Limit {
+  readonly value: number;
+  readonly mark: LimitMark;
+  /** What happens on its far side. */
+  readonly says: string;
+}
+
+/**
+ * Every limit by which a threat counts as found, or as serious, in one table. A test stands on either side of each.
+ */
+export const limits = {
+  alarm: {
+    value: 0.05,
+    mark: 'our convention',
+    says: 'a test that should find nothing counts as found below this p-value',
+  },
+  plainAlarm: { value: 0.01, mark: 'our convention', says: 'and as serious below this one' },
+  inventedNumbers: {
+    value: 0.001,
+    mark: 'our convention',
+    says: 'numbers that look copied or invented count as found below this p-value, the number of comparisons allowed for',
+  },
+  scatterChanged: {
+    value: 0.01,
+    mark: 'our convention',
+    says: 'scatter that grew or shrank before the treatment counts as found below this p-value, for the test is easily upset',
+  },
+
+  beforeApart_sd: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'standard deviations between before values of walls that were chosen, from which they count as unlike',
+  },
+  unlikeShare: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'share of walls without a counterpart of like material in the other arm, from which chosen arms count as unlike',
+  },
+  unlikeRatio: {
+    value: 1.2,
+    mark: 'our convention',
+    says: 'ratio of the arms’ mean thickness or density, from which chosen arms count as unlike',
+  },
+
+  spreadOfTreatment_d: {
+    value: 60,
+    mark: 'our convention',
+    says: 'days from the first to the last treatment, beyond which they count as spread',
+  },
+  longSpreadOfTreatment_d: { value: 180, mark: 'our convention', says: 'and beyond which the spread is serious' },
+  daysApart_d: {
+    value: 7,
+    mark: 'our convention',
+    says: 'days between the mean reading days of the arms in a window, beyond which the arms were not read together',
+  },
+  farApart_d: { value: 21, mark: 'our convention', says: 'and beyond which that is serious' },
+  sharedMonths: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'share of the calendar months of both windows that they have in common, below which the windows differ',
+  },
+  struckShare: {
+    value: 0.2,
+    mark: 'our convention',
+    says: 'share of an arm’s walls struck by an event on that arm alone, from which it is serious',
+  },
+  beforeLost: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'share of the treated walls’ before readings lost to their own treatment day, from which the loss is serious',
+  },
+  tooDryShare: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'share of an arm’s walls that hold less than the margin, from which the trial cannot show it',
+  },
+
+  wallsLostApart: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'difference between the arms in the share of walls lost, beyond which the loss is serious',
+  },
+  placesLostApart: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'difference between the arms in the share of stations lost, at any height or depth, beyond which the loss counts as found',
+  },
+  placesLostFarApart: { value: 0.25, mark: 'our convention', says: 'and beyond which it is serious' },
+  belowDetection: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of outcome readings below the detection limit, from which their loss is serious',
+  },
+  sensorDaysLost: {
+    value: 0.1,
+    mark: 'common practice, no source',
+    says: 'share of sensor days lost, beyond which the loss counts as found',
+  },
+  manySensorDaysLost: { value: 0.25, mark: 'common practice, no source', says: 'and beyond which it is serious' },
+  sensorDaysLostApart: {
+    value: 0.1,
+    mark: 'common practice, no source',
+    says: 'difference between the arms in the share of sensor days lost, beyond which the loss is serious',
+  },
+  sensorsDrifting: {
+    value: 0.2,
+    mark: 'common practice, no source',
+    says: 'share of sensors that drift, beyond which the drift is serious',
+  },
+
+  stated: {
+    value: 0.9,
+    mark: 'our convention',
+    says: 'share of the compared readings, cores or walls that must state a core item for it to count as stated',
+  },
+  knowing: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of compared after readings by readers who knew the arm, from which the blinding counts as lost',
+  },
+  unsure: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of compared after readings by readers who were unsure, beyond which they count as found',
+  },
+  mostlyUnsure: { value: 0.5, mark: 'our convention', says: 'and from which they are serious' },
+  readersKept: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'share of after readings by readers who also read before, below which the readers have changed',
+  },
+  ovensApart_c: {
+    value: 5,
+    mark: 'our convention',
+    says: 'degrees between ovens, beyond which cores count as dried unlike',
+  },
+  nearSalt_pp: {
+    value: 1,
+    mark: 'our convention',
+    says: 'points of humidity from where common salt dissolves (75.4 %), within which conditioning counts as near it',
+  },
+  impedance_mohm: {
+    value: 10,
+    mark: 'common practice, no source',
+    says: 'megohms of input impedance, below which a potential in masonry counts as loaded by its meter',
+  },
+
+  autocorrelation: {
+    value: 0.3,
+    mark: 'our convention',
+    says: 'autocorrelation of two walls’ visits, beyond which their interval may be too short (tests/simulation/paired-series.md)',
+  },
+  independentVisits: {
+    value: 4,
+    mark: 'our convention',
+    says: 'independent visits that the shorter window is worth, below which it says next to nothing',
+  },
+  choicesKept: {
+    value: 0.8,
+    mark: 'our convention',
+    says: 'share of the defensible analyses that must keep the verdict',
+  },
+} as const satisfies Readonly<Record<string, Limit>>;

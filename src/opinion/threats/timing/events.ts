@@ -1,0 +1,90 @@
+import type { Side } from '../../../analysis/index.js';
+import type { DiaryEvent, EventKind } from '../../../trial/index.js';
+import { listInWords } from '../../words/quantity.js';
+import { allocatedTo, type Facts } from '../facts.js';
+import { limits } from '../limits.js';
+import { couldNotLook, found, notFound, type Search } from '../threat.js';
+
+/** Events that can move the moisture, or the reading of it; `installed` is the treatment and `unblinded` has an entry of its own. */
+const movesMoisture: Readonly<Record<EventKind, boolean>> = {
+  installed: false,
+  unblinded: false,
+  heating: true,
+  ventilation: true,
+  replastered: true,
+  leak: true,
+  flood: true,
+  'sensor-moved': true,
+  'instrument-changed': true,
+  other: true,
+};
+
+export const eventInOneArm: Search = {
+  code: 'event-in-one-arm',
+  domain: 'departures-and-timing',
+  name: 'Something else happened to one arm',
+  lookedFor: 'works, heating, leaks or the like struck the walls of one arm alone',
+  direction: 'either way',
+  remedy: 'Keep works, heating and airing alike in both arms, or give up the walls where they were not.',
+  look: ({ facts }) => {
+    if (facts.trial.events.length === 0)
+      return couldNotLook(
+        '`diary.csv`, also where nothing happened (one `other` row that says so)',
+        'There is no diary.',
+      );
+    const lopsided = [...eventsByKind(facts)].flatMap(([kind, events]) => {
+      const struck = (side: Side) =>
+        new Set(events.flatMap(({ wall }) => (wall !== undefined && facts.sides.get(wall) === side ? [wall] : [])));
+      const [treated, untreated] = [struck('treated'), struck('untreated')];
+      if (events.some(({ wall }) => wall === undefined) || (treated.size === 0) === (untreated.size === 0)) return [];
+      const side: Side = treated.size > 0 ? 'treated' : 'untreated';
+      return [{ kind, side, walls: [...(side === 'treated' ? treated : untreated)], days: daysOf(events) }];
+    });
+    if (lopsided.length === 0) return notFound('The diary notes no event that struck one arm alone.');
+    const isSerious = lopsided.some(
+      ({ side, walls }) => walls.length / allocatedTo(facts, side) >= limits.struckShare.value,
+    );
+    const stories = lopsided.map(
+      ({ kind, side, walls, days }) =>
+        `${kind} at ${walls.length} of ${allocatedTo(facts, side)} ${side} walls (${listInWords(walls)}, ${days}) and at no ${side === 'treated' ? 'untreated' : 'treated'} wall`,
+    );
+    return found(isSerious ? 'serious' : 'minor', `The diary notes ${stories.join('; ')}.`);
+  },
+};
+
+export const instrumentChanged: Search = {
+  code: 'instrument-changed',
+  domain: 'measurement',
+  name: 'Another instrument after than before',
+  lookedFor: 'the diary notes a changed instrument',
+  direction: 'either way',
+  remedy: 'Keep the same instrument throughout, or read every wall with both on the day of the change.',
+  look: ({ facts }) => {
+    const events = (eventsByKind(facts).get('instrument-changed') ?? []).filter(
+      ({ wall }) => wall === undefined || facts.sides.has(wall),
+    );
+    if (events.length === 0) return undefined;
+    return found(
+      'minor',
+      `The diary notes a changed instrument between the start of the before and the end of the after window (${daysOf(events)}), so before and after were not all read alike.`,
+    );
+  },
+};
+
+/** Of the compared walls, while the trial ran. */
+function eventsByKind({ trial, sides }: Facts): ReadonlyMap<EventKind, readonly DiaryEvent[]> {
+  const { windows } = trial.protocol;
+  const byKind = new Map<EventKind, DiaryEvent[]>();
+  for (const event of trial.events) {
+    const day = event.date.slice(0, 10);
+    const isInTrial = windows === undefined || (day >= windows.before.from && day <= windows.after.to);
+    const isCompared = event.wall === undefined || sides.has(event.wall);
+    if (!isInTrial || !isCompared || !movesMoisture[event.kind]) continue;
+    byKind.set(event.kind, [...(byKind.get(event.kind) ?? []), event]);
+  }
+  return byKind;
+}
+
+function daysOf(events: readonly DiaryEvent[]): string {
+  return listInWords([...new Set(events.map(({ date }) => date.slice(0, 10)))].sort());
+}

@@ -1,0 +1,38 @@
+import { countInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
+import { wallsOn } from '../facts.js';
+import { limits } from '../limits.js';
+import { couldNotLook, found, notFound, type Search } from '../threat.js';
+import { unitOf } from '../threat-words.js';
+
+/** The walls were still filling or already drying before anything was done to them. */
+export const notSteadyBefore: Search = {
+  code: 'not-steady-before',
+  domain: 'departures-and-timing',
+  name: 'Walls not at rest before the treatment',
+  lookedFor: 'the walls were already drying or still getting wetter before the treatment',
+  direction: 'either way',
+  remedy: 'Go on reading before the treatment until the walls have come to rest, or through a whole year.',
+  look: ({ facts }) => {
+    const { steady } = facts.drying;
+    if (steady === undefined)
+      return couldNotLook(
+        'at least four visits to two walls before the treatment',
+        'Too few visits before the treatment to see a trend.',
+      );
+    const { trendPer30Days: trend, scatter, window_d, walls } = steady;
+    const drifts = trend.interval.lower > 0 || trend.interval.upper < 0;
+    const trendText = `the ${countInWords(walls, 'wall')} read at least four times ${trend.estimate < 0 ? 'fell' : 'rose'} by ${quantityInWords(Math.abs(trend.estimate), unitOf(facts))} in 30 days (interval ${numberInWords(trend.interval.lower)} to ${numberInWords(trend.interval.upper)})`;
+    const measure = { value: trend.estimate, unit: `${unitOf(facts)} in 30 days`, interval: trend.interval };
+    const window = `In the before window, ${numberInWords(window_d, 0)} days long,`;
+    if (!drifts && scatter.pValue >= limits.scatterChanged.value)
+      return notFound(`${window} ${trendText}.`, { measure });
+    const isShared = wallsOn(facts, 'untreated').length > 1;
+    const what = drifts
+      ? `${trendText}: they were not at rest. A window shorter than a year cannot separate such a trend from the season.`
+      : `readings scattered about their trend ${numberInWords(scatter.ratioOfVariances)} times as much in the second half as in the first (variances).`;
+    const shared = isShared
+      ? ' Untreated walls share what all walls did, so that the comparison suffers less than a story of one wall.'
+      : ' Nothing shows how far they would have moved on untreated.';
+    return found(isShared ? 'minor' : 'serious', `${window} ${what}${shared}`, { measure });
+  },
+};
