@@ -1,0 +1,69 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { faultsTable, percent, REQUIRED } from './fault-trials/faults-table.js';
+import {
+  type FaultsFile,
+  FIRST,
+  judgeFault,
+  type NumberedOutcome,
+  SEED,
+  soundJudge,
+  soundRows,
+} from './fault-trials/judge-trials.js';
+import { faults } from './fault-trials.js';
+
+const place = (name: string) => new URL(name, import.meta.url);
+const isRun = existsSync(place('faults.json'));
+const file: FaultsFile = isRun
+  ? JSON.parse(readFileSync(place('faults.json'), 'utf8'))
+  : { source: '', seed: 0, trials: 0, faults: [], sound: [] };
+const rowOf = (name: string) => file.faults.find((row) => row.name === name);
+
+/** Shared, so that each sound trial is judged once. */
+const judges = Array.from({ length: FIRST }, (_, number) => soundJudge(number));
+
+describe.runIf(isRun)('the committed counts of planted faults', () => {
+  it('has a row for every fault, from 500 trials with it and 500 without', () => {
+    expect(file.faults.map(({ name }) => name)).toEqual(faults.map(({ name }) => name));
+    expect([file.trials, file.seed]).toEqual([500, SEED]);
+  });
+
+  it(`finds at least ${REQUIRED.foundWhereLarge} % of every fault that is large`, () => {
+    const missed = faults.filter(
+      ({ name, size }) => size !== 'slight' && percent(rowOf(name)?.found ?? 0, file.trials) < REQUIRED.foundWhereLarge,
+    );
+    expect(missed.map(({ name }) => name)).toEqual([]);
+  });
+
+  it(`raises no false alarm in more than ${REQUIRED.falseAlarms} % of sound trials`, () => {
+    const loud = faults.filter(
+      ({ name }) => percent(rowOf(name)?.falseAlarms ?? file.trials, file.trials) > REQUIRED.falseAlarms,
+    );
+    expect(loud.map(({ name }) => name)).toEqual([]);
+  });
+
+  it(`calls at least ${REQUIRED.soundFirm} % of sound trials firm, and none of them none`, () => {
+    expect(file.sound.map(({ design, effect }) => ({ design, effect }))).toEqual(soundRows);
+    for (const { design, effect, evidence } of file.sound) {
+      const isFirm = percent(evidence.firm, file.trials) >= REQUIRED.soundFirm;
+      expect([design, effect, isFirm, evidence.none]).toEqual([design, effect, true, 0]);
+    }
+  });
+
+  it.each(faults.map((fault) => [fault.name, fault] as const))('begins as a run made now does, %s', (name, fault) => {
+    const again: NumberedOutcome['faults'] = judges.map((judgeSound, number) => judgeFault(fault, number, judgeSound));
+    expect(again).toEqual(rowOf(name)?.first);
+  });
+
+  it.each(soundRows.map((base, at) => [base.design, base.effect, at] as const))(
+    'begins as a run made now does, sound trials in %s with effect %d',
+    (design, effect, at) => {
+      const again = judges.map((judgeSound) => judgeSound({ kind: 'walls', base: { design, effect } }));
+      expect(again).toEqual(file.sound[at]?.first);
+    },
+  );
+
+  it('stands in the table as in the numbers', () => {
+    expect(readFileSync(place('faults.md'), 'utf8')).toBe(faultsTable(file));
+  });
+});
