@@ -22,18 +22,26 @@ export {
   timeToDry,
 } from './time-to-dry/time-to-dry.js';
 
-// What cannot have happened: the ceiling of evaporation; and how long to wait.
+// What can have happened: the evaporation that a fall implies, what the air can take, and how long to wait.
 
+export {
+  assumedWall,
+  evaporationInSun_mm_d,
+  fallingStageFactor,
+  moistureTransfer_kg_m2_s_pa,
+  mostEvaporationUnrecorded_mm_d,
+  winterPressure_pa,
+} from './ceiling/assumed-values.js';
 export {
   type DryingWall,
   type EvaporationFromAir,
   evaporationCeiling,
   evaporationFromAir,
   evaporationFromPressure,
-  moistureTransfer_kg_m2_s_pa,
-  mostEvaporationUnrecorded_mm_d,
 } from './ceiling/evaporation-ceiling.js';
+export { type EvaporationImplied, evaporationImplied, type FallOfWall } from './ceiling/evaporation-implied.js';
 export { naturalDryingPrompt_d } from './ceiling/natural-drying-prompt.js';
+export { type MarginToLose, type WaitForMargin, waitForMargin } from './ceiling/wait-for-margin.js';
 
 // Wetting: arrivals at sensors, the front, sorptivity, sharp-front theory, rest before the treatment.
 

@@ -30,18 +30,6 @@ export function evaporationCeiling({ thickness_mm, density_kg_m3, evaporation_mm
   return (100 * evaporation_mm_d * period_d) / ((thickness_mm / 1000) * density_kg_m3);
 }
 
-/**
- * What one wet face could give off at most, in mm a day, where nothing of the air was recorded: the upper end of what is
- * told of walls (0.1 to 1.5 mm a day and face; from memory, weak).
- */
-export const mostEvaporationUnrecorded_mm_d = 1.5;
-
-/**
- * Coefficients of moisture transfer between a wet face and the air, kg/(m² s Pa): usual values of hygrothermal
- * calculations, 25e-9 indoors and 75e-9 outdoors in the wind (from memory).
- */
-export const moistureTransfer_kg_m2_s_pa = { indoors: 25e-9, outdoors: 75e-9 } as const;
-
 export interface EvaporationFromAir {
   /** Of one face, 0 where the air gave more than it took. */
   readonly evaporation_mm_d: number;
