@@ -2,20 +2,27 @@ import {
   type Answer,
   answersByInstrument,
   baselineDifference,
+  beforeInsidePairs,
   blindingByRole,
   type ComparisonDesign,
   carryOver,
+  checksDrift,
+  commonPlacesAnswer,
   defensibleAnalyses,
   effectBeforeTreatment,
   effectOutOfReach,
   expectedFall,
+  knowledgeWhereCompared,
   leaveOneOut,
+  lossesByPlace,
   missingWalls,
   type PlacedWall,
   type Primary,
+  readByArm,
   readingsByKnowledge,
   shamAgainstControl,
   untreatedOutside,
+  wallsTooDry,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
@@ -34,6 +41,9 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
   const { trial, primary } = facts;
   const { protocol } = trial;
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const before = beforeInsidePairs(design);
+  const tooDry = wallsTooDry(trial, design.walls);
+  const checks = checksDrift(trial);
   const missing = missingWalls(design, lostWalls(facts));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
   const isCompared = protocol.windows !== undefined && design.walls.length > 0;
@@ -41,7 +51,14 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
     ...turningOf(facts),
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
     choices: isCompared ? defensibleAnalyses(trial, outcome, { design, stations: facts.stations }) : [],
+    ...(before === undefined ? {} : { before }),
     ...(missing === undefined ? {} : { missing }),
+    losses: lossesByPlace(trial, outcome, design),
+    commonPlaces: commonPlacesAnswer(trial, facts.stations, design),
+    byArm: readByArm(trial, facts.used, facts.sides),
+    ...(tooDry === undefined ? {} : { tooDry }),
+    ...(checks === undefined ? {} : { checks }),
+    known: knowledgeWhereCompared(trial, facts.used),
     blinding: blindingByRole(trial),
     knowledge: readingsByKnowledge(trial, outcome, { design, primary: asAnswer(primary) }),
     instruments: isCompared ? answersByInstrument(trial, readings) : [],

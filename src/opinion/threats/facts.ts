@@ -11,7 +11,9 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { DryingChecks } from '../drying/drying-checks.js';
 import type { MarginOrigin } from '../margin-of-trial.js';
+import type { VerdictCode } from '../opinion.js';
 import type { TwoWallSeries } from '../two-walls/two-wall-series.js';
+import { verdictCode } from '../verdict-code.js';
 
 /** What the threats are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {
@@ -51,6 +53,23 @@ export function allocatedTo(facts: Facts, side: Side): number {
 export function kindOfOutcome({ trial }: Facts) {
   const { instruments, outcome } = trial.protocol;
   return instruments.find(({ instrument }) => instrument === outcome.instrument)?.kind;
+}
+
+/** The verdict that the primary interval alone would give; nothing where there is none. */
+export function codeOfPrimary({ primary, trial }: Facts): Exclude<VerdictCode, 'not-answerable'> | undefined {
+  const { margin, outcome } = trial.protocol;
+  return primary.kind === 'estimated' ? verdictCode(primary.estimate.interval, margin, outcome.better) : undefined;
+}
+
+/** Verdicts that say that a worthwhile effect was not found: what hides an effect weighs against them. */
+const nulls: ReadonlySet<VerdictCode | undefined> = new Set([
+  'no-worthwhile-effect',
+  'smaller-than-worthwhile',
+  'undecided',
+]);
+
+export function isNull(facts: Facts): boolean {
+  return nulls.has(codeOfPrimary(facts));
 }
 
 /** Whether the treated walls, blocks or pairs were drawn at random. */

@@ -1,11 +1,17 @@
 import type {
   Answer,
+  BeforeInsidePairs,
+  ChecksDrift,
   ExpectedFall,
   InstrumentAnswer,
+  KnowledgeWhereCompared,
   LeftOneOut,
+  LossesByPlace,
   MissingWalls,
+  ReadByArm,
   ReadingsByKnowledge,
   RoleBlinding,
+  WallsTooDry,
 } from '../../analysis/index.js';
 import type { ConfoundingStrength } from '../../statistics/index.js';
 import type { TurningPoints } from '../judging/turning-points.js';
@@ -18,7 +24,16 @@ export interface ThreatNumbers {
   readonly leaveOneOut: readonly LeftOneOut[];
   /** Answers by choices that every trial allows: other windows, stations left out, ranks, blocks ignored. */
   readonly choices: readonly Answer[];
+  readonly before?: BeforeInsidePairs;
   readonly missing?: MissingWalls;
+  readonly losses: LossesByPlace;
+  /** The answer on heights and depths that both arms kept. */
+  readonly commonPlaces: Answer;
+  readonly byArm: ReadByArm;
+  readonly tooDry?: WallsTooDry;
+  readonly checks?: ChecksDrift;
+  /** Who knew what, counted over the after readings that are compared. */
+  readonly known: KnowledgeWhereCompared;
   readonly blinding: readonly RoleBlinding[];
   readonly knowledge: ReadingsByKnowledge;
   readonly instruments: readonly InstrumentAnswer[];

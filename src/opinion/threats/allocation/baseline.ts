@@ -1,5 +1,5 @@
 import type { Answer } from '../../../analysis/index.js';
-import { mean, standardDeviation } from '../../../statistics/index.js';
+import { mean } from '../../../statistics/index.js';
 import { movementInWords } from '../../words/movement.js';
 import { differenceInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
 import { allocatedTo, type Facts, isRandomised, wallsOn } from '../facts.js';
@@ -8,26 +8,19 @@ import { limits } from '../limits.js';
 import { type Direction, found, notFound, type Search } from '../threat.js';
 import { alarmOf, measureOf, numbersOf, pushOf, unitOf } from '../threat-words.js';
 
-interface BaselineDifference {
-  readonly treated: number;
-  readonly untreated: number;
-  /** Treated less untreated over the pooled standard deviation; absent where a side has fewer than two walls or none vary. */
-  readonly standardised?: number;
-}
-
-function baselineDifference(facts: Facts): BaselineDifference | undefined {
+/** Means of the sides before the treatment; nothing where a side was not read. */
+function meansBefore(facts: Facts): { readonly treated: number; readonly untreated: number } | undefined {
   const [treated, untreated] = [before(facts, 'treated'), before(facts, 'untreated')];
-  if (treated.length === 0 || untreated.length === 0) return undefined;
-  const means = { treated: mean(treated), untreated: mean(untreated) };
-  if (treated.length < 2 || untreated.length < 2) return means;
-  const squares = (values: readonly number[]) => (values.length - 1) * standardDeviation(values) ** 2;
-  const pooled = Math.sqrt((squares(treated) + squares(untreated)) / (treated.length + untreated.length - 2));
-  return pooled === 0 ? means : { ...means, standardised: (means.treated - means.untreated) / pooled };
+  return treated.length === 0 || untreated.length === 0
+    ? undefined
+    : { treated: mean(treated), untreated: mean(untreated) };
 }
 
 function before(facts: Facts, side: 'treated' | 'untreated'): readonly number[] {
   return wallsOn(facts, side).flatMap((wall) => wall.before ?? []);
 }
+
+const spreads = { pairs: 'pair differences', blocks: 'walls inside blocks', walls: 'walls' } as const;
 
 /** Walls that start worse come down by themselves, and walls that start better come up. */
 function directionOf(facts: Facts, difference: number): Direction {
@@ -43,13 +36,18 @@ export const beforeValuesUnlike: Search = {
   remedy: 'Pair or block the walls by their before values and randomise inside; see the baseline-adjusted analysis.',
   look: ({ facts, numbers }) => {
     const answer = negativeControl(numbers, 'baseline-difference');
-    const difference = baselineDifference(facts);
-    if (answer?.kind !== 'estimated' || difference === undefined) return undefined;
+    const means = meansBefore(facts);
+    if (answer?.kind !== 'estimated' || means === undefined) return undefined;
     const { estimate } = answer;
     const { unit } = facts.trial.protocol.outcome;
-    const text = `Before the treatment the treated walls stood at ${quantityInWords(difference.treated, unit)} and the untreated at ${quantityInWords(difference.untreated, unit)}: a difference of ${numbersOf(estimate)}.`;
+    const standardised = numbers.before?.standardised;
+    const apart =
+      standardised === undefined || numbers.before === undefined
+        ? ''
+        : ` (${numberInWords(Math.abs(standardised))} standard deviations of ${spreads[numbers.before.of]})`;
+    const text = `Before the treatment the treated walls stood at ${quantityInWords(means.treated, unit)} and the untreated at ${quantityInWords(means.untreated, unit)}: a difference of ${numbersOf(estimate)}${apart}.`;
     const more = { measure: measureOf(estimate), direction: directionOf(facts, estimate.estimate) };
-    const alarm = seriousnessOf(facts, answer, difference);
+    const alarm = seriousnessOf(facts, answer, standardised);
     return alarm === undefined ? notFound(text, more) : found(alarm, text, more);
   },
 };
@@ -58,7 +56,7 @@ export const beforeValuesUnlike: Search = {
  * Randomised walls differ by chance, and the comparison of changes has taken the difference off already: only what chance seldom
  * makes counts. Walls that were chosen may differ in anything that goes with the before values.
  */
-function seriousnessOf(facts: Facts, answer: Answer, { standardised = 0 }: BaselineDifference) {
+function seriousnessOf(facts: Facts, answer: Answer, standardised = 0) {
   const alarm = alarmOf(answer);
   if (isRandomised(facts)) return alarm;
   return alarm !== undefined || Math.abs(standardised) >= limits.beforeApart_sd.value ? 'serious' : undefined;
@@ -75,15 +73,15 @@ export const treatedWallsWettest: Search = {
   lookedFor: 'the walls chosen for treatment were the worst ones beforehand',
   direction: 'towards the claim',
   remedy: 'Choose the walls first, then randomise which of them are treated.',
-  look: ({ facts }) => {
+  look: ({ facts, numbers }) => {
     const { outcome } = facts.trial.protocol;
-    const difference = baselineDifference(facts);
-    if (isRandomised(facts) || difference === undefined) return undefined;
+    const means = meansBefore(facts);
+    if (isRandomised(facts) || means === undefined) return undefined;
     const worse = outcome.better === 'lower' ? 1 : -1;
-    const isWorse = worse * (difference.treated - difference.untreated) > 0;
-    const compared = `${quantityInWords(difference.treated, outcome.unit)} against ${quantityInWords(difference.untreated, outcome.unit)}`;
-    const isApart =
-      difference.standardised === undefined || Math.abs(difference.standardised) >= limits.beforeApart_sd.value;
+    const isWorse = worse * (means.treated - means.untreated) > 0;
+    const compared = `${quantityInWords(means.treated, outcome.unit)} against ${quantityInWords(means.untreated, outcome.unit)}`;
+    const standardised = numbers.before?.standardised;
+    const isApart = standardised === undefined || Math.abs(standardised) >= limits.beforeApart_sd.value;
     if (!isWorse || !isApart) return notFound(`The walls chosen for treatment were not the worst ones (${compared}).`);
     return found(
       'serious',

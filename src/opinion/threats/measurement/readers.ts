@@ -1,5 +1,4 @@
 import type { Side } from '../../../analysis/index.js';
-import type { MoistureReading } from '../../../moisture/index.js';
 import { type InstrumentKind, isInWindow } from '../../../trial/index.js';
 import { listInWords, shareInWords } from '../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
@@ -17,39 +16,10 @@ const placedByHand: ReadonlySet<InstrumentKind | undefined> = new Set([
   'direct',
 ]);
 
-/** After readings of the outcome that enter the comparison: what a reader knew matters from the treatment on. */
-function comparedAfter({ trial, used }: Facts): readonly MoistureReading[] {
-  const { windows } = trial.protocol;
-  return windows === undefined ? [] : used.filter(({ day }) => isInWindow(day, windows.after));
-}
-
-interface Knowledge {
-  readonly all: number;
-  readonly yes: number;
-  readonly no: number;
-  readonly unsure: number;
-  readonly unrecorded: number;
-  readonly readers: ReadonlySet<string>;
-  readonly unnamed: number;
-}
-
-function knowledgeOf(facts: Facts): Knowledge {
-  const after = comparedAfter(facts);
-  const count = (knew: MoistureReading['knewArm']) => after.filter(({ knewArm }) => knewArm === knew).length;
-  return {
-    all: after.length,
-    yes: count('yes'),
-    no: count('no'),
-    unsure: count('unsure'),
-    unrecorded: count(undefined),
-    readers: new Set(after.flatMap(({ reader }) => reader ?? [])),
-    unnamed: after.filter(({ reader }) => reader === undefined).length,
-  };
-}
-
 /** Where one pair of hands that was never blinded placed the instrument, no count of other virtues makes up for it. */
-function isOneOpenHand(facts: Facts, { readers }: Knowledge): boolean {
-  return !facts.trial.protocol.blinding.readers && placedByHand.has(kindOfOutcome(facts)) && readers.size < 2;
+function isOneOpenHand({ facts, numbers }: Grounds): boolean {
+  const { blinding } = facts.trial.protocol;
+  return !blinding.readers && placedByHand.has(kindOfOutcome(facts)) && numbers.known.readers.length < 2;
 }
 
 /** A log reads itself: nobody holds a sensor that stays in the wall. */
@@ -80,8 +50,7 @@ export const readersKnew: Search = {
   restsOn: ['readers'],
   look: (grounds): Finding | undefined => {
     const { facts } = grounds;
-    const knowledge = knowledgeOf(facts);
-    const { all, yes, no } = knowledge;
+    const { all, yes, no } = grounds.numbers.known.after;
     if (all === 0 || !isReadByPeople(facts)) return undefined;
     const planned = facts.trial.protocol.blinding.readers;
     const noted = `${yes} of the ${all} after readings compared (${shareInWords(yes, all)}) were taken by a reader who knew the wall’s arm, ${no} by one who did not`;
@@ -98,7 +67,7 @@ export const readersKnew: Search = {
     if (isBlind && yes === 0) return found('minor', open, more);
     return found('serious', `${open} Where a core is drilled or a meter held can follow a hope.`, {
       ...more,
-      ...(isOneOpenHand(facts, knowledge) ? { evidenceAtBest: 'shaky' as const } : {}),
+      ...(isOneOpenHand(grounds) ? { evidenceAtBest: 'shaky' as const } : {}),
     });
   },
 };
@@ -111,9 +80,10 @@ export const readersNotStated: Search = {
   direction: 'towards the claim',
   remedy: 'Note at each reading who took it, and whether the reader knew the arm, did not, or was unsure.',
   restsOn: ['readers'],
-  look: ({ facts }) => {
-    const knowledge = knowledgeOf(facts);
-    const { all, unrecorded, unnamed } = knowledge;
+  look: (grounds) => {
+    const { facts, numbers } = grounds;
+    const { all, unrecorded } = numbers.known.after;
+    const unnamed = numbers.known.readerNotRecorded;
     if (all === 0 || !isReadByPeople(facts)) return undefined;
     const text = `Of ${all} after readings compared, ${all - unnamed} name their reader and ${all - unrecorded} note what the reader knew.`;
     const isStated = (count: number) => all - count >= limits.stated.value * all;
@@ -124,7 +94,7 @@ export const readersNotStated: Search = {
     return silent(
       `${needs} in \`cores.csv\` or \`readings.csv\``,
       text,
-      isOneOpenHand(facts, knowledge) ? { evidenceAtBest: 'shaky' } : {},
+      isOneOpenHand(grounds) ? { evidenceAtBest: 'shaky' } : {},
     );
   },
 };
@@ -137,8 +107,8 @@ export const readersUnsure: Search = {
   direction: 'towards the claim',
   remedy: 'Ask readers at once what makes them unsure, and take that cue away.',
   restsOn: ['readers'],
-  look: ({ facts }) => {
-    const { all, unsure } = knowledgeOf(facts);
+  look: ({ facts, numbers }) => {
+    const { all, unsure } = numbers.known.after;
     if (all === 0 || !isReadByPeople(facts)) return undefined;
     const text = `${unsure} of the ${all} after readings compared (${shareInWords(unsure, all)}) were taken by a reader who was unsure of the wall’s arm.`;
     const measure = { value: unsure / all, unit: 'share of after readings' };
