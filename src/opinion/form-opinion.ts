@@ -5,6 +5,7 @@ import {
   comparisonDesign,
   comparisonSides,
   effectSizes,
+  type LeftOutWall,
   mixedModel,
   pairedSeries,
   primaryDifference,
@@ -12,6 +13,8 @@ import {
   type Side,
   smallestPOfDesign,
   stationChanges,
+  type UnitsOfComparison,
+  unitsOfComparison,
   wallChanges,
   withoutWalls,
 } from '../analysis/index.js';
@@ -51,6 +54,8 @@ export interface OpinionOptions {
  *     readings ──1──▶ stations ──2──▶ walls ──3──▶ design ──4──▶ estimates ──5──▶ weaknesses ──6──▶ verdict
  *     (moisture)      before, after   change       pairs, …      intervals        evidence          in words
  *
+ * Between 2 and 3 walls that were allocated as one become one unit.
+ *
  * @example formOpinion(trial).verdict.code // 'worthwhile'
  */
 export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opinion {
@@ -67,10 +72,16 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   // 2. A wall's change is the mean over its stations.
   const changes = wallChanges(trial, allStations.stations);
 
-  // 3. How the walls are arranged decides the method.
-  const { design, leftOut } = comparisonDesign(changes.walls);
+  // The units are what was allocated: the walls, or sites, blocks and stretches by the means over theirs.
+  const units = unitsOfComparison(trial, changes.walls);
+
+  // 3. How the units are arranged decides the method.
+  const { design, leftOut: unitsLeftOut } = comparisonDesign(units.units);
+  const leftOut = wallsOfUnits(unitsLeftOut, units);
   const leftOutWalls = [...changes.leftOut, ...leftOut];
   const stations = withoutWalls(allStations, leftOut);
+  const alone = new Set(leftOut.map(({ wall }) => wall));
+  const walls = units.kind === 'wall' ? design.walls : changes.walls.filter(({ wall }) => !alone.has(wall));
 
   onProgress(0.05);
 
@@ -97,7 +108,8 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     trial,
     marginOrigin,
     sides,
-    walls: design.walls,
+    walls,
+    units,
     leftOutWalls,
     stations: stations.stations,
     used: stations.used,
@@ -106,7 +118,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     analyses,
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
-    drying: dryingChecks(trial, readings, sides, design.walls),
+    drying: dryingChecks(trial, readings, sides, walls),
   };
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
@@ -130,7 +142,8 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     primary,
     analyses,
     effectSizes: effectSizes(design, primary, { level: protocol.confidence, better: protocol.outcome.better }),
-    walls: design.walls,
+    walls,
+    units: { kind: units.kind, members: units.members, isStated: units.isStated },
     stations: stations.stations,
     leftOutWalls,
     leftOutReadings: stations.leftOut,
@@ -159,6 +172,11 @@ function verdictOn(facts: Facts): Verdict {
       : verdictCode(primary.estimate.interval, protocol.margin, protocol.outcome.better);
   const sentence = verdictSentence({ code, evidence, protocol, primary, walls, weaknesses });
   return { code, sentence, evidence, weaknesses };
+}
+
+/** The walls of the units that stand alone in their block. */
+function wallsOfUnits(leftOut: readonly LeftOutWall[], { members }: UnitsOfComparison): readonly LeftOutWall[] {
+  return leftOut.flatMap(({ wall: unit, reason }) => (members.get(unit) ?? [unit]).map((wall) => ({ wall, reason })));
 }
 
 /** The first 32 bits of the fingerprint. */

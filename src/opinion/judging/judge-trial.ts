@@ -68,7 +68,7 @@ export function judgeTrial({
     ...calibratedAnswers(trial, instruments),
     ...belowTheLimit(instruments),
   ];
-  const missing = missingWalls(design, lostWalls(facts));
+  const missing = missingWalls(design, lostUnits(facts, design));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
   const passMark = againstPassMark(trial, design);
   const numbers: Omit<Judging, 'threats'> = {
@@ -97,12 +97,10 @@ export function judgeTrial({
   return { ...numbers, threats: findThreats(facts, numbers) };
 }
 
-function lostWalls({ trial, leftOutWalls, sides }: Facts): readonly PlacedWall[] {
-  const lost = new Set(leftOutWalls.map(({ wall }) => wall));
-  return trial.walls.flatMap(({ wall, arm, block = '' }) => {
-    const side = sides.get(wall);
-    return side === undefined || !lost.has(wall) ? [] : [{ wall, arm, side, block }];
-  });
+/** Walls, or what counts as one, that were allotted and have no place in the comparison. */
+function lostUnits({ units }: Facts, design: ComparisonDesign): readonly PlacedWall[] {
+  const kept = new Set(design.walls.map(({ wall }) => wall));
+  return units.allotted.filter(({ wall }) => !kept.has(wall));
 }
 
 function asAnswer(primary: Primary): Answer {

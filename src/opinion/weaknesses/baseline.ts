@@ -25,7 +25,7 @@ function baselineDifference(facts: Facts): BaselineDifference | undefined {
 }
 
 function before(facts: Facts, side: 'treated' | 'untreated'): readonly number[] {
-  return wallsOn(facts, side).map((wall) => wall.before);
+  return wallsOn(facts, side).flatMap((wall) => wall.before ?? []);
 }
 
 export function beforeValuesUnlike(facts: Facts): Weakness | undefined {

@@ -45,7 +45,8 @@ export function oneWallAnArm(facts: Facts): Weakness | undefined {
 
 export function armsConfoundedWithBlocks(facts: Facts): Weakness | undefined {
   const sidesByBlock = new Map<string, Set<string>>();
-  for (const { block, side } of facts.walls) sidesByBlock.set(block, (sidesByBlock.get(block) ?? new Set()).add(side));
+  for (const { block, side } of facts.units.units)
+    sidesByBlock.set(block, (sidesByBlock.get(block) ?? new Set()).add(side));
   const hasBothSides = new Set(facts.walls.map(({ side }) => side)).size === 2;
   const isConfounded = sidesByBlock.size > 1 && [...sidesByBlock.values()].every((sides) => sides.size === 1);
   if (!hasBothSides || !isConfounded) return undefined;

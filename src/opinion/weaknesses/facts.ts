@@ -5,6 +5,7 @@ import type {
   Primary,
   Side,
   StationChange,
+  UnitsOfComparison,
   WallChange,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
@@ -21,6 +22,8 @@ export interface Facts {
   readonly sides: ReadonlyMap<string, Side>;
   /** Walls with a change, those in the primary analysis. */
   readonly walls: readonly WallChange[];
+  /** What the walls count as in the comparison. */
+  readonly units: UnitsOfComparison;
   /** Walls of the comparison for which no change could be computed, or that stood alone in their block. */
   readonly leftOutWalls: readonly LeftOutWall[];
   readonly stations: readonly StationChange[];

@@ -22,7 +22,8 @@ function noReadingsIn(facts: Facts, window: 'before' | 'after', code: string, re
   const { from, to } = windows[window];
   return {
     code,
-    seriousness: 'fatal',
+    // Walls drawn by lot can be compared by their after values alone.
+    seriousness: facts.primary.kind === 'estimated' ? 'serious' : 'fatal',
     text: `There is no usable reading of ${outcome.instrument} in the ${window} window, ${from} to ${to}, so no wall has a change.`,
     remedy,
   };
