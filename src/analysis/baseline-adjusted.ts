@@ -10,6 +10,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { comparisonWords, nothingReadBefore } from './comparison-words.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import { wallCount } from './wall-groups.js';
@@ -25,9 +26,13 @@ const label = 'Adjusted for the before value';
  */
 export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptions): Answer {
   const { walls } = design;
+  const { many, taken } = comparisonWords(walls);
+  const before = walls.flatMap((wall) => wall.before ?? []);
+  if (before.length < walls.length)
+    return { kind: 'not-estimated', notEstimated: { id, label, reason: nothingReadBefore } };
   try {
     const fit = leastSquares(
-      designMatrix(termsOf(design)),
+      designMatrix(termsOf(design, before)),
       walls.map(({ after }) => after),
     );
     const { statistic: _, ...result } = contrast(fit, { 'arm: treated': 1 }, { level: options.level });
@@ -36,14 +41,15 @@ export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptio
       estimate: {
         id,
         label,
-        quantity: 'treated walls’ after value less untreated walls’ at the same before value',
+        quantity: `treated ${many}’ after value less untreated ${many}’ at the same before value`,
         unit: options.unit,
         ...result,
         method: `least squares of after on arm, before${hasBlocks(design) ? ' and block' : ''}, interval by Student’s t`,
         assumptions: [
-          'walls are independent of each other, apart from their block',
+          `${many} are independent of each other, apart from their block`,
           'the after value rises in a straight line with the before value, with the same slope in both arms',
-          'walls vary alike in both arms and roughly normally around that line',
+          `${many} vary alike in both arms and roughly normally around that line`,
+          ...taken,
         ],
         walls: wallCount(walls),
       },
@@ -56,9 +62,9 @@ export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptio
   }
 }
 
-function termsOf(design: ComparisonDesign): readonly DesignTerm[] {
+function termsOf(design: ComparisonDesign, before: readonly number[]): readonly DesignTerm[] {
   const { walls } = design;
-  const centre = mean(walls.map(({ before }) => before));
+  const centre = mean(before);
   const common = [
     intercept(),
     factor(
@@ -68,7 +74,7 @@ function termsOf(design: ComparisonDesign): readonly DesignTerm[] {
     ),
     covariate(
       'before',
-      walls.map(({ before }) => before - centre),
+      before.map((value) => value - centre),
     ),
   ];
   if (!hasBlocks(design)) return common;

@@ -1,6 +1,7 @@
 import { type BootstrapSample, bootstrap } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { comparisonWords } from './comparison-words.js';
 import { notEstimated } from './not-estimated.js';
 import type { SeededOptions } from './randomisation.js';
 import type { WallChange } from './wall-change.js';
@@ -23,6 +24,7 @@ const fewestToStudentise = 5;
 export function bootstrapDifference(design: ComparisonDesign, options: SeededOptions): Answer {
   const { seed, level, unit } = options;
   const walls = wallCount(design.walls);
+  const { many, value, taken } = comparisonWords(design.walls);
   const isScant = design.kind === 'blocks' || Math.min(walls.treated, walls.untreated) < fewestToStudentise;
   const method = isScant ? 'bca' : 'studentised';
   try {
@@ -32,17 +34,18 @@ export function bootstrapDifference(design: ComparisonDesign, options: SeededOpt
       estimate: {
         id,
         label,
-        quantity: 'treated walls’ change less untreated walls’ change',
+        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}`,
         unit,
         estimate,
         interval,
         standardError,
-        method: `${isScant ? 'BCa bootstrap corrected for few walls,' : 'studentised bootstrap,'} ${draws.toLocaleString('en-GB')} times drawing whole ${design.kind === 'pairs' ? 'pairs' : 'walls'} again`,
+        method: `${isScant ? 'BCa bootstrap corrected for few walls,' : 'studentised bootstrap,'} ${draws.toLocaleString('en-GB')} times drawing whole ${design.kind === 'pairs' ? 'pairs' : many} again`,
         assumptions: [
-          'the walls stand for many more like them, whatever the shape of their distribution',
+          `the ${many} stand for many more like them, whatever the shape of their distribution`,
           isScant
-            ? 'trust it from about ten walls an arm; with fewer its width comes from Student’s t more than from the walls'
-            : 'trust it from about ten walls an arm; with fewer it is longer than it need be',
+            ? `trust it from about ten ${many} an arm; with fewer its width comes from Student’s t more than from the ${many}`
+            : `trust it from about ten ${many} an arm; with fewer it is longer than it need be`,
+          ...taken,
         ],
         walls,
       },

@@ -8,6 +8,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { comparisonWords } from './comparison-words.js';
 import { nestedStations } from './nested-stations.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
@@ -31,7 +32,9 @@ export function clusterRobustDifference(
 ): Answer {
   const nested = nestedStations(design, stations);
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-  const cluster = design.kind === 'pairs' ? 'pair' : 'wall';
+  const { one, many, value, values, taken } = comparisonWords(design.walls);
+  const cluster = design.kind === 'pairs' ? 'pair' : one;
+  const clusters = design.kind === 'pairs' ? 'pairs' : many;
   try {
     const blocks = nested.map(({ block }) => block);
     const terms = [
@@ -47,9 +50,9 @@ export function clusterRobustDifference(
       designMatrix(terms),
       nested.map(({ change }) => change),
     );
-    const clusters = design.kind === 'pairs' ? blocks : nested.map(({ wall }) => wall);
+    const clusterOfRow = design.kind === 'pairs' ? blocks : nested.map(({ unit }) => unit);
     const { statistic: _, ...result } = clusterRobustContrast(
-      clusterRobust(fit, clusters),
+      clusterRobust(fit, clusterOfRow),
       { 'arm: treated': 1 },
       { level: options.level },
     );
@@ -58,12 +61,13 @@ export function clusterRobustDifference(
       estimate: {
         id,
         label,
-        quantity: 'treated walls’ change less untreated walls’ change, each station counting alike',
+        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}, each station counting alike`,
         unit: options.unit,
         ...result,
-        method: `least squares of the stations’ changes on arm${isBlocked ? ' and block' : ''}, cluster-robust error CR2 by ${cluster}, Bell and McCaffrey’s degrees of freedom`,
+        method: `least squares of the stations’ ${values} on arm${isBlocked ? ' and block' : ''}, cluster-robust error CR2 by ${cluster}, Bell and McCaffrey’s degrees of freedom`,
         assumptions: [
-          `${cluster}s are independent of each other; inside a ${cluster} stations may hang together in any way`,
+          `${clusters} are independent of each other; inside a ${cluster} stations may hang together in any way`,
+          ...taken,
           ...(result.degreesOfFreedom < 4 ? ['do not trust it here: it rests on fewer than 4 degrees of freedom'] : []),
         ],
         walls: wallCount(design.walls),

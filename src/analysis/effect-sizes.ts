@@ -10,6 +10,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { comparisonWords } from './comparison-words.js';
 import type { Estimate } from './estimate.js';
 import type { Primary } from './primary-difference.js';
 import type { Side } from './wall-change.js';
@@ -121,7 +122,9 @@ function answered(measure: Measure, compute: () => Size, { walls }: ComparisonDe
   try {
     const { estimate, interval, standardError } = compute();
     const error = standardError === undefined ? {} : { standardError };
-    return { kind: 'estimated', estimate: { ...measure, estimate, interval, ...error, walls: wallCount(walls) } };
+    const assumptions = [...measure.assumptions, ...comparisonWords(walls).taken];
+    const own = { ...measure, assumptions, estimate, interval, ...error, walls: wallCount(walls) };
+    return { kind: 'estimated', estimate: own };
   } catch (error) {
     const { id, label } = measure;
     if (error instanceof NoAnswer) return { kind: 'not-estimated', notEstimated: { id, label, reason: error.message } };

@@ -37,6 +37,13 @@ export {
 export { type SeriesChecks, seriesChecks } from './series-checks.js';
 export { fewestSeriesVisits } from './series-model.js';
 export { type SeriesOfWalls, type SeriesVisit, seriesOfWalls } from './series-of-walls.js';
-export { type StationChanges, stationChanges, withoutWalls } from './station-changes.js';
+export {
+  readNotYetTreated,
+  readWhenTreated,
+  type StationChanges,
+  stationChanges,
+  withoutWalls,
+} from './station-changes.js';
+export { designOfStations, type UnitsOfComparison, unitsOfComparison } from './units-of-comparison.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

@@ -1,6 +1,7 @@
 import { designMatrix, factor, fitMixedModel, intercept, kenwardRoger, StatisticsError } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { comparisonWords } from './comparison-words.js';
 import { type NestedStation, nestedStations } from './nested-stations.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
@@ -24,6 +25,10 @@ export function mixedModel(
 ): Answer {
   const nested = nestedStations(design, stations);
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
+  const { one, many, value, values, taken } = comparisonWords(design.walls);
+  // Walls inside a site vary by themselves where they have stations of their own to tell it.
+  const walls = new Set(nested.map(({ wall }) => wall)).size;
+  const hasWallsInside = new Set(nested.map(({ unit }) => unit)).size < walls && walls < nested.length;
   try {
     requireReplicates(nested);
     requireSpareWalls(design);
@@ -38,25 +43,27 @@ export function mixedModel(
         ),
       ]),
       random: [
-        { name: 'wall', groups: nested.map(({ wall }) => wall) },
+        { name: one, groups: nested.map(({ unit }) => unit) },
+        ...(hasWallsInside ? [{ name: 'walls inside', groups: nested.map(({ wall }) => wall) }] : []),
         ...(isBlocked ? [{ name: 'block', groups: nested.map(({ block }) => block) }] : []),
       ],
       method: 'reml',
     });
-    requireVaryingWalls(fit.boundary);
+    requireVaryingUnits(fit.boundary, one);
     const { statistic: _, ...result } = kenwardRoger(fit, { 'arm: treated': 1 }, { level: options.level });
     return {
       kind: 'estimated',
       estimate: {
         id,
         label,
-        quantity: 'treated walls’ change less untreated walls’ change',
+        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}`,
         unit: options.unit,
         ...result,
-        method: `linear mixed model of the stations’ changes, stations in walls${isBlocked ? ' in blocks' : ''}, restricted maximum likelihood, Kenward and Roger’s degrees of freedom`,
+        method: `linear mixed model of the stations’ ${values}, stations in ${hasWallsInside ? 'walls in ' : ''}${many}${isBlocked ? ' in blocks' : ''}, restricted maximum likelihood, Kenward and Roger’s degrees of freedom`,
         assumptions: [
-          'stations of a wall vary around it, and walls around their arm, normally and with the same spread everywhere',
-          'trust it beside the primary analysis where walls have unlike numbers of stations',
+          `stations of a ${one} vary around it, and ${many} around their arm, normally and with the same spread everywhere`,
+          `trust it beside the primary analysis where ${many} have unlike numbers of stations`,
+          ...taken,
           ...fit.boundary.map((term) => `the estimated variance of ${term} is zero`),
         ],
         walls: wallCount(design.walls),
@@ -64,9 +71,8 @@ export function mixedModel(
     };
   } catch (error) {
     return notEstimated(id, label, error, {
-      'out-of-range': 'no wall has more than one station',
-      'no-variation':
-        'walls seem to vary no more than their stations do, and stations would then count as if they were walls',
+      'out-of-range': `no ${one} has more than one station`,
+      'no-variation': `${many} seem to vary no more than their stations do, and stations would then count as if they were ${many}`,
     });
   }
 }
@@ -79,12 +85,12 @@ function requireSpareWalls({ kind, walls }: ComparisonDesign): void {
   throw new StatisticsError('mixedModel', 'too-few', 'needs walls to spare in the arms and blocks');
 }
 
-function requireVaryingWalls(boundary: readonly string[]): void {
-  if (boundary.some((name) => name.startsWith('wall')))
-    throw new StatisticsError('mixedModel', 'no-variation', 'needs walls that vary');
+function requireVaryingUnits(boundary: readonly string[], unit: string): void {
+  if (boundary.some((name) => name.startsWith(unit)))
+    throw new StatisticsError('mixedModel', 'no-variation', 'needs units that vary');
 }
 
 function requireReplicates(nested: readonly NestedStation[]): void {
-  if (new Set(nested.map(({ wall }) => wall)).size < nested.length) return;
+  if (new Set(nested.map(({ unit }) => unit)).size < nested.length) return;
   throw new StatisticsError('mixedModel', 'out-of-range', 'needs walls with more than one station');
 }

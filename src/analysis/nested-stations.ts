@@ -1,20 +1,33 @@
+import { comparedStations } from './compared-stations.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { unitsByWall } from './mean-of-walls.js';
 import type { Side, StationChange } from './wall-change.js';
 
-/** A station's change with the wall, block and side that it is nested in, one record a station. */
+/** A station's change with the wall, unit, block and side that it is nested in, one record a station. */
 export interface NestedStation {
   readonly change: number;
   readonly wall: string;
+  /** The wall itself, or the site, block or stretch that counts as one. */
+  readonly unit: string;
   readonly side: Side;
   readonly block: string;
 }
 
-/** The stations behind the walls of a design: those with both a before and an after value. */
+/**
+ * The stations behind the units of a design: those with both a before and an after value. A wall whose places were named anew
+ * stands there once, with its own change; where after values alone are compared, they stand in for changes.
+ */
 export function nestedStations(design: ComparisonDesign, stations: readonly StationChange[]): readonly NestedStation[] {
-  const walls = new Map(design.walls.map((wall) => [wall.wall, wall]));
-  return stations.flatMap(({ wall: name, before, after }) => {
-    const wall = walls.get(name);
-    if (wall === undefined || before === undefined || after === undefined) return [];
-    return [{ change: after - before, wall: name, side: wall.side, block: wall.block }];
+  const units = unitsByWall(design.walls);
+  const byWall = new Map<string, StationChange[]>();
+  for (const station of stations) {
+    const own = byWall.get(station.wall);
+    if (own === undefined) byWall.set(station.wall, [station]);
+    else own.push(station);
+  }
+  return [...byWall].flatMap(([wall, own]) => {
+    const unit = units.get(wall);
+    const parts = unit === undefined ? [] : (comparedStations(own, unit.before === undefined)?.parts ?? []);
+    return parts.map(({ change }) => ({ change, wall, unit: unit!.wall, side: unit!.side, block: unit!.block }));
   });
 }

@@ -6,6 +6,7 @@ import {
   type StatisticsFault,
 } from '../statistics/index.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { type ComparisonWords, comparisonWords } from './comparison-words.js';
 import { type DifferenceMethod, differenceOfWalls } from './difference-of-walls.js';
 import type { Estimate, WallCount } from './estimate.js';
 import type { WallChange } from './wall-change.js';
@@ -35,7 +36,9 @@ export interface EstimateWithInterval extends Estimate {
 }
 
 /**
- * Step 3 of the primary analysis: the treated walls' change less the untreated walls' change, walls as the units.
+ * Step 3 of the primary analysis: the treated walls' change less the untreated walls' change, walls as the units,
+ * or sites, blocks and stretches of wall where these were allocated. After values stand in for changes where a trial by lot was
+ * never read before.
  *
  * Without blocks, the mean difference with Welch's interval; with pairs, Student's interval of the pair differences;
  * with other blocks, least squares of change on arm and block.
@@ -59,33 +62,35 @@ function estimated(design: ComparisonDesign, options: PrimaryOptions): Primary {
   return { kind: 'estimated', method, estimate: asEstimate(method, result, design.walls, unit) };
 }
 
-const wording: Readonly<Record<DifferenceMethod, Pick<Estimate, 'label' | 'method' | 'assumptions'>>> = {
-  welch: {
-    label: 'Difference of changes',
-    method: 'mean change of treated walls less mean change of untreated walls, interval by Welch’s t',
+type Wording = Pick<Estimate, 'label' | 'method' | 'assumptions'>;
+
+const wordings: Readonly<Record<DifferenceMethod, (words: ComparisonWords) => Wording>> = {
+  welch: ({ many, value, values }) => ({
+    label: `Difference of ${values}`,
+    method: `mean ${value} of treated ${many} less mean ${value} of untreated ${many}, interval by Welch’s t`,
     assumptions: [
-      'walls are independent of each other',
-      'changes of walls in each arm are roughly normal, or the walls are many',
+      `${many} are independent of each other`,
+      `${values} of ${many} in each arm are roughly normal, or the ${many} are many`,
       'the arms may differ in spread',
     ],
-  },
-  'paired-blocks': {
-    label: 'Difference of changes inside pairs',
-    method: 'mean over pairs of treated wall’s change less its partner’s, interval by Student’s t',
+  }),
+  'paired-blocks': ({ one, value, values }) => ({
+    label: `Difference of ${values} inside pairs`,
+    method: `mean over pairs of treated ${one}’s ${value} less its partner’s, interval by Student’s t`,
     assumptions: [
       'pairs are independent of each other',
       'differences of pairs are roughly normal, or the pairs are many',
     ],
-  },
-  'block-model': {
-    label: 'Difference of changes inside blocks',
-    method: 'least squares of change on arm and block, interval by Student’s t',
+  }),
+  'block-model': ({ many, value, values }) => ({
+    label: `Difference of ${values} inside blocks`,
+    method: `least squares of ${value} on arm and block, interval by Student’s t`,
     assumptions: [
-      'walls are independent of each other, apart from their block',
+      `${many} are independent of each other, apart from their block`,
       'the effect is the same in every block',
-      'walls vary alike in both arms and roughly normally around their block',
+      `${many} vary alike in both arms and roughly normally around their block`,
     ],
-  },
+  }),
 };
 
 function asEstimate(
@@ -95,9 +100,11 @@ function asEstimate(
   unit: string,
 ): EstimateWithInterval {
   const { estimate, interval, standardError, degreesOfFreedom, pValue } = result;
+  const words = comparisonWords(walls);
+  const wording = wordings[method](words);
   return {
     id: 'wall-change',
-    quantity: 'treated walls’ change less untreated walls’ change',
+    quantity: `treated ${words.many}’ ${words.value} less untreated ${words.many}’ ${words.value}`,
     unit,
     estimate,
     interval,
@@ -105,7 +112,8 @@ function asEstimate(
     degreesOfFreedom,
     pValue,
     walls: wallCount(walls),
-    ...wording[method],
+    ...wording,
+    assumptions: [...wording.assumptions, ...words.taken],
   };
 }
 
@@ -116,9 +124,12 @@ function notEstimated(design: ComparisonDesign, reason: string): Primary {
 }
 
 function reasonWithoutInterval(design: ComparisonDesign, fault: StatisticsFault): string {
-  if (fault === 'no-variation') return 'the changes do not vary between walls at all, as those of real walls always do';
+  const { one, many, value, values } = comparisonWords(design.walls);
+  if (fault === 'no-variation')
+    return `the ${values} do not vary between ${many} at all, as those of real ${many} always do`;
   const { treated, untreated } = wallCount(design.walls);
-  const walls = `${treated} treated and ${untreated} untreated ${untreated === 1 ? 'wall' : 'walls'} with a change`;
+  const article = value === 'change' ? 'a' : 'an';
+  const walls = `${treated} treated and ${untreated} untreated ${untreated === 1 ? one : many} with ${article} ${value}`;
   if (treated === 0 || untreated === 0) return `there are ${walls}`;
   switch (design.kind) {
     case 'pairs':
@@ -126,6 +137,6 @@ function reasonWithoutInterval(design: ComparisonDesign, fault: StatisticsFault)
     case 'blocks':
       return `${walls} in ${new Set(design.walls.map(({ block }) => block)).size} blocks leave nothing over to judge chance by`;
     default:
-      return `with ${walls}, nothing shows how walls treated alike differ by themselves`;
+      return `with ${walls}, nothing shows how ${many} treated alike differ by themselves`;
   }
 }

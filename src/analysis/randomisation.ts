@@ -8,6 +8,7 @@ import {
 import type { AllocationMethod } from '../trial/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import { comparisonWords } from './comparison-words.js';
 import type { MonteCarlo } from './estimate.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
@@ -38,6 +39,7 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
  */
 export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
   const { level, unit, seed, allocation } = options;
+  const { one, many, value, values, taken } = comparisonWords(design.walls);
   try {
     const result = randomisationTest(groupsOf(design), { seed, level, inversion: 'p-value' });
     const { computation, interval } = result;
@@ -46,17 +48,18 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
       estimate: {
         id,
         label,
-        quantity: 'treated walls’ change less untreated walls’ change',
+        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}`,
         unit,
         estimate: result.estimate,
         ...(interval && { interval }),
         pValue: result.pValue,
-        method: `${methodOf(computation)}${intervalInWords(result)}`,
+        method: `${methodOf(computation)}${intervalInWords(result, many)}`,
         assumptions: [
-          groundOf(allocation),
+          groundOf(allocation, many, values),
           ...(interval === undefined
             ? [`no interval: this design’s smallest p-value is ${Number(result.smallestP.toPrecision(3))}`]
-            : ['the interval adds that the treatment shifts every wall alike']),
+            : [`the interval adds that the treatment shifts every ${one} alike`]),
+          ...taken,
         ],
         walls: wallCount(design.walls),
         ...monteCarloOf(computation),
@@ -64,7 +67,7 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
     };
   } catch (error) {
     return notEstimated(id, label, error, {
-      'too-few': 'there are no treated and untreated walls that could have changed places',
+      'too-few': `there are no treated and untreated ${many} that could have changed places`,
     });
   }
 }
@@ -103,10 +106,10 @@ function count(walls: readonly WallChange[], side: Side): number {
   return walls.filter((wall) => wall.side === side).length;
 }
 
-function groundOf(allocation: AllocationMethod): string {
+function groundOf(allocation: AllocationMethod, many: string, values: string): string {
   return allocation === 'chosen'
-    ? 'that the walls to be treated were drawn by lot, which they were not: it says what a lot would have made of these changes'
-    : 'the walls to be treated were drawn by lot, as the plan says';
+    ? `that the ${many} to be treated were drawn by lot, which they were not: it says what a lot would have made of these ${values}`
+    : `the ${many} to be treated were drawn by lot, as the plan says`;
 }
 
 function methodOf(computation: RandomisationComputation): string {
@@ -115,12 +118,12 @@ function methodOf(computation: RandomisationComputation): string {
     : `randomisation test, two-sided, over ${computation.draws.toLocaleString('en-GB')} drawn allocations`;
 }
 
-function intervalInWords({ attainedLevel, interval, computation }: RandomisationResult): string {
+function intervalInWords({ attainedLevel, interval, computation }: RandomisationResult, many: string): string {
   if (interval === undefined) return '';
   const hold = `; interval of the constant shifts that its p-value does not reject: such intervals hold`;
   const level = `${computation.kind === 'exact' ? 'at least' : 'about'} ${percent(interval.level)} of the time`;
   const isCoarse = attainedLevel !== undefined && attainedLevel - interval.level >= 0.005;
-  return `${hold} ${level}${isCoarse ? `, with so few walls ${percent(attainedLevel)}` : ''}`;
+  return `${hold} ${level}${isCoarse ? `, with so few ${many} ${percent(attainedLevel)}` : ''}`;
 }
 
 function percent(share: number): string {

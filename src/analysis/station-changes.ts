@@ -1,12 +1,14 @@
 import type { MoistureReading } from '../moisture/index.js';
 import { mean } from '../statistics/index.js';
-import { isInWindow, type Trial } from '../trial/index.js';
+import { type DayOfWall, daySorter, type Trial } from '../trial/index.js';
+import { comparesAfterAlone } from './after-alone.js';
+import { comparedStations } from './compared-stations.js';
 import { comparisonSides } from './comparison-sides.js';
 import type { LeftOutReadings, LeftOutWall, StationChange } from './wall-change.js';
 
 export interface StationChanges {
   readonly stations: readonly StationChange[];
-  /** The outcome readings behind those stations that have both a before and an after value. */
+  /** The outcome readings behind the walls' changes. */
   readonly used: readonly MoistureReading[];
   readonly leftOut: readonly LeftOutReadings[];
 }
@@ -19,7 +21,8 @@ interface SortedReading {
 
 /**
  * Step 1 of the primary analysis: a station's before value is the mean of its readings by the outcome's instrument
- * inside the before window, after likewise. Whatever does not enter is counted by reason.
+ * inside the before window of its wall, after likewise. What was read when its wall had been treated is no before reading, and
+ * what was read before that no after reading. Whatever does not enter is counted by reason.
  *
  * @example stationChanges(trial, readings).stations[0].before // 11.54
  */
@@ -42,14 +45,20 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
     else inOrder.push(first(own, reading.station, verdict));
   }
   const placed = placesOfStations(trial);
-  const stations: StationChange[] = [];
-  const used: MoistureReading[] = [];
-  for (const sorted of inOrder) {
+  const stations = inOrder.map((sorted): StationChange => {
     const { wall = '', station = '' } = sorted[0]?.reading ?? {};
-    const before = meanIn(sorted, 'before');
-    const after = meanIn(sorted, 'after');
-    stations.push({ wall, station, ...placed.get(wall)?.get(station), ...before, ...after });
-    if (before.before !== undefined && after.after !== undefined) used.push(...sorted.map(({ reading }) => reading));
+    return {
+      wall,
+      station,
+      ...placed.get(wall)?.get(station),
+      ...meanIn(sorted, 'before'),
+      ...meanIn(sorted, 'after'),
+    };
+  });
+  const entering = stationsThatEnter(trial, stations);
+  const used: MoistureReading[] = [];
+  for (const [at, sorted] of inOrder.entries()) {
+    if (entering.has(stations[at]!)) for (const { reading } of sorted) used.push(reading);
     else for (const { reading, window } of sorted) leave(reading, `its station has no ${otherThan(window)} value`);
   }
   return {
@@ -75,24 +84,44 @@ export function withoutWalls(changes: StationChanges, walls: readonly LeftOutWal
   };
 }
 
+/** Those with both values, and those of walls whose places were named anew. */
+function stationsThatEnter(trial: Trial, stations: readonly StationChange[]): ReadonlySet<StationChange> {
+  const isAfterAlone = comparesAfterAlone(trial, stations);
+  const byWall = new Map<string, StationChange[]>();
+  for (const station of stations) addTo(byWall, station.wall, station);
+  return new Set([...byWall.values()].flatMap((own) => comparedStations(own, isAfterAlone)?.stations ?? []));
+}
+
+/** Why a reading of the before window is left out that was taken when its wall had been treated. */
+export const readWhenTreated = 'dated on or after the treatment of its wall, so no before reading';
+/** Why a reading of the after window is left out that was taken before its wall was treated. */
+export const readNotYetTreated = 'dated before the treatment of its wall, so no after reading';
+
 /** The reading's value and window, or why it cannot enter. */
 function reasonsAgainst(trial: Trial): (reading: MoistureReading) => SortedReading | string {
-  const { outcome, windows } = trial.protocol;
+  const { outcome } = trial.protocol;
   const sides = comparisonSides(trial.protocol);
   const compared = new Set(trial.walls.filter(({ arm }) => sides.has(arm)).map(({ wall }) => wall));
+  const sorted = daySorter(trial);
   return (reading) => {
     if (reading.instrument !== outcome.instrument)
       return `read with ${reading.instrument}, which is not the outcome’s instrument`;
     if (!compared.has(reading.wall)) return 'its wall stands in no arm of the primary comparison';
     if (reading.value.kind === 'missing') return 'no value recorded';
     if (reading.value.kind === 'below-detection') return 'below the detection limit, so not a number';
-    if (windows === undefined) return 'the protocol states no windows';
-    const { value } = reading.value;
-    if (isInWindow(reading.day, windows.before)) return { reading, value, window: 'before' };
-    if (isInWindow(reading.day, windows.after)) return { reading, value, window: 'after' };
-    return 'outside the before and the after window';
+    const window = sorted(reading.wall, reading.day);
+    return window === 'before' || window === 'after'
+      ? { reading, value: reading.value.value, window }
+      : reasonsOfDays[window];
   };
 }
+
+const reasonsOfDays: Readonly<Record<Exclude<DayOfWall, 'before' | 'after'>, string>> = {
+  'treated-by-then': readWhenTreated,
+  'not-yet-treated': readNotYetTreated,
+  outside: 'outside the before and the after window',
+  'no-windows': 'the protocol states no windows',
+};
 
 function otherThan(window: 'before' | 'after'): string {
   return window === 'before' ? 'after' : 'before';

@@ -3,22 +3,33 @@ import type { RowOrigin } from '../trial/index.js';
 /** The side of the primary comparison on which a wall stands. */
 export type Side = 'treated' | 'untreated';
 
-/** A wall with its place in the comparison. */
+/** What is compared: single walls, or what was allocated as one: sites, blocks, stretches of wall made of strips. */
+export type UnitKind = 'wall' | 'site' | 'block' | 'strip';
+
+/** A wall, or several that count as one, with its place in the comparison. */
 export interface PlacedWall {
   readonly wall: string;
   readonly arm: string;
   readonly side: Side;
   /** Empty where the wall has no block. */
   readonly block: string;
+  /** The walls that count as this one; absent for a wall by itself. */
+  readonly unit?: { readonly kind: UnitKind; readonly walls: readonly string[] };
 }
 
-/** One wall in the primary comparison: means over the stations that have both a before and an after value. */
+/**
+ * One wall in the primary comparison: means over the stations that have both a before and an after value. Where no station has
+ * both (places named anew), its before is the mean of its before stations and its after that of its after stations.
+ */
 export interface WallChange extends PlacedWall {
-  readonly before: number;
+  /** Absent where no wall was read before and after values alone are compared. */
+  readonly before?: number;
   readonly after: number;
-  /** After minus before, in the outcome's unit. */
+  /** What is compared, in the outcome's unit: after minus before; the after value itself where `before` is absent. */
   readonly change: number;
+  /** How many stations stand behind it. */
   readonly stations: number;
+  readonly places: 'same' | 'renamed';
 }
 
 /** One station's means inside the windows; a window without a measured reading leaves the value absent. */

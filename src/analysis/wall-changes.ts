@@ -1,5 +1,7 @@
 import { mean } from '../statistics/index.js';
 import type { Trial, Wall } from '../trial/index.js';
+import { comparesAfterAlone } from './after-alone.js';
+import { type ComparedStations, comparedStations } from './compared-stations.js';
 import { comparisonSides } from './comparison-sides.js';
 import type { LeftOutWall, Side, StationChange, WallChange } from './wall-change.js';
 
@@ -10,7 +12,8 @@ export interface WallChanges {
 
 /**
  * Step 2 of the primary analysis: a wall's change is the mean over its stations that have both values of after minus
- * before. A wall without such a station is left out and named.
+ * before. Where no station has both (places named anew) it is the mean of its after stations less that of its before stations,
+ * and in a trial by lot that was never read before its after value stands by itself. Any other wall is left out and named.
  *
  * @example wallChanges(trial, changes.stations).walls[0].change // -1.111
  */
@@ -22,42 +25,42 @@ export function wallChanges(trial: Trial, stations: readonly StationChange[]): W
     if (own === undefined) byWall.set(station.wall, [station]);
     else own.push(station);
   }
+  const isAfterAlone = comparesAfterAlone(trial, stations);
   const walls: WallChange[] = [];
   const leftOut: LeftOutWall[] = [];
   for (const wall of trial.walls) {
     const side = sides.get(wall.arm);
     const own = byWall.get(wall.wall) ?? [];
-    const complete = own.flatMap(({ before, after }) =>
-      before === undefined || after === undefined ? [] : [{ before, after }],
-    );
+    const compared = comparedStations(own, isAfterAlone);
     if (side === undefined)
       leftOut.push({
         wall: wall.wall,
         reason: `its arm ${wall.arm} is not in the primary comparison`,
       });
-    else if (complete.length === 0) leftOut.push({ wall: wall.wall, reason: whyIncomplete(own) });
-    else walls.push(changeOf(wall, side, complete));
+    else if (compared === undefined) leftOut.push({ wall: wall.wall, reason: whyIncomplete(own) });
+    else walls.push(changeOf(wall, side, compared));
   }
   return { walls, leftOut };
 }
 
-function changeOf(wall: Wall, side: Side, stations: readonly { before: number; after: number }[]): WallChange {
+function changeOf(wall: Wall, side: Side, { places, stations, parts }: ComparedStations): WallChange {
+  const befores = parts.flatMap(({ before }) => before ?? []);
   return {
     wall: wall.wall,
     arm: wall.arm,
     side,
     block: wall.block ?? '',
-    before: mean(stations.map(({ before }) => before)),
-    after: mean(stations.map(({ after }) => after)),
-    change: mean(stations.map(({ before, after }) => after - before)),
+    ...(befores.length === 0 ? {} : { before: mean(befores) }),
+    after: mean(parts.map(({ after }) => after)),
+    change: mean(parts.map(({ change }) => change)),
     stations: stations.length,
+    places,
   };
 }
 
 function whyIncomplete(stations: readonly StationChange[]): string {
   const hasBefore = stations.some(({ before }) => before !== undefined);
   const hasAfter = stations.some(({ after }) => after !== undefined);
-  if (hasBefore && hasAfter) return 'no station of it has both a before and an after value';
   if (hasBefore) return 'no after value';
   if (hasAfter) return 'no before value';
   return 'neither a before nor an after value';

@@ -51,6 +51,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
+    units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),
     ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
@@ -141,6 +142,12 @@ function notEstimated({ primary, analyses, effectSizes }: Opinion): readonly Not
     answer.kind === 'estimated' ? [] : [answer.notEstimated],
   );
   return [...own, ...others];
+}
+
+/** What the comparison counts; the walls of each where it is not walls. */
+function unitsOf({ units: { kind, members, isStated } }: Opinion): Json {
+  if (kind === 'wall') return { kind, isStated };
+  return { kind, isStated, members: [...members].map(([unit, walls]) => ({ unit, walls })) };
 }
 
 function leftOutOf({ leftOutWalls, leftOutReadings }: Opinion): Json {

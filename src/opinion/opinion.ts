@@ -1,4 +1,12 @@
-import type { Answer, LeftOutReadings, LeftOutWall, Primary, StationChange, WallChange } from '../analysis/index.js';
+import type {
+  Answer,
+  LeftOutReadings,
+  LeftOutWall,
+  Primary,
+  StationChange,
+  UnitsOfComparison,
+  WallChange,
+} from '../analysis/index.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -61,6 +69,8 @@ export interface Opinion {
   readonly analyses: readonly Answer[];
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];
+  /** What the walls count as in the comparison. */
+  readonly units: Pick<UnitsOfComparison, 'kind' | 'members' | 'isStated'>;
   readonly stations: readonly StationChange[];
   readonly leftOutWalls: readonly LeftOutWall[];
   readonly leftOutReadings: readonly LeftOutReadings[];

@@ -3,11 +3,15 @@ import {
   type ComparisonDesign,
   comparisonDesign,
   comparisonSides,
+  type LeftOutWall,
   pairedSeries,
   primaryDifference,
   type Side,
   smallestPOfDesign,
   stationChanges,
+  type UnitsOfComparison,
+  unitsOfComparison,
+  type WallChange,
   wallChanges,
   withoutWalls,
 } from '../analysis/index.js';
@@ -44,8 +48,8 @@ export interface TrialVerdict {
  * From a checked trial to its verdict, threats to validity and evidence, without whatever does not move them (bootstraps, mixed
  * models, drying curves, stand-ins): fast enough to be simulated by the thousand.
  *
- *     readings ──1──▶ stations ──2──▶ walls ──3──▶ design ──4──▶ interval ──5──▶ threats ──6──▶ evidence, verdict
- *     (moisture)      before, after   change       pairs, …                      one list       in words
+ *     readings ──1──▶ stations ──2──▶ walls ──3──▶ units ──4──▶ interval ──5──▶ threats ──6──▶ evidence, verdict
+ *     (moisture)      before, after   change       design       (primary)      (one list)     (in words)
  *
  * @param seed of the drawn limits of a series of visits
  * @example verdictOfTrial(trial, 1).verdict.code // 'worthwhile'
@@ -60,9 +64,12 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
   // 2. A wall's change is the mean over its stations.
   const changes = wallChanges(trial, allStations.stations);
 
-  // 3. How the walls are arranged decides the method.
-  const { design, leftOut } = comparisonDesign(changes.walls);
+  // 3. Walls that were allocated as one count as one; how these units are arranged decides the method.
+  const units = unitsOfComparison(trial, changes.walls);
+  const { design, leftOut: unitsLeftOut } = comparisonDesign(units.units);
+  const leftOut = wallsOfUnits(unitsLeftOut, units);
   const stations = withoutWalls(allStations, leftOut);
+  const walls = units.kind === 'wall' ? design.walls : without(changes.walls, leftOut);
 
   // 4. The primary answer.
   const options = { level: protocol.confidence, unit: protocol.outcome.unit };
@@ -76,7 +83,8 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
     trial,
     marginOrigin,
     sides,
-    walls: design.walls,
+    walls,
+    units,
     leftOutWalls: [...changes.leftOut, ...leftOut],
     stations: stations.stations,
     used: stations.used,
@@ -88,7 +96,7 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
     ],
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
-    drying: dryingChecks(trial, readings, sides, design.walls),
+    drying: dryingChecks(trial, readings, sides, walls),
   };
   const numbers = threatNumbers({ facts, readings, design });
   const threats = findThreats({ facts, numbers });
@@ -110,6 +118,16 @@ function verdictFrom(facts: Facts, threats: readonly Threat[]): Verdict {
   const weaknesses = weaknessesOf(threats);
   const sentence = verdictSentence({ code, evidence, protocol: facts.trial.protocol, primary, walls, weaknesses });
   return { code, sentence, evidence, weaknesses };
+}
+
+/** The walls of the units that stand alone in their block. */
+function wallsOfUnits(leftOut: readonly LeftOutWall[], { members }: UnitsOfComparison): readonly LeftOutWall[] {
+  return leftOut.flatMap(({ wall: unit, reason }) => (members.get(unit) ?? [unit]).map((wall) => ({ wall, reason })));
+}
+
+function without(walls: readonly WallChange[], leftOut: readonly LeftOutWall[]): readonly WallChange[] {
+  const alone = new Set(leftOut.map(({ wall }) => wall));
+  return walls.filter(({ wall }) => !alone.has(wall));
 }
 
 function sidesOfWalls({ protocol, walls }: Trial): ReadonlyMap<string, Side> {

@@ -130,8 +130,13 @@ export interface Windows {
 
 export type AllocationMethod = 'randomised' | 'randomised-in-blocks' | 'matched-pairs' | 'chosen';
 
+/** What was independently allocated: single walls, or whole sites with all their walls. */
+export type AllocationUnit = 'wall' | 'site';
+
 export interface Allocation {
   readonly method: AllocationMethod;
+  /** Absent when not stated: it is then seen from how arms lie in sites and blocks. */
+  readonly unit?: AllocationUnit;
   readonly seed?: number;
   readonly by: string;
 }

@@ -1,4 +1,4 @@
-import type { Protocol } from './protocol.js';
+import type { Protocol, Windows } from './protocol.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -40,6 +40,8 @@ export interface Wall {
   readonly exposure?: string;
   /** ISO date of the treatment. */
   readonly treatedOn?: string;
+  /** Its own before and after window, where walls were treated one after the other; absent: the plan's. */
+  readonly windows?: Windows;
   /** Walls that share masonry, ground or air with it, so that what is done to one may reach the other. */
   readonly neighbours?: readonly string[];
   readonly origin: RowOrigin;

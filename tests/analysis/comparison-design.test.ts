@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { comparisonDesign, type Side, type WallChange } from '../../src/analysis/index.js';
 
 function wall(name: string, side: Side, block: string): WallChange {
-  return { wall: name, arm: side, side, block, before: 8, after: 7, change: -1, stations: 1 };
+  return { wall: name, arm: side, side, block, before: 8, after: 7, change: -1, stations: 1, places: 'same' };
 }
 
 describe('comparisonDesign', () => {

@@ -40,6 +40,7 @@ function nested(
       after: 8 + change,
       change,
       stations: list.length,
+      places: 'same',
     };
   });
   return { design: comparisonDesign(changes).design, stations };

@@ -33,8 +33,9 @@ function designOf({ walls }: Case) {
       ...wall,
       wall: `W${index}`,
       arm: wall.side,
-      change: wall.after - wall.before,
+      change: wall.after - (wall.before ?? Number.NaN),
       stations: 1,
+      places: 'same' as const,
     })),
   ).design;
 }

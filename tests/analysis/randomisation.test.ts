@@ -11,7 +11,17 @@ const options = { level: 0.95, unit: '% by mass', seed: 1, allocation: 'randomis
 
 function designOf(changes: readonly (readonly [Side, number, string?])[]) {
   const walls = changes.map(([side, change, block = ''], index): WallChange => {
-    return { wall: `W${index}`, arm: side, side, block, before: 8, after: 8 + change, change, stations: 1 };
+    return {
+      wall: `W${index}`,
+      arm: side,
+      side,
+      block,
+      before: 8,
+      after: 8 + change,
+      change,
+      stations: 1,
+      places: 'same',
+    };
   });
   return comparisonDesign(walls).design;
 }

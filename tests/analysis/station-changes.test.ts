@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { stationChanges, wallChanges, withoutWalls } from '../../src/analysis/index.js';
+import {
+  readNotYetTreated,
+  readWhenTreated,
+  stationChanges,
+  wallChanges,
+  withoutWalls,
+} from '../../src/analysis/index.js';
 import type { MoistureReading } from '../../src/moisture/index.js';
 import type { Recorded } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol } from '../helpers/made-trial.js';
@@ -94,7 +100,17 @@ describe('wallChanges', () => {
   it('averages after minus before over stations that have both, each station counting once', () => {
     // (6 − 9 + 4 − 5) / 2 = −2
     expect(walls).toEqual([
-      { wall: 'A', arm: 'treated', side: 'treated', block: '', before: 7, after: 5, change: -2, stations: 2 },
+      {
+        wall: 'A',
+        arm: 'treated',
+        side: 'treated',
+        block: '',
+        before: 7,
+        after: 5,
+        change: -2,
+        stations: 2,
+        places: 'same',
+      },
     ]);
   });
 
@@ -113,5 +129,70 @@ describe('withoutWalls', () => {
     expect(used).toEqual([]);
     expect(leftOut.at(-1)).toMatchObject({ reason: 'its wall has none to be compared with', count: 5 });
     expect(withoutWalls(all, [{ wall: 'B', reason: 'alone' }])).toBe(all);
+  });
+});
+
+describe('a wall’s own day of treatment', () => {
+  const treatedOn = (day: string) => ({ ...trial, walls: trial.walls.map((wall) => ({ ...wall, treatedOn: day })) });
+
+  it('keeps later readings of the before window out of the before value, and counts them by a reason of their own', () => {
+    const { stations, leftOut } = stationChanges(treatedOn('2024-05-31'), readings);
+    // Only the reading of 1 March is left: the one of 31 May was taken on the day of the treatment.
+    expect(stations[0]).toMatchObject({ station: 'low', before: 8, after: 6 });
+    expect(leftOut.find(({ reason }) => reason === readWhenTreated)).toMatchObject({ count: 1 });
+    const next = stationChanges(treatedOn('2024-06-01'), readings);
+    expect(next.stations[0]).toMatchObject({ before: 9 });
+    expect(next.leftOut.map(({ reason }) => reason)).not.toContain(readWhenTreated);
+  });
+
+  it('keeps earlier readings of the after window out of the after value', () => {
+    const late = treatedOn('2025-04-02');
+    const { stations, leftOut } = stationChanges(late, readings);
+    expect(stations[0]).toEqual({ wall: 'A', station: 'low', height_mm: 300, depth_mm: 40, before: 9 });
+    expect(leftOut.find(({ reason }) => reason === readNotYetTreated)).toMatchObject({ count: 2 });
+    expect(stationChanges(treatedOn('2025-04-01'), readings).stations[0]).toMatchObject({ after: 6 });
+  });
+
+  it('sorts by the windows of the wall where it has its own', () => {
+    const windows = {
+      before: { from: '2024-06-01', to: '2024-06-30' },
+      after: { from: '2025-04-01', to: '2025-04-30' },
+    };
+    const own = { ...trial, walls: trial.walls.map((wall) => (wall.wall === 'A' ? { ...wall, windows } : wall)) };
+    expect(stationChanges(own, readings).stations[0]).toMatchObject({ station: 'low', before: 99, after: 6 });
+  });
+});
+
+describe('places named anew', () => {
+  const anew = [
+    reading('2024-04-01', 'A', 'old 1', 8),
+    reading('2024-04-01', 'A', 'old 2', 6),
+    reading('2025-04-01', 'A', 'new 1', 4),
+    reading('2025-04-01', 'A', 'new 2', 5),
+    reading('2025-04-01', 'A', 'new 3', 6),
+  ];
+
+  it('are compared by the wall’s means: (4 + 5 + 6) / 3 − (8 + 6) / 2 = −2, and the wall says so', () => {
+    const changes = stationChanges(trial, anew);
+    expect(wallChanges(trial, changes.stations).walls).toEqual([
+      {
+        ...{ wall: 'A', arm: 'treated', side: 'treated', block: '', before: 7, after: 5, change: -2 },
+        ...{ stations: 5, places: 'renamed' },
+      },
+    ]);
+    expect(changes.used).toHaveLength(5);
+    expect(changes.leftOut).toEqual([]);
+  });
+
+  it('are left aside as soon as one station has both', () => {
+    const changes = stationChanges(trial, [...anew, reading('2024-04-01', 'A', 'new 2', 9)]);
+    expect(wallChanges(trial, changes.stations).walls).toMatchObject([{ change: -4, stations: 1, places: 'same' }]);
+    expect(changes.leftOut.reduce((sum, { count }) => sum + count, 0)).toBe(4);
+  });
+
+  it('do not save a wall without readings in both windows', () => {
+    const { walls, leftOut } = wallChanges(trial, stationChanges(trial, anew.slice(0, 2)).stations);
+    expect(walls).toEqual([]);
+    expect(leftOut[0]).toEqual({ wall: 'A', reason: 'no after value' });
   });
 });

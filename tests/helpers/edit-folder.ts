@@ -36,6 +36,22 @@ export function setCell(file: string, row: number, column: string, value: string
   };
 }
 
+/** Adds columns at the end of a table, filled in the rows that are named and empty in all others. */
+export function addColumns(
+  file: string,
+  columns: readonly string[],
+  filled: Readonly<Record<number, readonly string[]>>,
+): Edit {
+  return (files) => {
+    const cells = cellsOf(String(files[file]));
+    const wider = cells.map((line, at) => [
+      ...line,
+      ...(at === 0 ? columns : columns.map((_, column) => filled[at + 1]?.[column] ?? '')),
+    ]);
+    files[file] = csvOf(wider, ',', '\n');
+  };
+}
+
 export function addLine(file: string, line: string): Edit {
   return (files) => {
     files[file] = `${String(files[file])}${line}\n`;

@@ -31,11 +31,21 @@ function wall(index: number, arm: string, side: WallChange['side'], drop: number
   const before = 9 + 1.8 * wobble(index + (side === 'treated' ? 0 : 40));
   const change = -drop + 0.4 * wobble(index + 80 + (side === 'treated' ? 0 : 40));
   const name = `${side === 'treated' ? 'T' : 'C'}${String(index + 1).padStart(2, '0')}`;
-  return { wall: name, arm, side, block: `pair ${index + 1}`, before, after: before + change, change, stations: 3 };
+  return {
+    wall: name,
+    arm,
+    side,
+    block: `pair ${index + 1}`,
+    before,
+    after: before + change,
+    change,
+    stations: 3,
+    places: 'same',
+  };
 }
 
 function stationsOf(walls: readonly WallChange[]): StationChange[] {
-  return walls.flatMap(({ wall: name, before, after }) =>
+  return walls.flatMap(({ wall: name, before = Number.NaN, after }) =>
     [300, 800, 1300].map((height_mm, level) => ({
       wall: name,
       station: `${name}-${level + 1}`,
@@ -148,6 +158,7 @@ export const worthwhile: Opinion = {
   ],
   walls: pairedWalls,
   stations: stationsOf(pairedWalls),
+  units: { kind: 'wall', isStated: false, members: new Map() },
   leftOutWalls: [],
   leftOutReadings: [
     {

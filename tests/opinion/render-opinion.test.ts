@@ -153,7 +153,7 @@ describe('the report of a paired trial beyond the margin', () => {
   });
 
   it('gives every wall’s before, after and change, in Markdown as in the page', () => {
-    for (const { before, after, change } of worthwhile.walls) {
+    for (const { before = Number.NaN, after, change } of worthwhile.walls) {
       const numbers = [before, after, Math.abs(change)].map((value) => value.toFixed(2));
       for (const number of numbers) {
         expect(words(rendered.worthwhile?.html ?? '')).toContain(number);

@@ -88,7 +88,7 @@ function weaknessOf(opinion: Opinion, code: string) {
 /** The series with walls placed by hand, which needs no opinion. */
 function seriesOf(trial: Trial) {
   const place = (wall: string, side: WallChange['side']): WallChange => {
-    return { wall, arm: side, side, block: '', before: 8, after: 8, change: 0, stations: 2 };
+    return { wall, arm: side, side, block: '', before: 8, after: 8, change: 0, stations: 2, places: 'same' };
   };
   return seriesOfWalls(trial, moistureReadings(trial), place('T', 'treated'), place('U', 'untreated'));
 }

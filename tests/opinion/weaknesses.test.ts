@@ -76,7 +76,15 @@ const found: readonly (readonly [code: string, seriousness: Seriousness, trial: 
     madeTrial(walls.filter(({ arm }) => arm !== 'treated')),
     /No wall in the comparison was treated \(6 untreated\)/,
   ],
-  ['no-before-readings', 'fatal', madeTrial(without(walls, 'before', all)), /core in the before window, 2024-03-01/],
+  ['no-before-readings', 'serious', madeTrial(without(walls, 'before', all)), /core in the before window, 2024-03-01/],
+  [
+    'no-before-readings',
+    'fatal',
+    madeTrial(without(walls, 'before', all), {
+      protocol: { ...soundProtocol, allocation: { method: 'chosen', by: '' } },
+    }),
+    /core in the before window, 2024-03-01/,
+  ],
   ['no-after-readings', 'fatal', madeTrial(without(walls, 'after', all)), /core in the after window, 2025-03-01/],
   [
     'one-wall-an-arm',
@@ -87,7 +95,10 @@ const found: readonly (readonly [code: string, seriousness: Seriousness, trial: 
   [
     'arms-confounded-with-blocks',
     'fatal',
-    madeTrial(walls.map((wall) => ({ ...wall, block: wall.arm }))),
+    madeTrial(
+      walls.map((wall) => ({ ...wall, block: wall.arm })),
+      { protocol: { ...soundProtocol, allocation: { method: 'randomised', by: '', unit: 'wall' } } },
+    ),
     /Each of the 2 blocks/,
   ],
   ['no-interval', 'fatal', madeTrial(wallsWithChanges([-1, -1], [-1, -1])), /do not vary between walls/],

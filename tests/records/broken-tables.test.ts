@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  addColumns,
   addLine,
   type Edit,
   editedFolder,
@@ -10,6 +11,8 @@ import {
   replace,
   setCell,
 } from '../helpers/edit-folder.js';
+
+const ownWindows = ['before_from', 'before_to', 'after_from', 'after_to'];
 
 type Case = readonly [string, readonly Edit[], readonly string[]];
 
@@ -75,10 +78,50 @@ const walls: readonly Case[] = [
     ],
   ],
   [
-    'a treatment after the after window began',
-    [setCell('walls.csv', 4, 'treated_on', '2025-03-02')],
+    'a treatment after the after window ended',
+    [setCell('walls.csv', 4, 'treated_on', '2025-06-01')],
     [
-      'walls.csv, row 4, column treated_on: found a treatment on 2025-03-02, expected none after the after window has begun (2025-03-01)',
+      'walls.csv, row 4, column treated_on: found a treatment on 2025-06-01, expected none after the after window has ended (2025-05-31)',
+    ],
+  ],
+  [
+    'a treatment before a wall’s own before window',
+    [addColumns('walls.csv', ownWindows, { 2: ['2024-07-01', '2024-08-31', '2025-07-01', '2025-08-31'] })],
+    [
+      'walls.csv, row 2, column treated_on: found a treatment on 2024-06-03, expected none before its before window begins (2024-07-01)',
+    ],
+  ],
+  [
+    'windows of a wall that are not whole',
+    [addColumns('walls.csv', ownWindows, { 2: ['2024-03-01', '2024-05-31', '', '2025-05-31'] })],
+    [
+      'walls.csv, row 2, column after_from: found nothing, expected all of before_from, before_to, after_from, after_to for a wall with windows of its own, or none of them',
+    ],
+  ],
+  [
+    'windows of a wall that run backwards, and overlap',
+    [
+      addColumns('walls.csv', ownWindows, {
+        2: ['2024-03-01', '2024-02-29', '2025-03-01', '2025-05-31'],
+        4: ['2024-03-01', '2025-03-01', '2025-03-01', '2025-05-31'],
+      }),
+    ],
+    [
+      'walls.csv, row 2, column before_to: found "2024-02-29", expected a day no earlier than before_from (2024-03-01)',
+      'walls.csv, row 4, column after_from: found "2025-03-01", expected a day after before_to (2025-03-01)',
+    ],
+  ],
+  [
+    'sites as the units that hold both sides, or none',
+    [
+      protocol((value) => {
+        value.allocation = { method: 'randomised', unit: 'site' };
+      }),
+      setCell('walls.csv', 5, 'site', ''),
+    ],
+    [
+      'walls.csv, row 5, column site: found no site for wall "w4", expected a site for every wall of the comparison, as allocation.unit is site',
+      'walls.csv, row 3, column site: found treated and untreated walls at site "cellar": w1, w2, expected walls of one side at each site, as allocation.unit is site; state "wall" there if single walls were allocated, or give parts of the site that were allocated by themselves names of their own',
     ],
   ],
   [

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { checkTrial, readTrial } from '../../src/records/index.js';
 import { describeProblem, isTrialFolderError, type Trial } from '../../src/trial/index.js';
-import { addLine, editedFolder, protocol, put, remove, replace } from '../helpers/edit-folder.js';
+import { addColumns, addLine, editedFolder, protocol, put, remove, replace, setCell } from '../helpers/edit-folder.js';
 import { type FolderFiles, inFolder, validFolder } from '../helpers/valid-folder.js';
 
 const read = (files: FolderFiles): Promise<Trial> => inFolder(files, readTrial);
@@ -170,6 +170,39 @@ describe('readTrial(folder)', () => {
     expect(planned.blinding).toEqual({ readers: false, occupants: false, analyst: false });
     expect(planned.disclosures).toEqual({ funding: '', interests: '' });
     expect(planned.allocation).toEqual({ method: 'chosen', by: '' });
+  });
+
+  it('gives a wall the windows that walls.csv states for it, and no other wall', async () => {
+    const own = editedFolder(
+      addColumns('walls.csv', ['before_from', 'before_to', 'after_from', 'after_to'], {
+        2: ['2024-07-01', '2024-08-31', '2025-07-01', '2025-08-31'],
+      }),
+      setCell('walls.csv', 2, 'treated_on', '2024-09-03'),
+    );
+    const { walls } = await read(own);
+    expect(walls.map(({ windows }) => windows)).toEqual([
+      { before: { from: '2024-07-01', to: '2024-08-31' }, after: { from: '2025-07-01', to: '2025-08-31' } },
+      ...[undefined, undefined, undefined],
+    ]);
+  });
+
+  it.each([
+    ['2024-03-01', 'the first day of the before window'],
+    ['2025-05-31', 'the last day of the after window'],
+  ])('takes a treatment on %s, %s', async (day) => {
+    const { walls } = await read(editedFolder(setCell('walls.csv', 2, 'treated_on', day)));
+    expect(walls[0]?.treatedOn).toBe(day);
+  });
+
+  it('reads which unit was allocated, and takes whole sites on one side, in pairs too', async () => {
+    const plan = protocol((value) => {
+      value.allocation = { method: 'matched-pairs', unit: 'site' };
+    });
+    const inOneBlock = [2, 3, 4, 5].map((row) => setCell('walls.csv', row, 'block', 'a'));
+    const swapped = [setCell('walls.csv', 3, 'arm', 'treated'), setCell('walls.csv', 4, 'arm', 'control')];
+    const { protocol: planned, walls } = await read(editedFolder(plan, ...inOneBlock, ...swapped));
+    expect(planned.allocation.unit).toBe('site');
+    expect(walls.map(({ site }) => site)).toEqual(['cellar', 'cellar', 'yard', 'yard']);
   });
 
   it('takes an arm without a wall: that is a weakness, not bad input', async () => {

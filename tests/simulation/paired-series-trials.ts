@@ -152,6 +152,7 @@ const noWall: WallChange = {
   after: 0,
   change: 0,
   stations: 1,
+  places: 'same',
 };
 
 /** A visit a week. */

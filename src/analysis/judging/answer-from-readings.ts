@@ -1,10 +1,10 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
-import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import type { ComparisonDesign } from '../comparison-design.js';
 import { primaryDifference } from '../primary-difference.js';
 import { stationChanges } from '../station-changes.js';
-import { wallChanges } from '../wall-changes.js';
+import { designOfStations } from '../units-of-comparison.js';
 
 export interface Named {
   readonly id: string;
@@ -29,7 +29,7 @@ export function answerFromReadings(trial: Trial, readings: readonly MoistureRead
  * @example designFromReadings(trial, outcomeReadings).walls.length // 24
  */
 export function designFromReadings(trial: Trial, readings: readonly MoistureReading[]): ComparisonDesign {
-  return comparisonDesign(wallChanges(trial, stationChanges(trial, readings).stations).walls).design;
+  return designOfStations(trial, stationChanges(trial, readings).stations).design;
 }
 
 export function answerFromDesign({ protocol }: Trial, design: ComparisonDesign, named: Named): Answer {

@@ -1,6 +1,7 @@
 import { isStatisticsError, variance } from '../../statistics/index.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import { differenceOfWalls } from '../difference-of-walls.js';
+import type { WallChange } from '../wall-change.js';
 
 /** Before values of the treated walls less those of the untreated ones, inside pairs or blocks where there are any. */
 export interface BeforeInsidePairs {
@@ -31,12 +32,12 @@ export interface BeforeInsidePairs {
  * @example beforeInsidePairs(design).standardised // -0.1756
  */
 export function beforeInsidePairs(design: ComparisonDesign): BeforeInsidePairs | undefined {
-  if (design.kind === 'confounded') return undefined;
+  if (design.kind === 'confounded' || design.walls.some(({ before }) => before === undefined)) return undefined;
   const values = { treated: valuesOn(design, 'treated'), untreated: valuesOn(design, 'untreated') };
   const [treated, untreated] = [values.treated.length, values.untreated.length];
   if (treated < 2 || untreated < 2) return undefined;
   try {
-    const { result } = differenceOfWalls(design, ({ before }) => before, 0.95);
+    const { result } = differenceOfWalls(design, beforeOf, 0.95);
     const { estimate: difference, standardError, pValue } = result;
     const tested = { difference, pValue };
     switch (design.kind) {
@@ -89,6 +90,11 @@ function factorOfBlocks(design: ComparisonDesign): number {
   return 1 / information;
 }
 
+/** There is one for every wall that is compared here. */
+function beforeOf({ before = 0 }: WallChange): number {
+  return before;
+}
+
 function valuesOn(design: ComparisonDesign, side: 'treated' | 'untreated'): readonly number[] {
-  return design.walls.filter((wall) => wall.side === side).map(({ before }) => before);
+  return design.walls.filter((wall) => wall.side === side).map(beforeOf);
 }

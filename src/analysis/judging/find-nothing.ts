@@ -1,11 +1,15 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { isStatisticsError, mean, regressionToTheMean, variance, welch } from '../../statistics/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { daySorter, isInWindow, type Trial, type Wall, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
+import { isAfterAlone, nothingReadBefore } from '../comparison-words.js';
+import { namesOfWalls } from '../mean-of-walls.js';
 import { notEstimated } from '../not-estimated.js';
+import type { PlacedWall } from '../wall-change.js';
 import { answerFromReadings } from './answer-from-readings.js';
+import { groupsByWindows } from './groups-by-windows.js';
 
 const refuse = (id: string, label: string, reason: string): Answer => ({
   kind: 'not-estimated',
@@ -20,17 +24,42 @@ const refuse = (id: string, label: string, reason: string): Answer => ({
  */
 export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
   const [id, label] = ['placebo-dates', 'An effect before the treatment'];
-  const { windows } = trial.protocol;
-  if (windows === undefined) return refuse(id, label, 'the plan states no windows');
-  const treatedOn = trial.walls.flatMap((wall) => wall.treatedOn ?? []).sort()[0] ?? windows.after.from;
-  const early = outcomeReadings.filter(({ day }) => isInWindow(day, windows.before) && day < treatedOn);
+  if (trial.protocol.windows === undefined && trial.walls.every(({ windows }) => windows === undefined))
+    return refuse(id, label, 'the plan states no windows');
+  const halves = new Map(groupsByWindows(trial).map((group) => [group, halvesBefore(trial, group, outcomeReadings)]));
+  if (![...halves.values()].some((found) => found !== undefined))
+    return refuse(id, label, 'the walls were read on fewer than two days before the treatment');
+  // No window holds a reading of a wall whose group was read on a single day.
+  const never = { before: { from: '', to: '' }, after: { from: '', to: '' } };
+  const walls = [...halves].flatMap(([group, found = never]) =>
+    group.map(({ treatedOn: _, ...wall }) => ({ ...wall, windows: found })),
+  );
+  return answerFromReadings({ ...trial, walls: inOrderOf(trial.walls, walls) }, outcomeReadings, { id, label });
+}
+
+/** The earlier and the later half of the days on which a group was read before any of it was treated. */
+function halvesBefore(
+  { protocol }: Trial,
+  group: readonly Wall[],
+  readings: readonly MoistureReading[],
+): Windows | undefined {
+  const windows = group[0]?.windows ?? protocol.windows;
+  if (windows === undefined) return undefined;
+  const treatedOn = group.flatMap((wall) => wall.treatedOn ?? []).sort()[0] ?? windows.after.from;
+  const names = new Set(group.map(({ wall }) => wall));
+  const early = readings.filter(
+    ({ wall, day }) => names.has(wall) && isInWindow(day, windows.before) && day < treatedOn,
+  );
   const days = [...new Set(early.map(({ day }) => day))].sort();
   const [first, last] = [days[0], days.at(-1)];
   const [middle, next] = [days[Math.ceil(days.length / 2) - 1], days[Math.ceil(days.length / 2)]];
-  if (first === undefined || last === undefined || middle === undefined || next === undefined)
-    return refuse(id, label, 'the walls were read on fewer than two days before the treatment');
-  const halves = { before: { from: first, to: middle }, after: { from: next, to: last } };
-  return answerFromReadings({ ...trial, protocol: { ...trial.protocol, windows: halves } }, early, { id, label });
+  if (first === undefined || last === undefined || middle === undefined || next === undefined) return undefined;
+  return { before: { from: first, to: middle }, after: { from: next, to: last } };
+}
+
+function inOrderOf(order: readonly Wall[], walls: readonly Wall[]): readonly Wall[] {
+  const byName = new Map(walls.map((wall) => [wall.wall, wall]));
+  return order.flatMap(({ wall }) => byName.get(wall) ?? []);
 }
 
 /**
@@ -103,11 +132,13 @@ export function untreatedOutside(trial: Trial, outcomeReadings: readonly Moistur
  * @example baselineDifference(trial, design).estimate.estimate // -0.1604
  */
 export function baselineDifference({ protocol }: Trial, design: ComparisonDesign): Answer {
+  const [id, label] = ['baseline-difference', 'A difference before the treatment'];
+  if (isAfterAlone(design.walls)) return refuse(id, label, nothingReadBefore);
   return compareWalls(
-    design.walls.map((wall) => ({ ...wall, value: wall.before })),
+    design.walls.flatMap((wall) => (wall.before === undefined ? [] : [{ ...wall, value: wall.before }])),
     {
-      id: 'baseline-difference',
-      label: 'A difference before the treatment',
+      id,
+      label,
       quantity: `${protocol.outcome.quantity} before`,
       unit: protocol.outcome.unit,
       level: protocol.confidence,
@@ -128,7 +159,7 @@ export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
   const [id, label] = ['carry-over', 'Carry-over to untreated neighbours'];
   if (trial.walls.every(({ neighbours }) => neighbours === undefined))
     return refuse(id, label, 'walls.csv does not say which walls are neighbours');
-  const treated = new Set(design.walls.flatMap(({ wall, side }) => (side === 'treated' ? wall : [])));
+  const treated = new Set(design.walls.flatMap((unit) => (unit.side === 'treated' ? namesOfWalls(unit) : [])));
   const touches = new Map<string, boolean>();
   for (const { wall, neighbours = [] } of trial.walls) {
     for (const other of neighbours) {
@@ -137,8 +168,9 @@ export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
     }
   }
   const untreated = design.walls.filter(({ side }) => side === 'untreated');
-  const near = untreated.filter(({ wall }) => touches.has(wall)).map(({ change }) => change);
-  const far = untreated.filter(({ wall }) => !touches.has(wall)).map(({ change }) => change);
+  const isNear = (unit: PlacedWall) => namesOfWalls(unit).some((wall) => touches.has(wall));
+  const near = untreated.filter(isNear).map(({ change }) => change);
+  const far = untreated.filter((unit) => !isNear(unit)).map(({ change }) => change);
   try {
     const { estimate, interval, standardError, degreesOfFreedom, pValue } = welch(near, far, {
       level: trial.protocol.confidence,
@@ -178,9 +210,10 @@ export interface ExpectedFall {
  * expectedFall({ ...trial, protocol }, outcomeReadings) // { expected: 0.1631, reliability: 0.9644, visits: 1 }
  */
 export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureReading[]): ExpectedFall | string {
-  const { windows, screened, outcome } = trial.protocol;
+  const { screened, outcome } = trial.protocol;
   if (screened === undefined) return 'the plan does not say among which walls the wettest were looked for';
-  const within = windows && varianceBetweenVisits(outcomeReadings.filter(({ day }) => isInWindow(day, windows.before)));
+  const sorted = daySorter(trial);
+  const within = varianceBetweenVisits(outcomeReadings.filter(({ wall, day }) => sorted(wall, day) === 'before'));
   if (within === undefined) return 'no wall was read on two days before the treatment';
   const { mean: centre, standardDeviation, cutoff } = screened;
   const reliability = Math.min(1, Math.max(0, 1 - within / standardDeviation ** 2));

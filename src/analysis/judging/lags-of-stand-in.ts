@@ -1,5 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
-import { isInWindow, type Trial, type Windows } from '../../trial/index.js';
+import { daySorter, type Trial, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import { daysBetween, middleDay } from './days.js';
@@ -31,10 +31,12 @@ export function lagsOfStandIn(
   instrument: string,
 ): readonly LagOfStandIn[] {
   const { windows } = trial.protocol;
-  if (windows === undefined) return [];
+  // Where walls were treated one after the other, a visit lies at another distance from each.
+  if (windows === undefined || trial.walls.some((wall) => wall.windows !== undefined)) return [];
+  const sorted = daySorter(trial);
   const lags = visitsOf(standIn, windows).flatMap(([first, last]): LagOfStandIn[] => {
     const later = standIn.filter(({ day }) => day >= first && day <= last);
-    const walls = standInWalls(design, standIn, (day) => isInWindow(day, windows.before), later);
+    const walls = standInWalls(design, standIn, ({ wall, day }) => sorted(wall, day) === 'before', later);
     if (walls.length < 4) return [];
     const prediction = predictionInsideArms(trial, comparisonDesign(walls).design, instrument);
     return [{ day: first, delay_days: daysBetween(first, middleDay(windows.after)), prediction }];

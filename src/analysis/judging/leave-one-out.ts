@@ -2,10 +2,11 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import type { UnitKind } from '../wall-change.js';
 import { answerFromDesign, answerFromReadings } from './answer-from-readings.js';
 
 export interface LeftOneOut {
-  readonly of: 'wall' | 'block' | 'reader';
+  readonly of: UnitKind | 'reader';
   readonly left: string;
   readonly answer: Answer;
 }
@@ -28,7 +29,7 @@ function withoutUnits(trial: Trial, design: ComparisonDesign): readonly LeftOneO
   const unitOf = (wall: ComparisonDesign['walls'][number]) => (isBlocked ? wall.block : wall.wall);
   return [...new Set(design.walls.map(unitOf))].map((left) => {
     const rest = comparisonDesign(design.walls.filter((wall) => unitOf(wall) !== left)).design;
-    const of = isBlocked ? 'block' : 'wall';
+    const of = isBlocked ? 'block' : (design.walls[0]?.unit?.kind ?? 'wall');
     return { of, left, answer: answerFromDesign(trial, rest, { id: `without-${of}`, label: `Without ${of} ${left}` }) };
   });
 }

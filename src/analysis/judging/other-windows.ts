@@ -1,50 +1,79 @@
 import type { MoistureReading } from '../../moisture/index.js';
-import { isInWindow, type Trial, type Window, type Windows } from '../../trial/index.js';
+import { isInWindow, type Trial, type Wall, type Window, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { answerFromReadings } from './answer-from-readings.js';
 import { addDays, daysBetween } from './days.js';
+import { groupsByWindows } from './groups-by-windows.js';
 
-type Choice = readonly [id: string, label: string, windows: Windows];
+type Choice = readonly [id: string, label: string, change: (windows: Windows) => Windows];
+
+const both =
+  (change: (window: Window) => Window) =>
+  ({ before, after }: Windows): Windows => ({ before: change(before), after: change(after) });
+
+const parts: readonly Choice[] = [
+  ['windows-narrowed', 'Windows a quarter shorter at both ends', both((window) => part(window, 0.25, 0.75))],
+  ['windows-first-half', 'First half of both windows', both((window) => part(window, 0, 0.5))],
+  ['windows-second-half', 'Second half of both windows', both((window) => part(window, 0.5, 1))],
+];
+
+const moves: readonly Choice[] = [
+  [
+    'before-earlier',
+    'Before window a month earlier',
+    ({ before, after }) => ({ before: shifted(before, -MONTH), after }),
+  ],
+  ['after-earlier', 'After window a month earlier', ({ before, after }) => ({ before, after: shifted(after, -MONTH) })],
+  ['after-later', 'After window a month later', ({ before, after }) => ({ before, after: shifted(after, MONTH) })],
+];
 
 /**
- * The primary answer in windows narrowed, halved, or a month earlier or later. A month is tried only where it changes which
- * readings are used, and a before window is never moved towards the treatment.
+ * The primary answer in windows narrowed, halved, or a month earlier or later, those of walls with windows of their own alike. A
+ * month is tried only where it changes which readings are used, and a before window is never moved towards the treatment.
  *
  * @example withOtherWindows(trial, outcomeReadings).length // 3 where no reading lies outside the windows
  */
 export function withOtherWindows(trial: Trial, readings: readonly MoistureReading[]): readonly Answer[] {
-  const { windows } = trial.protocol;
-  if (windows === undefined) return [];
-  const both = (change: (window: Window) => Window): Windows => ({
-    before: change(windows.before),
-    after: change(windows.after),
+  const groups = groupsByWindows(trial).flatMap((group) => {
+    const windows = group[0]?.windows ?? trial.protocol.windows;
+    return windows === undefined ? [] : [{ windows, treatedOn: lastTreatment(group) ?? windows.before.to }];
   });
-  const { before, after } = windows;
-  const moved: readonly Choice[] = [
-    ['before-earlier', 'Before window a month earlier', { before: shifted(before, -MONTH), after }],
-    ['after-earlier', 'After window a month earlier', { before, after: shifted(after, -MONTH) }],
-    ['after-later', 'After window a month later', { before, after: shifted(after, MONTH) }],
-  ];
+  if (groups.length === 0) return [];
   const days = [...new Set(readings.map(({ day }) => day))];
-  const isOther = (choice: Windows) =>
-    days.some((day) => isInWindow(day, choice.before) !== isInWindow(day, before)) ||
-    days.some((day) => isInWindow(day, choice.after) !== isInWindow(day, after));
+  const isOther = (change: Choice[2]) =>
+    groups.some(({ windows }) => {
+      const { before, after } = change(windows);
+      return days.some(
+        (day) =>
+          isInWindow(day, before) !== isInWindow(day, windows.before) ||
+          isInWindow(day, after) !== isInWindow(day, windows.after),
+      );
+    });
   // An after window that reached back into the before window, or before the treatment, would answer another question.
-  const treatedOn =
-    trial.walls
-      .flatMap((wall) => wall.treatedOn ?? [])
-      .sort()
-      .at(-1) ?? before.to;
-  const isAfter = (choice: Windows) => choice.after.from > before.to && choice.after.from >= treatedOn;
-  const choices: readonly Choice[] = [
-    ['windows-narrowed', 'Windows a quarter shorter at both ends', both((window) => part(window, 0.25, 0.75))],
-    ['windows-first-half', 'First half of both windows', both((window) => part(window, 0, 0.5))],
-    ['windows-second-half', 'Second half of both windows', both((window) => part(window, 0.5, 1))],
-    ...moved.filter(([, , choice]) => isOther(choice) && isAfter(choice)),
-  ];
-  return choices.map(([id, label, changed]) =>
-    answerFromReadings({ ...trial, protocol: { ...trial.protocol, windows: changed } }, readings, { id, label }),
+  const isAfter = (change: Choice[2]) =>
+    groups.every(({ windows, treatedOn }) => {
+      const { from } = change(windows).after;
+      return from > windows.before.to && from >= treatedOn;
+    });
+  return [...parts, ...moves.filter(([, , change]) => isOther(change) && isAfter(change))].map(([id, label, change]) =>
+    answerFromReadings(withWindows(trial, change), readings, { id, label }),
   );
+}
+
+function lastTreatment(walls: readonly Wall[]): string | undefined {
+  return walls
+    .flatMap((wall) => wall.treatedOn ?? [])
+    .sort()
+    .at(-1);
+}
+
+function withWindows(trial: Trial, change: (windows: Windows) => Windows): Trial {
+  const { windows, ...protocol } = trial.protocol;
+  return {
+    ...trial,
+    protocol: { ...protocol, ...(windows === undefined ? {} : { windows: change(windows) }) },
+    walls: trial.walls.map((wall) => (wall.windows === undefined ? wall : { ...wall, windows: change(wall.windows) })),
+  };
 }
 
 const MONTH = 30;

@@ -1,9 +1,10 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
-import { isInWindow, type KnewArm, type Trial } from '../../trial/index.js';
+import { daySorter, type KnewArm, type Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls, type WallValue } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
+import { namesOfWalls } from '../mean-of-walls.js';
 import { answerFromReadings } from './answer-from-readings.js';
 
 export interface ReadingsByKnowledge {
@@ -34,8 +35,8 @@ export function readingsByKnowledge(
   outcomeReadings: readonly MoistureReading[],
   { design, primary }: { readonly design: ComparisonDesign; readonly primary: Answer },
 ): ReadingsByKnowledge {
-  const { windows } = trial.protocol;
-  const isAfter = ({ day }: MoistureReading) => windows !== undefined && isInWindow(day, windows.after);
+  const sorted = daySorter(trial);
+  const isAfter = ({ wall, day }: MoistureReading) => sorted(wall, day) === 'after';
   const after = outcomeReadings.filter(isAfter);
   const before = outcomeReadings.filter((reading) => !isAfter(reading));
   const counts = { no: 0, unsure: 0, yes: 0, unrecorded: 0 };
@@ -70,7 +71,8 @@ function contrastOf(trial: Trial, after: readonly MoistureReading[], design: Com
   }
   const both = [...byStation.values()].filter(({ knowing, blind }) => knowing.length > 0 && blind.length > 0);
   const values = design.walls.flatMap((wall): WallValue[] => {
-    const own = both.filter((entry) => entry.wall === wall.wall);
+    const names = new Set(namesOfWalls(wall));
+    const own = both.filter((entry) => names.has(entry.wall));
     if (own.length === 0) return [];
     return [{ ...wall, value: mean(own.map(({ knowing, blind }) => mean(knowing) - mean(blind))) }];
   });
@@ -92,7 +94,7 @@ function followingOf(
   isAfter: (reading: MoistureReading) => boolean,
   { design, primary }: { readonly design: ComparisonDesign; readonly primary: Answer },
 ): { readonly movesBy?: number } {
-  const treated = new Set(design.walls.flatMap((one) => (one.side === 'treated' ? one.wall : [])));
+  const treated = new Set(design.walls.flatMap((one) => (one.side === 'treated' ? namesOfWalls(one) : [])));
   const shifted = readings.map((reading) => {
     const { value, knewArm, wall } = reading;
     if (value.kind !== 'measured' || knewArm !== 'yes' || !isAfter(reading) || !treated.has(wall)) return reading;

@@ -12,6 +12,7 @@ import {
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
+import { namesOfWalls } from '../mean-of-walls.js';
 import { notEstimated } from '../not-estimated.js';
 import type { WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
@@ -32,16 +33,18 @@ export const standInChange = ({ standInBefore, standInAfter }: StandInWall) => s
 export function standInWalls(
   design: ComparisonDesign,
   readings: readonly MoistureReading[],
-  isBefore: (day: string) => boolean,
+  isBefore: (reading: MoistureReading) => boolean,
   later: readonly MoistureReading[],
 ): readonly StandInWall[] {
-  const before = meansByStation(readings.filter(({ day }) => isBefore(day)));
+  const before = meansByStation(readings.filter(isBefore));
   const after = meansByStation(later);
   return design.walls.flatMap((wall) => {
-    const own = [...(before.get(wall.wall) ?? [])].flatMap(([station, value]) => {
-      const again = after.get(wall.wall)?.get(station);
-      return again === undefined ? [] : [{ before: mean(value), after: mean(again) }];
-    });
+    const own = namesOfWalls(wall).flatMap((name) =>
+      [...(before.get(name) ?? [])].flatMap(([station, value]) => {
+        const again = after.get(name)?.get(station);
+        return again === undefined ? [] : [{ before: mean(value), after: mean(again) }];
+      }),
+    );
     if (own.length === 0) return [];
     const [standInBefore, standInAfter] = [mean(own.map((one) => one.before)), mean(own.map((one) => one.after))];
     return [{ ...wall, standInBefore, standInAfter }];

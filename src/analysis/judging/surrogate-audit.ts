@@ -1,6 +1,6 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { type Interval, isStatisticsError, mean, paired } from '../../statistics/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { daySorter, type Trial, windowsOf } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
@@ -60,14 +60,19 @@ export function surrogateAudit(
   standIn: readonly MoistureReading[],
   options: StandInOptions,
 ): SurrogateAudit | string {
-  const { windows, instruments } = trial.protocol;
+  const { instruments } = trial.protocol;
   const described = instruments.find(({ instrument }) => instrument === options.instrument);
   if (described?.kind === 'potential' && described.polarity === undefined)
     return 'the plan does not say which lead stood where (polarity), and a voltage without that has no sign: a swapped lead is a flip';
-  if (windows === undefined) return 'the plan states no windows';
-  const isBefore = (day: string) => isInWindow(day, windows.before);
-  const between = standIn.filter(({ day }) => day > windows.before.to && day < windows.after.from);
-  const beside = standIn.filter(({ day }) => isInWindow(day, windows.after));
+  const windowsOfWalls = new Map(trial.walls.map(({ wall }) => [wall, windowsOf(trial, wall)]));
+  if ([...windowsOfWalls.values()].every((windows) => windows === undefined)) return 'the plan states no windows';
+  const sorted = daySorter(trial);
+  const isBefore = ({ wall, day }: MoistureReading) => sorted(wall, day) === 'before';
+  const between = standIn.filter(({ wall, day }) => {
+    const windows = windowsOfWalls.get(wall);
+    return windows !== undefined && day > windows.before.to && day < windows.after.from;
+  });
+  const beside = standIn.filter(({ wall, day }) => sorted(wall, day) === 'after');
   const early = standInWalls(design, standIn, isBefore, between);
   const late = standInWalls(design, standIn, isBefore, beside);
   const isEarly = early.length >= late.length && early.length > 0;
@@ -75,7 +80,7 @@ export function surrogateAudit(
     ? (['before the moisture', early, between] as const)
     : (['with the moisture', late, beside] as const);
   if (walls.length < 4) return `only ${walls.length} walls were read with it before and again later; it takes four`;
-  const meanDelay = mean(later.map(({ day }) => daysBetween(day, middleDay(windows.after))));
+  const meanDelay = mean(later.map(({ wall, day }) => daysBetween(day, middleDay(windowsOfWalls.get(wall)!.after))));
   const { design: compared } = comparisonDesign(walls);
   return {
     instrument: options.instrument,

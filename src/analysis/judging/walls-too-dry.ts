@@ -21,18 +21,21 @@ export interface WallsTooDry {
  * it. Such walls make "no worthwhile effect" true of themselves and say nothing of wetter ones.
  *
  * @param walls of the comparison with their before values
- * @returns nothing without a margin, without walls, or where the outcome is no amount that is to become less
+ * @returns nothing without a margin, without walls that were read before, or where the outcome is no amount that is to become less
  * @example wallsTooDry(trial, design.walls).share // 0
  */
 export function wallsTooDry(
   trial: Trial,
-  walls: readonly (PlacedWall & { readonly before: number })[],
+  walls: readonly (PlacedWall & { readonly before?: number })[],
 ): WallsTooDry | undefined {
   const { margin, outcome } = trial.protocol;
   if (margin === undefined || walls.length === 0 || outcome.better !== 'lower' || !isAmount(trial.protocol))
     return undefined;
   const floors = floorsOfWalls(trial);
-  const rooms = walls.map((wall) => ({ ...wall, room: wall.before - (floors.get(wall.wall) ?? 0) }));
+  const rooms = walls.flatMap((wall) =>
+    wall.before === undefined ? [] : [{ ...wall, room: wall.before - (floors.get(wall.wall) ?? 0) }],
+  );
+  if (rooms.length === 0) return undefined;
   const dry = rooms.filter(({ room }) => room < margin);
   const on = (side: Side) => ({
     walls: walls.filter((wall) => wall.side === side).length,

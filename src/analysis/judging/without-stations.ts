@@ -1,8 +1,7 @@
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
-import { comparisonDesign } from '../comparison-design.js';
+import { designOfStations } from '../units-of-comparison.js';
 import type { StationChange } from '../wall-change.js';
-import { wallChanges } from '../wall-changes.js';
 import { answerFromDesign, type Named } from './answer-from-readings.js';
 
 /** More than this many of a kind are not listed: the two that move the answer furthest stand for them. */
@@ -50,7 +49,7 @@ function withoutEach<Key extends string | number>(
   if (keys.length < 2) return [];
   const answers = keys.map((key) => {
     const kept = stations.filter((station) => keyOf(station) !== key);
-    return answerFromDesign(trial, comparisonDesign(wallChanges(trial, kept).walls).design, named(key));
+    return answerFromDesign(trial, designOfStations(trial, kept).design, named(key));
   });
   return answers.length <= LISTED ? answers : furthestApart(answers);
 }

@@ -1,4 +1,4 @@
-import { comparisonDesign, primaryDifference, stationChanges, wallChanges } from '../../analysis/index.js';
+import { designOfStations, primaryDifference, stationChanges } from '../../analysis/index.js';
 import { moistureReadings } from '../../moisture/index.js';
 import type { Core, Trial } from '../../trial/index.js';
 
@@ -31,7 +31,7 @@ export function answerCorrected(trial: Trial, dryMasses: ReadonlyMap<Core, numbe
 
 function differenceIn(trial: Trial): number | undefined {
   const { stations } = stationChanges(trial, moistureReadings(trial));
-  const { design } = comparisonDesign(wallChanges(trial, stations).walls);
+  const { design } = designOfStations(trial, stations);
   const answer = primaryDifference(design, { level: trial.protocol.confidence, unit: trial.protocol.outcome.unit });
   return answer.kind === 'estimated' ? answer.estimate.estimate : undefined;
 }

@@ -2,6 +2,7 @@ import {
   comparisonDesign,
   primaryDifference,
   stationChanges,
+  unitsOfComparison,
   type WallChange,
   wallChanges,
 } from '../../analysis/index.js';
@@ -11,14 +12,16 @@ import type { Trial } from '../../trial/index.js';
 import { verdictCode } from '../verdict-code.js';
 import type { Computed, InstrumentAnswer, MaterialCalibration } from './instrument-facts.js';
 
-/** The changes of all walls of the comparison by one instrument. */
+/** The changes of all walls of the comparison by one instrument; the outcome's after values where it was never read before. */
 export function changesBy(
   trial: Trial,
   readings: readonly MoistureReading[],
   instrument: string,
 ): readonly WallChange[] {
   const own = readings.filter((reading) => reading.instrument === instrument);
-  return wallChanges(trial, stationChanges(withOutcome(trial, instrument), own).stations).walls;
+  const asOutcome = withOutcome(trial, instrument);
+  const { walls } = wallChanges(asOutcome, stationChanges(asOutcome, own).stations);
+  return instrument === trial.protocol.outcome.instrument ? walls : walls.filter(({ before }) => before !== undefined);
 }
 
 /**
@@ -78,7 +81,7 @@ interface Difference {
 }
 
 function differenceOf(trial: Trial, changes: readonly WallChange[], unit: string): Computed<Difference> {
-  const { design } = comparisonDesign(changes);
+  const { design } = comparisonDesign(unitsOfComparison(trial, changes).units);
   const primary = primaryDifference(design, { level: trial.protocol.confidence, unit });
   if (primary.kind === 'not-estimated') return { kind: 'not-computed', reason: primary.reason };
   const { estimate, interval, standardError = 0, degreesOfFreedom = 1, walls } = primary.estimate;

@@ -1,6 +1,6 @@
 import { comparisonSides, type Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { daySorter, type Trial } from '../../trial/index.js';
 import { answerAsRead, changesBy } from './answers-of.js';
 import { atExtremes, byLikelihood, byProductLimit, type CountedBelow, type WallInWindow } from './counted-below.js';
 import type { AnswerResult, BelowDetection, Computed } from './instrument-facts.js';
@@ -42,8 +42,7 @@ export function belowDetectionOf(
 }
 
 function cellsOf(trial: Trial, readings: readonly MoistureReading[], instrument: string): readonly WallInWindow[] {
-  const { windows } = trial.protocol;
-  if (windows === undefined) return [];
+  const sorted = daySorter(trial);
   const sides = comparisonSides(trial.protocol);
   const sideOfWall = new Map(trial.walls.map(({ wall, arm }) => [wall, sides.get(arm)]));
   const cells = new Map<string, WallInWindow>();
@@ -51,8 +50,8 @@ function cellsOf(trial: Trial, readings: readonly MoistureReading[], instrument:
     const { wall, day, instrument: own, value } = reading;
     const side = sideOfWall.get(wall);
     if (own !== instrument || side === undefined || value.kind === 'missing') continue;
-    const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
-    if (window === undefined) continue;
+    const window = sorted(wall, day);
+    if (window !== 'before' && window !== 'after') continue;
     const key = JSON.stringify([wall, window]);
     const cell = cells.get(key) ?? { wall, side, window, measured: [], below: [] };
     if (value.kind === 'measured') cell.measured.push(value.value);

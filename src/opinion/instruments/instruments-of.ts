@@ -126,9 +126,9 @@ function both(
   readingRises: ReadingRises,
 ): readonly ChangeByBoth[] {
   const byWall = new Map(meter.map(({ wall, change }) => [wall, change]));
-  return cores.flatMap(({ wall, change }) => {
+  return cores.flatMap(({ wall, before, change }) => {
     const byMeter = byWall.get(wall);
-    if (byMeter === undefined) return [];
+    if (byMeter === undefined || before === undefined) return [];
     return [{ wall, byCores: change, byMeter: readingRises === 'with-moisture' ? byMeter : -byMeter }];
   });
 }

@@ -42,9 +42,9 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
   const { protocol } = trial;
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
   const before = beforeInsidePairs(design);
-  const tooDry = wallsTooDry(trial, design.walls);
+  const tooDry = wallsTooDry(trial, facts.walls);
   const checks = checksDrift(trial);
-  const missing = missingWalls(design, lostWalls(facts));
+  const missing = missingWalls(design, lostUnits(facts, design));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
   const isCompared = protocol.windows !== undefined && design.walls.length > 0;
   return {
@@ -77,12 +77,10 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
   };
 }
 
-function lostWalls({ trial, leftOutWalls, sides }: Facts): readonly PlacedWall[] {
-  const lost = new Set(leftOutWalls.map(({ wall }) => wall));
-  return trial.walls.flatMap(({ wall, arm, block = '' }) => {
-    const side = sides.get(wall);
-    return side === undefined || !lost.has(wall) ? [] : [{ wall, arm, side, block }];
-  });
+/** Walls, or what counts as one, that were allocated and have no place in the comparison. */
+function lostUnits({ units }: Facts, design: ComparisonDesign): readonly PlacedWall[] {
+  const kept = new Set(design.walls.map(({ wall }) => wall));
+  return units.allotted.filter(({ wall }) => !kept.has(wall));
 }
 
 function asAnswer(primary: Primary): Answer {

@@ -6,21 +6,25 @@ export interface ArmMeans {
   readonly arm: string;
   readonly side: Side;
   readonly walls: number;
-  readonly before: number;
+  /** Absent where nothing was read before; `change` is then the after value. */
+  readonly before?: number;
   readonly after: number;
   readonly change: number;
 }
 
 /** Plain means over the walls of each arm, in the protocol's order of arms. */
 export function armMeans(opinion: Opinion): readonly ArmMeans[] {
-  return wallsByArm(opinion).map(({ arm, side, walls }) => ({
-    arm,
-    side,
-    walls: walls.length,
-    before: mean(walls.map((wall) => wall.before)),
-    after: mean(walls.map((wall) => wall.after)),
-    change: mean(walls.map((wall) => wall.change)),
-  }));
+  return wallsByArm(opinion).map(({ arm, side, walls }) => {
+    const before = walls.flatMap((wall) => wall.before ?? []);
+    return {
+      arm,
+      side,
+      walls: walls.length,
+      ...(before.length === 0 ? {} : { before: mean(before) }),
+      after: mean(walls.map((wall) => wall.after)),
+      change: mean(walls.map((wall) => wall.change)),
+    };
+  });
 }
 
 export interface ArmWalls {

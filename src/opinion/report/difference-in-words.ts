@@ -34,14 +34,14 @@ export function differenceInWords(
   return `measured against the untreated ${walls}, the treated ${walls} ${difference < 0 ? 'lost' : 'gained'} ${amount}`;
 }
 
-/** The two sides' mean changes, each wall counting once; absent where a side has no wall. */
+/** The two sides' mean changes, each wall counting once; absent where a side has no wall, or none was read before. */
 export function sideChanges(arms: readonly ArmMeans[]): SideChanges | undefined {
   const [treated, untreated] = [meanChange(arms, 'treated'), meanChange(arms, 'untreated')];
   return treated === undefined || untreated === undefined ? undefined : { treated, untreated };
 }
 
 function meanChange(arms: readonly ArmMeans[], side: ArmMeans['side']): number | undefined {
-  const chosen = arms.filter((arm) => arm.side === side);
+  const chosen = arms.filter((arm) => arm.side === side && arm.before !== undefined);
   const walls = chosen.reduce((count, arm) => count + arm.walls, 0);
   return walls === 0 ? undefined : chosen.reduce((sum, arm) => sum + arm.change * arm.walls, 0) / walls;
 }

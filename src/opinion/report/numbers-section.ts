@@ -89,7 +89,13 @@ function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: numb
   };
 }
 
-function primaryTable({ protocol, primary, marginOrigin }: Opinion, estimate: Estimate, decimals: number): Table {
+const unitsInWords = { wall: 'Walls', site: 'Sites', block: 'Blocks', strip: 'Stretches of wall' } as const;
+
+function primaryTable(
+  { protocol, primary, marginOrigin, units }: Opinion,
+  estimate: Estimate,
+  decimals: number,
+): Table {
   const { unit, better } = protocol.outcome;
   const row = (name: string, value: string): readonly Line[] => [[name], [value]];
   const signedMargin = protocol.margin === undefined ? undefined : (better === 'lower' ? -1 : 1) * protocol.margin;
@@ -121,7 +127,10 @@ function primaryTable({ protocol, primary, marginOrigin }: Opinion, estimate: Es
             ),
           ]),
       row('p-value for no difference, two-sided', pValueText(estimate)),
-      row('Walls, treated and untreated', `${estimate.walls.treated} and ${estimate.walls.untreated}`),
+      row(
+        `${unitsInWords[units.kind]}, treated and untreated`,
+        `${estimate.walls.treated} and ${estimate.walls.untreated}`,
+      ),
       ...(primary.kind === 'estimated' ? [row('Method', estimate.method)] : []),
     ],
   };
@@ -189,9 +198,9 @@ function armTable({ protocol }: Opinion, arms: readonly ArmMeans[], decimals: nu
       [quoted(arm.arm)],
       [role(arm.arm)],
       [`${arm.walls}`],
-      [formatNumber(arm.before, decimals)],
+      [arm.before === undefined ? 'none' : formatNumber(arm.before, decimals)],
       [formatNumber(arm.after, decimals)],
-      [formatSigned(arm.change, decimals)],
+      [arm.before === undefined ? 'none' : formatSigned(arm.change, decimals)],
     ]),
   };
 }

@@ -9,7 +9,7 @@ export function outcomeDecimals(opinion: Opinion): number {
   const { primary } = opinion;
   const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
   if (interval !== undefined) return decimalsFor((interval.upper - interval.lower) / 2);
-  const values = opinion.walls.flatMap((wall) => [wall.before, wall.after]);
+  const values = opinion.walls.flatMap((wall) => [wall.before ?? wall.after, wall.after]);
   // Without an interval the spread of the walls sets the digits.
   return values.length < 2 ? 2 : decimalsFor((Math.max(...values) - Math.min(...values)) / 4);
 }

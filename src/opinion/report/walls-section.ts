@@ -17,12 +17,17 @@ export function wallsSection(opinion: Opinion): Section | undefined {
   if (opinion.walls.length === 0) return undefined;
   const arms = wallsByArm(opinion);
   const decimals = outcomeDecimals(opinion);
+  const isRead = opinion.walls.every(({ before }) => before !== undefined);
   return {
     id: 'walls',
     heading: 'Wall by wall',
     blocks: [
-      paragraph('Each wall counts once: its before and its after are means over its stations that have both.'),
-      wallsFigure(opinion, arms, decimals),
+      paragraph(
+        isRead
+          ? 'Each wall counts once: its before and its after are means over its stations that have both.'
+          : 'Each wall counts once, by the mean of its stations after the treatment: none was read before it.',
+      ),
+      ...(isRead ? [wallsFigure(opinion, arms, decimals)] : []),
       wallsTable(opinion, arms, decimals),
     ],
   };
@@ -30,7 +35,7 @@ export function wallsSection(opinion: Opinion): Section | undefined {
 
 function wallsFigure(opinion: Opinion, arms: readonly ArmWalls[], decimals: number): Figure {
   const { quantity, unit } = opinion.protocol.outcome;
-  const domain = paddedDomain(opinion.walls.flatMap((wall) => [wall.before, wall.after]));
+  const domain = paddedDomain(opinion.walls.flatMap((wall) => [wall.before ?? wall.after, wall.after]));
   const charts = sheets(numbered(arms)).map((groups, index, all) => {
     const part = all.length === 1 ? '' : `, part ${index + 1} of ${all.length}`;
     const data: BeforeAfterChartData = {
@@ -63,7 +68,7 @@ function numbered(arms: readonly ArmWalls[]): Groups {
     label: arm,
     walls: walls.map(({ wall, before, after }) => {
       number += 1;
-      return { wall: cut ? `${number} ${wall}` : wall, before, after };
+      return { wall: cut ? `${number} ${wall}` : wall, before: before ?? after, after };
     }),
   }));
 }
@@ -105,9 +110,9 @@ function wallsTable({ protocol }: Opinion, arms: readonly ArmWalls[], decimals: 
       [quoted(wall.arm)],
       ...(blocks ? [[wall.block === '' ? 'none' : quoted(wall.block)]] : []),
       [`${wall.stations}`],
-      [formatNumber(wall.before, decimals)],
+      [wall.before === undefined ? 'none' : formatNumber(wall.before, decimals)],
       [formatNumber(wall.after, decimals)],
-      [formatSigned(wall.change, decimals)],
+      [wall.before === undefined ? 'none' : formatSigned(wall.change, decimals)],
     ]),
   };
 }

@@ -5,6 +5,7 @@ import type {
   Primary,
   Side,
   StationChange,
+  UnitsOfComparison,
   WallChange,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
@@ -21,8 +22,10 @@ export interface Facts {
   readonly marginOrigin: MarginOrigin;
   /** The side of every wall of the primary comparison, those without a change included. */
   readonly sides: ReadonlyMap<string, Side>;
-  /** The units of the primary analysis: walls with a change. */
+  /** Walls with a change, those in the primary analysis. */
   readonly walls: readonly WallChange[];
+  /** What the walls count as in the comparison. */
+  readonly units: UnitsOfComparison;
   /** Walls of the comparison for which no change could be computed, or that stood alone in their block. */
   readonly leftOutWalls: readonly LeftOutWall[];
   readonly stations: readonly StationChange[];

@@ -13,7 +13,19 @@ export const tableLayouts = {
   walls: {
     file: 'walls.csv',
     needed: ['wall', 'arm'],
-    optional: ['block', 'site', 'material', 'thickness_mm', 'dry_density_kg_m3', 'treated_on', 'neighbours'],
+    optional: [
+      'block',
+      'site',
+      'material',
+      'thickness_mm',
+      'dry_density_kg_m3',
+      'treated_on',
+      'before_from',
+      'before_to',
+      'after_from',
+      'after_to',
+      'neighbours',
+    ],
     numeric: ['thickness_mm', 'dry_density_kg_m3'],
   },
   stations: {

@@ -9,6 +9,7 @@ export interface ProtocolFindings {
   readonly outcome?: Partial<Protocol['outcome']>;
   readonly windows?: Windows;
   readonly method?: Protocol['allocation']['method'];
+  readonly unit?: Protocol['allocation']['unit'];
   readonly compare?: Protocol['compare'];
   /** Notes a problem at a key of the protocol that only the tables bring to light. */
   readonly refuseKey: (key: string, found: string, expected: string) => void;

@@ -51,6 +51,7 @@ const keys = [
   'adjustments',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
+const units = ['wall', 'site'] as const;
 const selections = ['wettest', 'not-by-moisture'] as const;
 
 /**
@@ -59,7 +60,7 @@ const selections = ['wettest', 'not-by-moisture'] as const;
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
  * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
  * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
- * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`. All else is needed.
+ * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
 export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
   const before = problems.length;
@@ -125,6 +126,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(outcome === undefined ? {} : { outcome }),
     ...(windows === undefined ? {} : { windows }),
     ...(allocation?.method === undefined ? {} : { method: allocation.method }),
+    ...(allocation?.unit === undefined ? {} : { unit: allocation.unit }),
     ...(compare === undefined ? {} : { compare }),
     refuseKey: (key, found, expected) => refuse(root.get(key) ?? root.place, expected, { found }),
   };
@@ -157,12 +159,18 @@ function readFormat(root: JsonFields): void {
 
 function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | undefined {
   const place = root.need('allocation', 'how the walls came to their arms, an object with the key method');
-  const fields = place && fieldsOf(place, ['method', 'seed', 'by']);
+  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by']);
   if (fields === undefined) return undefined;
   const method = choiceOf(fields.need('method', alternatives(methods)), methods);
+  const unit = choiceOf(fields.get('unit'), units);
   const seed = numberOf(fields.get('seed'), 'a whole number', Number.isSafeInteger);
   const by = optionalTextOf(fields.get('by'), 'a text: who allocated the walls');
-  return { by, ...(method === undefined ? {} : { method }), ...(seed === undefined ? {} : { seed }) };
+  return {
+    by,
+    ...(method === undefined ? {} : { method }),
+    ...(unit === undefined ? {} : { unit }),
+    ...(seed === undefined ? {} : { seed }),
+  };
 }
 
 /** Whoever is not said to have been kept from knowing is taken to have known. */

@@ -6,6 +6,7 @@ import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
+import { ownWindows } from './own-windows.js';
 
 const thickness: NumberRule = { accepts: (value) => value > 0, expected: 'a thickness in mm above 0' };
 /** Lighter than any masonry, heavier than any: a value in g/cm³ or in kilograms a brick is caught. */
@@ -28,6 +29,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
     const dryDensity_kg_m3 = numberCell(cells, row, 'dry_density_kg_m3', dryDensity);
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
+    const windows = ownWindows(cells, row);
     const neighbours = cells
       .text(row, 'neighbours')
       ?.split('|')
@@ -46,6 +48,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       ...(thickness_mm === undefined ? {} : { thickness_mm }),
       ...(dryDensity_kg_m3 === undefined ? {} : { dryDensity_kg_m3 }),
       ...(treatedOn === undefined ? {} : { treatedOn }),
+      ...(windows === undefined ? {} : { windows }),
       ...(neighbours === undefined ? {} : { neighbours }),
       origin: cells.origin(row),
     });

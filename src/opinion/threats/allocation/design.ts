@@ -1,6 +1,6 @@
 import { fewestSeriesVisits } from '../../../analysis/index.js';
 import { countInWords } from '../../words/quantity.js';
-import { allocatedTo, wallsOn } from '../facts.js';
+import { allocatedTo, type Facts, wallsOn } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
 
 export const noUntreatedWalls: Search = {
@@ -79,7 +79,7 @@ export const armsConfoundedWithBlocks: Search = {
   remedy: 'Have at least one treated and one untreated wall in each block.',
   look: ({ facts }) => {
     const sidesByBlock = new Map<string, Set<string>>();
-    for (const { block, side } of facts.walls)
+    for (const { block, side } of facts.units.units)
       sidesByBlock.set(block, (sidesByBlock.get(block) ?? new Set()).add(side));
     if (wallsOn(facts, 'treated').length === 0 || wallsOn(facts, 'untreated').length === 0 || sidesByBlock.size < 2)
       return undefined;
@@ -92,6 +92,12 @@ export const armsConfoundedWithBlocks: Search = {
   },
 };
 
+const names = { wall: 'walls', site: 'sites', block: 'blocks', strip: 'stretches of wall' } as const;
+
+function countOf({ kind, units }: Facts['units']): string {
+  return `${units.length} ${names[kind]}`;
+}
+
 export const tooFewWalls: Search = {
   code: 'too-few-walls',
   domain: 'allocation',
@@ -99,7 +105,7 @@ export const tooFewWalls: Search = {
   lookedFor: 'a randomisation test of so many walls can reach the stated confidence',
   direction: 'either way',
   remedy: 'Have more walls: at 95 % confidence at least four against four, or six pairs.',
-  look: ({ facts: { trial, smallestPossibleP, walls, primary } }) => {
+  look: ({ facts: { trial, smallestPossibleP, units, primary } }) => {
     // Without an interval, or with one wall an arm, there is a graver threat to name.
     if (primary.kind === 'not-estimated' || primary.method === 'paired-series' || smallestPossibleP === undefined)
       return undefined;
@@ -107,12 +113,12 @@ export const tooFewWalls: Search = {
     const smallest = smallestPossibleP.toPrecision(2);
     // The small allowance keeps 1 − 0.95 from being a hair below 1/20.
     if (smallestPossibleP <= alpha * (1 + 1e-9))
-      return notFound(`The smallest p-value that these ${walls.length} walls allow is ${smallest}.`, {
+      return notFound(`The smallest p-value that these ${countOf(units)} allow is ${smallest}.`, {
         measure: { value: smallestPossibleP, unit: 'p-value' },
       });
     return found(
       'serious',
-      `With these ${walls.length} walls the smallest p-value of a randomisation test is ${smallestPossibleP.toFixed(2)}, above the ${alpha.toFixed(2)} that the stated confidence asks for. The interval relies on normality.`,
+      `With these ${countOf(units)} the smallest p-value of a randomisation test is ${smallestPossibleP.toFixed(2)}, above the ${alpha.toFixed(2)} that the stated confidence asks for. The interval relies on normality.`,
       { measure: { value: smallestPossibleP, unit: 'p-value' } },
     );
   },

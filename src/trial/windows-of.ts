@@ -1,0 +1,41 @@
+import { isInWindow } from './is-in-window.js';
+import type { Windows } from './protocol.js';
+import type { Trial } from './trial.js';
+
+/**
+ * The before and after window of a wall: its own where `walls.csv` states them, as for walls that were treated one after the
+ * other, else the plan's.
+ *
+ * @example windowsOf(trial, 'W01')?.before // { from: '2024-03-01', to: '2024-05-31' }
+ */
+export function windowsOf({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>, wall: string): Windows | undefined {
+  return walls.find((one) => one.wall === wall)?.windows ?? protocol.windows;
+}
+
+/**
+ * Where a day falls for a wall. A day of the before window on or after the wall's own treatment is `treated-by-then`, a day of
+ * the after window before it `not-yet-treated`: neither is a before or an after reading.
+ */
+export type DayOfWall = 'before' | 'after' | 'treated-by-then' | 'not-yet-treated' | 'outside' | 'no-windows';
+
+/**
+ * Sorts the days of readings by the windows and the treatment of their walls: the one rule by which a reading is a before or an
+ * after reading.
+ *
+ * @example daySorter(trial)('W01', '2024-05-31') // 'before'
+ */
+export function daySorter({
+  protocol,
+  walls,
+}: Pick<Trial, 'protocol' | 'walls'>): (wall: string, day: string) => DayOfWall {
+  const byWall = new Map(walls.map((wall) => [wall.wall, wall]));
+  return (name, day) => {
+    const wall = byWall.get(name);
+    const windows = wall?.windows ?? protocol.windows;
+    if (windows === undefined) return 'no-windows';
+    const isTreated = wall?.treatedOn === undefined ? undefined : day >= wall.treatedOn;
+    if (isInWindow(day, windows.before)) return isTreated === true ? 'treated-by-then' : 'before';
+    if (isInWindow(day, windows.after)) return isTreated === false ? 'not-yet-treated' : 'after';
+    return 'outside';
+  };
+}
