@@ -106,7 +106,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     analyses,
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
-    drying: dryingChecks(trial, readings, sides, design.walls),
+    drying: dryingChecks(trial, readings, sides),
   };
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
