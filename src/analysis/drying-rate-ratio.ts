@@ -24,6 +24,8 @@ export interface DryingObservation extends PlacedWall {
   readonly station: string;
   /** Days since the drying began. */
   readonly time_d: number;
+  /** Days since one day common to all walls, for the season; `time_d` where all began on one day. */
+  readonly season_d?: number;
   readonly moisture: number;
 }
 
@@ -163,7 +165,7 @@ function fitted(rows: readonly DryingObservation[], isBlocked: boolean, season: 
 
 /** What a wall keeps moves with the seasons: one harmonic, its phase whatever the readings say. */
 function cycleOf(rows: readonly DryingObservation[]): DesignMatrix {
-  const turn = rows.map(({ time_d }) => (2 * Math.PI * time_d) / 365.2425);
+  const turn = rows.map(({ time_d, season_d = time_d }) => (2 * Math.PI * season_d) / 365.2425);
   return designMatrix([
     intercept(),
     covariate('cosine of the year', turn.map(Math.cos)),

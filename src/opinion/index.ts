@@ -1,4 +1,9 @@
+export type { AirBeside, AirOfArm, AirOfArms } from './air/air-of-arms.js';
+export type { DryingFacts } from './drying/drying-facts.js';
 export type * from './drying/drying-part.js';
+export type { AirLimit, ImpliedEvaporation, ImpliedOfArm, ImpliedOfWall } from './drying/implied-evaporation.js';
+export type { TreatmentSpread } from './drying/starts-of-walls.js';
+export type { TimedWall, WaitOfOneWall, WaitOfTrial, WaitOfWall } from './drying/wait-of-trial.js';
 export type * from './drying/wetting-part.js';
 export { countThreats, evidenceFrom, evidenceRules, type ThreatCount, type WeighedThreat } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';

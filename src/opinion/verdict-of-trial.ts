@@ -96,7 +96,7 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
     ],
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
-    drying: dryingChecks(trial, readings, sides, walls),
+    drying: dryingChecks(trial, readings, sides),
   };
   const numbers = threatNumbers({ facts, readings, design });
   const threats = findThreats({ facts, numbers });

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { formOpinion, type Opinion, readTrial, type Trial } from '../../src/index.js';
+import { formOpinion, moistureReadings, type Opinion, readTrial, type Trial } from '../../src/index.js';
+import { dryingOfTrial } from '../../src/opinion/drying/drying-of-trial.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
 import type { ReportDocument } from '../../src/opinion/report/document.js';
 import { dryingSection } from '../../src/opinion/report/drying-section.js';
@@ -134,7 +135,7 @@ describe('formOpinion(trial).drying', () => {
 
   it('says in one line why there are no curves', () => {
     const few = formOpinion(early(trial));
-    expect(few.drying).toEqual({
+    expect(few.drying).toMatchObject({
       kind: 'not-shown',
       reason: expect.stringContaining('at least 4 visits after the treatment'),
     });
@@ -143,7 +144,7 @@ describe('formOpinion(trial).drying', () => {
       ...early(trial),
       protocol: { ...trial.protocol, outcome: { ...outcome, better: 'higher' } },
     });
-    expect(wetter.drying).toEqual({ kind: 'not-shown', reason: expect.stringContaining('higher is better') });
+    expect(wetter.drying).toMatchObject({ kind: 'not-shown', reason: expect.stringContaining('higher is better') });
   });
 
   it('gives reasons where walls never dry, or get wetter', () => {
@@ -181,6 +182,66 @@ describe('formOpinion(trial).drying', () => {
   });
 });
 
+describe('drying-through-seasons with other air beside the arms, and with treatments months apart', () => {
+  const adjustedOf = (of: Trial, id: string) => {
+    const readings = moistureReadings(of);
+    const sides = new Map(
+      of.walls.map(({ wall, arm }) => [wall, arm === 'barrier' ? ('treated' as const) : ('untreated' as const)]),
+    );
+    const drying = dryingOfTrial(of, readings, sides);
+    const found = drying.kind === 'shown' ? drying.adjusted : [];
+    const one = found.find((each) => each.kind === 'estimated' && each.estimate.id === id);
+    if (one?.kind !== 'estimated') throw new Error('not estimated');
+    return { ...one.estimate, facts: drying };
+  };
+  /** A site for each wall with air of its own: the yard’s, and from the treatment on so much less humid beside treated walls. */
+  const withAir = (points: number): Trial => {
+    const walls = trial.walls.map((wall) => ({ ...wall, site: `room of ${wall.wall}` }));
+    const yard = trial.climate.filter(({ place }) => place === 'yard');
+    const climate = walls.flatMap(({ site, arm, treatedOn = '' }) =>
+      yard.map(({ rain_mm: _, ...reading }) => {
+        const less = arm === 'barrier' && reading.time.slice(0, 10) >= treatedOn ? points : 0;
+        return { ...reading, place: site, relative_humidity_pct: (reading.relative_humidity_pct ?? 0) - less };
+      }),
+    );
+    return { ...trial, walls, climate };
+  };
+
+  it('25 points less humidity beside treated walls moves the answer adjusted for the weather, and the air is unlike', () => {
+    const [alike, unlike] = [0, 25].map((points) => adjustedOf(withAir(points), 'weather-adjusted'));
+    expect(Math.abs(unlike!.estimate - alike!.estimate)).toBeGreaterThan(0.1);
+    expect([alike!.facts.airOfArms?.airUnlike, unlike!.facts.airOfArms?.airUnlike]).toEqual([false, true]);
+    expect(unlike!.facts.airBeside.cover).toBe('both-recorded');
+    // As with the one yard for all.
+    expect(alike!.estimate).toBeCloseTo(adjustedOf(trial, 'weather-adjusted').estimate, 10);
+  });
+
+  it('walls treated eight months later are counted from their own day, their partners with them', () => {
+    const late = trial.walls.filter(({ block = '' }) => block > 'P05').map(({ wall }) => wall);
+    const own = (wall: string) => (late.includes(wall) ? '2025-02-15' : '2024-06-04');
+    const staggered = {
+      ...trial,
+      walls: trial.walls.map((wall) => ({ ...wall, ...(wall.arm === 'barrier' ? { treatedOn: own(wall.wall) } : {}) })),
+    };
+    const { facts } = adjustedOf(staggered, 'season-adjusted');
+    if (facts.kind !== 'shown') throw new Error(facts.reason);
+    expect([facts.start, facts.lastStart, facts.spread?.days]).toEqual(['2024-06-04', '2025-02-15', 256]);
+    for (const { wall, days, times_d } of facts.curves) {
+      expect(times_d[0], wall).toBe(0);
+      const last = (Date.parse(days.at(-1) ?? '') - Date.parse(own(wall))) / 86_400_000;
+      expect(times_d.at(-1), wall).toBe(last);
+    }
+    // All curves cover no more than the last treated walls’ days.
+    expect(facts.period_d).toBe(539 - 256);
+    const page: ReportDocument = {
+      kicker: '',
+      title: '',
+      sections: [dryingSection({ ...opinion, drying: facts })!],
+    };
+    expect(toMarkdown(page)).toMatch(/from its own treatment, between 4\sJune\s2024 and 15\sFebruary\s2025/);
+  });
+});
+
 describe('the weaknesses of drying', () => {
   it('not-steady-before: walls that drift before the treatment have it, walls at rest have not', () => {
     expect(codes(opinion)).toContain('not-steady-before');
@@ -205,8 +266,9 @@ describe('the weaknesses of drying', () => {
       protocol: { ...trial.protocol, windows: { ...windows, before, after } },
     });
     const weakness = quick.verdict.weaknesses.find(({ code }) => code === 'larger-than-ceiling');
-    // Two faces at 1.5 mm for 36 days in 1.2 m of 1500 kg/m³: 108 over 1800.
-    expect(weakness?.text).toContain('take off 6.00 % by mass');
+    // Two faces at 1.5 mm for 21 days between the visits, in 1.2 m of 1700 kg/m³: 63 over 2040.
+    expect(weakness?.text).toContain('in at most 21 days, and two faces at 3.00 mm');
+    expect(weakness?.text).toContain('take off 3.09 % by mass');
     expect(weakness?.seriousness).toBe('serious');
   });
 });

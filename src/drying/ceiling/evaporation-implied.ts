@@ -23,7 +23,7 @@ export interface EvaporationImplied {
  * hold against what the air could take: see `evaporationFromPressure`.
  *
  * @throws DryingError `not-finite`; `out-of-range` for a thickness, density or period that is not above zero
- * @example evaporationImplied({ fall_pp: 9.4, thickness_mm: 330, density_kg_m3: 1700, period_d: 28 }).evaporation_mm_d // 1.8833
+ * @example evaporationImplied({ fall_pp: 9.4, thickness_mm: 330, density_kg_m3: 1700, period_d: 28 }).evaporation_mm_d // 1.8834
  * @source mass balance, Δu b ρ (computed)
  */
 export function evaporationImplied({ fall_pp, thickness_mm, density_kg_m3, period_d }: FallOfWall): EvaporationImplied {

@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import {
+  type AirAtTime,
   evaporationPotential,
   isMoistureError,
   saturationTemperature,
@@ -7,9 +8,10 @@ import {
   vapourPressure,
 } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
-import type { ClimateReading, Trial } from '../../trial/index.js';
+import type { Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
 import { type WindowName, windowOf } from '../cores/placed-cores.js';
+import { usableAir } from './usable-air.js';
 
 /** Whose air it is: a place that is the `site` of walls belongs to their sides. */
 export type AirPlace = 'treated' | 'untreated' | 'both' | 'elsewhere';
@@ -29,27 +31,34 @@ export interface AirInWindow {
   readonly evaporation_pa: number;
 }
 
-interface AirAtPlace extends Omit<AirInWindow, 'place' | 'window' | 'places' | 'dewPoint_c'> {}
+/** Means over time at a place. */
+export interface AirAtPlace extends Omit<AirInWindow, 'place' | 'window' | 'places' | 'dewPoint_c'> {}
 
 const order: readonly AirPlace[] = ['treated', 'untreated', 'both', 'elsewhere'];
 
 /** The air in both windows, by whose it is; nothing without readings of it in a window. */
 export function airOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): readonly AirInWindow[] {
   const whose = placesOfSides(trial, sides);
-  const usable = trial.climate.flatMap((reading) => {
-    const window = windowOf(trial, reading.time.slice(0, 10));
-    return window === undefined || !isUsable(reading) ? [] : [{ ...reading, window }];
-  });
-  const places = [...groupBy(usable, ({ place, window }) => `${window}\u0000${place}`).values()].flatMap((own) => {
-    const [first] = own;
-    const air = first === undefined ? undefined : airAtPlace(own);
-    if (first === undefined || air === undefined) return [];
-    return [{ place: whose.get(first.place) ?? ('elsewhere' as const), window: first.window, air }];
-  });
+  const windows = { before: [...airOfPlaces(trial, 'before')], after: [...airOfPlaces(trial, 'after')] };
   return order.flatMap((place) =>
     (['before', 'after'] as const).flatMap((window) => {
-      const own = places.filter((each) => each.place === place && each.window === window).map(({ air }) => air);
-      return own.length === 0 ? [] : [{ place, window, ...meansOf(own) }];
+      const own = windows[window].filter(([name]) => (whose.get(name) ?? 'elsewhere') === place);
+      return own.length === 0 ? [] : [{ place, window, ...meansOf(own.map(([, air]) => air)) }];
+    }),
+  );
+}
+
+/** The air of a window at every place that was read at least twice in it. */
+export function airOfPlaces(trial: Trial, window: WindowName): ReadonlyMap<string, AirAtPlace> {
+  const usable = trial.climate.flatMap((reading) => {
+    const air = usableAir(reading);
+    if (air === undefined || windowOf(trial, reading.time.slice(0, 10)) !== window) return [];
+    return [{ place: reading.place, air }];
+  });
+  return new Map(
+    [...groupBy(usable, ({ place }) => place)].flatMap(([place, own]) => {
+      const air = airAtPlace(own.map((each) => each.air));
+      return air === undefined ? [] : [[place, air] as const];
     }),
   );
 }
@@ -65,21 +74,10 @@ function placesOfSides({ walls }: Trial, sides: ReadonlyMap<string, Side>): Read
   return whose;
 }
 
-type UsableReading = ClimateReading & { readonly temperature_c: number; readonly relative_humidity_pct: number };
-
-/** Below 45 degrees of frost and at no humidity the formulae say nothing. */
-function isUsable(reading: ClimateReading): reading is UsableReading {
-  const { temperature_c = Number.NaN, relative_humidity_pct = Number.NaN } = reading;
-  return temperature_c >= -45 && temperature_c <= 60 && relative_humidity_pct > 0 && relative_humidity_pct <= 100;
-}
-
-function airAtPlace(readings: readonly UsableReading[]): AirAtPlace | undefined {
+function airAtPlace(readings: readonly AirAtTime[]): AirAtPlace | undefined {
   const inOrder = readings
-    .map(({ time, temperature_c, relative_humidity_pct: relativeHumidity_pct }) => {
-      return { time_h: hoursOf(time), temperature_c, relativeHumidity_pct };
-    })
     .filter(({ time_h }) => Number.isFinite(time_h))
-    .sort((one, other) => one.time_h - other.time_h)
+    .toSorted((one, other) => one.time_h - other.time_h)
     .filter(({ time_h }, at, all) => time_h !== all[at - 1]?.time_h);
   if (inOrder.length < 2) return undefined;
   return {
@@ -89,12 +87,6 @@ function airAtPlace(readings: readonly UsableReading[]): AirAtPlace | undefined 
     vapourDensity_g_m3: mean(inOrder.map((each) => vapourDensity(each))),
     evaporation_pa: evaporationPotential(inOrder).mean_pa,
   };
-}
-
-/** A day without a time stands for its noon; a time without a zone for one zone throughout. */
-function hoursOf(time: string): number {
-  const withTime = time.length === 10 ? `${time}T12:00` : time;
-  return Date.parse(/(Z|[+-]\d\d:\d\d)$/.test(withTime) ? withTime : `${withTime}Z`) / 3_600_000;
 }
 
 function meansOf(places: readonly AirAtPlace[]): Omit<AirInWindow, 'place' | 'window'> {

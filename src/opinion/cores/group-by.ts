@@ -1,6 +1,6 @@
 /** Groups in the order in which their keys first come. */
-export function groupBy<Item>(items: readonly Item[], keyOf: (item: Item) => string): ReadonlyMap<string, Item[]> {
-  const groups = new Map<string, Item[]>();
+export function groupBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): ReadonlyMap<Key, Item[]> {
+  const groups = new Map<Key, Item[]>();
   for (const item of items) {
     const key = keyOf(item);
     const group = groups.get(key);

@@ -1,10 +1,12 @@
 import { type Adjustment, type Answer, adjustedDifference, type WallVisit } from '../../analysis/index.js';
 import { mean } from '../../statistics/index.js';
 import { type AdjustmentName, isInWindow, type Trial } from '../../trial/index.js';
+import { placesBeside } from '../air/places-beside.js';
+import { pressureByWall } from '../air/pressure-by-wall.js';
 import { listInWords } from '../words/quantity.js';
 import { amountBefore, stretchesByPlace } from './amounts-before.js';
 import type { WallCurve } from './drying-part.js';
-import { dailyPressure, pressureBefore } from './weather.js';
+import { pressureBefore } from './weather.js';
 
 type Weather = Exclude<AdjustmentName, 'season'>;
 
@@ -78,24 +80,24 @@ function visitsOf({ protocol: { windows } }: Trial, curves: readonly WallCurve[]
   );
 }
 
+/** Each from the record that stands for the wall’s own. */
 function recordedWeather(trial: Trial): ReadonlyMap<Weather, WeatherAt> {
   const recorded = new Map<Weather, WeatherAt>();
-  const daily = dailyPressure(trial);
-  if (daily.length > 0) recorded.set('weather', (_wall, day) => pressureBefore(daily, day));
-  const rain = stretchesByPlace(trial.climate, ({ rain_mm }) => rain_mm);
-  if (rain.length > 0) recorded.set('rain', (_wall, day) => meanAmount(rain, day));
-  const heating = stretchesByPlace(trial.climate, ({ heating_h }) => heating_h);
-  const siteOf = new Map(trial.walls.map(({ wall, site }) => [wall, site]));
-  // A place that bears the name of a wall's site is that wall's own; heating next door says less.
-  const near = (wall: string) => {
-    const own = heating.filter(([place]) => place === siteOf.get(wall));
-    return own.length > 0 ? own : heating;
-  };
-  if (heating.length > 0) recorded.set('heating', (wall, day) => meanAmount(near(wall), day));
+  const pressureOf = pressureByWall(trial);
+  if (trial.walls.some(({ wall }) => pressureOf(wall) !== undefined))
+    recorded.set('weather', (wall, day) => pressureBefore(pressureOf(wall)?.daily ?? [], day));
+  const amounts = [
+    ['rain', stretchesByPlace(trial.climate, ({ rain_mm }) => rain_mm)],
+    ['heating', stretchesByPlace(trial.climate, ({ heating_h }) => heating_h)],
+  ] as const;
+  for (const [name, places] of amounts) {
+    if (places.length === 0) continue;
+    const byPlace = new Map(places);
+    const beside = placesBeside(trial.walls, [...byPlace.keys()]);
+    recorded.set(name, (wall, day) => {
+      const own = (beside(wall)?.places ?? []).flatMap((place) => amountBefore(byPlace.get(place) ?? [], day) ?? []);
+      return own.length === 0 ? undefined : mean(own);
+    });
+  }
   return recorded;
-}
-
-function meanAmount(places: ReturnType<typeof stretchesByPlace>, day: string): number | undefined {
-  const amounts = places.flatMap(([, stretches]) => amountBefore(stretches, day) ?? []);
-  return amounts.length === 0 ? undefined : mean(amounts);
 }

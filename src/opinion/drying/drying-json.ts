@@ -1,13 +1,16 @@
 import type { Answer } from '../../analysis/index.js';
+import { dryingFactsJson } from './drying-facts-json.js';
 import type { DryingPart, TimesOfArms } from './drying-part.js';
 
 /** The field `drying` of `opinion.json`: comparisons in the shape of the analyses, times to fall and to dry by arm, or the reason why there are none. */
 export function dryingJson(drying: DryingPart) {
-  if (drying.kind === 'not-shown') return { reason: drying.reason };
-  const { start, period_d, curves, losses, changes, answers, adjusted, times, timesToDry } = drying;
+  const facts = dryingFactsJson(drying);
+  if (drying.kind === 'not-shown') return { reason: drying.reason, ...facts };
+  const { start, lastStart, period_d, curves, losses, changes, answers, adjusted, times, timesToDry } = drying;
   const all = [...answers, ...adjusted];
   return {
     start,
+    lastStart,
     days: period_d,
     walls: curves.map(({ wall }) => wall),
     losses: losses.map(({ index, ...loss }) => ({ ...loss, dryingIndex: index ?? null })),
@@ -20,6 +23,7 @@ export function dryingJson(drying: DryingPart) {
     notEstimated: all.flatMap((answer) => (answer.kind === 'not-estimated' ? [{ ...answer.notEstimated }] : [])),
     timesToFall: times === undefined ? null : { fall: times.fall, ...timesOf(times) },
     timesToDry: timesToDry === undefined ? null : { dryBelow: timesToDry.limit, ...timesOf(timesToDry) },
+    ...facts,
   };
 }
 

@@ -10,9 +10,11 @@ import {
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
+import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { DryingPart, DryingShown, WallCurve } from './drying-part.js';
 import { lossesOfArms, lostBy } from './losses-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
+import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
 import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
@@ -27,39 +29,49 @@ export function dryingOfTrial(
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
 ): DryingPart {
+  const facts = dryingFacts(trial, readings, sides);
+  const curves = curvesOfTrial(trial, readings, sides);
+  return typeof curves === 'string' ? { ...facts, kind: 'not-shown', reason: curves } : { ...facts, ...curves };
+}
+
+/** Or in one line why none are shown. */
+function curvesOfTrial(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  sides: ReadonlyMap<string, Side>,
+): Omit<DryingShown, keyof DryingFacts> | string {
   const { outcome } = trial.protocol;
-  if (outcome.better === 'higher')
-    return notShown('for the outcome of this trial higher is better, and drying is lower');
-  const began = startOf(trial);
-  if (began === undefined) return notShown('neither a day of treatment nor a before window says when to count from');
-  const { start, startIs } = began;
+  if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
+  const starts = startsOfWalls(trial, sides);
+  if (starts === undefined) return 'neither a day of treatment nor a before window says when to count from';
   const read = outcomeReadings(trial, readings, sides);
-  const { curves: whole, leftOut } = curvesOfWalls(trial, read, sides, start);
+  const startOf = (wall: string) => starts.startOf.get(wall) ?? '';
+  const { curves: whole, leftOut } = curvesOfWalls(trial, read, sides, startOf);
   const counted = whole.map(sinceStart);
   const curves = counted.filter(({ times_d }) => times_d.filter((time) => time > 0).length >= fewestVisits);
   if (new Set(curves.map(({ side }) => side)).size < 2) {
     const most = Math.max(0, ...counted.map(({ times_d }) => times_d.filter((time) => time > 0).length));
-    return notShown(
-      `a curve needs at least ${fewestVisits} visits after the treatment in both arms, and the walls have ${most} at most`,
-    );
+    return `a curve needs at least ${fewestVisits} visits after the treatment in both arms, and the walls have ${most} at most`;
   }
   const gone = counted.filter((curve) => !curves.includes(curve));
   const period_d = commonPeriod_d(curves);
   const weather = weeklyPressure(trial, curves);
   const { shapes, changes } = shapesOfWalls(curves, trial.protocol.confidence);
+  const days = curves.map(({ wall }) => startOf(wall)).sort();
   return {
     kind: 'shown',
-    start,
-    startIs,
+    start: days[0] ?? '',
+    lastStart: days.at(-1) ?? '',
+    startIs: starts.startIs,
     curves,
     leftOut: [
       ...leftOut,
       ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),
     ],
     period_d,
-    ...waitOf(trial, curves),
+    ...promptOf(trial, curves),
     answers: [
-      ...answersOf(trial, { curves, shapes, observations: observationsOf(read, curves, start), period_d }),
+      ...answersOf(trial, { curves, shapes, observations: observationsOf(read, curves, startOf), period_d }),
       ...daysToGoalsAnswers(trial, curves, period_d),
     ],
     losses: lossesOfArms(curves, period_d),
@@ -69,19 +81,6 @@ export function dryingOfTrial(
     adjusted: adjustedAnswers(trial, whole),
     ...(weather.length === 0 ? {} : { weather }),
   };
-}
-
-function notShown(reason: string): DryingPart {
-  return { kind: 'not-shown', reason };
-}
-
-function startOf({ protocol, walls }: Trial) {
-  const treatments = new Set(protocol.arms.flatMap(({ arm, role }) => (role === 'treated' ? [arm] : [])));
-  const days = walls.flatMap(({ arm, treatedOn }) => (treatments.has(arm) ? (treatedOn ?? []) : [])).sort();
-  const [first] = days;
-  if (first !== undefined) return { start: first.slice(0, 10), startIs: 'treatment' as const };
-  const end = protocol.windows?.before.to;
-  return end === undefined ? undefined : { start: end, startIs: 'end-of-before-window' as const };
 }
 
 /** From the last visit on or before the start, which counts as day 0. */
@@ -99,7 +98,7 @@ function sinceStart(curve: WallCurve): WallCurve {
 }
 
 /** A rule of thumb for the calendar, and no test. */
-function waitOf({ walls }: Trial, curves: readonly WallCurve[]): Pick<DryingShown, 'wait'> {
+function promptOf({ walls }: Trial, curves: readonly WallCurve[]): Pick<DryingShown, 'prompt'> {
   const compared = new Set(curves.map(({ wall }) => wall));
   const thicknesses = walls.flatMap(({ wall, thickness_mm = 0 }) =>
     compared.has(wall) && thickness_mm > 0 ? [thickness_mm] : [],
@@ -107,20 +106,23 @@ function waitOf({ walls }: Trial, curves: readonly WallCurve[]): Pick<DryingShow
   if (thicknesses.length === 0) return {};
   const [least, most] = [Math.min(...thicknesses), Math.max(...thicknesses)];
   const days = { least: naturalDryingPrompt_d(least), most: naturalDryingPrompt_d(most) };
-  return { wait: { thickness_mm: { least, most }, days } };
+  return { prompt: { thickness_mm: { least, most }, days } };
 }
 
 function observationsOf(
   read: readonly (MoistureReading & { readonly moisture: number })[],
   curves: readonly WallCurve[],
-  start: string,
+  startOf: (wall: string) => string,
 ): readonly DryingObservation[] {
+  const first = curves.map(({ wall }) => startOf(wall)).sort()[0] ?? '';
   const byWall = new Map(curves.map((curve) => [curve.wall, curve]));
   return read.flatMap(({ wall, station, day, moisture }) => {
     const curve = byWall.get(wall);
     if (curve === undefined || !curve.days.includes(day)) return [];
     const { arm, side, block } = curve;
-    return [{ wall, arm, side, block, station, time_d: Math.max(0, daysBetween(start, day)), moisture }];
+    const time_d = Math.max(0, daysBetween(startOf(wall), day));
+    const season_d = daysBetween(first, startOf(wall)) + time_d;
+    return [{ wall, arm, side, block, station, time_d, season_d, moisture }];
   });
 }
 

@@ -1,21 +1,29 @@
 import type { Answer, PlacedWall } from '../../analysis/index.js';
 import type { LogRank } from '../../statistics/index.js';
+import type { DryingFacts } from './drying-facts.js';
 
-/** What the opinion says of drying over time, or in one line why it says nothing. */
-export type DryingPart = { readonly kind: 'not-shown'; readonly reason: string } | DryingShown;
+/** What the opinion says of drying over time, or in one line why it shows no curves; and what can be told without them. */
+export type DryingPart = DryingNotShown | DryingShown;
 
-export interface DryingShown {
+export interface DryingNotShown extends DryingFacts {
+  readonly kind: 'not-shown';
+  readonly reason: string;
+}
+
+export interface DryingShown extends DryingFacts {
   readonly kind: 'shown';
-  /** ISO day from which time is counted. */
+  /** ISO day from which time is counted for the first wall: for each wall it counts from its own treatment or that of its partners. */
   readonly start: string;
-  /** Whether that is the day of the first treatment, or, where none was recorded, the end of the before window. */
+  /** The same for the last wall. */
+  readonly lastStart: string;
+  /** Whether those are days of treatment, or, where none was recorded, the end of the before window. */
   readonly startIs: 'treatment' | 'end-of-before-window';
   readonly curves: readonly WallCurve[];
   readonly leftOut: readonly { readonly wall: string; readonly reason: string }[];
   /** The longest time that all curves cover, in days. */
   readonly period_d: number;
   /** How long the trade waits before it judges walls as thick as the thinnest and the thickest; absent where no thickness is on record. */
-  readonly wait?: { readonly thickness_mm: Range; readonly days: Range };
+  readonly prompt?: { readonly thickness_mm: Range; readonly days: Range };
   readonly answers: readonly Answer[];
   /** Means over the walls of each arm, in the outcome's unit, over the days that all curves cover. */
   readonly losses: readonly {
@@ -54,7 +62,7 @@ interface Range {
 /** A wall's mean over its stations at each visit, from the last visit before the start on. */
 export interface WallCurve extends PlacedWall {
   readonly days: readonly string[];
-  /** Days since the start, in the order of `days`; the last visit before the start counts as day 0. */
+  /** Days since the wall’s own start, in the order of `days`; the last visit before the start counts as day 0. */
   readonly times_d: readonly number[];
   readonly moisture: readonly number[];
 }

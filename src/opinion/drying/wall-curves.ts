@@ -23,12 +23,12 @@ export function outcomeReadings(
   });
 }
 
-/** The curve of every wall over the days that `keep` accepts; walls whose stations share no visit are named. */
+/** The curve of every wall, its time counted from its own start; walls whose stations share no visit are named. */
 export function curvesOfWalls(
   trial: Trial,
   readings: readonly (MoistureReading & { readonly moisture: number })[],
   sides: ReadonlyMap<string, Side>,
-  start: string,
+  startOf: (wall: string) => string,
 ): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
   const byWall = new Map<string, (MoistureReading & { readonly moisture: number })[]>();
   for (const reading of readings) {
@@ -42,6 +42,7 @@ export function curvesOfWalls(
     const side = sides.get(wall);
     const own = byWall.get(wall);
     if (side === undefined || own === undefined) continue;
+    const start = startOf(wall);
     const days = [...new Set(own.map(({ day }) => day))].sort();
     const dayAt = new Map(days.map((day) => [daysBetween(start, day), day]));
     const stations = own.map(

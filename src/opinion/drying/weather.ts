@@ -1,47 +1,34 @@
-import { pressureDifference } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { type PressureOfDay, pressureByWall } from '../air/pressure-by-wall.js';
+import { groupBy } from '../cores/group-by.js';
 import type { WallCurve } from './drying-part.js';
 
 const dayLength = 86_400_000;
 
-export interface PressureOfDay {
-  readonly day: string;
-  readonly pressure_pa: number;
-}
-
-/** Daily means over all places of the vapour pressure difference between a wet wall as warm as the air and the air. */
-export function dailyPressure({ climate }: Trial): readonly PressureOfDay[] {
-  const days = new Map<string, number[]>();
-  for (const { time, temperature_c, relative_humidity_pct } of climate) {
-    // Below 45 degrees of frost and at no humidity the formulae say nothing.
-    if (temperature_c === undefined || temperature_c < -45 || temperature_c > 60) continue;
-    if (relative_humidity_pct === undefined || relative_humidity_pct <= 0) continue;
-    const day = time.slice(0, 10);
-    const value = pressureDifference(temperature_c, { temperature_c, relativeHumidity_pct: relative_humidity_pct });
-    const known = days.get(day);
-    if (known === undefined) days.set(day, [value]);
-    else known.push(value);
-  }
-  return [...days]
-    .map(([day, values]) => ({ day, pressure_pa: mean(values) }))
-    .sort((one, other) => (one.day < other.day ? -1 : 1));
-}
-
-/** Weekly means from the first to the last day of the curves. */
+/** Weekly means from the first to the last day of the curves: of each wall’s air, and then over the walls that have it in a week. */
 export function weeklyPressure(trial: Trial, curves: readonly WallCurve[]): readonly PressureOfDay[] {
   const days = curves.flatMap((curve) => curve.days).sort();
   const [first = '', last = ''] = [days[0], days.at(-1)];
+  const pressureOf = pressureByWall(trial);
   const weeks = new Map<number, number[]>();
-  for (const { day, pressure_pa } of dailyPressure(trial)) {
-    if (day < first || day > last) continue;
-    const week = Math.floor(Date.parse(`${day}T00:00:00Z`) / (7 * dayLength));
-    weeks.set(week, [...(weeks.get(week) ?? []), pressure_pa]);
+  for (const { wall } of curves) {
+    const daily = pressureOf(wall)?.daily.filter(({ day }) => day >= first && day <= last) ?? [];
+    for (const [week, own] of groupBy(daily, weekOf)) {
+      const value = mean(own.map(({ pressure_pa }) => pressure_pa));
+      weeks.set(week, [...(weeks.get(week) ?? []), value]);
+    }
   }
-  return [...weeks].map(([week, values]) => ({
-    day: new Date(week * 7 * dayLength).toISOString().slice(0, 10),
-    pressure_pa: mean(values),
-  }));
+  return [...weeks]
+    .sort(([one], [other]) => one - other)
+    .map(([week, values]) => ({
+      day: new Date(week * 7 * dayLength).toISOString().slice(0, 10),
+      pressure_pa: mean(values),
+    }));
+}
+
+function weekOf({ day }: PressureOfDay): number {
+  return Math.floor(Date.parse(`${day}T00:00:00Z`) / (7 * dayLength));
 }
 
 /** Mean over the thirty days up to and with a day; undefined where the record has fewer than three of them. */

@@ -1,4 +1,6 @@
+import type { Side } from '../../analysis/index.js';
 import { formatNumber, formatSigned } from '../../charts/format-number.js';
+import type { AirOfArms } from '../air/air-of-arms.js';
 import type { AirInWindow, AirPlace } from '../air/air-of-trial.js';
 import { type Block, paragraph } from './document.js';
 
@@ -10,7 +12,7 @@ const whose: Readonly<Record<AirPlace, string>> = {
 };
 
 /** The air in both windows: what could have dried or wetted walls whatever was done to them. */
-export function airBlocks(air: readonly AirInWindow[]): readonly Block[] {
+export function airBlocks(air: readonly AirInWindow[], arms?: AirOfArms): readonly Block[] {
   if (air.length === 0) return [];
   return [
     { kind: 'subheading', text: 'The air' },
@@ -43,7 +45,7 @@ export function airBlocks(air: readonly AirInWindow[]): readonly Block[] {
     paragraph(
       'The evaporation potential is how much more vapour pressure a wet wall as warm as the air has than the air: the larger, the faster walls can dry, whatever was done to them. It is no rate of drying, and a wall colder than the air dries more slowly than it says.',
       ...whoseInWords(air),
-      ...differenceInWords(air),
+      ...differenceInWords(arms),
     ),
   ];
 }
@@ -57,16 +59,15 @@ function whoseInWords(air: readonly AirInWindow[]): readonly string[] {
   ];
 }
 
-function differenceInWords(air: readonly AirInWindow[]): readonly string[] {
-  const changeOf = (place: AirPlace) => {
-    const [before, after] = (['before', 'after'] as const).map((window) =>
-      air.find((each) => each.place === place && each.window === window),
-    );
-    return before === undefined || after === undefined ? undefined : after.evaporation_pa - before.evaporation_pa;
-  };
-  const [treated, untreated] = [changeOf('treated'), changeOf('untreated')];
-  if (treated === undefined || untreated === undefined) return [];
-  return [
-    ` From before to after the evaporation potential changed by ${formatSigned(treated, 0)} Pa beside treated and ${formatSigned(untreated, 0)} Pa beside untreated walls; what differs between the two is a difference between the arms that is not the treatment.`,
-  ];
+/** Where the arms’ air comes from one record, nothing can differ. */
+function differenceInWords(arms: AirOfArms | undefined): readonly string[] {
+  if (arms === undefined || arms.arms.every(({ own }) => own === 0)) return [];
+  const { treated, untreated } = arms.sides;
+  const ownOf = (side: Side) => arms.arms.reduce((sum, arm) => sum + (arm.side === side ? arm.own : 0), 0);
+  const changes = ` Each wall counted by the air of its own place (${ownOf('treated')} of ${treated.walls} treated and ${ownOf('untreated')} of ${untreated.walls} untreated walls), else by what was recorded elsewhere: from before to after the evaporation potential changed by ${formatSigned(treated.change_pa, 0)} Pa beside treated and ${formatSigned(untreated.change_pa, 0)} Pa beside untreated walls.`;
+  if (arms.ratio === undefined) return [changes];
+  const ratio = ` After over before, treated over untreated, is ${formatNumber(arms.ratio, 2)}; 0.80 to 1.25 counts as alike (our convention).`;
+  const unlike =
+    ' The air changed unlike beside the two: that is a difference between the arms which is not the treatment.';
+  return [changes, ratio, ...(arms.airUnlike === true ? [unlike] : [])];
 }

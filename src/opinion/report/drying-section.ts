@@ -6,6 +6,7 @@ import type { Opinion } from '../opinion.js';
 import { countInWords, listInWords } from '../words/quantity.js';
 import { type Block, type Figure, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { adjustedBlocks, comparisonBlocks } from './drying-answers-blocks.js';
+import { dryingFactsBlocks } from './drying-facts-blocks.js';
 import { dryingTimesBlocks } from './drying-times-blocks.js';
 import { narrowWidth } from './narrow-width.js';
 import { dayText, outcomeDecimals } from './report-numbers.js';
@@ -15,24 +16,34 @@ export function dryingSection(opinion: Opinion): Section | undefined {
   const { drying } = opinion;
   if (drying === undefined) return undefined;
   const blocks =
-    drying.kind === 'shown' ? shown(opinion, drying) : [paragraph(`No curves of drying are shown: ${drying.reason}.`)];
+    drying.kind === 'shown'
+      ? shown(opinion, drying)
+      : [paragraph(`No curves of drying are shown: ${drying.reason}.`), ...dryingFactsBlocks(drying, opinion)];
   return { id: 'drying', heading: 'How the walls dried', blocks };
 }
 
 function shown(opinion: Opinion, drying: DryingShown): readonly Block[] {
   return [
     paragraph(
-      `Time is counted from ${dayText(drying.start)}, ${drying.startIs === 'treatment' ? 'the day of the first treatment' : 'the end of the before window, for no day of treatment was recorded'}; the last visit up to then counts as the start. Untreated walls dry too, by season and by being left alone: what matters is how far the curves part.`,
+      `${startText(drying)} The last visit up to then counts as the start. Untreated walls dry too, by season and by being left alone: what matters is how far the curves part.`,
     ),
     figure(opinion, drying),
     lossesTable(opinion, drying),
     ...comparisonBlocks(opinion, drying.answers),
     paragraph(shapesText(drying)),
-    ...waited(drying),
+    ...prompted(drying),
     ...dryingTimesBlocks(drying, opinion),
     ...adjustedBlocks(opinion, drying.adjusted),
+    ...dryingFactsBlocks(drying, opinion),
     ...leftOut(drying),
   ];
+}
+
+function startText({ start, lastStart, startIs }: DryingShown): string {
+  if (startIs === 'end-of-before-window')
+    return `Time is counted from ${dayText(start)}, the end of the before window, for no day of treatment was recorded.`;
+  if (start === lastStart) return `Time is counted from ${dayText(start)}, the day of the treatment.`;
+  return `Time is counted for each wall from its own treatment, between ${dayText(start)} and ${dayText(lastStart)}; for an untreated wall from that of the treated walls of its block or, without any, from the median day of the trial.`;
 }
 
 function figure({ protocol }: Opinion, drying: DryingShown): Figure {
@@ -41,7 +52,7 @@ function figure({ protocol }: Opinion, drying: DryingShown): Figure {
     title: 'Every wall over time',
     quantity,
     unit,
-    start: { day: drying.start, label: drying.startIs === 'treatment' ? 'treatment' : 'start' },
+    start: { day: drying.start, label: startLabel(drying) },
     arms: armsOf(drying.curves, protocol.confidence),
     level: protocol.confidence,
     ...(drying.weather === undefined ? {} : { weather: drying.weather }),
@@ -57,6 +68,11 @@ function figure({ protocol }: Opinion, drying: DryingShown): Figure {
       },
     ],
   };
+}
+
+function startLabel({ start, lastStart, startIs }: DryingShown): string {
+  if (startIs === 'end-of-before-window') return 'start';
+  return start === lastStart ? 'treatment' : 'first treatment';
 }
 
 /** Treated arms first. */
@@ -146,13 +162,13 @@ function changesText(changes: DryingShown['changes']): string {
   return ` The constant rate gave way to a falling one in ${told.join(', ')}${more === 0 ? '' : ` and ${countInWords(more, 'further wall')}`}.`;
 }
 
-function waited({ wait, period_d }: DryingShown): readonly Block[] {
-  if (wait === undefined) return [];
+function prompted({ prompt, period_d }: DryingShown): readonly Block[] {
+  if (prompt === undefined) return [];
   const range = ({ least, most }: { readonly least: number; readonly most: number }) =>
     least === most ? formatNumber(least, 0) : `${formatNumber(least, 0)} to ${formatNumber(most, 0)}`;
   return [
     paragraph(
-      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(wait.days)} days for walls of ${range(wait.thickness_mm)} mm; these were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
+      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(prompt.days)} days for walls of ${range(prompt.thickness_mm)} mm; these were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
     ),
   ];
 }

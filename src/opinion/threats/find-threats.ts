@@ -9,7 +9,11 @@ import {
   tooFewWalls,
 } from './allocation/design.js';
 import { allocationNotStated, notRandomised } from './allocation/randomised.js';
+import { stripsOfOneWall, wallsOfOneHouse } from './allocation/units.js';
 import type { Grounds } from './grounds.js';
+import { largerThanCeiling } from './measurement/ceiling.js';
+import { checksDrifted } from './measurement/checks.js';
+import { conditionedNearSalt } from './measurement/conditioning.js';
 import { armsGuessed, knowingReadDifferently, weighedAndHeld } from './measurement/guesses.js';
 import { impedanceLow, meterNotChecked, outcomeIsAnIndex } from './measurement/instruments.js';
 import { driedUnlike, notDriedToConstantMass, ovenNotStated, ovenTooHotForGypsum } from './measurement/oven.js';
@@ -24,17 +28,21 @@ import {
 } from './measurement/readers.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, wallsLeftOut } from './missing/readings.js';
 import { sensorDaysMissing, sensorsDrift } from './missing/sensor-log.js';
+import { stationsLost, stationsRenamed } from './missing/stations.js';
 import { turnsAmongBlind, turnsWithChoices, turnsWithoutOne, turnsWithoutReader } from './result/fragility.js';
 import { interestsNotStated, sellerInterest } from './result/interests.js';
 import { marginAbsent, plannedLate, planUndated } from './result/plan.js';
 import { isWeighed, type Search, type Threat } from './threat.js';
 import { unitOf } from './threat-words.js';
+import { airNotRecorded, airUnlike } from './timing/air.js';
+import { daysUnlike } from './timing/days-unlike.js';
 import { eventInOneArm, instrumentChanged } from './timing/events.js';
 import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed } from './timing/negative-controls.js';
 import { noSham } from './timing/no-sham.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './timing/series.js';
 import { notSteadyBefore } from './timing/steady.js';
-import { treatmentDayNotStated } from './timing/treatment-day.js';
+import { wallsTooDryToLose } from './timing/too-dry.js';
+import { afterTooEarly, readAfterTreatment, treatmentDayNotStated, treatmentSpread } from './timing/treatment-day.js';
 import { windowsAbsent, windowsInDifferentMonths } from './timing/windows.js';
 import { tippingPoint, turnInWords } from './turn-in-words.js';
 
@@ -52,11 +60,20 @@ export const searches: readonly Search[] = [
   wallsNotDescribed,
   wallsUnlike,
   armsPooled,
+  wallsOfOneHouse,
+  stripsOfOneWall,
   tooFewWalls,
 
   windowsAbsent,
   treatmentDayNotStated,
+  readAfterTreatment,
+  afterTooEarly,
+  treatmentSpread,
+  daysUnlike,
   windowsInDifferentMonths,
+  airNotRecorded,
+  airUnlike,
+  wallsTooDryToLose,
   eventInOneArm,
   noSham,
   notSteadyBefore,
@@ -72,6 +89,8 @@ export const searches: readonly Search[] = [
   noBeforeReadings,
   noAfterReadings,
   wallsLeftOut,
+  stationsLost,
+  stationsRenamed,
   belowDetection,
   sensorDaysMissing,
 
@@ -90,10 +109,13 @@ export const searches: readonly Search[] = [
   ovenTooHotForGypsum,
   driedUnlike,
   notDriedToConstantMass,
+  conditionedNearSalt,
   meterNotChecked,
+  checksDrifted,
   impedanceLow,
   instrumentChanged,
   sensorsDrift,
+  largerThanCeiling,
   visitsMuchAlike,
 
   marginAbsent,
@@ -124,7 +146,8 @@ export function findThreats(grounds: Grounds): readonly Threat[] {
 function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
   const finding = search.look(grounds);
   if (finding === undefined) return undefined;
-  const { code, domain, name, lookedFor, restsOn = [] } = search;
+  const { code, domain, name, lookedFor } = search;
+  const restsOn = (finding.kind === 'could-not-be-looked-for' ? finding.restsOn : undefined) ?? search.restsOn ?? [];
   const { text, measure, direction = search.direction, remedy = search.remedy } = finding;
   const { turning } = grounds.numbers;
   const shift = tippingPoint(turning, direction);

@@ -49,6 +49,8 @@ export type Finding =
       readonly needs: string;
       readonly seriousness?: Seriousness;
       readonly evidenceAtBest?: Evidence;
+      /** Where the silence is one of other items too. */
+      readonly restsOn?: readonly CoreItem[];
     });
 
 /** One thing that is looked for in every trial to which it applies. */
@@ -112,7 +114,11 @@ export function couldNotLook(needs: string, text: string): Finding {
 }
 
 /** Silence on a core item: it weighs as much as finding its fault. */
-export function silent(needs: string, text: string, more: { readonly evidenceAtBest?: Evidence } = {}): Finding {
+export function silent(
+  needs: string,
+  text: string,
+  more: { readonly evidenceAtBest?: Evidence } = {},
+): Extract<Finding, { kind: 'could-not-be-looked-for' }> {
   return { kind: 'could-not-be-looked-for', needs, text, seriousness: 'serious', ...more };
 }
 

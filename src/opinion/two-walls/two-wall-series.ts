@@ -11,7 +11,8 @@ import {
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import { dailyPressure, pressureBefore } from '../drying/weather.js';
+import { pressureByWall } from '../air/pressure-by-wall.js';
+import { pressureBefore } from '../drying/weather.js';
 
 /** What the opinion knows of a trial with two walls, beside the primary answer. */
 export interface TwoWallSeries {
@@ -61,14 +62,18 @@ export function seriesAnswers({ trial, used, design, twoWalls, seed }: Judged): 
   return pooled === undefined ? [] : [pooled];
 }
 
-/** By day of visit; undefined where no air was recorded. */
-function weatherOfVisits(trial: Trial, { visits }: SeriesOfWalls): ReadonlyMap<string, number> | undefined {
-  const daily = dailyPressure(trial);
-  if (daily.length === 0) return undefined;
+/** By day of visit, the mean of what stands for either wall’s air; undefined where none was recorded. */
+function weatherOfVisits(
+  trial: Trial,
+  { visits, treated, untreated }: SeriesOfWalls,
+): ReadonlyMap<string, number> | undefined {
+  const pressureOf = pressureByWall(trial);
+  const [one, other] = [pressureOf(treated.wall)?.daily, pressureOf(untreated.wall)?.daily];
+  if (one === undefined || other === undefined) return undefined;
   return new Map(
     visits.flatMap(({ day }): [string, number][] => {
-      const pressure = pressureBefore(daily, day);
-      return pressure === undefined ? [] : [[day, pressure]];
+      const [own, beside] = [pressureBefore(one, day), pressureBefore(other, day)];
+      return own === undefined || beside === undefined ? [] : [[day, (own + beside) / 2]];
     }),
   );
 }

@@ -3,6 +3,13 @@ import { countInWords } from '../../words/quantity.js';
 import { allocatedTo, type Facts, wallsOn } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
 
+const names = {
+  wall: ['wall', 'walls'],
+  site: ['site', 'sites'],
+  block: ['block', 'blocks'],
+  strip: ['stretch of wall', 'stretches of wall'],
+} as const;
+
 export const noUntreatedWalls: Search = {
   code: 'no-untreated-walls',
   domain: 'allocation',
@@ -36,7 +43,7 @@ export const noTreatedWalls: Search = {
         ),
 };
 
-const several = 'Have several walls in each arm: at least four, better twelve.';
+const more = 'Have several walls in each arm: at least four, better twelve.';
 const together = `Short of that, read both walls on the same days, at least ${fewestSeriesVisits} times before and ${fewestSeriesVisits} after: that shows what these two did.`;
 
 export const oneWallAnArm: Search = {
@@ -45,18 +52,19 @@ export const oneWallAnArm: Search = {
   name: 'One wall in an arm',
   lookedFor: 'each arm has more than one wall',
   direction: 'either way',
-  remedy: several,
+  remedy: more,
   look: ({ facts }) => {
     const [treated, untreated] = [countOn('treated'), countOn('untreated')];
     if (treated === 0 || untreated === 0 || Math.min(treated, untreated) > 1) return undefined;
     const { primary, series } = facts;
+    const [one, several] = names[facts.units.kind];
     // One wall on one side can still be compared inside a block that holds several of the other side.
     const seriousness = primary.kind === 'estimated' ? 'serious' : 'fatal';
     return found(
       seriousness,
-      `The trial has ${countInWords(treated, 'treated wall')} and ${countInWords(untreated, 'untreated wall')}. Whatever sets a single wall apart looks like an effect, however often it was read. The result speaks of these walls only.`,
+      `The trial has ${countInWords(treated, `treated ${one}`, `treated ${several}`)} and ${countInWords(untreated, `untreated ${one}`, `untreated ${several}`)}. Whatever sets a single ${one} apart looks like an effect, however often it was read. The result speaks of these only.`,
       {
-        remedy: seriousness === 'fatal' && series !== undefined ? `${several} ${together}` : several,
+        remedy: seriousness === 'fatal' && series !== undefined ? `${more} ${together}` : more,
         // A series judges what these walls did, and nothing judges what others would have done.
         ...(primary.kind === 'estimated' && primary.method === 'paired-series'
           ? { evidenceAtBest: 'shaky' as const }
@@ -64,8 +72,9 @@ export const oneWallAnArm: Search = {
       },
     );
 
+    /** Walls, or sites and stretches that count as one. */
     function countOn(side: 'treated' | 'untreated'): number {
-      return allocatedTo(facts, side);
+      return facts.units.allotted.filter((unit) => unit.side === side).length;
     }
   },
 };
@@ -92,10 +101,8 @@ export const armsConfoundedWithBlocks: Search = {
   },
 };
 
-const names = { wall: 'walls', site: 'sites', block: 'blocks', strip: 'stretches of wall' } as const;
-
 function countOf({ kind, units }: Facts['units']): string {
-  return `${units.length} ${names[kind]}`;
+  return `${units.length} ${names[kind][1]}`;
 }
 
 export const tooFewWalls: Search = {

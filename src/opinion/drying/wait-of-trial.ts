@@ -1,0 +1,160 @@
+import type { Side } from '../../analysis/index.js';
+import {
+  assumedWall,
+  moistureTransfer_kg_m2_s_pa,
+  type WaitForMargin,
+  waitForMargin,
+  winterPressure_pa,
+} from '../../drying/index.js';
+import { mean } from '../../statistics/index.js';
+import { isInWindow, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
+import { type PressureOfWall, pressureByWall } from '../air/pressure-by-wall.js';
+import { meanPressure } from './mean-pressure.js';
+import { daysBetween } from './wall-curves.js';
+
+/** How long after their treatment walls were read, and how long they need to lose the margin. */
+export interface WaitOfTrial {
+  /** Treated walls whose day of treatment is on record and that were read after it. */
+  readonly walls: readonly WaitOfWall[];
+  /** Treated walls that were read after, whose day of treatment is not on record. */
+  readonly withoutDay: readonly string[];
+  /** The wall read earliest, measured by its own wait; absent where there are no waits. */
+  readonly worst?: TimedWall;
+  /** Walls read before their wait was over. */
+  readonly tooEarly: number;
+  /** Of those, the walls read before the least time in which any wall can lose the margin. */
+  readonly beforeLeast: number;
+  /** Why no wait is computed; absent where one is. */
+  readonly reason?: string;
+}
+
+export interface WaitOfWall {
+  readonly wall: string;
+  readonly treatedOn: string;
+  /** From the treatment to the mean day of the wall’s after readings. */
+  readonly days: number;
+  readonly wait?: WaitOfOneWall;
+}
+
+export type TimedWall = WaitOfWall & Required<Pick<WaitOfWall, 'wait'>>;
+
+export interface WaitOfOneWall extends WaitForMargin {
+  readonly isTooEarly: boolean;
+  /** What it was computed with. */
+  readonly thickness_mm: number;
+  readonly density_kg_m3: number;
+  readonly pressure_pa: number;
+  /** What of that is an assumption instead of the folder’s own statement. */
+  readonly assumed: readonly ('thickness' | 'density' | 'pressure')[];
+}
+
+/**
+ * For each treated wall, days from its own treatment to its after readings, and its own wait for the margin with both faces open.
+ *
+ * No statement can be left out to make a trial look less hasty: thickness and density count up to what is assumed without them, air only where it was
+ * recorded at the wall’s own site and takes more than winter air indoors, and the coefficient of still air indoors counts everywhere.
+ */
+export function waitOfTrial(
+  trial: Trial,
+  walls: readonly { readonly wall: string; readonly side: Side }[],
+): WaitOfTrial | undefined {
+  const { windows } = trial.protocol;
+  if (windows === undefined) return undefined;
+  const treated = new Set(walls.flatMap(({ wall, side }) => (side === 'treated' ? [wall] : [])));
+  const daysOf = afterDays(trial, treated);
+  const read = trial.walls.filter(({ wall }) => daysOf.has(wall));
+  const margin = marginOf(trial);
+  const pressureOf = pressureByWall(trial);
+  const timed = read.flatMap((wall): WaitOfWall[] => {
+    const { treatedOn } = wall;
+    if (treatedOn === undefined) return [];
+    const start = treatedOn.slice(0, 10);
+    const ends = (daysOf.get(wall.wall) ?? []).map((day) => daysBetween(start, day));
+    const days = mean(ends);
+    const wait =
+      typeof margin === 'string' ? undefined : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall) });
+    return [{ wall: wall.wall, treatedOn: start, days, ...(wait === undefined ? {} : { wait }) }];
+  });
+  const withWait = timed.flatMap(({ wait, ...wall }) => (wait === undefined ? [] : [{ ...wall, wait }]));
+  const [worst] = withWait.toSorted((one, other) => shareOf(one) - shareOf(other));
+  return {
+    walls: timed,
+    withoutDay: read.flatMap(({ wall, treatedOn }) => (treatedOn === undefined ? [wall] : [])),
+    ...(worst === undefined ? {} : { worst }),
+    tooEarly: withWait.filter(({ wait }) => wait.isTooEarly).length,
+    beforeLeast: withWait.filter(({ days, wait }) => days < wait.least_d).length,
+    ...(typeof margin === 'string' ? { reason: margin } : {}),
+  };
+}
+
+function shareOf({ days, wait }: TimedWall): number {
+  return days / wait.wait_d;
+}
+
+/** In percentage points by mass, or why there is none. */
+function marginOf({ protocol: { margin, outcome } }: Trial): number | string {
+  if (margin === undefined) return 'the plan states no margin';
+  if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
+  const scale = unitsPerPercentByMass(outcome.unit);
+  return scale === undefined ? `an outcome in ${outcome.unit} says nothing of kilograms of water` : margin / scale;
+}
+
+interface ToLose {
+  readonly margin: number;
+  readonly start: string;
+  readonly days: number;
+  readonly air: PressureOfWall | undefined;
+}
+
+function waitOfWall(wall: Wall, { margin, start, days, air }: ToLose): WaitOfOneWall {
+  const thickness_mm = upTo(assumedWall.thickness_mm, wall.thickness_mm);
+  const density_kg_m3 = upTo(assumedWall.density_kg_m3, wall.dryDensity_kg_m3);
+  const until = new Date(Date.parse(`${start}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+  const recorded = air?.source === 'own' ? meanPressure(air.daily, start, until) : undefined;
+  const pressure_pa = Math.max(winterPressure_pa, recorded ?? 0);
+  const wait = waitForMargin({
+    margin_pp: margin,
+    thickness_mm,
+    density_kg_m3,
+    pressure_pa,
+    faces: assumedWall.faces,
+    transfer_kg_m2_s_pa: moistureTransfer_kg_m2_s_pa.indoors,
+  });
+  return {
+    ...wait,
+    isTooEarly: days < wait.wait_d,
+    thickness_mm,
+    density_kg_m3,
+    pressure_pa,
+    assumed: [
+      ...(thickness_mm === wall.thickness_mm ? [] : ['thickness' as const]),
+      ...(density_kg_m3 === wall.dryDensity_kg_m3 ? [] : ['density' as const]),
+      ...(pressure_pa === recorded ? [] : ['pressure' as const]),
+    ],
+  };
+}
+
+function upTo(most: number, stated: number | undefined): number {
+  return stated !== undefined && stated > 0 ? Math.min(stated, most) : most;
+}
+
+/** Days of the readings of the outcome that are numbers, in the after window; masses of a core are a number. */
+function afterDays(trial: Trial, walls: ReadonlySet<string>): ReadonlyMap<string, readonly string[]> {
+  const { outcome, instruments, windows } = trial.protocol;
+  const balance = instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
+  const read = [
+    ...trial.readings.filter(({ instrument, value }) => instrument === outcome.instrument && value.kind === 'measured'),
+    ...(balance === outcome.instrument
+      ? trial.cores.filter(({ wet_g, dry_g }) => wet_g !== undefined && dry_g !== undefined)
+      : []),
+  ];
+  const days = new Map<string, string[]>();
+  for (const { wall, date } of read) {
+    const day = date.slice(0, 10);
+    if (!walls.has(wall) || windows === undefined || !isInWindow(day, windows.after)) continue;
+    const known = days.get(wall);
+    if (known === undefined) days.set(wall, [day]);
+    else known.push(day);
+  }
+  return days;
+}
