@@ -4,6 +4,7 @@ import { isTreated, meansOfWalls, moved, noted, type Taken, withProtocol, withWa
 import { dropStatement } from './drop-statement.js';
 import { type Fault, walls } from './fault.js';
 import { rounded } from './own-random.js';
+import { DRIEST, moistureOf } from './weighing.js';
 
 const masses = 'cores.wet_g';
 const domain = 'measurement';
@@ -25,11 +26,13 @@ function withBatches(trial: Trial, changed: (batch: DryingBatchRecord, at: numbe
   return { ...trial, batches: (trial.batches ?? []).map(changed) };
 }
 
-/** Water left in: the core was heavier when taken as dry. */
+/** Water left in, where there was so much: the core was heavier when taken as dry. */
 function leftWet(trial: Trial, points: number, where: (core: Core) => boolean): Trial {
   const cores = trial.cores.map((core) => {
+    if (!where(core)) return core;
     const { container_g, dry_g = Number.NaN } = core;
-    return where(core) ? { ...core, dry_g: rounded(dry_g + ((dry_g - container_g) * points) / 100, 2) } : core;
+    const left = Math.min(points, moistureOf(core) - DRIEST);
+    return { ...core, dry_g: rounded(dry_g + ((dry_g - container_g) * left) / 100, 2) };
   });
   return { ...trial, cores };
 }
@@ -221,7 +224,13 @@ export const faultsOfMeasurement: readonly Fault[] = [
     plant: (trial) => noted(moved(trial, inTreatedAfter(-MARGIN)), () => ({ reader: 'R1', knewArm: 'yes' })),
   },
   {
-    ...{ name: 'reader-not-recorded', domain, codes: ['reader-not-recorded'], in: walls(), changes: ['cores.reader'] },
+    ...{
+      name: 'reader-not-recorded',
+      domain,
+      codes: ['reader-not-recorded', 'blinding-not-recorded'],
+      in: walls(),
+      changes: ['cores.reader'],
+    },
     planted: 'no core says who drilled it',
     plant: (trial) => dropStatement(trial, 'reader'),
   },

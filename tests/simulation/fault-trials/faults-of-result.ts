@@ -97,11 +97,11 @@ export const faultsOfResult: readonly Fault[] = [
   },
   {
     ...{ name: 'turns-with-choices', domain, codes: ['turns-with-choices'], in: walls(), changes: [masses] },
-    planted: 'treated walls 3 wetter at the start, and all walls fall by 0.7 of what they hold above 11',
+    planted: 'treated walls 3 wetter at the start, and all walls fall by 0.7 of what they hold above 13',
     plant: (trial) => {
       const wetter = moved(trial, (taken) => (taken.isTreated ? 3 : 0));
       const before = meansOfWalls(wetter, 'before');
-      return moved(wetter, ({ isAfter, wall }) => (isAfter ? -0.7 * ((before.get(wall.wall) ?? 11) - 11) : 0));
+      return moved(wetter, ({ isAfter, wall }) => (isAfter ? -0.7 * ((before.get(wall.wall) ?? 13) - 13) : 0));
     },
   },
 ];

@@ -311,7 +311,7 @@ export const faultsOfTiming: readonly Fault[] = [
   },
   {
     ...{ name: 'walls-too-dry', domain, codes: ['walls-too-dry'], in: strong, changes: [masses] },
-    planted: 'walls that hold about 1.7, and cannot lose the margin',
+    planted: 'walls that hold about 2, the drier half less than the margin, and cannot lose the margin',
     plant: (trial) => moved(trial, ({ moisture }) => 0.15 * moisture - moisture),
   },
 ];

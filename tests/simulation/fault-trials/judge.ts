@@ -1,4 +1,4 @@
-import { formOpinion } from '../../../src/opinion/index.js';
+import { verdictOfTrial } from '../../../src/opinion/verdict-of-trial.js';
 import type { Trial } from '../../../src/trial/index.js';
 
 export const evidenceWords = ['firm', 'fair', 'shaky', 'none'] as const;
@@ -6,13 +6,15 @@ export type EvidenceWord = (typeof evidenceWords)[number];
 
 export interface Judged {
   readonly evidence: EvidenceWord;
-  /** Of everything that was looked for and found. */
+  /** Of the threats that weigh: found, or silence on the core list. */
   readonly codes: readonly string[];
 }
 
+/** Of the drawn limits of a series; the opinion takes it from the folder's fingerprint. */
+const seed = 1;
+
 /** What the package says of a trial: the only place where the simulation asks it. */
 export function judge(trial: Trial): Judged {
-  const { verdict, judging } = formOpinion(trial);
-  const warning = (judging?.threats ?? []).filter(({ outcome }) => outcome === 'warns');
-  return { evidence: verdict.evidence, codes: [...verdict.weaknesses, ...warning].map(({ code }) => code) };
+  const { verdict } = verdictOfTrial(trial, seed);
+  return { evidence: verdict.evidence, codes: verdict.weaknesses.map(({ code }) => code) };
 }

@@ -15,7 +15,7 @@ import { everyDays } from './calendar.js';
 import { type Draws, drawsFrom, rounded } from './own-random.js';
 import { protocolOf, scaleOf } from './protocol-of.js';
 import { type TrueWall, wallsOf } from './walls-of.js';
-import { weighed, weighedHumid } from './weighing.js';
+import { DRIEST, weighed, weighedHumid } from './weighing.js';
 
 const heights = [
   { name: 'low', height_mm: 300, wetter: 1.5 },
@@ -108,7 +108,8 @@ function visitsOf({ outcome, visits }: Base, draws: Draws): readonly Visit[] {
   );
 }
 
-const truth = ({ before, after }: TruePlace, { isAfter, season }: Visit) => (isAfter ? after : before) + season;
+const truth = ({ before, after }: TruePlace, { isAfter, season }: Visit) =>
+  Math.max(DRIEST, (isAfter ? after : before) + season);
 
 /** Walls change readers from visit to visit, and nobody knows which arm a wall is in. */
 function readerOf({ wallNumber }: TruePlace, visit: number): string {

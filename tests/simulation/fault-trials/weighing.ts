@@ -9,8 +9,9 @@ export const DRIEST = 0.3;
 type Masses = Pick<Core, 'container_g' | 'wet_g' | 'dry_g'> & { readonly wet_g: number; readonly dry_g: number };
 
 /** What the balance showed of a core that holds so much water, in percent of its dry mass. */
-export function weighed(moisture: number, draws: Draws): Masses {
+export function weighed(held: number, draws: Draws): Masses {
   const weigh = (mass: number) => rounded(mass + BALANCE_G * draws.normal(), 2);
+  const moisture = Math.max(DRIEST, held);
   const container = 24 + 8 * draws.uniform();
   const dry = 38 + 26 * draws.uniform();
   return {
