@@ -38,7 +38,8 @@ function withoutBlocks(trial: Trial, design: ComparisonDesign): readonly Answer[
   return [answerFromDesign(trial, plain, { id: 'without-blocks', label: 'Blocks ignored' })];
 }
 
-function byRanks({ protocol }: Trial, design: ComparisonDesign): Answer {
+/** Hodges and Lehmann’s shift in place of means. */
+export function byRanks({ protocol }: Trial, design: ComparisonDesign): Answer {
   const [id, label] = ['ranks', 'By ranks instead of means'];
   const level = protocol.confidence;
   try {

@@ -15,6 +15,7 @@ export {
   shamAgainstControl,
   untreatedOutside,
 } from './find-nothing.js';
+export { type Fragility, fragility, type LeftOut, type OtherVerdict, type WithoutUnit } from './fragility.js';
 export { type Guesses, type GuessesOfRole, guessesBeyondChance } from './guesses-beyond-chance.js';
 export {
   type KnowledgeWhereCompared,

@@ -6,7 +6,7 @@ import { wallChanges } from '../wall-changes.js';
 import { answerFromDesign, type Named } from './answer-from-readings.js';
 
 /** More than this many of a kind are not listed: the two that move the answer furthest stand for them. */
-const LISTED = 4;
+export const listedStations = 4;
 
 /**
  * The primary answer without the stations of each height, of each depth, and without each single station. Where there are more
@@ -52,7 +52,7 @@ function withoutEach<Key extends string | number>(
     const kept = stations.filter((station) => keyOf(station) !== key);
     return answerFromDesign(trial, comparisonDesign(wallChanges(trial, kept).walls).design, named(key));
   });
-  return answers.length <= LISTED ? answers : furthestApart(answers);
+  return answers.length <= listedStations ? answers : furthestApart(answers);
 }
 
 function furthestApart(answers: readonly Answer[]): readonly Answer[] {
