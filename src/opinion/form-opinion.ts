@@ -88,7 +88,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   // 4. The primary answer, and others beside it.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
   const sides = sidesOfWalls(trial);
-  const twoWalls = seriesOfTwoWalls(trial, stations.used, design, sides);
+  const twoWalls = seriesOfTwoWalls(trial, allStations.used, design, units);
   const primary =
     twoWalls === undefined ? primaryDifference(design, analysis) : pairedSeries(twoWalls.series, analysis);
   const analyses = [
@@ -97,7 +97,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     mixedModel(design, stations.stations, analysis),
     clusterRobustDifference(design, stations.stations, analysis),
     bootstrapDifference(design, analysis),
-    ...seriesAnswers({ trial, used: stations.used, design, twoWalls, seed }),
+    ...seriesAnswers({ trial, used: allStations.used, design, twoWalls, units: units.units, seed }),
   ];
 
   onProgress(0.4);
