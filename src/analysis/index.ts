@@ -17,6 +17,7 @@ export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export * from './judging/index.js';
 export { type MarginFromMark, marginFromMark } from './margin-from-mark.js';
+export { meanOfWalls } from './mean-of-walls.js';
 export { mixedModel } from './mixed-model.js';
 export { pairedSeries } from './paired-series.js';
 export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';
@@ -45,5 +46,6 @@ export {
   withoutWalls,
 } from './station-changes.js';
 export { designOfStations, type UnitsOfComparison, unitsOfComparison } from './units-of-comparison.js';
+export { mostDaysApart } from './visits-in-step.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

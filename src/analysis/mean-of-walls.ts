@@ -16,7 +16,13 @@ export function armsOf(walls: readonly PlacedWall[]): string {
   return [...new Set(walls.map(({ arm }) => arm))].join(' and ');
 }
 
-/** Several walls of one side as one: the means over them, each wall counting alike. */
+/**
+ * Several walls of one side as one: the means over them, each wall counting alike.
+ *
+ * @example
+ * const treated = design.walls.filter(({ side }) => side === 'treated');
+ * meanOfWalls(treated, { name: 'all treated walls', block: '', kind: 'wall' }).change // -4.585
+ */
 export function meanOfWalls(
   walls: readonly [WallChange, ...WallChange[]],
   { name, block, kind }: { readonly name: string; readonly block: string; readonly kind: UnitKind },

@@ -11,13 +11,13 @@ import type { Estimate } from './estimate.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import {
+  countOfSeries,
   countsOf,
-  quantityOfTwoWalls,
   reasonsOfSeries,
   regressionOf,
+  seriesWords,
   stepOf,
   takenOfErrors,
-  takenOfTwoWalls,
   tooShortSeries,
 } from './series-model.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
@@ -29,7 +29,7 @@ export interface PairedSeriesOptions extends PrimaryOptions {
 }
 
 /**
- * Other answers to what two walls did, beside the primary one: at the best-fitting autocorrelation, by Newey and West, with
+ * Other answers to what the walls of a series did, beside the primary one: at the best-fitting autocorrelation, by Newey and West, with
  * the trend before taken off, and with the weather taken off where it was recorded. None of them where the series is too short.
  *
  * @example pairedSeriesAnswers(series, { level: 0.95, unit: '% by mass', seed: 1 }).map(({ estimate }) => estimate?.id) // ['paired-series', 'paired-series-robust', 'paired-series-trend']
@@ -47,6 +47,7 @@ export function pairedSeriesAnswers(series: SeriesOfWalls, options: PairedSeries
 type Found = Pick<Estimate, 'estimate' | 'interval' | 'standardError' | 'degreesOfFreedom' | 'pValue'>;
 
 function answered(
+  series: SeriesOfWalls,
   what: Pick<Estimate, 'id' | 'label' | 'method' | 'assumptions'>,
   unit: string,
   find: () => Found,
@@ -54,7 +55,7 @@ function answered(
   try {
     return {
       kind: 'estimated',
-      estimate: { ...what, quantity: quantityOfTwoWalls, unit, ...find(), walls: { treated: 1, untreated: 1 } },
+      estimate: { ...what, quantity: seriesWords(series).quantity, unit, ...find(), walls: countOfSeries(series) },
     };
   } catch (error) {
     return notEstimated(what.id, what.label, error, reasonsOfSeries);
@@ -67,9 +68,9 @@ function bestFitting(series: SeriesOfWalls, { level, unit }: PrimaryOptions): An
     label: 'At the best-fitting autocorrelation',
     method:
       'generalised least squares with first-order autocorrelation by restricted maximum likelihood, standard error and degrees of freedom by Kenward and Roger',
-    assumptions: [...takenOfTwoWalls, takenOfErrors, 'the best-fitting autocorrelation is near the true one'],
+    assumptions: [...seriesWords(series).taken, takenOfErrors, 'the best-fitting autocorrelation is near the true one'],
   };
-  return answered(what, unit, () => {
+  return answered(series, what, unit, () => {
     const { estimate, interval, standardError, degreesOfFreedom, pValue } = autoregressiveContrast(
       autoregressiveLeastSquares(regressionOf(series)),
       { step: 1 },
@@ -85,11 +86,11 @@ function robust(series: SeriesOfWalls, { level, unit, seed }: PairedSeriesOption
     label: 'Whatever the autocorrelation, by Newey and West',
     method: `least squares with Newey and West’s standard error over half the length of the series, its limits from 10,000 drawn series with seed ${seed}`,
     assumptions: [
-      ...takenOfTwoWalls,
+      ...seriesWords(series).taken,
       'the series is long, visits lie about evenly, and they do not resemble each other much',
     ],
   };
-  return answered(what, unit, () => {
+  return answered(series, what, unit, () => {
     const { design, response } = regressionOf(series);
     const { estimate, interval, standardError, pValue } = neweyWestContrast(
       design,
@@ -109,12 +110,12 @@ function withTrend(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answ
     method:
       'a line through the before visits and one through the after visits, how far apart they are in the middle of the after window, interval by Student’s t averaged over the first-order autocorrelation',
     assumptions: [
-      takenOfTwoWalls[0]!,
+      seriesWords(series).taken[0],
       'the walls would have gone on drifting apart or together as they did before',
       takenOfErrors,
     ],
   };
-  return answered(what, unit, () => {
+  return answered(series, what, unit, () => {
     const { visits } = series;
     const times = visits.map(({ time_d }) => time_d);
     const late = visits.map(({ window }) => (window === 'after' ? 1 : 0));
@@ -133,12 +134,12 @@ function withWeather(series: SeriesOfWalls, weather: ReadonlyMap<string, number>
     method:
       'the same with the vapour pressure difference of the thirty days before each visit taken off as a straight line, interval by Student’s t averaged over the first-order autocorrelation',
     assumptions: [
-      takenOfTwoWalls[0]!,
+      seriesWords(series).taken[0],
       'the weather moves the difference of the walls in a straight line',
       takenOfErrors,
     ],
   };
-  return answered(what, options.unit, () => {
+  return answered(series, what, options.unit, () => {
     const visits = series.visits.filter(({ day }) => weather.has(day));
     const known = { ...series, visits };
     const values = visits.map(({ day }) => weather.get(day)!);

@@ -1,6 +1,8 @@
 import { type DesignMatrix, type SeriesRegression, stepDesign } from '../statistics/index.js';
+import type { WallCount } from './estimate.js';
 import type { ReasonsByFault } from './not-estimated.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
+import type { WallChange } from './wall-change.js';
 
 /**
  * Common visits that either window must have before two walls are judged by their series: a year of monthly ones. The
@@ -9,12 +11,40 @@ import type { SeriesOfWalls } from './series-of-walls.js';
  */
 export const fewestSeriesVisits = 12;
 
-/** What all analyses of two walls share: quantity, assumptions, and what a fault of a statistic means. */
-export const quantityOfTwoWalls = 'treated wall’s change less untreated wall’s change, of these two walls only';
-export const takenOfTwoWalls = [
-  'it speaks of these two walls: nothing but the treatment came to set one of them apart between the windows',
-  'the difference of the walls keeps to one level in each window, apart from errors',
-];
+/** What all analyses of such a series share: quantity, assumptions, and what a fault of a statistic means. */
+export interface SeriesWords {
+  readonly quantity: string;
+  readonly taken: readonly [ofWalls: string, ofLevels: string];
+}
+
+export function seriesWords(series: SeriesOfWalls): SeriesWords {
+  const { treated, untreated } = countOfSeries(series);
+  const levels = 'the difference of the walls keeps to one level in each window, apart from errors';
+  if (treated + untreated === 2)
+    return {
+      quantity: 'treated wall’s change less untreated wall’s change, of these two walls only',
+      taken: [
+        'it speaks of these two walls: nothing but the treatment came to set one of them apart between the windows',
+        levels,
+      ],
+    };
+  const side = (name: string, count: number) =>
+    count === 1 ? `${name} wall’s change` : `mean change of the ${count} ${name} walls`;
+  return {
+    quantity: `${side('treated', treated)} less ${side('untreated', untreated)}, of these walls only`,
+    taken: [
+      'it speaks of these walls: nothing but the treatment came to set the single one apart from the others between the windows',
+      levels,
+    ],
+  };
+}
+
+/** What stands on either side: walls, or one for a site, a block or a stretch of wall. */
+export function countOfSeries({ treated, untreated }: SeriesOfWalls): WallCount {
+  const count = ({ unit }: WallChange) => (unit?.kind === 'wall' ? unit.walls.length : 1);
+  return { treated: count(treated), untreated: count(untreated) };
+}
+
 export const takenOfErrors =
   'errors resemble the visit before, ever less the longer ago it was, and are roughly normal';
 export const reasonsOfSeries: ReasonsByFault = {
@@ -27,7 +57,9 @@ export const reasonsOfSeries: ReasonsByFault = {
 export function tooShortSeries(series: SeriesOfWalls): string | undefined {
   const [before, after] = countsOf(series);
   if (Math.min(before, after) >= fewestSeriesVisits) return undefined;
-  return `the two walls were read on ${before} common days before and ${after} after, and it takes ${fewestSeriesVisits} of each to judge even what these two did`;
+  const { treated, untreated } = countOfSeries(series);
+  const [walls, these] = treated + untreated === 2 ? ['the two walls', 'these two'] : ['all walls', 'these'];
+  return `${walls} were read on ${before} common days before and ${after} after, and it takes ${fewestSeriesVisits} of each to judge even what ${these} did`;
 }
 
 /** Visits before and after. */

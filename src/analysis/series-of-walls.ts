@@ -1,31 +1,37 @@
 import type { MoistureReading } from '../moisture/index.js';
 import { mean } from '../statistics/index.js';
-import { isInWindow, type Trial } from '../trial/index.js';
+import { daySorter, type Trial } from '../trial/index.js';
+import { namesOfWalls } from './mean-of-walls.js';
+import { inStepWith } from './visits-in-step.js';
 import type { WallChange } from './wall-change.js';
 
-/** How a treated wall stood against an untreated one, visit by visit. */
+/** How a treated wall stood against an untreated one, or one against the mean of several, visit by visit. */
 export interface SeriesOfWalls {
   readonly treated: WallChange;
   readonly untreated: WallChange;
-  /** Days inside the windows on which both walls were read, in their order. */
+  /** Visits inside the windows at which all walls were read, in their order. */
   readonly visits: readonly SeriesVisit[];
-  /** Heights and depths at which both walls were read; 0 where whole walls are compared. */
+  /** How many of them hold readings of days up to three apart. */
+  readonly visitsApart: number;
+  /** Heights and depths at which both walls were read, of several pairs of walls the fewest; 0 where whole walls are compared. */
   readonly matchedPlaces: number;
 }
 
 export interface SeriesVisit {
-  /** ISO day. */
+  /** ISO day; that of the wall which stands alone on its side where the walls were read on different days. */
   readonly day: string;
   /** Days since the first visit. */
   readonly time_d: number;
   readonly window: 'before' | 'after';
-  /** Treated less untreated wall, in the outcome's unit. */
+  /** Treated less untreated, in the outcome's unit. */
   readonly difference: number;
 }
 
-interface PlaceReading {
+/** A wall's mean at one place on one day. */
+export interface PlaceReading {
   readonly place: string;
   readonly day: string;
+  readonly window: 'before' | 'after';
   readonly value: number;
 }
 
@@ -36,9 +42,10 @@ const dayLength = 86_400_000;
  * is compared with like and stations without a counterpart are left aside; else the walls' means over their stations are.
  *
  * A place that was missed at a visit does not pull that visit's mean towards the others: each place counts by how far it is
- * from its own mean before.
+ * from its own mean before. Where a side has several walls, each pair of a treated and an untreated wall is followed so, and
+ * their mean taken at the visits at which all were read. Visits at most three days apart count as one (our convention).
  *
- * @param used readings of stations that have a before and an after value, as `stationChanges` gives them
+ * @param used readings behind the walls' changes, as `stationChanges` gives them
  * @example seriesOfWalls(twoWalls, readingsOfTwo, changesOfTwo[0], changesOfTwo[1]).visits[0].difference // -0.8123
  */
 export function seriesOfWalls(
@@ -47,81 +54,129 @@ export function seriesOfWalls(
   treated: WallChange,
   untreated: WallChange,
 ): SeriesOfWalls {
-  const { windows } = trial.protocol;
-  const nothing = { treated, untreated, visits: [], matchedPlaces: 0 };
-  if (windows === undefined) return nothing;
-  const isBefore = (day: string) => isInWindow(day, windows.before);
-  const [own, other] = [treated, untreated].map(({ wall }) => placeReadings(trial, used, wall));
-  const matched = matchedDifferences(own!, other!, isBefore);
-  const byDay = matched.length > 0 ? levelled(matched, isBefore) : ofWholeWalls(own!, other!, isBefore);
-  const days = [...byDay.keys()].sort();
-  const first = Date.parse(`${days[0] ?? '1970-01-01'}T00:00:00Z`);
+  const [own, others] = [treated, untreated].map((side) =>
+    namesOfWalls(side)
+      .toSorted()
+      .map((wall) => placeReadings(trial, used, wall)),
+  ) as [PlaceReading[][], PlaceReading[][]];
+  const alone = own.length > 1 && others.length === 1 ? others[0]! : own[0]!;
+  const steps = [own, others].map((side) => side.map((readings) => inStepWith(alone, readings)));
+  const pairs = steps[0]!.flatMap((one) => steps[1]!.map((other) => differencesOf(one.readings, other.readings)));
+  const [first] = pairs;
+  const common = [...(first?.visits.values() ?? [])].filter(({ day, window }) =>
+    pairs.every(({ visits }) => visits.get(day)?.window === window),
+  );
+  const visits = common.sort((one, other) => (one.day < other.day ? -1 : 1));
+  const start = Date.parse(`${visits[0]?.day ?? '1970-01-01'}T00:00:00Z`);
   return {
-    ...nothing,
-    visits: days.map((day) => ({
+    treated,
+    untreated,
+    visits: visits.map(({ day, window }) => ({
       day,
-      time_d: Math.round((Date.parse(`${day}T00:00:00Z`) - first) / dayLength),
-      window: isBefore(day) ? 'before' : 'after',
-      difference: byDay.get(day)!,
+      time_d: Math.round((Date.parse(`${day}T00:00:00Z`) - start) / dayLength),
+      window,
+      difference: mean(pairs.map((pair) => pair.visits.get(day)!.value)),
     })),
-    matchedPlaces: new Set(matched.map(({ place }) => place)).size,
+    visitsApart: visits.filter(({ day }) => steps.some((side) => side.some(({ moved }) => moved.has(day)))).length,
+    matchedPlaces: Math.min(...pairs.map(({ matchedPlaces }) => matchedPlaces)),
   };
 }
 
-/** A wall's means by place and day; a place is a height and depth, or a station whose height is not known. */
-function placeReadings(trial: Trial, used: readonly MoistureReading[], wall: string): readonly PlaceReading[] {
+interface Visit {
+  readonly day: string;
+  readonly window: 'before' | 'after';
+  readonly value: number;
+}
+
+interface Differences {
+  readonly visits: ReadonlyMap<string, Visit>;
+  readonly matchedPlaces: number;
+}
+
+/** One wall less another, by day. */
+function differencesOf(own: readonly PlaceReading[], other: readonly PlaceReading[]): Differences {
+  const matched = matchedDifferences(own, other);
+  const visits = matched.length > 0 ? levelled(matched) : ofWholeWalls(own, other);
+  return { visits, matchedPlaces: new Set(matched.map(({ place }) => place)).size };
+}
+
+/**
+ * A wall's means by place and day; a place is a height and depth, or a station whose height is not known. Where no place was
+ * read in both windows, the wall as a whole is the place.
+ */
+function placeReadings(trial: Trial, used: readonly MoistureReading[], wall: string): PlaceReading[] {
   const places = new Map(
     trial.stations.flatMap(({ wall: own, station, height_mm, depth_mm }): [string, string][] =>
       own === wall && height_mm !== undefined ? [[station, `at ${height_mm} mm, ${depth_mm ?? 'no'} deep`]] : [],
     ),
   );
+  const sorted = daySorter(trial);
+  const readings = used.flatMap(({ wall: own, station, day, value }): PlaceReading[] => {
+    if (own !== wall || value.kind !== 'measured') return [];
+    const window = sorted(wall, day);
+    if (window !== 'before' && window !== 'after') return [];
+    return [{ place: places.get(station) ?? `station ${wall} ${station}`, day, window, value: value.value }];
+  });
+  const byPlace = meansByDay(readings);
+  const lasting = ofPlacesInBoth(byPlace);
+  return lasting.length > 0 ? lasting : meansByDay(byPlace.map((reading) => ({ ...reading, place: `wall ${wall}` })));
+}
+
+function meansByDay(readings: readonly PlaceReading[]): PlaceReading[] {
   const values = new Map<string, PlaceReading[]>();
-  for (const { wall: own, station, day, value } of used) {
-    if (own !== wall || value.kind !== 'measured') continue;
-    const place = places.get(station) ?? `station ${wall} ${station}`;
-    const key = JSON.stringify([place, day]);
-    values.set(key, [...(values.get(key) ?? []), { place, day, value: value.value }]);
+  for (const reading of readings) {
+    const key = JSON.stringify([reading.place, reading.day]);
+    const known = values.get(key);
+    if (known === undefined) values.set(key, [reading]);
+    else known.push(reading);
   }
   return [...values.values()].map((same) => ({ ...same[0]!, value: mean(same.map(({ value }) => value)) }));
 }
 
+/** Those of places with readings in both windows. */
+function ofPlacesInBoth(readings: readonly PlaceReading[]): PlaceReading[] {
+  const placesIn = (name: PlaceReading['window']) =>
+    new Set(readings.filter(({ window }) => window === name).map(({ place }) => place));
+  const [before, after] = [placesIn('before'), placesIn('after')];
+  return readings.filter(({ place }) => before.has(place) && after.has(place));
+}
+
 /** Of places on both walls that have differences in both windows. */
-function matchedDifferences(
-  own: readonly PlaceReading[],
-  other: readonly PlaceReading[],
-  isBefore: (day: string) => boolean,
-): readonly PlaceReading[] {
-  const keyOf = ({ place, day }: PlaceReading) => JSON.stringify([place, day]);
+function matchedDifferences(own: readonly PlaceReading[], other: readonly PlaceReading[]): readonly PlaceReading[] {
+  const keyOf = ({ place, day, window }: PlaceReading) => JSON.stringify([place, day, window]);
   const others = new Map(other.map((reading) => [keyOf(reading), reading.value]));
   const all = own.flatMap((reading) => {
     const value = others.get(keyOf(reading));
     return value === undefined ? [] : [{ ...reading, value: reading.value - value }];
   });
-  const hasBoth = (place: string) =>
-    new Set(all.filter((one) => one.place === place).map(({ day }) => isBefore(day))).size === 2;
-  return all.filter(({ place }) => hasBoth(place));
+  return ofPlacesInBoth(all);
 }
 
-function ofWholeWalls(
-  own: readonly PlaceReading[],
-  other: readonly PlaceReading[],
-  isBefore: (day: string) => boolean,
-): ReadonlyMap<string, number> {
-  const [one, another] = [levelled(own, isBefore), levelled(other, isBefore)];
-  return new Map([...one].flatMap(([day, value]) => (another.has(day) ? [[day, value - another.get(day)!]] : [])));
-}
-
-/** Mean over places on each day, each place measured from its own mean before. */
-function levelled(readings: readonly PlaceReading[], isBefore: (day: string) => boolean): ReadonlyMap<string, number> {
-  const places = new Set(readings.map(({ place }) => place));
-  const levels = new Map(
-    [...places].map((place) => {
-      const before = readings.filter((one) => one.place === place && isBefore(one.day));
-      return [place, mean(before.map(({ value }) => value))];
+function ofWholeWalls(own: readonly PlaceReading[], other: readonly PlaceReading[]): ReadonlyMap<string, Visit> {
+  const [one, another] = [levelled(own), levelled(other)];
+  return new Map(
+    [...one].flatMap(([day, visit]): [string, Visit][] => {
+      const beside = another.get(day);
+      if (beside === undefined || beside.window !== visit.window) return [];
+      return [[day, { ...visit, value: visit.value - beside.value }]];
     }),
   );
+}
+
+/** Mean over places on each day, each place measured from its own mean before; nothing where none was read before. */
+function levelled(readings: readonly PlaceReading[]): ReadonlyMap<string, Visit> {
+  const before = new Map<string, number[]>();
+  for (const { place, window, value } of readings)
+    if (window === 'before') before.set(place, [...(before.get(place) ?? []), value]);
+  const levels = new Map([...before].map(([place, values]) => [place, mean(values)]));
   const overall = levels.size === 0 ? 0 : mean([...levels.values()]);
-  const byDay = new Map<string, number[]>();
-  for (const { place, day, value } of readings) byDay.set(day, [...(byDay.get(day) ?? []), value - levels.get(place)!]);
-  return new Map([...byDay].map(([day, values]) => [day, overall + mean(values)]));
+  const byDay = new Map<string, { readonly window: Visit['window']; readonly values: number[] }>();
+  for (const { place, day, window, value } of readings) {
+    const level = levels.get(place);
+    if (level === undefined) continue;
+    const known = byDay.get(day);
+    if (known === undefined) byDay.set(day, { window, values: [value - level] });
+    else known.values.push(value - level);
+  }
+  return new Map([...byDay].map(([day, { window, values }]) => [day, { day, window, value: overall + mean(values) }]));
 }

@@ -53,7 +53,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     mixedModel(design, facts.stations, analysis),
     clusterRobustDifference(design, facts.stations, analysis),
     bootstrapDifference(design, analysis),
-    ...seriesAnswers({ trial, used: facts.used, design, twoWalls, seed }),
+    ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
   onProgress(0.4);
 

@@ -36,6 +36,8 @@ export interface TrialVerdict {
   readonly trial: Trial;
   readonly marginOrigin: MarginOrigin;
   readonly readings: readonly MoistureReading[];
+  /** Of the outcome, of walls read in both windows, those that stand alone in their block included. */
+  readonly readInBoth: readonly MoistureReading[];
   readonly design: ComparisonDesign;
   readonly facts: Facts;
   readonly numbers: ThreatNumbers;
@@ -74,7 +76,7 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
   // 4. The primary answer.
   const options = { level: protocol.confidence, unit: protocol.outcome.unit };
   const sides = sidesOfWalls(trial);
-  const twoWalls = seriesOfTwoWalls(trial, stations.used, design, sides);
+  const twoWalls = seriesOfTwoWalls(trial, allStations.used, design, units);
   const primary = twoWalls === undefined ? primaryDifference(design, options) : pairedSeries(twoWalls.series, options);
 
   // 5. What threatens it.
@@ -92,7 +94,9 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
     primary,
     analyses: [
       baselineAdjusted(design, options),
-      ...(twoWalls === undefined ? [] : seriesAnswers({ trial, used: stations.used, design, twoWalls, seed })),
+      ...(twoWalls === undefined
+        ? []
+        : seriesAnswers({ trial, used: allStations.used, design, twoWalls, units: units.units, seed })),
     ],
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
@@ -103,7 +107,17 @@ export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
 
   // 6. What may be said in spite of it.
   const verdict = verdictFrom(facts, threats);
-  const found = { trial, marginOrigin, readings, design, facts, numbers, threats, verdict };
+  const found = {
+    trial,
+    marginOrigin,
+    readings,
+    readInBoth: allStations.used,
+    design,
+    facts,
+    numbers,
+    threats,
+    verdict,
+  };
   return { ...found, ...(twoWalls === undefined ? {} : { twoWalls }) };
 }
 

@@ -328,7 +328,7 @@ describe('pairs of walls read often enough', () => {
     };
     const used = moistureReadings(trial);
     const { design } = comparisonDesign(wallChanges(trial, stationChanges(trial, used).stations).walls);
-    const [answer] = seriesAnswers({ trial, used, design, twoWalls: undefined, seed: 1 });
+    const [answer] = seriesAnswers({ trial, used, design, twoWalls: undefined, units: design.walls, seed: 1 });
     if (answer?.kind !== 'estimated') throw new Error('not estimated');
     const pooled = answer.estimate;
     expect(pooled.id).toBe('paired-series');

@@ -163,7 +163,7 @@ function asOfWalls({ response }: SeriesRegression): SeriesOfWalls {
     window: at < response.length / 2 ? ('before' as const) : ('after' as const),
     difference,
   }));
-  return { treated: noWall, untreated: noWall, visits, matchedPlaces: 0 };
+  return { treated: noWall, untreated: noWall, visits, visitsApart: 0, matchedPlaces: 0 };
 }
 
 function tried(interval: () => Interval): Interval | undefined {

@@ -2,11 +2,12 @@ import type { TwoWallSeries } from './two-wall-series.js';
 
 /** The field `series` of `opinion.json`: the differences at each visit, and what the series says of itself. */
 export function seriesJson({ series, checks }: TwoWallSeries) {
-  const { treated, untreated, visits, matchedPlaces } = series;
+  const { treated, untreated, visits, visitsApart, matchedPlaces } = series;
   return {
     treated: treated.wall,
     untreated: untreated.wall,
     matchedPlaces,
+    visitsApart,
     visits: visits.map(({ day, window, difference }) => ({ day, window, difference })),
     autocorrelation: checks?.correlation ?? null,
     effectiveVisits: checks?.effectiveVisits ?? null,
