@@ -6,14 +6,14 @@ import type { WallCurve } from './drying-part.js';
 
 const dayLength = 86_400_000;
 
-/** Weekly means from the first to the last day of the curves: of each wall’s air, and then over the walls that have it in a week. */
+/** Weekly means from the first to the last day of the curves: of each record that stands for a wall’s air, and then over the records. */
 export function weeklyPressure(trial: Trial, curves: readonly WallCurve[]): readonly PressureOfDay[] {
   const days = curves.flatMap((curve) => curve.days).sort();
   const [first = '', last = ''] = [days[0], days.at(-1)];
   const pressureOf = pressureByWall(trial);
   const weeks = new Map<number, number[]>();
-  for (const { wall } of curves) {
-    const daily = pressureOf(wall)?.daily.filter(({ day }) => day >= first && day <= last) ?? [];
+  for (const record of new Set(curves.map(({ wall }) => pressureOf(wall)))) {
+    const daily = record?.daily.filter(({ day }) => day >= first && day <= last) ?? [];
     for (const [week, own] of groupBy(daily, weekOf)) {
       const value = mean(own.map(({ pressure_pa }) => pressure_pa));
       weeks.set(week, [...(weeks.get(week) ?? []), value]);

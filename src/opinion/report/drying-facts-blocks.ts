@@ -107,7 +107,7 @@ function evaporationBlocks(implied: ImpliedEvaporation): readonly Block[] {
     },
     paragraph(
       [
-        'Water lost is the fall of a wall’s moisture times its thickness and dry density; 1 kg/m² is 1 mm, and a negative number is water taken up.',
+        'Water lost is the fall of a wall’s moisture times its thickness and dry density; 1 kg/m² is 1 mm, and a negative number is water taken up. The fastest visit is taken of those a week and more apart (our convention), so that the number is high rather than low.',
         ...densityText(walls),
         ...(withoutThickness.length === 0
           ? []
