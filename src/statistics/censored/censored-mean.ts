@@ -1,13 +1,14 @@
-import { leastBetween } from '../change-point/least-between.js';
 import { checkedResult, checkLevel } from '../checked-input.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
-import { millsRatio } from '../special-functions/mills-ratio.js';
-import { normalUpperTail } from '../special-functions/normal-tails.js';
+import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
 import { StatisticsError } from '../statistics-error.js';
 import { mean } from '../summaries/mean.js';
 import { standardDeviation } from '../summaries/standard-deviation.js';
+import { highestLikelihood } from './highest-likelihood.js';
 import { type LeftCensored, type SplitCensored, splitCensored } from './left-censored.js';
+import { halfLogTwoPi } from './normal-below.js';
+import { type ProfiledMean, profiledMean } from './profiled-mean.js';
 
 /** A mean that counts values below their limits as what they are. */
 export interface CensoredMean {
@@ -29,6 +30,9 @@ export interface CensoredOptions {
   /** 0.95 unless told. */
   readonly level?: number;
 }
+
+/** In spreads; a mean so far away is no answer. */
+const FARTHEST = 1e12;
 
 /**
  * Mean of values of which some are only known to lie below a limit, by maximum likelihood: a measured value counts with its
@@ -52,37 +56,58 @@ export function censoredMean(values: readonly LeftCensored[], options: CensoredO
   const { kind = 'normal', level = 0.95 } = options;
   checkLevel(where, level);
   const split = splitCensored(where, values);
+  const t = studentT(values.length - 1).upperQuantile((1 - level) / 2);
+  if (kind === 'normal' && split.limits.length === 0) return withoutLimits(split.measured, t, level);
   const seen = kind === 'normal' ? split : logarithms(where, split);
   const scale = standardDeviation(seen.measured);
   const middle = mean(seen.measured);
-  // In units of the measured spread about their mean, so that fixed steps and bounds suit every unit.
-  const data = standardised(seen, middle, scale);
+  // In units of the measured spread about their mean, so that the search is the same in every unit.
+  const own = (value: number) => (value - middle) / scale;
+  const data = { measured: seen.measured.map(own), limits: seen.limits.map(own) };
   // The mean of lognormal values grows with half the variance of the logarithms.
   const lift = kind === 'normal' ? 0 : scale / 2;
-  const profile = (target: number) => {
-    const { point, value } = leastBetween(
-      (logSpread) => minusLogLikelihood(data, target - lift * Math.exp(2 * logSpread), Math.exp(logSpread)),
-      -5,
-      4,
-    );
-    return { spread: Math.exp(point), loss: value };
-  };
-  const best = bestMean((target) => profile(target).loss);
-  const { spread, loss } = profile(best);
+  const peak = highestLikelihood(where, [data]);
+  const spread = 1 / peak.precision;
+  const location = peak.levels[0]! * spread;
+  const best = location + lift * spread ** 2;
+  const profile = profiledMean(data, lift, { held: best, logPrecision: Math.log(peak.precision) });
+  const { loss } = profile(best);
   const n = values.length;
-  const rise = (n / 2) * Math.log1p(studentT(n - 1).upperQuantile((1 - level) / 2) ** 2 / (n - 1));
-  const limit = (side: 1 | -1) => risenBy(where, (target) => profile(target).loss - loss - rise, best, side);
+  const rise = (n / 2) * Math.log1p(t ** 2 / (n - 1));
+  const limit = (side: 1 | -1) =>
+    best + side * risenBy(where, (reach) => profile(best + side * reach), loss, rise, spread);
   const outward = (target: number) => (kind === 'normal' ? middle + scale * target : Math.exp(middle + scale * target));
+  const [lower, upper] = [outward(limit(-1)), outward(limit(1))];
+  if (upper === Number.POSITIVE_INFINITY) throw unlimited(where);
   return checkedResult(where, {
     kind,
     estimate: outward(best),
-    interval: { level, lower: outward(limit(-1)), upper: outward(limit(1)) },
-    location: middle + scale * (best - lift * spread ** 2),
+    interval: { level, lower, upper },
+    location: middle + scale * location,
     spread: scale * spread,
     logLikelihood:
       -loss - seen.measured.length * Math.log(scale) - (kind === 'normal' ? 0 : middle * seen.measured.length),
     n,
     below: split.limits.length,
+  });
+}
+
+/** The profile of a normal mean without limits is Student's interval in closed form. */
+function withoutLimits(values: readonly number[], t: number, level: number): CensoredMean {
+  const n = values.length;
+  const estimate = mean(values);
+  const deviation = standardDeviation(values);
+  const reach = (t * deviation) / Math.sqrt(n);
+  const spread = deviation * Math.sqrt((n - 1) / n);
+  return checkedResult('censoredMean', {
+    kind: 'normal',
+    estimate,
+    interval: { level, lower: estimate - reach, upper: estimate + reach },
+    location: estimate,
+    spread,
+    logLikelihood: -n * (halfLogTwoPi + Math.log(spread) + 0.5),
+    n,
+    below: 0,
   });
 }
 
@@ -92,72 +117,30 @@ function logarithms(where: string, { measured, limits }: SplitCensored): SplitCe
   return { measured: measured.map(Math.log), limits: limits.map(Math.log) };
 }
 
-/** All that the likelihood needs of values that have been brought to mean 0. */
-interface Standardised {
-  readonly measured: number;
-  readonly sumOfSquares: number;
-  /** How many values lie below each limit. */
-  readonly limits: readonly (readonly [limit: number, count: number])[];
-}
-
-function standardised({ measured, limits }: SplitCensored, middle: number, scale: number): Standardised {
-  const own = (value: number) => (value - middle) / scale;
-  const counts = new Map<number, number>();
-  for (const limit of limits) counts.set(own(limit), (counts.get(own(limit)) ?? 0) + 1);
-  const sumOfSquares = measured.reduce((sum, value) => sum + own(value) ** 2, 0);
-  return { measured: measured.length, sumOfSquares, limits: [...counts] };
-}
-
-const halfLogTwoPi = 0.9189385332046727;
-
-function minusLogLikelihood(
-  { measured, sumOfSquares, limits }: Standardised,
-  location: number,
+/**
+ * How far from the most likely mean the least loss has risen by so much: by doubling, then by Newton's method on the square root of
+ * the rise, which is nearly straight. The loss grows without end to both sides, if only as a logarithm.
+ */
+function risenBy(
+  where: string,
+  profile: (reach: number) => ProfiledMean,
+  least: number,
+  rise: number,
   spread: number,
 ): number {
-  let sum = measured * (halfLogTwoPi + Math.log(spread));
-  sum += (sumOfSquares + measured * location * location) / (2 * spread * spread);
-  for (const [limit, count] of limits) sum -= count * logLowerTail((limit - location) / spread);
-  return sum;
+  const excess = (steps: number) => {
+    const { loss, slope } = profile(spread * steps);
+    const root = Math.sqrt(Math.max(0, loss - least));
+    return { value: root - Math.sqrt(rise), slope: root > 0 ? (spread * Math.abs(slope)) / (2 * root) : 0 };
+  };
+  let [inner, outer] = [0, 0.25];
+  while (!(excess(outer).value >= 0)) {
+    [inner, outer] = [outer, 2 * outer];
+    if (outer > FARTHEST) throw unlimited(where);
+  }
+  return spread * newtonInBracket(excess, outer, inner, outer);
 }
 
-/** Logarithm of the standard normal lower tail, also where the tail itself would vanish. */
-function logLowerTail(z: number): number {
-  if (z > -5) return Math.log(normalUpperTail(-z));
-  return -halfLogTwoPi - (z * z) / 2 + Math.log(millsRatio(-z));
-}
-
-/** The most likely mean, in a bracket that is widened until it holds it. */
-function bestMean(loss: (target: number) => number): number {
-  let reach = 4;
-  for (;;) {
-    const { point } = leastBetween(loss, -reach, reach);
-    if (Math.abs(point) < 0.99 * reach || reach > 1e3) return point;
-    reach *= 4;
-  }
-}
-
-/**
- * Where a function that is negative at a point crosses zero to one side: by doubling, then by false position, halving the value
- * at an end that stays (the Illinois rule), so that neither end can stand still.
- */
-function risenBy(where: string, excess: (target: number) => number, from: number, side: 1 | -1): number {
-  let [inner, atInner] = [0, excess(from)];
-  let outer = 0.25;
-  let atOuter = excess(from + side * outer);
-  while (atOuter < 0) {
-    [inner, atInner] = [outer, atOuter];
-    outer *= 2;
-    if (outer > 64)
-      throw new StatisticsError(where, 'not-converged', 'needs more measured values: they do not limit the mean');
-    atOuter = excess(from + side * outer);
-  }
-  for (let step = 0; step < 100 && outer - inner > 1e-10; step++) {
-    const between = outer - (atOuter * (outer - inner)) / (atOuter - atInner);
-    const there = excess(from + side * between);
-    if (Math.abs(there) < 1e-12) return from + side * between;
-    if (there < 0) [inner, atInner, atOuter] = [between, there, atOuter / 2];
-    else [outer, atOuter, atInner] = [between, there, atInner / 2];
-  }
-  return from + side * outer;
+function unlimited(where: string): StatisticsError {
+  return new StatisticsError(where, 'not-converged', 'needs more measured values: they do not limit the mean');
 }
