@@ -5,24 +5,35 @@ const sample_bytes = 65_536;
 /** A row of a Parquet file takes about so many bytes; for a bar that is enough. */
 const bytesOfParquetRow = 4;
 
-/** About how many rows the sensor log of a folder holds, from its size and its first rows; undefined where there is none. */
+/**
+ * About how many rows the sensor log of a folder holds, from its size and its first rows; undefined where there is none, or none that can
+ * be read: whoever reads the log will say why.
+ */
 export async function rowsOfLog(folder: string): Promise<number | undefined> {
-  const csv = await sizeOf(join(folder, 'sensors.csv'));
-  if (csv !== undefined) {
-    const start = await startOf(join(folder, 'sensors.csv'));
-    const rows = start.filter((byte) => byte === 0x0a).length;
-    return rows === 0 ? undefined : Math.round((csv * rows) / start.length);
-  }
-  const parquet = await sizeOf(join(folder, 'sensors.parquet'));
-  return parquet === undefined ? undefined : Math.round(parquet / bytesOfParquetRow);
-}
-
-async function sizeOf(path: string): Promise<number | undefined> {
   try {
-    return (await stat(path)).size;
+    return (await rowsOfCsv(join(folder, 'sensors.csv'))) ?? (await rowsOfParquet(join(folder, 'sensors.parquet')));
   } catch {
     return undefined;
   }
+}
+
+async function rowsOfCsv(path: string): Promise<number | undefined> {
+  const size = await sizeOf(path);
+  if (size === undefined) return undefined;
+  const start = await startOf(path);
+  const rows = start.filter((byte) => byte === 0x0a).length;
+  return rows === 0 ? undefined : Math.round((size * rows) / start.length);
+}
+
+async function rowsOfParquet(path: string): Promise<number | undefined> {
+  const size = await sizeOf(path);
+  return size === undefined ? undefined : Math.round(size / bytesOfParquetRow);
+}
+
+/** Of what is no file, such as a pipe, there is no size, and to open it may take for ever. */
+async function sizeOf(path: string): Promise<number | undefined> {
+  const facts = await stat(path).catch(() => undefined);
+  return facts?.isFile() === true ? facts.size : undefined;
 }
 
 async function startOf(path: string): Promise<Uint8Array> {

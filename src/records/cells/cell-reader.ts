@@ -1,11 +1,12 @@
 import type { Problem, RowOrigin } from '../../trial/index.js';
 import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
+import { isMissing } from './missing-words.js';
 
 /** Reads the cells of one table, and notes what is wrong with them by row and column. */
 export interface CellReader {
   readonly table: Table;
-  /** The text of a cell; nothing when it is empty, `NA`, or its column is not there. */
+  /** The text of a cell; nothing when it is empty, `NA` or the like, or its column is not there. */
   text(row: TableRow, column: string): string | undefined;
   /** The text of a cell that must be filled; empty after noting the problem. */
   needed(row: TableRow, column: string, expected: string): string;
@@ -23,7 +24,7 @@ export function cellReader(table: Table, problems: Problem[]): CellReader {
     const index = table.columns.get(column);
     if (index === undefined) return undefined;
     const cell = row.cells[index];
-    return cell === undefined || cell === '' || cell === 'NA' ? undefined : cell;
+    return cell === undefined || isMissing(cell) ? undefined : cell;
   }
 
   function refuseAs(row: TableRow, column: string, found: string, expected: string): void {

@@ -17,7 +17,7 @@ export function numberCell(cells: CellReader, row: TableRow, column: string, rul
   const text = cells.text(row, column);
   if (text === undefined) return undefined;
   const value = toNumber(text, cells.table.decimal);
-  if (value === undefined) cells.refuse(row, column, `${rule.expected}${hint(text, cells.table.decimal)}`);
+  if (value === undefined) cells.refuse(row, column, `${rule.expected}${numberAdvice(text, cells.table.decimal)}`);
   else if (rule.accepts(value)) return value;
   else cells.refuse(row, column, rule.expected);
   return undefined;
@@ -31,7 +31,7 @@ export function recordedCell(cells: CellReader, row: TableRow, column: string): 
   const number = below ? text.slice(1).trim() : text;
   const value = toNumber(number, cells.table.decimal);
   if (value === undefined) {
-    const advice = hint(number, cells.table.decimal);
+    const advice = numberAdvice(number, cells.table.decimal);
     const plain = advice === '' ? 'a number, a detection limit such as <0.5, NA or nothing' : `a number${advice}`;
     cells.refuse(row, column, below ? `a detection limit such as <0.5${advice}` : plain);
     return { kind: 'missing' };
@@ -63,8 +63,8 @@ function toNumber(text: string, decimal: DecimalMark | undefined): number | unde
   return isOfRealSize(value) ? value : undefined;
 }
 
-/** What to do about a text that looks like a number and is none. */
-function hint(plain: string, decimal: DecimalMark | undefined): string {
+/** What to do about a text that looks like a number and is none, in words that follow "a number"; else nothing. */
+export function numberAdvice(plain: string, decimal: DecimalMark | undefined): string {
   if (/^[+-]?\d{1,3}(?:[.,' \u00a0\u202f]\d{3})+(?:[.,]\d+)?$/.test(plain)) return ' without thousands separators';
   if (decimal === 'comma' && plain.includes('.') && withPoint.test(plain)) {
     return ' with a decimal comma, as elsewhere in this table';

@@ -2,6 +2,7 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import type { Problem } from '../../trial/index.js';
 import { protocolFile, tableLayouts, tableNames } from './table-layouts.js';
+import { whyUnreadable } from './why-unreadable.js';
 
 /** The bytes of the contract's files, and the names of all files that lie in the folder. */
 export interface FolderContents {
@@ -59,7 +60,7 @@ async function namesIn(folder: string, problems: Problem[]): Promise<string[] | 
     }
     return (await readdir(folder)).sort();
   } catch (error) {
-    problems.push({ file, found: reasonOf(error), expected: 'a trial folder that can be read' });
+    problems.push({ file, found: whyUnreadable(error), expected: 'a trial folder that can be read' });
     return undefined;
   }
 }
@@ -74,18 +75,11 @@ async function bytesOf(folder: string, name: string, problems: Problem[]): Promi
     const found = facts.isFile() ? sizeInWords(size_kB) : 'something that is not a file';
     problems.push({ file: name, found, expected: `a file of at most ${sizeInWords(largest_kB)}` });
   } catch (error) {
-    problems.push({ file: name, found: reasonOf(error), expected: 'a file that can be read' });
+    problems.push({ file: name, found: whyUnreadable(error), expected: 'a file that can be read' });
   }
   return undefined;
 }
 
 function sizeInWords(size_kB: number): string {
   return size_kB < 1024 ? `${size_kB} kB` : `${Math.ceil(size_kB / 1024)} MB`;
-}
-
-function reasonOf(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  if (code === 'ENOENT') return 'nothing there';
-  if (code === 'EACCES' || code === 'EPERM') return 'no permission to read it';
-  return `that it cannot be opened${code === '' ? '' : ` (${code})`}`;
 }

@@ -1,9 +1,11 @@
 import type { Problem } from '../../trial/index.js';
 import { knownNames } from '../cells/known-names.js';
+import { numberAdvice } from '../cells/number-cell.js';
+import type { DecimalMark } from '../folder/decimal-mark.js';
 import { quoted } from '../quoted.js';
 import { faultCountQuery, faultsQuery } from './log-query.js';
-import type { LogSource } from './log-source.js';
-import type { Engine } from './open-engine.js';
+import type { LogFile, LogSource } from './log-source.js';
+import { type Engine, SensorLogEngineError } from './open-engine.js';
 
 /** Rows that are named one by one; a wrong log is often wrong throughout. */
 const mostNamed = 100;
@@ -28,8 +30,7 @@ export async function logFaults(
       problems.push({ ...at, column: 'sensor', found: quoted(sensor as string), expected: known.expected, ...also });
     }
     if (fault.wrongValue === true) {
-      const expected = 'a number, a detection limit such as <0.5, NA or nothing';
-      problems.push({ ...at, column: 'value', found: quoted(value as string), expected });
+      problems.push({ ...at, column: 'value', ...valueFault(value as string, source.decimal) });
     }
     return problems;
   });
@@ -51,12 +52,37 @@ function timeFault(time: string, { clock }: LogSource): Pick<Problem, 'found' | 
   return { found, expected: 'a date and time as YYYY-MM-DDThh:mm, such as 2024-03-01T08:30, from 1900 to 2199' };
 }
 
-/** What the engine says of a row that it cannot split into cells; nothing for an error of another kind. */
-export function unreadableRow(error: unknown, file: string): Problem | undefined {
-  const message = error instanceof Error ? error.message : '';
-  if (/No magic bytes/i.test(message)) return { file, found: 'a file of another kind', expected: 'a Parquet file' };
+function valueFault(value: string, decimal: DecimalMark | undefined): Pick<Problem, 'found' | 'expected'> {
+  const advice = numberAdvice(value.trim().replace(/^<\s*/, ''), decimal);
+  const plain = 'a number, a detection limit such as <0.5, NA or nothing';
+  return { found: quoted(value), expected: advice === '' ? plain : `a number${advice}` };
+}
+
+/** Words by which the engine says that it is the machine, not the file, that lacks something. */
+const machineFaults = /^(?:out of memory|io) error:.*(?:memory|no space left|could not (?:write|create)|quota)/is;
+
+/**
+ * What keeps the engine from reading a file, as a problem of that file.
+ *
+ * @throws SensorLogEngineError where it is the machine that lacks memory or room on its disk.
+ */
+export function unreadableLog(error: unknown, { name: file, enginePath }: LogFile): Problem {
+  const said = error instanceof Error ? error.message : String(error);
+  const message = said.replaceAll(enginePath, file);
+  if (machineFaults.test(message)) throw new SensorLogEngineError(`the sensor log cannot be read here: ${message}`);
+  const kind = file.endsWith('.parquet') ? 'a Parquet file' : 'a log with the columns time, sensor, value';
+  if (/No magic bytes|too small to be a Parquet/i.test(message)) {
+    return { file, found: 'a file of another kind', expected: kind };
+  }
   const line = /CSV Error on Line: (\d+)/.exec(message)?.[1];
-  if (line === undefined) return undefined;
+  if (line === undefined) {
+    const [first = ''] = message.trim().split('\n');
+    return {
+      file,
+      found: `that it cannot be read: ${quoted(first.slice(0, 200), 200)}`,
+      expected: `${kind} that is whole`,
+    };
+  }
   const cells = /Expected Number of Columns: (\d+) Found: (\d+)/.exec(message);
   const [found, expected] =
     cells !== null

@@ -1,3 +1,4 @@
+import { missingWords } from '../cells/missing-words.js';
 import { endOfLog, type LogSource, literal } from './log-source.js';
 
 /** What is to be said of a row before its numbers count. */
@@ -26,7 +27,7 @@ export function numbersQuery(source: LogSource, order: 'in-order' | 'sorted'): s
 
 /** Makes the engine know the sensors by their places in the list, and the mark of the log's end after the last. */
 export function sensorsType(sensors: readonly string[]): string {
-  return `CREATE TYPE sensors AS ENUM (${[...sensors, endOfLog].map(literal).join(', ')})`;
+  return `CREATE OR REPLACE TYPE sensors AS ENUM (${[...sensors, endOfLog].map(literal).join(', ')})`;
 }
 
 /** The sensor of a row's code, by its place in the list of sensors; -1 where it is not there. */
@@ -55,18 +56,35 @@ export function faultCountQuery(source: LogSource): string {
 /** A number of a size that a sensor can give; what is not a number is larger than any for the engine. */
 const isMeasured = 'abs(number) BETWEEN 1e-12 AND 1e12 OR number = 0';
 
+// A long list after IN becomes a join, which hands the rows over in any order.
 const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN measured IS NOT NULL THEN ${rowState.reading}
-  WHEN text IS NULL OR trim(text) IN ('', 'NA') THEN ${rowState.missing}
-  WHEN starts_with(trim(text), '<') AND TRY_CAST(substr(trim(text), 2) AS DOUBLE) > 0 THEN ${rowState.belowDetection}
+  WHEN text IS NULL OR list_contains([${['', ...missingWords].map(literal).join(', ')}], trim(text)) THEN ${rowState.missing}
+  WHEN "limit" BETWEEN 1e-12 AND 1e12 THEN ${rowState.belowDetection}
   ELSE ${rowState.wrong} END`;
 
-function typedQuery({ clock }: LogSource, query: string, also = ''): string {
+/**
+ * The number that a text is in the notation of this log, as in every table of a trial; else NULL. The engine's own reading is wider: it
+ * takes `1_000` for a thousand, and a point for decimal where commas are.
+ */
+function numberOf(text: string, decimal: LogSource['decimal']): string {
+  const foreign = decimal === 'comma' ? `contains(${text}, '.') OR contains(${text}, '_')` : `contains(${text}, '_')`;
+  const plain = decimal === 'comma' ? `replace(${text}, ',', '.')` : text;
+  return `CASE WHEN ${foreign} THEN NULL ELSE coalesce(TRY_CAST(${plain} AS DOUBLE),
+    CASE WHEN starts_with(${text}, '\u2212') THEN -TRY_CAST(regexp_extract(${plain}, '^.([0-9.].*)', 1) AS DOUBLE) END) END`;
+}
+
+function typedQuery({ clock, decimal }: LogSource, query: string, also = ''): string {
   const [wall, ahead] = clock === 'with-zone' ? [withoutZone, minutesAhead] : ['time', '0'];
-  return `SELECT coalesce(enum_code(TRY_CAST(sensor AS sensors))::INTEGER, enum_code(TRY_CAST(trim(sensor) AS sensors))::INTEGER, -1)
-        AS place,
+  const limit = `CASE WHEN starts_with(trim(value), '<') THEN ${numberOf('substr(trim(value), 2)', decimal)} END`;
+  return `SELECT coalesce(${['sensor', 'trim(sensor)', 'nfc_normalize(trim(sensor))'].map(codeOf).join(', ')}, -1) AS place,
       CASE WHEN ${hasShape(wall)} AND ${ahead} IS NOT NULL AND stamp >= ${earliest} AND stamp < ${latest} THEN stamp END AS local,
-      ${ahead} AS ahead, CASE WHEN ${isMeasured} THEN number END AS measured, value AS text ${also}
-    FROM (SELECT time, sensor, value, TRY_CAST(${wall} AS TIMESTAMP) AS stamp, TRY_CAST(value AS DOUBLE) AS number FROM (${query}))`;
+      ${ahead} AS ahead, CASE WHEN ${isMeasured} THEN number END AS measured, value AS text, ${limit} AS "limit" ${also}
+    FROM (SELECT time, sensor, value, TRY_CAST(${wall} AS TIMESTAMP) AS stamp, ${numberOf('value', decimal)} AS number FROM (${query}))`;
+}
+
+/** Accents may be written in one sign or two: stations have them in one. */
+function codeOf(sensor: string): string {
+  return `enum_code(TRY_CAST(${sensor} AS sensors))::INTEGER`;
 }
 
 /** `2024-03-01`, `2024-03-01T08:30`, `2024-03-01T08:30:00` or with parts of a second; a blank may stand for the T. */
@@ -84,6 +102,8 @@ const minutesAhead = `CASE (${zoneLength}) WHEN 1 THEN 0
   WHEN 5 THEN ${minutes('substr(time, -4, 2)')} END`;
 
 function minutes(hours: string): string {
-  return `(CASE WHEN substr(time, -(${"CASE WHEN substr(time, -3, 1) = ':' THEN 6 ELSE 5 END"}), 1) = '-' THEN -1 ELSE 1 END)
-    * (60 * TRY_CAST(${hours} AS INTEGER) + TRY_CAST(right(time, 2) AS INTEGER))`;
+  // No clock on earth is further ahead or behind.
+  return `CASE WHEN regexp_full_match(${hours} || right(time, 2), '(0[0-9]|1[0-4])[0-5][0-9]') THEN
+    (CASE WHEN substr(time, -(${"CASE WHEN substr(time, -3, 1) = ':' THEN 6 ELSE 5 END"}), 1) = '-' THEN -1 ELSE 1 END)
+    * (60 * TRY_CAST(${hours} AS INTEGER) + TRY_CAST(right(time, 2) AS INTEGER)) END`;
 }

@@ -1,7 +1,10 @@
 import { open, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import Papa from 'papaparse';
 import type { Problem } from '../../trial/index.js';
 import { type DecimalMark, decimalMark } from '../folder/decimal-mark.js';
+import { quoted } from '../quoted.js';
+import { withoutPatterns } from './engine-path.js';
 
 /** How a log is read: where its three columns come from, as texts, and how they are written. */
 export interface LogSource {
@@ -32,79 +35,89 @@ export const endOfLog = '\u0004';
 
 const zone = /:\d{2}.*(?:Z|[+-]\d{2}:?\d{2})$/;
 
+/** Where the engine finds a log, and how problems name it. */
+export interface LogFile {
+  /** As any program opens it. */
+  readonly path: string;
+  /** As the engine opens it. */
+  readonly enginePath: string;
+  readonly name: string;
+}
+
 /**
  * Finds out from the first lines of a CSV file how it is written. Nothing where it cannot be read as a log.
  *
  * @param scratch a folder for a file with the mark of the log's end, which the engine reads after the log: a union of two queries would
  *   cost it its second thread
  */
-export async function csvSource(
-  path: string,
-  file: string,
-  scratch: string,
-  problems: Problem[],
-): Promise<LogSource | undefined> {
-  const lines = await headOf(path);
-  const header = lines[0] ?? '';
-  if (header.trim() === '') {
+export async function csvSource(log: LogFile, scratch: string, problems: Problem[]): Promise<LogSource | undefined> {
+  const file = log.name;
+  const { blankLines, lines } = await headOf(log.path);
+  const header = lines[0];
+  if (header === undefined) {
     problems.push({ file, found: 'an empty file', expected: expectedHeader });
     return undefined;
   }
-  const separator = [',', ';'].find((mark) => cellsOf(header, mark).length > 1);
+  const separator = [',', ';'].find((mark) => (cellsOf([header], mark)[0]?.length ?? 0) > 1);
   if (separator === undefined) {
-    const found = header.includes('\t')
-      ? 'tabs between the cells'
-      : `the header ${JSON.stringify(header.slice(0, 60))}`;
+    const found = header.includes('\t') ? 'tabs between the cells' : `the header ${quoted(header)}`;
     problems.push({ file, row: 1, found, expected: `${expectedHeader}, and commas or semicolons between the cells` });
     return undefined;
   }
-  const columns = cellsOf(header, separator);
+  const [columns = [], ...rows] = cellsOf(lines, separator);
   if (!checkColumns(columns, file, problems)) return undefined;
-  const rows = lines.slice(1).map((line) => cellsOf(line, separator));
   const column = (name: string) => rows.map((cells) => cells[columns.indexOf(name)] ?? '');
   const named = separator === ',' ? 'comma' : 'semicolon';
   const decimal = decimalMark(column('value'), named);
-  const types = columns.map((name, at) => `${literal(`${at}:${name}`)}: 'VARCHAR'`).join(', ');
-  const from = (name: string) => `"${`${columns.indexOf(name)}:${name}`}"`;
-  const value = decimal === 'comma' ? `replace(${from('value')}, ',', '.')` : from('value');
+  const types = columns.map((_, at) => `${literal(`${at}`)}: 'VARCHAR'`).join(', ');
+  const from = (name: string) => `"${columns.indexOf(name)}"`;
   const end = join(scratch, 'end-of-log.csv');
-  await writeFile(
-    end,
-    [columns, columns.map((name) => (name === 'sensor' ? endOfLog : ''))]
-      .map((cells) => cells.join(separator))
-      .join('\n'),
-  );
-  const query = (paths: string) => `SELECT ${from('time')} AS time, ${from('sensor')} AS sensor, ${value} AS value
-      FROM read_csv(${paths}, header = true, auto_detect = false, delim = '${separator}', quote = '"',
-        escape = '"', buffer_size = ${bufferBytes}, max_line_size = ${bufferBytes / 8}, columns = {${types}})`;
+  const mark = columns.map((name) => (name === 'sensor' ? endOfLog : '')).join(separator);
+  const blank = columns.map(() => '').join(separator);
+  await writeFile(end, [...Array.from({ length: blankLines }, () => ''), blank, mark].join('\n'));
+  const query = (
+    paths: string,
+  ) => `SELECT ${from('time')} AS time, ${from('sensor')} AS sensor, ${from('value')} AS value
+      FROM read_csv(${paths}, header = true, auto_detect = false, hive_partitioning = false, skip = ${blankLines},
+        delim = '${separator}', quote = '"', escape = '"', buffer_size = ${bufferBytes}, max_line_size = ${bufferBytes / 8},
+        columns = {${types}})`;
   return {
-    query: query(literal(path)),
-    withEnd: query(`[${literal(path)}, ${literal(end)}]`),
+    query: query(literal(log.enginePath)),
+    withEnd: query(`[${literal(log.enginePath)}, ${literal(withoutPatterns(end))}]`),
     clock: clockOf(column('time')),
     separator: named,
     ...(decimal === undefined ? {} : { decimal }),
   };
 }
 
-/** The query for a Parquet file, whose columns have types of their own. */
+/**
+ * The query for a Parquet file, whose columns have types of their own.
+ *
+ * @param table how the engine names the file: `read_parquet(…)`
+ * @param stamps the first times, where they are texts
+ */
 export function parquetSource(
-  path: string,
+  table: string,
   file: string,
   columns: Columns,
+  stamps: readonly string[],
   problems: Problem[],
 ): LogSource | undefined {
   const names = columns.map(({ name }) => name);
   if (!checkColumns(names, file, problems)) return undefined;
-  const typeOfTime = columns.find(({ name }) => name === 'time')?.type ?? '';
-  const isInstant = typeOfTime === 'TIMESTAMP WITH TIME ZONE';
+  const isInstant = typeOfTime(columns) === 'TIMESTAMP WITH TIME ZONE';
   // An instant has no wall clock of its own: its day is that of Coordinated Universal Time.
   const time = isInstant ? "make_timestamp(epoch_us(time))::VARCHAR || 'Z'" : 'time::VARCHAR';
-  const query = `SELECT ${time} AS time, sensor::VARCHAR AS sensor, value::VARCHAR AS value FROM read_parquet(${literal(path)})`;
+  const query = `SELECT ${time} AS time, sensor::VARCHAR AS sensor, value::VARCHAR AS value FROM ${table}`;
   return {
     query,
     withEnd: `${query} UNION ALL SELECT NULL, ${literal(endOfLog)}, NULL`,
-    clock: isInstant ? 'with-zone' : 'without-zone',
+    clock: isInstant ? 'with-zone' : clockOf(stamps),
   };
+}
+
+export function typeOfTime(columns: Columns): string {
+  return columns.find(({ name }) => name === 'time')?.type ?? '';
 }
 
 /** As most of the stamps are written: the others are then named one by one. */
@@ -127,18 +140,22 @@ function checkColumns(columns: readonly string[], file: string, problems: Proble
   return wrong.length === 0;
 }
 
-function cellsOf(line: string, separator: string): string[] {
-  return line.split(separator).map((cell) => cell.trim().replace(/^"(.*)"$/, '$1'));
+function cellsOf(lines: readonly string[], separator: string): string[][] {
+  const { data } = Papa.parse<string[]>(lines.join('\n'), { delimiter: separator, newline: '\n', quoteChar: '"' });
+  return data.map((cells) => cells.map((cell) => cell.trim()));
 }
 
-async function headOf(path: string): Promise<string[]> {
+/** The first lines from the header on, and how many blank ones stand above it. */
+async function headOf(path: string): Promise<{ readonly blankLines: number; readonly lines: readonly string[] }> {
   const handle = await open(path);
   try {
     const { bytesRead, buffer } = await handle.read(Buffer.alloc(headBytes), 0, headBytes, 0);
     const text = buffer.toString('utf8', 0, bytesRead).replace(/^\uFEFF/, '');
-    const lines = text.split(/\r?\n/);
+    const all = text.split(/\r?\n/);
     // The last line may be cut.
-    return bytesRead < headBytes ? lines : lines.slice(0, -1);
+    const lines = bytesRead < headBytes || all.length === 1 ? all : all.slice(0, -1);
+    const header = lines.findIndex((line) => line.trim() !== '');
+    return header === -1 ? { blankLines: 0, lines: [] } : { blankLines: header, lines: lines.slice(header) };
   } finally {
     await handle.close();
   }

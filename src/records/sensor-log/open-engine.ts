@@ -25,7 +25,7 @@ export interface Engine {
   close(): Promise<void>;
 }
 
-/** Thrown where the embedded database cannot be loaded on this machine. */
+/** Thrown where the machine keeps a log from being read: the embedded database cannot be loaded, or memory or disk are wanting. */
 export class SensorLogEngineError extends Error {
   override readonly name = 'SensorLogEngineError' as const;
 }
@@ -52,7 +52,7 @@ export async function openEngine(threads: number): Promise<Engine> {
       `a sensor log is read with the package @duckdb/node-api, which cannot be loaded here: ${error instanceof Error ? error.message : String(error)}`,
     );
   });
-  const scratch = await mkdtemp(join(tmpdir(), 'sensor-log-'));
+  const scratch = await scratchFolder();
   const instance = await DuckDBInstance.create(':memory:', {
     threads: `${threads}`,
     memory_limit: `${megabytes * Math.max(2, threads)}MB`,
@@ -95,6 +95,17 @@ export async function openEngine(threads: number): Promise<Engine> {
       await rm(scratch, { recursive: true, force: true });
     },
   };
+}
+
+async function scratchFolder(): Promise<string> {
+  try {
+    return await mkdtemp(join(tmpdir(), 'sensor-log-'));
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : String(error);
+    throw new SensorLogEngineError(
+      `a sensor log is read with the help of a temporary folder, and none can be made in ${tmpdir()} (${code}); the environment variable TMPDIR may name another place`,
+    );
+  }
 }
 
 /** The numbers as they lie in memory: taking them out one by one would double the time. */

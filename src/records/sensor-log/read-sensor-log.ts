@@ -1,11 +1,23 @@
-import { stat } from 'node:fs/promises';
-import { basename } from 'node:path';
+import { access, constants, stat } from 'node:fs/promises';
+import { basename, join } from 'node:path';
 import { type Problem, type Problems, type SensorLog, TrialFolderError } from '../../trial/index.js';
+import { whyUnreadable } from '../folder/why-unreadable.js';
 import { msInMinute } from './days.js';
+import { enginePath, withoutPatterns } from './engine-path.js';
 import { findDrift } from './find-drift.js';
-import { logFaults, unreadableRow } from './log-faults.js';
+import { hasUnlikeLineEnds, withLineFeeds } from './line-ends.js';
+import { logFaults, unreadableLog } from './log-faults.js';
 import { faultCountQuery, numbersQuery, placeOf, rowState, sensorsType, stateOf } from './log-query.js';
-import { type Columns, csvSource, type LogSource, literal, parquetSource } from './log-source.js';
+import {
+  type Columns,
+  csvSource,
+  endOfLog,
+  type LogFile,
+  type LogSource,
+  literal,
+  parquetSource,
+  typeOfTime,
+} from './log-source.js';
 import { type Engine, openEngine, SensorLogEngineError } from './open-engine.js';
 import { sensorRecord } from './sensor-record.js';
 import { type TrackedSensor, trackSensor } from './sensor-track.js';
@@ -54,44 +66,83 @@ export async function checkSensorLog(
   sensors: readonly string[],
   { threads = 2, onProgress = () => {} }: SensorLogOptions = {},
 ): Promise<SensorLogCheck> {
-  const problems: Problem[] = [];
-  const file = basename(path);
+  const problem = await unopenable(path);
+  if (problem !== undefined) return refused([problem]);
   const engine = await openEngine(threads);
   try {
-    const names = [...new Set(sensors)];
+    const log = { path, name: basename(path), enginePath: await enginePath(path, engine.scratch) };
+    const names = [...new Set(sensors)].filter((name) => name !== endOfLog);
+    const check = await checkLog(engine, log, names, onProgress);
+    if (check.kind === 'log' || path.endsWith('.parquet') || !(await hasUnlikeLineEnds(path))) return check;
+    const copy = join(engine.scratch, 'line-feeds');
+    await withLineFeeds(path, copy);
+    return await checkLog(engine, { ...log, path: copy, enginePath: withoutPatterns(copy) }, names, onProgress);
+  } finally {
+    await engine.close();
+  }
+}
+
+/** What is no file, such as a folder or a pipe that never ends, is left alone. */
+async function unopenable(path: string): Promise<Problem | undefined> {
+  const at = { file: basename(path), expected: 'a log with the columns time, sensor, value' };
+  try {
+    const facts = await stat(path);
+    if (!facts.isFile()) return { ...at, found: 'something that is not a file' };
+    if (facts.size === 0) return { ...at, found: 'an empty file' };
+    await access(path, constants.R_OK);
+    return undefined;
+  } catch (error) {
+    return { ...at, found: whyUnreadable(error) };
+  }
+}
+
+async function checkLog(
+  engine: Engine,
+  log: LogFile,
+  names: readonly string[],
+  onProgress: (rows: number) => void,
+): Promise<SensorLogCheck> {
+  const problems: Problem[] = [];
+  const file = log.name;
+  try {
     await engine.run(sensorsType(names));
-    const source = await sourceOf(engine, path, file, problems);
+    const source = await sourceOf(engine, log, problems);
     if (source === undefined) return refused(problems);
     const read =
       (await onePass(engine, source, names, 'in-order', onProgress)) ??
       (await onePass(engine, source, names, 'sorted', onProgress));
-    if (read !== undefined && read.rows > 0 && read.wrong === 0) {
+    if (read !== undefined && read.rows > 0 && read.wrong === 0 && read.ends === 1) {
       return { kind: 'log', log: logOf(file, source, names, read), written: writtenAs(source) };
     }
     if (read?.rows === 0) problems.push({ file, found: 'a header and no rows', expected: 'at least one reading' });
     else problems.push(...(await logFaults(engine, source, file, names)));
+    if (problems.length === 0) problems.push(await endedEarly(engine, source, file, read));
   } catch (error) {
-    const problem = unreadableRow(error, file);
-    if (problem === undefined) throw error;
-    problems.push(problem);
-  } finally {
-    await engine.close();
+    if (error instanceof SensorLogEngineError) throw error;
+    problems.push(unreadableLog(error, log));
   }
   return refused(problems);
 }
 
-async function sourceOf(engine: Engine, path: string, file: string, problems: Problem[]) {
-  try {
-    if ((await stat(path)).size === 0) throw new RangeError('empty');
-  } catch (error) {
-    const found = error instanceof RangeError ? 'an empty file' : 'that it cannot be opened';
-    problems.push({ file, found, expected: 'a log with the columns time, sensor, value' });
-    return undefined;
-  }
-  if (!path.endsWith('.parquet')) return csvSource(path, file, engine.scratch, problems);
-  const described = await engine.rows(`DESCRIBE SELECT * FROM read_parquet(${literal(path)})`);
+async function sourceOf(engine: Engine, log: LogFile, problems: Problem[]): Promise<LogSource | undefined> {
+  if (!log.name.endsWith('.parquet')) return csvSource(log, engine.scratch, problems);
+  // Else a folder `value=3` above the file would take the place of its column.
+  const table = `read_parquet(${literal(log.enginePath)}, hive_partitioning = false)`;
+  const described = await engine.rows(`DESCRIBE SELECT * FROM ${table}`);
   const columns: Columns = described.map((row) => ({ name: String(row.column_name), type: String(row.column_type) }));
-  return parquetSource(path, file, columns, problems);
+  const first = typeOfTime(columns) === 'VARCHAR' ? await engine.rows(`SELECT time FROM ${table} LIMIT 1000`) : [];
+  const stamps = first.map(({ time }) => String(time ?? ''));
+  return parquetSource(table, log.name, columns, stamps, problems);
+}
+
+/** Rows were lost, or the mark of the end stands among them. An answer that is not streamed says what the engine met. */
+async function endedEarly(engine: Engine, source: LogSource, file: string, read: Pass | undefined): Promise<Problem> {
+  await engine.rows(faultCountQuery(source));
+  if ((read?.ends ?? 0) > 1) {
+    const expected = 'a sensor that stations.csv gives a place';
+    return { file, column: 'sensor', found: 'the control character U+0004', expected };
+  }
+  return { file, found: `that it cannot be read beyond row ${(read?.rows ?? 0) + 1}`, expected: 'a log that is whole' };
 }
 
 interface Pass {
@@ -126,17 +177,8 @@ async function onePass(
     if (!takeIn(pass, piece)) return undefined;
     onProgress(pass.rows);
   }
-  if (pass.ends !== 1) await sayWhyItEnded(engine, source, pass.rows);
   for (const { close } of pass.tracks) close();
   return pass;
-}
-
-/** An answer that is not streamed does say what the engine met. */
-async function sayWhyItEnded(engine: Engine, source: LogSource, rows: number): Promise<never> {
-  await engine.rows(faultCountQuery(source));
-  throw new SensorLogEngineError(
-    `the reading of the log broke off after ${rows} rows, and the engine does not say why`,
-  );
 }
 
 function takeIn(pass: Pass, { count, columns }: { count: number; columns: readonly Float64Array[] }): boolean {

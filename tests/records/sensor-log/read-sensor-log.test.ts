@@ -205,7 +205,9 @@ describe('what readSensorLog refuses, by row and column', () => {
 
   it('a sensor with the name that marks the end of a log', async () => {
     const lines = [header, '2024-01-01T00:00,a,1', '2024-01-01T01:00,\u0004,1', '2024-01-01T02:00,a,1'];
-    await expect(problemsOf(lines)).rejects.toThrow(/broke off/);
+    expect(await problemsOf(lines)).toEqual([
+      expect.stringMatching(/column sensor: found the control character U\+0004/),
+    ]);
   });
 
   it('a wrong column throughout: a hundred rows, and how many more', async () => {
