@@ -1,4 +1,4 @@
-import type { Protocol, Trial, Wall } from '../../src/trial/index.js';
+import type { DryingBatchRecord, Protocol, Trial, Wall } from '../../src/trial/index.js';
 
 /** A sound protocol, for tests that change one thing in it. */
 export const soundProtocol: Protocol = {
@@ -22,15 +22,17 @@ export const soundProtocol: Protocol = {
   plannedOn: '2024-02-01',
 };
 
-export interface MadeWall {
+export interface MadeWall extends Partial<Omit<Wall, 'origin'>> {
   readonly wall: string;
   readonly arm: string;
-  readonly block?: string;
   readonly before?: number;
   readonly after?: number;
 }
 
-/** A trial with one station a wall, read once before and once after by a blind reader. */
+/**
+ * A trial with one station a wall, read once before and once after by a blind reader. It states the whole core list, so that
+ * nothing weighs against its evidence, which is firm.
+ */
 export function madeTrial(walls: readonly MadeWall[], changes: Partial<Trial> = {}): Trial {
   const readings = walls.flatMap(({ wall, before, after }, index) =>
     [
@@ -59,16 +61,29 @@ export function madeTrial(walls: readonly MadeWall[], changes: Partial<Trial> = 
     stations: [],
     readings,
     cores: [],
+    batches: [soundBatch],
     climate: [],
     beliefs: [],
-    events: [],
+    events: [{ date: treatedOn, kind: 'installed', note: 'all on one day', origin: { file: 'diary.csv', row: 2 } }],
     source: { fingerprint: '0'.repeat(64), files: [] },
     ...changes,
   };
 }
 
-function asWall({ wall, arm, block }: MadeWall, index: number): Wall {
-  return { wall, arm, ...(block === undefined ? {} : { block }), origin: { file: 'walls.csv', row: index + 2 } };
+const treatedOn = '2024-06-10';
+
+const soundBatch: DryingBatchRecord = {
+  batch: 'B1',
+  oven_c: 105,
+  stopRule: 'under 0.1 % of the mass in a day',
+  lastChange_pct: 0.05,
+  origin: { file: 'batches.csv', row: 2 },
+};
+
+/** All under one roof, and of one kind, unless told otherwise. */
+function asWall({ before: _, after: __, ...wall }: MadeWall, index: number): Wall {
+  const described = { site: 'the garden', material: 'brick in lime mortar', thickness_mm: 330 };
+  return { ...described, treatedOn, ...wall, origin: { file: 'walls.csv', row: index + 2 } };
 }
 
 /** Walls of two arms with given changes, all starting from about 8 with a little spread. */
