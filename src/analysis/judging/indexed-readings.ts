@@ -21,7 +21,7 @@ interface IndexedStation extends StationPlace {
   readonly readings: IndexedReading[];
 }
 
-export interface StationPlace {
+interface StationPlace {
   readonly station: string;
   readonly height_mm: number | undefined;
   readonly depth_mm: number | undefined;
