@@ -15,18 +15,24 @@ export interface InSteps {
  * for the resolution of what was read, as seen.
  */
 export function inSteps(values: readonly number[]): InSteps {
-  const decimals = values.reduce((most, value) => Math.max(most, decimalsOf(value)), 0);
+  let decimals = 0;
+  for (const value of values) while (decimals <= mostDecimals && !hasDecimals(value, decimals)) decimals += 1;
   const isRead = decimals <= mostDecimals;
   const scale = 10 ** Math.min(decimals, mostDecimals);
   const whole = values.map((value) => Math.round(value * scale));
-  const common = whole.reduce((divisor, value) => greatestCommonDivisor(divisor, Math.abs(value)), 0);
-  const divisor = isRead && common > 0 ? common : 1;
-  return { step: divisor / scale, steps: whole.map((value) => value / divisor), isRead };
+  let common = isRead ? 0 : 1;
+  for (const value of whole) {
+    if (common === 1) break;
+    common = greatestCommonDivisor(common, Math.abs(value));
+  }
+  const divisor = common === 0 ? 1 : common;
+  return { step: divisor / scale, steps: divisor === 1 ? whole : whole.map((value) => value / divisor), isRead };
 }
 
-function decimalsOf(value: number): number {
-  const [mantissa = '', exponent = '0'] = `${value}`.split('e');
-  return Math.max(0, (mantissa.split('.')[1] ?? '').length - Number(exponent));
+/** Whether the number is the one that its rounding to so many decimals reads as. */
+function hasDecimals(value: number, decimals: number): boolean {
+  const scale = 10 ** decimals;
+  return Math.round(value * scale) / scale === value;
 }
 
 function greatestCommonDivisor(a: number, b: number): number {
