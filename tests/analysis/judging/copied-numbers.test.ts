@@ -213,6 +213,17 @@ describe('copiedNumbers, runs of readings', () => {
     expect(found).toMatchObject({ between: 'walls', one: { wall: 'W1' }, other: { wall: 'W3' }, places: 20 });
   });
 
+  it('three equal readings are no run, four are', () => {
+    const part = (places: number) =>
+      copyOf(
+        meterTrial(1, fine),
+        ({ wall, date }) => wall === 'W2' && date === '2024-04-03',
+        ({ wall, date, place }) => wall === 'W2' && date === '2025-04-01' && Number(place) < places,
+      );
+    expect(copiedNumbers(part(3)).runs.smallestP).toBe(1);
+    expect(copiedNumbers(part(4)).runs.smallestP).toBeLessThan(1);
+  });
+
   it('looks at no sensor log, and at no visit of three places', () => {
     const trial = visitCopied(meterTrial(1, fine));
     const logged = {

@@ -55,6 +55,22 @@ describe('lastDigits', () => {
     expect(lastDigits(readingTrial(2, (value) => value / 3)).tested).toEqual([]);
   });
 
+  it('the limits: 100 steps in the middle nine tenths, and 50 numbers on a side', () => {
+    const counting = (count: number, treated: number) => {
+      const { readings, ...trial } = readingTrial(1, Math.round);
+      const numbered = readings.slice(0, count).map((one, at) => ({
+        ...one,
+        wall: at < treated ? 'W0' : 'W1',
+        value: { kind: 'measured' as const, value: at },
+      }));
+      return lastDigits({ ...trial, readings: numbered }).tested;
+    };
+    expect(counting(111, 55)).toEqual([]);
+    expect(counting(112, 55)).toHaveLength(1);
+    expect(counting(112, 50)[0]?.sides).toBeDefined();
+    expect(counting(112, 49)[0]?.sides).toBeUndefined();
+  });
+
   it('a display in steps of 0.05 has all ten digits of its own', () => {
     const found = lastDigits(readingTrial(3, (value) => Math.round(value * 20) / 20));
     expect(found.tested[0]?.step).toBe(0.05);
