@@ -4,6 +4,9 @@ export { type BeforeInsidePairs, beforeInsidePairs } from './before-inside-pairs
 export { blindingByRole, type PersonBeliefs, type RoleBlinding } from './blinding-by-role.js';
 export { type ChecksDrift, checksDrift } from './checks-drift.js';
 export { commonPlacesAnswer } from './common-places.js';
+export type { CopiedMasses, SamePair } from './copied-masses.js';
+export { type CopiedNumbers, copiedNumbers } from './copied-numbers.js';
+export type { ComparedVisits, CopiedRuns } from './copied-runs.js';
 export { defensibleAnalyses } from './defensible-analyses.js';
 export {
   baselineDifference,
@@ -22,6 +25,7 @@ export {
   type ReaderKnowledge,
 } from './knowledge-where-compared.js';
 export type { LagOfStandIn } from './lags-of-stand-in.js';
+export { type DigitsOf, type LastDigits, lastDigits } from './last-digits.js';
 export { type LeftOneOut, leaveOneOut } from './leave-one-out.js';
 export {
   type LossAtPlace,
@@ -40,6 +44,13 @@ export {
 export { againstPassMark, type PassMarkFound } from './pass-mark.js';
 export { type DaysByArm, type ReadByArm, readByArm, type SharedBetweenArms } from './read-by-arm.js';
 export { type ReadingsByKnowledge, readingsByKnowledge } from './readings-by-knowledge.js';
+export {
+  type ArmAgainstArm,
+  type ScatterAgainstBalance,
+  type SpreadTooSmall,
+  spreadTooSmall,
+  type WallsAgainstStations,
+} from './spread-too-small.js';
 export type { StandInWall } from './stand-in-walls.js';
 export { type ArmMovement, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';
 export { type WallsTooDry, wallsTooDry } from './walls-too-dry.js';

@@ -52,6 +52,8 @@ describe('lossesByPlace', () => {
       lossesOf(trialWith(({ place, wall }) => place === 0 && walls.includes(wall), { walls: 10 })).heights[0];
     expect(lost([0])).toMatchObject({ difference: 0.1, isUneven: false });
     expect(lost([0, 2])).toMatchObject({ difference: 0.2, isUneven: true });
+    const tenth = lossesOf(trialWith(({ place, wall }) => place === 0 && wall < 3 && wall % 2 === 0, { walls: 20 }));
+    expect(tenth.heights[0]).toMatchObject({ difference: 0.1, isUneven: false, lost: { treated: { walls: 2 } } });
     const oneWall = lossesOf(trialWith(({ wall, place }) => wall === 0 && place > 0, { walls: 3 }));
     expect(oneWall.all.difference).toBeCloseTo(2 / 9, 12);
     expect(oneWall.all.isUneven).toBe(false);
@@ -121,14 +123,14 @@ describe('commonPlacesAnswer', () => {
   );
 
   it('without pairs, a place with half its treated stations lost is left out, and one with a tenth lost is kept', () => {
-    const kept = (walls: readonly number[]) => {
-      const trial = trialWith(({ place, wall }) => place === 1 && walls.includes(wall), { walls: 10 });
-      const { changes, design } = analysed(trial);
-      const answer = commonPlacesAnswer(trial, changes.stations, design);
-      return answer.kind === 'estimated' ? answer.estimate.estimate < -1.5 : undefined;
-    };
-    expect(kept([0])).toBe(true);
-    expect(kept([0, 2, 4, 6, 8])).toBe(false);
+    const lost = (walls: readonly number[]) =>
+      trialWith(({ place, wall }) => place === 1 && walls.includes(wall), { walls: 10 });
+    const everywhere = trialWith(({ place }) => place === 1, { walls: 10 });
+    const half = answered(lost([0, 2, 4, 6, 8]));
+    expect(half.common).toBeCloseTo(answered(everywhere).primary, 12);
+    expect(half.primary).toBeLessThan(half.common - 0.3);
+    const tenth = answered(lost([0]));
+    expect(tenth.common).toBe(tenth.primary);
   });
 
   it('says why it cannot: no places, none in common', () => {

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import {
   fisherExact,
@@ -7,6 +9,42 @@ import {
   scoresOfTreated,
   uniformity,
 } from '../../../src/statistics/index.js';
+import { expectRelative } from '../../helpers/expect-relative.js';
+
+type Case =
+  | {
+      readonly test: 'fisher';
+      readonly counts: number[];
+      readonly pValue: number;
+      readonly more: number;
+      readonly fewer: number;
+    }
+  | ({ readonly test: 'uniformity'; readonly counts: number[] } & ChiSquare)
+  | ({ readonly test: 'homogeneity'; readonly rows: number[][] } & ChiSquare);
+
+interface ChiSquare {
+  readonly statistic: number;
+  readonly degreesOfFreedom: number;
+  readonly pValue: number;
+}
+
+const file = join(import.meta.dirname, '../../reference/counts/counts.json');
+const { cases }: { cases: Case[] } = JSON.parse(readFileSync(file, 'utf8'));
+
+describe('against R', () => {
+  it.each(cases.map((one) => [JSON.stringify('rows' in one ? one.rows : one.counts), one] as const))('%s', (_, one) => {
+    // R keeps some 14 digits of its tails.
+    if (one.test === 'fisher') {
+      const [a = 0, b = 0, c = 0, d = 0] = one.counts;
+      const found = fisherExact(table(a, b, c, d));
+      for (const of of ['pValue', 'more', 'fewer'] as const) expectRelative(found[of], one[of], 1e-11, of);
+      return;
+    }
+    const found = one.test === 'uniformity' ? uniformity(one.counts) : homogeneity(one.rows);
+    for (const of of ['statistic', 'degreesOfFreedom', 'pValue'] as const)
+      expectRelative(found[of], one[of], 1e-11, of);
+  });
+});
 
 const table = (a: number, b: number, c: number, d: number) => ({ x: { having: a, not: b }, y: { having: c, not: d } });
 

@@ -1,0 +1,284 @@
+import type { MoistureReading } from '../../moisture/index.js';
+import {
+  chiSquare,
+  fisherF,
+  isStatisticsError,
+  mean,
+  median,
+  pooled,
+  variance,
+  welch,
+} from '../../statistics/index.js';
+import { isInWindow, type Trial } from '../../trial/index.js';
+import type { Side } from '../wall-change.js';
+import { bothSides, sidesOfWalls } from './sides-of-walls.js';
+
+type SpreadOf = 'before' | 'change';
+
+/** Wall means inside the arms against what their stations' own scatter makes of them. */
+export interface WallsAgainstStations {
+  readonly of: SpreadOf;
+  /** Mean square between walls over the residual mean square of walls and places; near 1 where walls do not differ at all. */
+  readonly ratio: number;
+  readonly degreesOfFreedom: readonly [walls: number, residual: number];
+  /** Chance of so small a ratio, or a smaller one, if walls differed by nothing but their stations' scatter. */
+  readonly pValue: number;
+  readonly places: number;
+}
+
+/** Spread of one arm against the other's, before the treatment. */
+export interface ArmAgainstArm {
+  /** Of wall means, or of stations about their wall and place. */
+  readonly of: 'walls' | 'stations';
+  readonly variances: Readonly<Record<Side, number>>;
+  /** Two-sided. */
+  readonly pValue: number;
+}
+
+/** Stations' scatter about wall and place against the uncertainty that the balance alone gives. */
+export interface ScatterAgainstBalance {
+  readonly of: SpreadOf;
+  /** Residual mean square over mean squared uncertainty. */
+  readonly ratio: number;
+  readonly degreesOfFreedom: number;
+  /** Chance of so little scatter, or less, if the weighings alone made it. */
+  readonly pValue: number;
+}
+
+export interface SpreadTooSmall {
+  readonly walls: readonly WallsAgainstStations[];
+  readonly arms: readonly ArmAgainstArm[];
+  readonly balance: readonly ScatterAgainstBalance[];
+  /** The smallest p-value times the number of tests, at most 1; 1 without any. */
+  readonly pValue: number;
+  /** Below 0.001: our convention. */
+  readonly isAlarm: boolean;
+}
+
+const alarm = 0.001;
+/** A wall without scatter counts as having this share of the usual, whose logarithm can be taken: our convention. */
+const leastShare = 0.01;
+
+/**
+ * Numbers that vary less than walls, stations or the balance allow, or in one arm far less than in the other before anything was
+ * done to either.
+ *
+ * - Walls: in each arm, walls by places (heights and depths that all walls of the arm have), the variance ratio of walls to residual, lower tail.
+ *   Independent scatter of stations already makes wall means differ; likeness of neighbours makes them differ more, never less.
+ * - Arms: wall means by Brown and Forsythe's test, which one wild wall does not move much; stations by the logarithms of each wall's residual
+ *   variance, walls as the units (Welch).
+ * - Balance: residual squares over the squared uncertainty that each weighing brings, chi-square, lower tail; only of weighed outcomes.
+ *
+ * @param readings of the outcome's instrument
+ * @example spreadTooSmall(trial, outcomeReadings).isAlarm // false
+ * @source means and variances of arms before treatment: Al-Marzouki, Evans, Marshall and Roberts 2005, BMJ 331:267-270; Brown and Forsythe 1974, J. Am. Stat.
+ * Assoc. 69:364-367 (from memory)
+ */
+export function spreadTooSmall(trial: Trial, readings: readonly MoistureReading[]): SpreadTooSmall {
+  const tables = (of: SpreadOf) => bothSides.flatMap((side) => tableOf(trial, readings, { side, of }) ?? []);
+  const [before, change] = [tables('before'), tables('change')];
+  const both = [
+    ['before', before],
+    ['change', change],
+  ] as const;
+  const found = {
+    walls: both.flatMap(([of, own]) => wallsAgainstStations(of, own) ?? []),
+    arms: [wallsOfArms(before), stationsOfArms(before)].flatMap((one) => one ?? []),
+    balance: both.flatMap(([of, own]) => againstBalance(of, own) ?? []),
+  };
+  const tests = [...found.walls, ...found.arms, ...found.balance];
+  const pValue = tests.reduce((least, one) => Math.min(least, one.pValue * tests.length), 1);
+  return { ...found, pValue, isAlarm: pValue < alarm };
+}
+
+/** The walls of an arm by the places that all of them have. */
+interface SpreadTable {
+  readonly side: Side;
+  /** By wall, then by place. */
+  readonly values: readonly (readonly number[])[];
+  readonly places: number;
+  /** Mean squared standard uncertainty of a value; absent where some reading has none. */
+  readonly squaredUncertainty?: number;
+}
+
+interface Cell {
+  readonly values: number[];
+  squares: number;
+  isKnown: boolean;
+}
+
+function tableOf(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  { side, of }: { readonly side: Side; readonly of: SpreadOf },
+): SpreadTable | undefined {
+  const { windows } = trial.protocol;
+  if (windows === undefined) return undefined;
+  const sides = sidesOfWalls(trial);
+  const placeOf = places(trial);
+  const walls = new Map<string, Map<string, Record<'before' | 'after', Cell>>>();
+  for (const reading of readings) {
+    const { wall, day, value, standardUncertainty } = reading;
+    if (sides.get(wall) !== side || value.kind !== 'measured') continue;
+    const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
+    if (window === undefined) continue;
+    const own = walls.get(wall) ?? new Map();
+    walls.set(wall, own);
+    const cells = own.get(placeOf(reading)) ?? { before: emptyCell(), after: emptyCell() };
+    own.set(placeOf(reading), cells);
+    cells[window].values.push(value.value);
+    cells[window].squares += (standardUncertainty ?? 0) ** 2;
+    if (standardUncertainty === undefined) cells[window].isKnown = false;
+  }
+  const hasValue = (cells: Record<'before' | 'after', Cell> | undefined) =>
+    cells !== undefined && cells.before.values.length > 0 && (of === 'before' || cells.after.values.length > 0);
+  const list = [...walls.values()].filter((own) => [...own.values()].some(hasValue));
+  const common = [...new Set(list.flatMap((own) => [...own.keys()]))].filter((place) =>
+    list.every((own) => hasValue(own.get(place))),
+  );
+  if (list.length < 2 || common.length === 0) return undefined;
+  const cells = list.map((own) => common.flatMap((place) => own.get(place) ?? []));
+  const used = cells.flat().flatMap(({ before, after }) => (of === 'before' ? [before] : [before, after]));
+  const squares = used.map(({ values, squares }) => squares / values.length ** 2);
+  const isKnown = used.every((cell) => cell.isKnown);
+  return {
+    side,
+    values: cells.map((own) =>
+      own.map(({ before, after }) =>
+        of === 'before' ? mean(before.values) : mean(after.values) - mean(before.values),
+      ),
+    ),
+    places: common.length,
+    ...(isKnown ? { squaredUncertainty: mean(squares) * (of === 'before' ? 1 : 2) } : {}),
+  };
+}
+
+function emptyCell(): Cell {
+  return { values: [], squares: 0, isKnown: true };
+}
+
+/** By height and depth where recorded, else by the station's name: walls share places only where they share these. */
+function places(trial: Trial): (reading: MoistureReading) => string {
+  const known = new Map(
+    trial.stations.map(({ wall, station, height_mm, depth_mm }) => [
+      JSON.stringify([wall, station]),
+      height_mm === undefined && depth_mm === undefined ? station : `${height_mm} ${depth_mm}`,
+    ]),
+  );
+  return ({ wall, station }) => known.get(JSON.stringify([wall, station])) ?? station;
+}
+
+interface Residuals {
+  readonly betweenWalls: number;
+  readonly walls: number;
+  readonly residual: number;
+  readonly freedom: number;
+  /** Residual variance of each wall. */
+  readonly ofWalls: readonly number[];
+}
+
+/** Two-way analysis, walls by places, without interaction. */
+function residualsOf({ values, places: width }: SpreadTable): Residuals {
+  const wallMeans = values.map(mean);
+  const placeMeans = Array.from({ length: width }, (_, place) => mean(values.map((own) => own[place] ?? 0)));
+  const centre = mean(wallMeans);
+  const squares = values.map((own, wall) =>
+    own.reduce(
+      (sum, value, place) => sum + (value - (wallMeans[wall] ?? 0) - (placeMeans[place] ?? 0) + centre) ** 2,
+      0,
+    ),
+  );
+  const residual = squares.reduce((sum, one) => sum + one, 0);
+  const freedom = (values.length - 1) * (width - 1);
+  const betweenWalls = width * wallMeans.reduce((sum, one) => sum + (one - centre) ** 2, 0);
+  return {
+    ...{ betweenWalls, walls: values.length - 1, residual, freedom },
+    ofWalls: squares.map((one) => (width < 2 ? 0 : (one * values.length) / (values.length - 1) / (width - 1))),
+  };
+}
+
+function summed(tables: readonly SpreadTable[]): Residuals {
+  const all = tables.map(residualsOf);
+  const sum = (of: 'betweenWalls' | 'walls' | 'residual' | 'freedom') => all.reduce((total, one) => total + one[of], 0);
+  return {
+    ...{ betweenWalls: sum('betweenWalls'), walls: sum('walls'), residual: sum('residual'), freedom: sum('freedom') },
+    ofWalls: all.flatMap(({ ofWalls }) => ofWalls),
+  };
+}
+
+function wallsAgainstStations(of: SpreadOf, tables: readonly SpreadTable[]): WallsAgainstStations | undefined {
+  const wide = tables.filter((table) => table.places > 1);
+  const { betweenWalls, walls, residual, freedom } = summed(wide);
+  if (walls < 1 || freedom < 1 || !(residual > 0)) return undefined;
+  const ratio = betweenWalls / walls / (residual / freedom);
+  const most = wide.reduce((largest, table) => Math.max(largest, table.places), 0);
+  return {
+    of,
+    ratio,
+    degreesOfFreedom: [walls, freedom],
+    pValue: fisherF(walls, freedom).lowerTail(ratio),
+    places: most,
+  };
+}
+
+function againstBalance(of: SpreadOf, tables: readonly SpreadTable[]): ScatterAgainstBalance | undefined {
+  const wide = tables.flatMap((table) =>
+    table.places > 1 && (table.squaredUncertainty ?? 0) > 0
+      ? [{ ...residualsOf(table), square: table.squaredUncertainty ?? 0 }]
+      : [],
+  );
+  const degreesOfFreedom = wide.reduce((sum, { freedom }) => sum + freedom, 0);
+  if (degreesOfFreedom < 1) return undefined;
+  const statistic = wide.reduce((sum, { residual, square }) => sum + residual / square, 0);
+  const pValue = chiSquare(degreesOfFreedom).lowerTail(statistic);
+  return { of, ratio: statistic / degreesOfFreedom, degreesOfFreedom, pValue };
+}
+
+/** Brown and Forsythe: absolute distances from the arm's median, compared by Student's t with a pooled variance. */
+function wallsOfArms(tables: readonly SpreadTable[]): ArmAgainstArm | undefined {
+  const distances = (values: readonly number[]) => {
+    const centre = median(values);
+    return values.map((value) => Math.abs(value - centre));
+  };
+  return ofArms('walls', tables, {
+    valuesOf: (table) => table.values.map(mean),
+    variance,
+    test: (x, y) => pooled(distances(x), distances(y)).pValue,
+  });
+}
+
+function stationsOfArms(tables: readonly SpreadTable[]): ArmAgainstArm | undefined {
+  const wide = tables.filter((table) => table.places > 1);
+  const all = wide.flatMap((table) => residualsOf(table).ofWalls);
+  const usual = all.length === 0 ? 0 : mean(all);
+  if (!(usual > 0)) return undefined;
+  const logarithms = (values: readonly number[]) =>
+    values.map((value) => Math.log(Math.max(value, leastShare * usual)));
+  return ofArms('stations', wide, {
+    valuesOf: (table) => residualsOf(table).ofWalls,
+    variance: mean,
+    test: (x, y) => welch(logarithms(x), logarithms(y)).pValue,
+  });
+}
+
+interface TestOfArms {
+  readonly valuesOf: (table: SpreadTable) => readonly number[];
+  readonly variance: (values: readonly number[]) => number;
+  readonly test: (treated: readonly number[], untreated: readonly number[]) => number;
+}
+
+function ofArms(
+  of: ArmAgainstArm['of'],
+  tables: readonly SpreadTable[],
+  { valuesOf, variance: varianceOf, test }: TestOfArms,
+): ArmAgainstArm | undefined {
+  const [treated, untreated] = bothSides.map((side) => tables.find((table) => table.side === side));
+  if (treated === undefined || untreated === undefined) return undefined;
+  const [x, y] = [valuesOf(treated), valuesOf(untreated)];
+  try {
+    return { of, variances: { treated: varianceOf(x), untreated: varianceOf(y) }, pValue: test(x, y) };
+  } catch (error) {
+    if (!isStatisticsError(error)) throw error;
+    return undefined;
+  }
+}
