@@ -45,9 +45,6 @@ function differenceIn({ walls, cores }: Trial): number {
   return changeOf('device') - changeOf('sham');
 }
 
-const fatal = (trial: Trial) =>
-  formOpinion(trial).verdict.weaknesses.filter(({ seriousness }) => seriousness === 'fatal');
-
 const numbers = (count: number) => Array.from({ length: count }, (_, number) => number);
 
 describe('the generator of trials', () => {
@@ -63,11 +60,11 @@ describe('the generator of trials', () => {
     { design: 'pairs' },
     { design: 'blocks-of-four' },
     { outcome: 'direct-meter' },
-    { outcome: 'embedded-sensors' },
+    { outcome: 'embedded-sensors', perArm: 4 },
   ] as const satisfies Partial<Base>[])('makes trials that can be answered, %o', (base) => {
-    const trial = soundTrial(3, { ...base, effect: -2 * MARGIN });
-    expect(fatal(trial)).toEqual([]);
-    expect(['worthwhile', 'some-effect']).toContain(formOpinion(trial).verdict.code);
+    const { verdict } = formOpinion(soundTrial(3, { ...base, effect: -2 * MARGIN }));
+    expect(verdict.weaknesses.filter(({ seriousness }) => seriousness === 'fatal')).toEqual([]);
+    expect(['worthwhile', 'some-effect']).toContain(verdict.code);
   });
 
   it('makes two walls that are answered by their series', () => {

@@ -48,5 +48,11 @@ export const windows = {
   after: { from: '2025-03-01', to: '2025-05-31' },
 } as const;
 
+/** A logger reads on every day of them. */
+export const loggedWindows = {
+  before: { from: '2024-03-01', to: '2024-03-31' },
+  after: { from: '2025-03-01', to: '2025-03-31' },
+} as const;
+
 /** Of the treatment, and of fixing the shams. */
 export const treatmentDays = ['2024-06-10', '2024-06-11'] as const;

@@ -1,5 +1,5 @@
 import type { Arm, Comparison, Instrument, Protocol } from '../../../src/trial/index.js';
-import { type Base, MARGIN, windows } from './base.js';
+import { type Base, loggedWindows, MARGIN, windows } from './base.js';
 
 const instruments: Readonly<Record<Base['outcome'], Instrument>> = {
   cores: { instrument: 'core', kind: 'gravimetric', resolution_g: 0.01 },
@@ -66,7 +66,7 @@ export function protocolOf(base: Pick<Base, 'design' | 'outcome' | 'arms' | 'bes
     confidence: 0.95,
     arms: armsOf[arms],
     instruments: beside === 'hand-held-meter' ? [instrument, instruments['hand-held-meter']] : [instrument],
-    windows,
+    windows: outcome === 'embedded-sensors' ? loggedWindows : windows,
     allocation: { method: methods[design], seed, by: 'a notary outside the trial, by lot, from sealed envelopes' },
     selection: 'not-by-moisture',
     blinding: { readers: true, occupants: true, analyst: true },

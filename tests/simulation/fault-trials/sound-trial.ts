@@ -10,7 +10,7 @@ import type {
   Trial,
 } from '../../../src/trial/index.js';
 import { airOf } from './air-of.js';
-import { type Base, plainBase, SPREAD, treatmentDays, windows } from './base.js';
+import { type Base, loggedWindows, plainBase, SPREAD, treatmentDays, windows } from './base.js';
 import { everyDays } from './calendar.js';
 import { type Draws, drawsFrom, rounded } from './own-random.js';
 import { protocolOf, scaleOf } from './protocol-of.js';
@@ -101,7 +101,7 @@ function placesOf(base: Base, { record: { wall, arm }, level, change }: TrueWall
 function visitsOf({ outcome, visits }: Base, draws: Draws): readonly Visit[] {
   const daysOf = (year: number) =>
     outcome === 'embedded-sensors'
-      ? everyDays(`${year}-03-01`, `${year}-03-31`, 1)
+      ? everyDays(`${year}${loggedWindows.before.from.slice(4)}`, `${year}${loggedWindows.before.to.slice(4)}`, 1)
       : visitsInMonths[visits].map((day) => `${year}-${day}`);
   return [2024, 2025].flatMap((year) =>
     daysOf(year).map((day) => ({ day, isAfter: year === 2025, season: SPREAD.season * draws.normal() })),
