@@ -21,7 +21,7 @@ export function armsOf(walls: readonly PlacedWall[]): string {
  *
  * @example
  * const treated = design.walls.filter(({ side }) => side === 'treated');
- * wallsAsOne(treated, { name: 'all treated walls', block: '', kind: 'wall' }).change // -4.585
+ * wallsAsOne(treated, { name: 'all treated walls', block: '', kind: 'wall' }).change // -4.659
  */
 export function wallsAsOne(
   walls: readonly [WallChange, ...WallChange[]],
