@@ -11,7 +11,7 @@ export interface ComparedStations {
   readonly parts: readonly ComparedPart[];
 }
 
-export interface ComparedPart {
+interface ComparedPart {
   /** Absent where after values alone are compared. */
   readonly before?: number;
   readonly after: number;

@@ -10,7 +10,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { comparisonWords } from './comparison-words.js';
+import { type ComparisonWords, comparisonWords } from './comparison-words.js';
 import type { Estimate } from './estimate.js';
 import type { Primary } from './primary-difference.js';
 import type { Side } from './wall-change.js';
@@ -23,8 +23,6 @@ export interface EffectSizeOptions {
 
 type Measure = Pick<Estimate, 'id' | 'label' | 'quantity' | 'unit' | 'method' | 'assumptions'>;
 type Size = Pick<Estimate, 'estimate'> & Required<Pick<Estimate, 'interval'>> & Pick<Estimate, 'standardError'>;
-
-const normalWalls = 'changes of walls are roughly normal in each arm and vary alike in both';
 
 /**
  * The effect in sizes that can be set beside those of other trials. A negative g, delta or log ratio means that the
@@ -40,7 +38,8 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
     if (primary.kind === 'estimated') return primary.estimate.estimate;
     throw new NoAnswer(primary.reason);
   };
-  const answer = (measure: Measure, compute: () => Size) => answered(measure, compute, design);
+  const words = comparisonWords(design.walls);
+  const answer = (measure: MeasureOf, compute: () => Size) => answered(measure(words), compute, design);
   return [
     answer(hedges, () => {
       const pooledSd = pooledSpread(treated, untreated).standardDeviation;
@@ -64,47 +63,50 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
   ];
 }
 
-const hedges: Measure = {
+type MeasureOf = (words: ComparisonWords) => Measure;
+
+const normalUnits = ({ many, values }: ComparisonWords) =>
+  `${values} of ${many} are roughly normal in each arm and vary alike in both`;
+
+const hedges: MeasureOf = (words) => ({
   id: 'hedges-g',
   label: 'Hedges’ g',
-  quantity: 'difference of changes in standard deviations between walls',
+  quantity: `difference of ${words.values} in standard deviations between ${words.many}`,
   unit: 'standard deviations',
-  method:
-    'primary difference over the pooled standard deviation of changes, with the exact small-sample correction; limits from the noncentral t',
-  assumptions: [normalWalls],
-};
+  method: `primary difference over the pooled standard deviation of ${words.values}, with the exact small-sample correction; limits from the noncentral t`,
+  assumptions: [normalUnits(words), ...words.taken],
+});
 
-const glass: Measure = {
+const glass: MeasureOf = (words) => ({
   id: 'glass-delta',
   label: 'Glass’s delta',
-  quantity: 'difference of changes in standard deviations between untreated walls',
+  quantity: `difference of ${words.values} in standard deviations between untreated ${words.many}`,
   unit: 'standard deviations',
-  method:
-    'primary difference over the standard deviation of the untreated walls’ changes; limits from the noncentral t',
-  assumptions: [normalWalls],
-};
+  method: `primary difference over the standard deviation of the untreated ${words.many}’ ${words.values}; limits from the noncentral t`,
+  assumptions: [normalUnits(words), ...words.taken],
+});
 
-const responseRatio: Measure = {
+const responseRatio: MeasureOf = ({ many, taken }) => ({
   id: 'log-response-ratio',
   label: 'Log response ratio',
-  quantity: 'natural logarithm of the treated over the untreated walls’ mean after value',
+  quantity: `natural logarithm of the treated over the untreated ${many}’ mean after value`,
   unit: 'log units',
   method: 'logarithm of the ratio of mean after values, delta-method interval with normal quantiles',
   assumptions: [
     'the arms started alike, for before values do not enter',
-    'the walls are many enough for normal quantiles',
+    `the ${many} are many enough for normal quantiles`,
+    ...taken,
   ],
-};
+});
 
-const superiority: Measure = {
+const superiority: MeasureOf = ({ one, many, value, taken }) => ({
   id: 'probability-of-superiority',
   label: 'Probability of superiority',
-  quantity: 'probability that a treated wall’s change is better than an untreated wall’s',
+  quantity: `probability that a treated ${one}’s ${value} is better than an untreated ${one}’s`,
   unit: 'probability',
-  method:
-    'share of treated–untreated pairs of walls in which the treated wall’s change is better, ties half; Newcombe’s interval, method 5',
-  assumptions: ['walls are independent of each other; pairs and blocks are not used'],
-};
+  method: `share of treated–untreated pairs of ${many} in which the treated ${one}’s ${value} is better, ties half; Newcombe’s interval, method 5`,
+  assumptions: [`${many} are independent of each other; pairs and blocks are not used`, ...taken],
+});
 
 const tooFew = 'there are too few walls with a change in one of the arms';
 
@@ -122,9 +124,7 @@ function answered(measure: Measure, compute: () => Size, { walls }: ComparisonDe
   try {
     const { estimate, interval, standardError } = compute();
     const error = standardError === undefined ? {} : { standardError };
-    const assumptions = [...measure.assumptions, ...comparisonWords(walls).taken];
-    const own = { ...measure, assumptions, estimate, interval, ...error, walls: wallCount(walls) };
-    return { kind: 'estimated', estimate: own };
+    return { kind: 'estimated', estimate: { ...measure, estimate, interval, ...error, walls: wallCount(walls) } };
   } catch (error) {
     const { id, label } = measure;
     if (error instanceof NoAnswer) return { kind: 'not-estimated', notEstimated: { id, label, reason: error.message } };

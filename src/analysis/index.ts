@@ -17,7 +17,6 @@ export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export * from './judging/index.js';
 export { type MarginFromMark, marginFromMark } from './margin-from-mark.js';
-export { meanOfWalls } from './mean-of-walls.js';
 export { mixedModel } from './mixed-model.js';
 export { pairedSeries } from './paired-series.js';
 export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';
@@ -49,3 +48,4 @@ export { designOfStations, type UnitsOfComparison, unitsOfComparison } from './u
 export { mostDaysApart } from './visits-in-step.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';
+export { wallsAsOne } from './walls-as-one.js';

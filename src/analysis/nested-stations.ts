@@ -1,7 +1,7 @@
 import { comparedStations } from './compared-stations.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { unitsByWall } from './mean-of-walls.js';
 import type { Side, StationChange } from './wall-change.js';
+import { unitsByWall } from './walls-as-one.js';
 
 /** A station's change with the wall, unit, block and side that it is nested in, one record a station. */
 export interface NestedStation {

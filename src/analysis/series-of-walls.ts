@@ -1,9 +1,9 @@
 import type { MoistureReading } from '../moisture/index.js';
 import { mean } from '../statistics/index.js';
 import { daySorter, type Trial } from '../trial/index.js';
-import { namesOfWalls } from './mean-of-walls.js';
 import { inStepWith } from './visits-in-step.js';
 import type { WallChange } from './wall-change.js';
+import { namesOfWalls } from './walls-as-one.js';
 
 /** How a treated wall stood against an untreated one, or one against the mean of several, visit by visit. */
 export interface SeriesOfWalls {

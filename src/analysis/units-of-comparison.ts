@@ -1,9 +1,9 @@
 import type { Trial, Wall } from '../trial/index.js';
 import { comparisonDesign, type DesignOfComparison } from './comparison-design.js';
 import { comparisonSides } from './comparison-sides.js';
-import { armsOf, meanOfWalls, unitsByWall } from './mean-of-walls.js';
 import type { PlacedWall, Side, StationChange, UnitKind, WallChange } from './wall-change.js';
 import { wallChanges } from './wall-changes.js';
+import { armsOf, unitsByWall, wallsAsOne } from './walls-as-one.js';
 
 /** What the comparison counts, and which walls stand behind each. */
 export interface UnitsOfComparison {
@@ -41,7 +41,7 @@ export function unitsOfComparison(trial: Trial, walls: readonly WallChange[]): U
     if (known === undefined) groups.set(unit, [wall]);
     else known.push(wall);
   }
-  const units = [...groups].map(([unit, own]) => meanOfWalls(own, { name: unit.wall, block: unit.block, kind }));
+  const units = [...groups].map(([unit, own]) => wallsAsOne(own, { name: unit.wall, block: unit.block, kind }));
   return {
     kind,
     isStated,

@@ -66,7 +66,8 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
-  const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
+  // Its walls stand by themselves: where several count as one, these answers would be too sure to stand beside the others.
+  const adjusted = drying.kind === 'not-shown' || facts.units.kind !== 'wall' ? [] : drying.adjusted;
   const judging = judgeTrial(judged, { analyses, adjusted, instruments });
   onProgress(0.8);
   return {

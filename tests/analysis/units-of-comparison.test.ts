@@ -294,21 +294,21 @@ describe('houses of several walls', () => {
     expect(formOpinion(housesTrial(7, 8, 'wall')).units).toMatchObject({ kind: 'wall', isStated: true });
   });
 
-  it('keep 5 % of false alarms in 1,500 simulated trials of 4 + 4, where their walls as units give 25 %', () => {
+  it('keep 5 % of false alarms in 500 simulated trials of 4 + 4, where their walls as units give 25 %', () => {
     const alarmsOf = (unit?: AllocationUnit) => {
       let alarms = 0;
-      for (let seed = 1; seed <= 1_500; seed += 1) {
+      for (let seed = 1; seed <= 500; seed += 1) {
         const drawn = housesTrial(seed, 8, unit);
         const found = stationChanges(drawn, moistureReadings(drawn));
         const primary = primaryDifference(designOfStations(drawn, found.stations).design, options);
         if (primary.kind !== 'estimated') throw new Error(primary.reason);
         if (primary.estimate.pValue! < 0.05) alarms += 1;
       }
-      return alarms / 1_500;
+      return alarms / 500;
     };
-    // Standard error of a share of 0.05 in 1,500: 0.0056; of 0.25: 0.011.
-    expect(alarmsOf()).toBeGreaterThan(0.033);
-    expect(alarmsOf()).toBeLessThan(0.067);
-    expect(alarmsOf('wall')).toBeGreaterThan(0.2);
-  }, 60_000);
+    // Standard error of a share of 0.05 in 500: 0.0097; of 0.25: 0.019. Three of them are allowed.
+    expect(alarmsOf()).toBeGreaterThan(0.02);
+    expect(alarmsOf()).toBeLessThan(0.08);
+    expect(alarmsOf('wall')).toBeGreaterThan(0.19);
+  }, 240_000);
 });

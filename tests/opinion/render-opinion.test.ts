@@ -235,6 +235,7 @@ describe('opinionJson(opinion)', () => {
       'margin',
       'notEstimated',
       'instruments',
+      'units',
       'leftOut',
       'version',
       'seed',

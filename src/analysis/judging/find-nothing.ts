@@ -5,9 +5,9 @@ import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import { isAfterAlone, nothingReadBefore } from '../comparison-words.js';
-import { namesOfWalls } from '../mean-of-walls.js';
 import { notEstimated } from '../not-estimated.js';
 import type { PlacedWall } from '../wall-change.js';
+import { namesOfWalls } from '../walls-as-one.js';
 import { answerFromReadings } from './answer-from-readings.js';
 import { groupsByWindows } from './groups-by-windows.js';
 

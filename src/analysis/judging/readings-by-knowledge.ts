@@ -4,7 +4,7 @@ import { daySorter, type KnewArm, type Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls, type WallValue } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { namesOfWalls } from '../mean-of-walls.js';
+import { namesOfWalls } from '../walls-as-one.js';
 import { answerFromReadings } from './answer-from-readings.js';
 
 export interface ReadingsByKnowledge {

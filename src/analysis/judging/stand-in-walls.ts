@@ -12,10 +12,10 @@ import {
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { namesOfWalls } from '../mean-of-walls.js';
 import { notEstimated } from '../not-estimated.js';
 import type { WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
+import { namesOfWalls } from '../walls-as-one.js';
 
 /** A wall with its change of moisture and of what stands in for it. */
 export interface StandInWall extends WallChange {

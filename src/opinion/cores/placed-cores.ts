@@ -1,6 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { gravimetricMoisture, weighingUncertainty } from '../../moisture/index.js';
-import { type Core, isInWindow, type Trial, type Wall } from '../../trial/index.js';
+import { type Core, daySorter, isInWindow, type Trial, type Wall } from '../../trial/index.js';
 
 export type WindowName = 'before' | 'after';
 
@@ -13,7 +13,7 @@ export interface PlacedCore {
   readonly side: Side;
   readonly height_mm?: number;
   readonly depth_mm?: number;
-  /** Absent outside both windows. */
+  /** Absent outside both windows of its wall, and on the wrong side of its treatment. */
   readonly window?: WindowName;
   /** Percent by mass on the dry basis, whatever the outcome's unit. */
   readonly moisture_pct: number;
@@ -28,6 +28,7 @@ export function placedCores(trial: Trial, sides: ReadonlyMap<string, Side>): rea
   if (balance === undefined || trial.cores.length === 0) return [];
   const { standardUncertainty_g: weighing_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
   const walls = new Map(trial.walls.map((wall) => [wall.wall, wall]));
+  const sorted = daySorter(trial);
   const stations = new Map(trial.stations.map((each) => [`${each.wall}\u0000${each.station}`, each]));
   return trial.cores.flatMap((core) => {
     const { container_g, wet_g, dry_g } = core;
@@ -36,7 +37,8 @@ export function placedCores(trial: Trial, sides: ReadonlyMap<string, Side>): rea
     const moisture = gravimetricMoisture({ container_g, wet_g, dry_g }, weighing_g);
     const station = stations.get(`${core.wall}\u0000${core.station}`);
     const day = core.date.slice(0, 10);
-    const window = windowOf(trial, day);
+    const found = sorted(core.wall, day);
+    const window = found === 'before' || found === 'after' ? found : undefined;
     return [
       {
         ...{ core, day, wall, side, weighing_g },
@@ -50,7 +52,7 @@ export function placedCores(trial: Trial, sides: ReadonlyMap<string, Side>): rea
   });
 }
 
-/** The window that a day lies in. */
+/** The window of the plan that a day lies in. */
 export function windowOf({ protocol: { windows } }: Trial, day: string): WindowName | undefined {
   if (windows === undefined) return undefined;
   if (isInWindow(day, windows.before)) return 'before';

@@ -15,7 +15,7 @@ const differences: Readonly<Record<PrimaryMethod, string>> = {
   'block-model':
     'The difference is the coefficient of the arm in a least-squares fit of change on arm and block; its interval is Student’s t with the residual degrees of freedom of that fit.',
   'paired-series':
-    'There are two walls. The difference is that of the treated less the untreated wall at each common visit, its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits, each value of which counts by its restricted likelihood times the reference prior 1/√(1 − r²): how alike neighbouring visits are is not taken as known.',
+    'One side of the comparison has a single wall. The difference is that of the treated less the untreated wall, or mean of walls, at each common visit, its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits, each value of which counts by its restricted likelihood times the reference prior 1/√(1 − r²): how alike neighbouring visits are is not taken as known.',
 };
 
 /** From the readings to the difference, in words with the names of the formulas, and how the files were read. */
@@ -36,7 +36,8 @@ export function methodSection(opinion: Opinion): Section {
   };
 }
 
-function steps({ primary, protocol }: Opinion): Block[] {
+function steps(opinion: Opinion): Block[] {
+  const { primary, protocol } = opinion;
   return [
     {
       kind: 'list',
@@ -44,22 +45,46 @@ function steps({ primary, protocol }: Opinion): Block[] {
         [
           `A station’s before value is the mean of its readings by the outcome’s instrument (`,
           quoted(protocol.outcome.instrument),
-          ') inside the before window; its after value likewise inside the after window.',
+          ') inside the before window; its after value likewise inside the after window. What was read on or after the day of its wall’s own treatment is no before reading, what was read earlier no after reading.',
         ],
-        [
-          'A wall’s change is the mean over its stations that have both, of after minus before. A wall without such a station is left out, and named.',
-        ],
+        [changeOfWall(opinion)],
         [
           primary.kind === 'estimated'
             ? differences[primary.method]
             : 'The difference would be the treated walls’ change less the untreated walls’; here it has no interval, for the reason given above.',
         ],
-        [
-          'Walls are the units throughout: what was treated or not treated as a whole counts once. More cores, stations or visits make a wall’s value more precise; they do not make more walls.',
-        ],
+        [whatCounts(opinion)],
       ],
     },
   ];
+}
+
+function changeOfWall({ walls }: Opinion): string {
+  if (walls.length > 0 && walls.every(({ before }) => before === undefined))
+    return 'No wall was read before the treatment, and the walls were drawn by lot: after values are compared, a wall’s being the mean over its stations, and stand wherever changes are spoken of. A wall without one is left out, and named.';
+  const renamed = walls.filter(({ places }) => places === 'renamed').length;
+  const anew =
+    renamed === 0
+      ? ''
+      : ` ${countInWords(renamed, 'wall has', 'walls have')} no such station, as when places are named anew: what counts is the mean of the after stations less the mean of the before stations.`;
+  const without = renamed === 0 ? 'without such a station' : 'without readings in both windows';
+  return `A wall’s change is the mean over its stations that have both, of after minus before.${anew} A wall ${without} is left out, and named.`;
+}
+
+function whatCounts({ units: { kind, isStated } }: Opinion): string {
+  if (kind === 'wall')
+    return 'Walls are the units throughout: what was treated or not treated as a whole counts once. More cores, stations or visits make a wall’s value more precise; they do not make more walls.';
+  const what = { site: 'Sites', block: 'Blocks', strip: 'Stretches of wall' }[kind];
+  const why = isStated
+    ? 'as the plan states'
+    : `which the plan does not state: ${
+        {
+          site: 'every site with several walls has them all on one side of the comparison',
+          block: 'every block has all its walls on one side of the comparison',
+          strip: 'walls of one side are linked as neighbours, and strips of one wall are not walls',
+        }[kind]
+      }`;
+  return `${what} are the units throughout, ${why}. The value of each is the mean over its walls. More walls, cores, stations or visits make it more precise; they do not make more units.`;
 }
 
 function allocation({ protocol }: Opinion): Block[] {

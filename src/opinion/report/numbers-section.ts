@@ -57,7 +57,7 @@ function intervalClause({ interval, unit }: Estimate, decimals: number): string 
   return ` (as a signed difference, ${levelInWords(interval.level)} interval from ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)} ${unit})`;
 }
 
-function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: number): Block {
+function primaryFigure({ protocol, walls }: Opinion, estimate: Estimate, decimals: number): Block {
   const data: IntervalChartData = {
     title: 'The difference, against zero and the margin',
     rows: [
@@ -76,9 +76,10 @@ function primaryFigure({ protocol }: Opinion, estimate: Estimate, decimals: numb
   };
   const size = sizeOfSides(estimate);
   const whose = size === 'wall' ? 'wall’s' : 'walls’';
+  const isRead = walls.some(({ before }) => before !== undefined);
   return {
     kind: 'figure',
-    caption: `The treated ${whose} change less the untreated ${whose}, in ${protocol.outcome.unit}. Left of the line at zero the treated ${size} ended ${protocol.outcome.better === 'lower' ? 'better' : 'worse'} off than the untreated, right of it ${protocol.outcome.better === 'lower' ? 'worse' : 'better'}.`,
+    caption: `The treated ${whose} ${isRead ? 'change' : 'after value'} less the untreated ${whose}, in ${protocol.outcome.unit}. Left of the line at zero the treated ${size} ended ${protocol.outcome.better === 'lower' ? 'better' : 'worse'} off than the untreated, right of it ${protocol.outcome.better === 'lower' ? 'worse' : 'better'}.`,
     charts: [
       {
         wide: intervalChart(data),

@@ -1,3 +1,4 @@
+import { mostDaysApart } from '../../analysis/index.js';
 import { decimalsFor, formatNumber, formatPValue, formatSigned } from '../../charts/format-number.js';
 import { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
@@ -16,12 +17,15 @@ export function seriesSection(opinion: Opinion): Section | undefined {
     series.matchedPlaces === 0
       ? 'their means over their stations are compared'
       : `they are compared at the ${countInWords(series.matchedPlaces, 'height and depth', 'heights and depths')} that both have`;
+  const isOfTwo = primary.estimate.walls.treated + primary.estimate.walls.untreated === 2;
+  const apart =
+    series.visitsApart === 0 ? '' : `, ${series.visitsApart} of them with readings up to ${mostDaysApart} days apart`;
   return {
     id: 'series',
-    heading: 'The two walls, visit by visit',
+    heading: `The ${isOfTwo ? 'two ' : ''}walls, visit by visit`,
     blocks: [
       paragraph(
-        `With one wall an arm nothing shows how walls treated alike differ by themselves. What can be followed is how far these two stood apart, visit by visit: both were read on ${series.visits.length} days inside the windows, and ${places}. Whatever moves both alike is taken off; whatever moves one of them alone is not, and looks like an effect.`,
+        `With one wall ${isOfTwo ? 'an arm' : 'in an arm'} nothing shows how walls treated alike differ by themselves. What can be followed is how far ${isOfTwo ? 'these two' : 'it and the mean of the others'} stood apart, visit by visit: ${isOfTwo ? 'both' : 'all'} were read at ${series.visits.length} visits inside the windows${apart}, and ${places}. Whatever moves both alike is taken off; whatever moves one of them alone is not, and looks like an effect.`,
       ),
       figure(opinion, checks.levels),
       checksTable(opinion),

@@ -16,6 +16,7 @@ import { checksDrifted } from './measurement/checks.js';
 import { conditionedNearSalt } from './measurement/conditioning.js';
 import { armsGuessed, knowingReadDifferently, weighedAndHeld } from './measurement/guesses.js';
 import { impedanceLow, meterNotChecked, outcomeIsAnIndex } from './measurement/instruments.js';
+import { lastDigitsUneven, numbersCopied, spreadSmall } from './measurement/invented.js';
 import { driedUnlike, notDriedToConstantMass, ovenNotStated, ovenTooHotForGypsum } from './measurement/oven.js';
 import {
   onlyOneReader,
@@ -116,6 +117,9 @@ export const searches: readonly Search[] = [
   instrumentChanged,
   sensorsDrift,
   largerThanCeiling,
+  numbersCopied,
+  lastDigitsUneven,
+  spreadSmall,
   visitsMuchAlike,
 
   marginAbsent,

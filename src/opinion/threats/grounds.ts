@@ -2,15 +2,19 @@ import type {
   Answer,
   BeforeInsidePairs,
   ChecksDrift,
+  CopiedNumbers,
   ExpectedFall,
+  GuessesOfRole,
   InstrumentAnswer,
   KnowledgeWhereCompared,
+  LastDigits,
   LeftOneOut,
   LossesByPlace,
   MissingWalls,
   ReadByArm,
   ReadingsByKnowledge,
   RoleBlinding,
+  SpreadTooSmall,
   WallsTooDry,
 } from '../../analysis/index.js';
 import type { ConfoundingStrength } from '../../statistics/index.js';
@@ -32,9 +36,13 @@ export interface ThreatNumbers {
   readonly byArm: ReadByArm;
   readonly tooDry?: WallsTooDry;
   readonly checks?: ChecksDrift;
+  readonly copied: CopiedNumbers;
+  readonly digits: LastDigits;
+  readonly spread: SpreadTooSmall;
   /** Who knew what, counted over the after readings that are compared. */
   readonly known: KnowledgeWhereCompared;
   readonly blinding: readonly RoleBlinding[];
+  readonly guesses: readonly GuessesOfRole[];
   readonly knowledge: ReadingsByKnowledge;
   readonly instruments: readonly InstrumentAnswer[];
   /** Negative controls: comparisons that should find nothing. */

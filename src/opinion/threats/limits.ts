@@ -72,8 +72,13 @@ export const limits = {
     mark: 'our convention',
     says: 'share of the treated walls’ before readings lost to their own treatment day, from which the loss is serious',
   },
+  steadyMargins: {
+    value: 1,
+    mark: 'our convention',
+    says: 'margins that all walls moved by in the before window, from which they count as not at rest beside untreated walls',
+  },
   tooDryShare: {
-    value: 0.5,
+    value: 0.25,
     mark: 'our convention',
     says: 'share of an arm’s walls that hold less than the margin, from which the trial cannot show it',
   },
@@ -136,6 +141,11 @@ export const limits = {
     value: 5,
     mark: 'our convention',
     says: 'degrees between ovens, beyond which cores count as dried unlike',
+  },
+  dampMargins: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'margins that the last change of mass amounts to, from which cores not dried to constant mass are serious',
   },
   nearSalt_pp: {
     value: 1,

@@ -1,7 +1,6 @@
 import {
   type Answer,
   type ComparisonDesign,
-  meanOfWalls,
   pairedSeries,
   pairedSeriesAnswers,
   pairedSeriesOverPairs,
@@ -13,6 +12,7 @@ import {
   seriesOfWalls,
   type UnitsOfComparison,
   type WallChange,
+  wallsAsOne,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
@@ -57,7 +57,7 @@ function sideOf(units: readonly WallChange[], side: Side): readonly WallChange[]
 function asOne(units: readonly WallChange[]): WallChange {
   const [first, ...more] = units;
   if (more.length === 0) return first!;
-  return meanOfWalls([first!, ...more], { name: listInWords(units.map(({ wall }) => wall)), block: '', kind: 'wall' });
+  return wallsAsOne([first!, ...more], { name: listInWords(units.map(({ wall }) => wall)), block: '', kind: 'wall' });
 }
 
 interface Judged {

@@ -12,30 +12,33 @@ export const armsGuessed: Search = {
   code: 'arms-guessed',
   domain: 'measurement',
   name: 'The arms were guessed',
-  lookedFor: 'people guessed the arms more often than chance allows (binomial test against 50 %)',
+  lookedFor: 'people guessed the arms more often than chance allows',
   direction: 'towards the claim',
   remedy: 'Ask everybody before the results are seen, note when and why, and take away the cue that gave the arm away.',
-  look: ({ numbers: { blinding } }) => {
+  look: ({ numbers: { blinding, guesses } }) => {
     if (blinding.length === 0)
       return couldNotLook(
         '`blinding.csv`: what readers and occupants believed',
         'Nobody was asked what they believed.',
       );
-    const adjusted = blinding.map((one) => ({ ...one, pValue: Math.min(1, one.pValue * blinding.length) }));
-    const least = Math.min(...adjusted.map(({ pValue }) => pValue));
-    const text = blinding.map(guessesInWords).join(' ');
-    const more = { measure: { value: rightShare(blinding), unit: 'share of guesses that were right', pValue: least } };
-    const alarm = alarmAt(least);
+    const tests = guesses.flatMap(({ role, inTime, late }) =>
+      [inTime, late].flatMap(({ people, pValue }) => (people === 0 ? [] : [{ role, pValue }])),
+    );
+    const adjusted = tests.map(({ role, pValue }) => ({ role, pValue: Math.min(1, pValue * tests.length) }));
+    const least = Math.min(1, ...adjusted.map(({ pValue }) => pValue));
     const late = blinding.reduce((sum, one) => sum + one.late, 0);
     const lateText =
       late === 0
         ? ''
         : ` ${countInWords(late, 'note')} came after the last reading of the wall, when results may have been known.`;
-    if (alarm === undefined) return notFound(`${text}${lateText}`, more);
-    const roles = adjusted.filter(({ pValue }) => alarmAt(pValue) !== undefined).map(({ role }) => `${role}s`);
+    const text = `${blinding.map(guessesInWords).join(' ')} By allocations of the walls that could have been drawn: ${formatPValue(least)}.${lateText}`;
+    const more = { measure: { value: rightShare(blinding), unit: 'share of guesses that were right', pValue: least } };
+    const alarm = alarmAt(least);
+    if (alarm === undefined) return notFound(text, more);
+    const roles = adjusted.flatMap(({ role, pValue }) => (alarmAt(pValue) === undefined ? [] : [`${role}s`]));
     return found(
       alarm,
-      `${text} More correct guesses than expected by chance (${listInWords(roles)}). They can come from a broken blind, or from a treatment that visibly works.${lateText}`,
+      `${text} More correct guesses than expected by chance (${listInWords([...new Set(roles)])}). They can come from a broken blind, or from a treatment that visibly works.`,
       more,
     );
   },
@@ -48,7 +51,7 @@ function rightShare(blinding: readonly RoleBlinding[]): number {
   return all === 0 ? 0 : right / all;
 }
 
-function guessesInWords({ role, guesses, bang, james, pValue, people }: RoleBlinding): string {
+function guessesInWords({ role, guesses, bang, james, people }: RoleBlinding): string {
   const sides = (['treated', 'untreated'] as const).flatMap((side) => {
     const { correct, wrong, undecided } = guesses[side];
     const index = bang[side];
@@ -62,7 +65,7 @@ function guessesInWords({ role, guesses, bang, james, pValue, people }: RoleBlin
     james === undefined
       ? ''
       : `; James’s index of both ${formatNumber(james.estimate, 2)}, ${formatNumber(james.interval.lower, 2)} to ${formatNumber(james.interval.upper, 2)}`;
-  return `${countInWords(people, role)}: ${sides.join('; ')}${both}; binomial test against 50 % ${formatPValue(pValue)}.`;
+  return `${countInWords(people, role)}: ${sides.join('; ')}${both}.`;
 }
 
 export const knowingReadDifferently: Search = {

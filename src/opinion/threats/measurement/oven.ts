@@ -168,8 +168,9 @@ export const notDriedToConstantMass: Search = {
     ];
     const batches = [...new Set(wet.map(({ batch }) => batch.batch))];
     const largest = Math.max(...wet.map(({ batch }) => batch.lastChange_pct ?? 0));
+    const { margin = 1 } = facts.trial.protocol;
     return found(
-      'minor',
+      largest >= limits.dampMargins.value * margin ? 'serious' : 'minor',
       `${countInWords(wet.length, 'core')} (${batchesInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, ${rules.join(', and ')}. Water left in makes a core look drier than it is.`,
       { measure: { value: largest, unit: '% of mass between the last weighings' } },
     );

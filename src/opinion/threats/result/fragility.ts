@@ -23,11 +23,19 @@ function ownCode(facts: Facts): Code | undefined {
   return facts.primary.kind === 'estimated' ? codeOf(facts, facts.primary.estimate.interval) : undefined;
 }
 
-const claims: ReadonlySet<Code> = new Set(['worthwhile', 'some-effect', 'smaller-than-worthwhile', 'harmful']);
+/** Where the verdicts stand, from the best to the worst for the claim. */
+const standing: Readonly<Record<Code, number>> = {
+  worthwhile: 3,
+  'some-effect': 2,
+  'smaller-than-worthwhile': 1,
+  undecided: 1,
+  'no-worthwhile-effect': 0,
+  harmful: -1,
+};
 
-/** A verdict that claims an effect and loses it is worth more than one that changes its shade. */
-function isLost(own: Code, other: Code): boolean {
-  return claims.has(own) && !claims.has(other);
+/** Beside another shade of the same answer there is another answer: two steps away, such as worthwhile and undecided. */
+function isReversed(own: Code, other: Code): boolean {
+  return Math.abs(standing[own] - standing[other]) > 1;
 }
 
 function withoutOne(facts: Facts, left: readonly LeftOneOut[]): Finding | undefined {
@@ -49,7 +57,7 @@ function withoutOne(facts: Facts, left: readonly LeftOneOut[]): Finding | undefi
   if (turned.length === 0) return notFound(`${range} None changes the verdict.`, { measure, tipping: none });
   const named = turned.map(({ name, code }) => `${name} (${verdictInWords(code)})`);
   return found(
-    turned.some(({ code }) => isLost(own, code)) ? 'serious' : 'minor',
+    turned.some(({ code }) => isReversed(own, code)) ? 'serious' : 'minor',
     `${range} Without ${listInWords(named, 4)} the verdict changes.`,
     { measure, tipping: `The verdict changes without ${listInWords(named, 4)}.` },
   );
@@ -108,7 +116,7 @@ export const turnsAmongBlind: Search = {
     const text = `After readings taken blind alone: ${numbersOf(blind.estimate)}, ${verdictInWords(code)}.`;
     const tipping = code === own ? none : 'The verdict changes among blind readings.';
     if (code === own) return notFound(text, { tipping: 'The verdict is the same among blind readings.' });
-    return found(isLost(own, code) ? 'serious' : 'minor', text, { tipping });
+    return found(isReversed(own, code) ? 'serious' : 'minor', text, { tipping });
   },
 };
 

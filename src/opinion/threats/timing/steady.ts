@@ -24,9 +24,14 @@ export const notSteadyBefore: Search = {
     const trendText = `the ${countInWords(walls, 'wall')} read at least four times ${trend.estimate < 0 ? 'fell' : 'rose'} by ${quantityInWords(Math.abs(trend.estimate), unitOf(facts))} in 30 days (interval ${numberInWords(trend.interval.lower)} to ${numberInWords(trend.interval.upper)})`;
     const measure = { value: trend.estimate, unit: `${unitOf(facts)} in 30 days`, interval: trend.interval };
     const window = `In the before window, ${numberInWords(window_d, 0)} days long,`;
+    const isShared = wallsOn(facts, 'untreated').length > 1;
+    const { margin = 0 } = facts.trial.protocol;
+    // Season moves all walls alike, and untreated walls take it off: beside them only a fall that would pass for an effect counts.
+    const isSeason =
+      isShared && drifts && (Math.abs(trend.estimate) * window_d) / 30 < limits.steadyMargins.value * margin;
+    if (isSeason) return notFound(`${window} ${trendText}, as a season does; untreated walls share it.`, { measure });
     if (!drifts && scatter.pValue >= limits.scatterChanged.value)
       return notFound(`${window} ${trendText}.`, { measure });
-    const isShared = wallsOn(facts, 'untreated').length > 1;
     const what = drifts
       ? `${trendText}: they were not at rest. A window shorter than a year cannot separate such a trend from the season.`
       : `readings scattered about their trend ${numberInWords(scatter.ratioOfVariances)} times as much in the second half as in the first (variances).`;

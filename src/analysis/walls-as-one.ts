@@ -21,9 +21,9 @@ export function armsOf(walls: readonly PlacedWall[]): string {
  *
  * @example
  * const treated = design.walls.filter(({ side }) => side === 'treated');
- * meanOfWalls(treated, { name: 'all treated walls', block: '', kind: 'wall' }).change // -4.585
+ * wallsAsOne(treated, { name: 'all treated walls', block: '', kind: 'wall' }).change // -4.659
  */
-export function meanOfWalls(
+export function wallsAsOne(
   walls: readonly [WallChange, ...WallChange[]],
   { name, block, kind }: { readonly name: string; readonly block: string; readonly kind: UnitKind },
 ): WallChange {

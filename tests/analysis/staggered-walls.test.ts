@@ -1,0 +1,115 @@
+import { describe, expect, it } from 'vitest';
+import {
+  designOfStations,
+  effectBeforeTreatment,
+  primaryDifference,
+  readingsByKnowledge,
+  stationChanges,
+} from '../../src/analysis/index.js';
+import { withOtherWindows } from '../../src/analysis/judging/other-windows.js';
+import { moistureReadings } from '../../src/moisture/index.js';
+import { formOpinion } from '../../src/opinion/index.js';
+import type { Reading, Trial, Wall, Windows } from '../../src/trial/index.js';
+import { madeTrial } from '../helpers/made-trial.js';
+
+const origin = { file: 'readings.csv', row: 2 };
+const autumn: Windows = {
+  before: { from: '2024-09-01', to: '2024-11-30' },
+  after: { from: '2025-09-01', to: '2025-11-30' },
+};
+
+/** Months: four visits in each spring and each autumn, by which every wall is read. */
+const days = ['2024-03', '2024-05', '2024-09', '2024-11', '2025-03', '2025-05', '2025-09', '2025-11'].flatMap(
+  (month) => [`${month}-04`, `${month}-20`],
+);
+
+/** Four pairs, two treated in June and two in December: treated walls fall by 3 on the day of their treatment. */
+function staggered(ownWindows: boolean): Trial {
+  const walls = Array.from({ length: 8 }, (_, at): Wall => {
+    const pair = Math.floor(at / 2);
+    const isLate = pair >= 2;
+    return {
+      wall: `W${at}`,
+      arm: at % 2 === 0 ? 'treated' : 'sham',
+      block: `P${pair}`,
+      ...(at % 2 === 0 ? { treatedOn: isLate ? '2024-12-10' : '2024-06-10' } : {}),
+      ...(isLate && ownWindows ? { windows: autumn } : {}),
+      origin,
+    };
+  });
+  const readings = walls.flatMap(({ wall, treatedOn }, at) =>
+    days.map((date, visit): Reading => {
+      const fallen = treatedOn !== undefined && date >= treatedOn ? 3 : 0;
+      const season = date.slice(5, 7) >= '09' ? 1.5 : 0;
+      const value = 8 + 0.4 * at + season + 0.1 * Math.sin(7 * at + 3 * visit) - fallen;
+      const measured = { kind: 'measured' as const, value };
+      return { date, wall, station: '', instrument: 'core', value: measured, reader: 'R', knewArm: 'no', origin };
+    }),
+  );
+  return { ...madeTrial([]), walls, readings };
+}
+
+const trial = staggered(true);
+const readings = moistureReadings(trial);
+
+function effectOf(from: Trial): number {
+  const found = stationChanges(from, moistureReadings(from));
+  const primary = primaryDifference(designOfStations(from, found.stations).design, { level: 0.95, unit: '%' });
+  if (primary.kind !== 'estimated') throw new Error(primary.reason);
+  return primary.estimate.estimate;
+}
+
+describe('walls treated one after the other, each with its own windows', () => {
+  it('are compared each by its own before and after', () => {
+    expect(effectOf(trial)).toBeCloseTo(-3, 0);
+    const { used, leftOut } = stationChanges(trial, readings);
+    expect(new Set(used.filter(({ wall }) => wall === 'W0').map(({ day }) => day.slice(5, 7)))).toEqual(
+      new Set(['03', '05']),
+    );
+    expect(new Set(used.filter(({ wall }) => wall === 'W4').map(({ day }) => day.slice(5, 7)))).toEqual(
+      new Set(['09', '11']),
+    );
+    expect(leftOut).toMatchObject([{ reason: 'outside the before and the after window', count: 8 * 8 }]);
+  });
+
+  it('are tried in other windows, each moved from its own', () => {
+    const answers = withOtherWindows(trial, readings);
+    expect(answers).toHaveLength(6);
+    for (const answer of answers) {
+      if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason);
+      expect(answer.estimate.estimate).toBeCloseTo(-3, 0);
+      expect(answer.estimate.walls).toEqual({ treated: 4, untreated: 4 });
+    }
+  });
+
+  it('show no effect before the treatment, looked for in each one’s own days before it', () => {
+    const answer = effectBeforeTreatment(trial, readings);
+    if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason);
+    expect(Math.abs(answer.estimate.estimate)).toBeLessThan(0.2);
+    expect(answer.estimate.walls).toEqual({ treated: 4, untreated: 4 });
+    // An effect planted before the treatment of the later walls alone is found there.
+    const planted = readings.map((reading) =>
+      reading.day === '2024-11-20' && ['W4', 'W6'].includes(reading.wall) && reading.value.kind === 'measured'
+        ? { ...reading, value: { kind: 'measured' as const, value: reading.value.value - 8 } }
+        : reading,
+    );
+    const found = effectBeforeTreatment(trial, planted);
+    // Half of the later half’s readings of half of the treated walls: −8 / 2 / 2.
+    if (found.kind !== 'estimated') throw new Error(found.notEstimated.reason);
+    expect(found.estimate.estimate - answer.estimate.estimate).toBeCloseTo(-2, 10);
+  });
+
+  it('have their after readings counted by their own windows', () => {
+    const { stations } = stationChanges(trial, readings);
+    const { design } = designOfStations(trial, stations);
+    const primary = primaryDifference(design, { level: 0.95, unit: '%' });
+    if (primary.kind !== 'estimated') throw new Error(primary.reason);
+    const answer = { kind: 'estimated' as const, estimate: primary.estimate };
+    expect(readingsByKnowledge(trial, readings, { design, primary: answer }).counts.no).toBe(8 * 4);
+  });
+
+  it('form an opinion', () => {
+    const opinion = formOpinion(trial);
+    expect(opinion.primary).toMatchObject({ kind: 'estimated', method: 'paired-blocks' });
+  });
+});
