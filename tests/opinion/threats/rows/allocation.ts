@@ -1,7 +1,7 @@
 import { confoundingOfDifference, pooledSpread, standardDeviation } from '../../../../src/statistics/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../../helpers/made-trial.js';
+import { stepped, trialOfTwo } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
-import { stepped, trialOfTwo } from './series-trials.js';
 import {
   amountOf,
   byLot,

@@ -1,8 +1,8 @@
 import type { Belief, Reading, Trial } from '../../../../src/index.js';
+import { logged, recordOf, sensors, whole } from '../../../helpers/logged-trial.js';
 import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
-import { logged, recordOf, sensors, whole } from './logged-trial.js';
+import { noise, stepped, trialOfTwo, visitsOf } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
-import { noise, stepped, trialOfTwo, visitsOf } from './series-trials.js';
 import {
   amountOf,
   byMeter,

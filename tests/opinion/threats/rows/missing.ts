@@ -1,5 +1,5 @@
+import { holed, logged, recordOf, sensors, whole } from '../../../helpers/logged-trial.js';
 import { madeTrial } from '../../../helpers/made-trial.js';
-import { holed, logged, recordOf, sensors, whole } from './logged-trial.js';
 import { type Row, rowsOf } from './row.js';
 import { chosen, lost, planned, sound, unplanned, walls, wallsInArms } from './trials.js';
 

@@ -1,7 +1,7 @@
 import { steadyBefore } from '../../../../src/drying/index.js';
 import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
+import { dayAfter, noise, stepped, trialOfTwo, visitsOf } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
-import { dayAfter, noise, stepped, trialOfTwo, visitsOf } from './series-trials.js';
 import {
   isTreated,
   liftFor,

@@ -1,5 +1,5 @@
-import type { SensorRecord, Station, Trial } from '../../../../src/trial/index.js';
-import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
+import type { SensorRecord, Station, Trial } from '../../src/trial/index.js';
+import { madeTrial, soundProtocol } from './made-trial.js';
 
 /** Forty days of embedded sensors, two on a treated wall and two on an untreated one. */
 

@@ -1,6 +1,6 @@
-import { normalDraws, randomStream } from '../../../../src/statistics/index.js';
-import type { Reading, Station, Trial } from '../../../../src/trial/index.js';
-import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
+import { normalDraws, randomStream } from '../../src/statistics/index.js';
+import type { Reading, Station, Trial } from '../../src/trial/index.js';
+import { madeTrial, soundProtocol } from './made-trial.js';
 
 /** Two walls read many times: a series of visits. */
 
