@@ -1,5 +1,6 @@
 import type { Estimate, Primary, StationChange, WallChange } from '../../src/analysis/index.js';
 import type { Opinion, Weakness } from '../../src/opinion/opinion.js';
+import type { Threat } from '../../src/opinion/threats/threat.js';
 import type { Protocol } from '../../src/trial/index.js';
 
 /** Opinions written by hand, so that the report is tested apart from the statistics. The numbers only need to be plausible. */
@@ -117,6 +118,32 @@ const hedges: Estimate = {
   method: 'difference over pooled standard deviation with the exact correction, limits by the noncentral t',
 };
 
+/** A threat that weighs as a weakness does, for opinions that are written by hand. */
+function threatOf({ code, seriousness, text, remedy }: Weakness): Threat {
+  return {
+    ...{ code, seriousness, text, remedy, domain: 'measurement', name: `Threat ${code}` },
+    ...{ lookedFor: `${code} was found`, finding: 'found', direction: 'either way', restsOn: [] },
+    tipping: 'No bias would change the verdict.',
+  };
+}
+
+const notRandomised: Threat = {
+  ...{ code: 'not-randomised', domain: 'allocation', name: 'Treated walls chosen, not randomised' },
+  ...{ lookedFor: 'the treated walls were chosen by somebody', finding: 'not-found', direction: 'either way' },
+  text: 'The plan says that walls were allocated at random inside matched pairs.',
+  tipping: 'With a bias of 0.335 percentage points towards the claim, the verdict would be “some effect”.',
+  ...{ tippingPoint: 0.335, restsOn: ['allocation'], remedy: 'Randomise inside pairs.' },
+};
+
+const shamless: readonly Weakness[] = [
+  {
+    code: 'no-sham',
+    seriousness: 'minor',
+    text: 'No wall carried a sham device, so occupants could tell the treated walls from the others.',
+    remedy: 'Give the untreated walls a device that looks and sounds the same and does nothing.',
+  },
+];
+
 /** 12 + 12 walls in pairs, beyond the margin, with one minor weakness. */
 export const worthwhile: Opinion = {
   protocol,
@@ -135,15 +162,9 @@ export const worthwhile: Opinion = {
     sentence:
       'In this trial the treatment made a worthwhile difference. Against the untreated walls the moisture content of the treated walls fell by 2.71 % by mass (95 % interval 2.34 to 3.09, all of it beyond the 2.00 % by mass that the plan calls worthwhile).',
     evidence: 'firm',
-    weaknesses: [
-      {
-        code: 'no-sham',
-        seriousness: 'minor',
-        text: 'No wall carried a sham device, so occupants could tell the treated walls from the others.',
-        remedy: 'Give the untreated walls a device that looks and sounds the same and does nothing.',
-      },
-    ],
+    weaknesses: shamless,
   },
+  threats: [notRandomised, ...shamless.map(threatOf)],
   primary: { kind: 'estimated', method: 'paired-blocks', estimate: primaryEstimate },
   analyses: [
     { kind: 'estimated', estimate: adjusted },
@@ -229,6 +250,15 @@ export const worthwhile: Opinion = {
 
 const { margin: _, plannedOn: __, windows: ___, ...bareProtocol } = protocol;
 
+const untreatedNone: readonly Weakness[] = [
+  {
+    code: 'no-untreated-walls',
+    seriousness: 'fatal',
+    text: 'All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be told from drying by treatment.',
+    remedy: 'Leave some of the walls untreated, chosen by lot, and read them in the same way and on the same days.',
+  },
+];
+
 /** Treated walls only: a fine-looking fall that says nothing. */
 export const notAnswerable: Opinion = {
   ...worthwhile,
@@ -246,15 +276,9 @@ export const notAnswerable: Opinion = {
     sentence:
       'This trial cannot say whether the treatment works. All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be told from drying by treatment. The moisture content: that of the 8 treated walls fell by 3.10 % by mass on average; no interval can be put on a difference.',
     evidence: 'none',
-    weaknesses: [
-      {
-        code: 'no-untreated-walls',
-        seriousness: 'fatal',
-        text: 'All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be told from drying by treatment.',
-        remedy: 'Leave some of the walls untreated, chosen by lot, and read them in the same way and on the same days.',
-      },
-    ],
+    weaknesses: untreatedNone,
   },
+  threats: untreatedNone.map(threatOf),
   primary: {
     kind: 'not-estimated',
     reason: 'there are 8 treated and 0 untreated walls with a change',
@@ -328,6 +352,13 @@ const hostileWalls = [
   })),
 ].map((each, index) => ({ ...each, wall: hostileNames[index] ?? each.wall, block: index % 2 === 0 ? '' : each.block }));
 
+const hostileWeaknesses: readonly Weakness[] = weaknessWords.map(([seriousness, code], index) => ({
+  code,
+  seriousness,
+  text: `Weakness ${index + 1}: wall ${hostileNames[index]} was read on 12 days of 30, which is 40 % of them, and more often in one arm (18 of 24) than in the other (9 of 24).`,
+  remedy: `Remedy ${index + 1}: read every wall on the same days, whatever ${hostileNames[index + 4]} says.`,
+}));
+
 /** Sixty walls in three arms, many weaknesses, hostile text wherever a folder can bring text. */
 export const hostile: Opinion = {
   ...worthwhile,
@@ -361,13 +392,9 @@ export const hostile: Opinion = {
     code: 'undecided',
     sentence: 'This trial cannot tell a worthwhile difference from none. Its signal <i>strength</i> says little.',
     evidence: 'shaky',
-    weaknesses: weaknessWords.map(([seriousness, code], index) => ({
-      code,
-      seriousness,
-      text: `Weakness ${index + 1}: wall ${hostileNames[index]} was read on 12 days of 30, which is 40 % of them, and more often in one arm (18 of 24) than in the other (9 of 24).`,
-      remedy: `Remedy ${index + 1}: read every wall on the same days, whatever ${hostileNames[index + 4]} says.`,
-    })),
+    weaknesses: hostileWeaknesses,
   },
+  threats: hostileWeaknesses.map(threatOf),
   primary: {
     kind: 'estimated',
     method: 'block-model',

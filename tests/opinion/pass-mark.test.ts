@@ -73,7 +73,7 @@ describe('a pass mark as the margin', () => {
     expect(margin).toMatchObject({ from: 'pass-mark', source, unit: '% by mass', walls: 24 });
     expect(markdown).toContain(`60 % of that is ${margin.value} % by mass`);
     expect(markdown).toContain('No reading after the treatment entered it.');
-    expect(opinion.verdict.sentence).toContain(`the ${margin.value} % by mass that the plan calls worthwhile`);
+    expect(opinion.verdict.sentence).toContain(`the ${margin.value} percentage points that the plan calls worthwhile`);
     expect(markdown).toContain(', from the pass mark of the plan');
   });
 
@@ -84,7 +84,8 @@ describe('a pass mark as the margin', () => {
 
   it('comes to no margin where the walls stood at the target before, and says so', () => {
     const opinion = formOpinion(trialWith(planned(target(8.7))));
-    expect(opinion.verdict.code).toBe('not-answerable');
+    // Whether there is an effect is still answered; whether it is worth paying for is not.
+    expect([opinion.verdict.code, opinion.verdict.evidence]).toEqual(['some-effect', 'fair']);
     const weakness = opinion.verdict.weaknesses.find(({ code }) => code === 'margin-absent');
     expect(weakness?.text).toContain('the walls stood at the target before the treatment');
     expect(JSON.parse(written(opinion).json).margin).toBeNull();

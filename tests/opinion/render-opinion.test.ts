@@ -229,6 +229,7 @@ describe('opinionJson(opinion)', () => {
       'format',
       'trial',
       'verdict',
+      'threats',
       'primary',
       'analyses',
       'effectSizes',

@@ -3,8 +3,6 @@ import {
   comparisonDesign,
   fewestSeriesVisits,
   pairedSeries,
-  pairedSeriesAnswers,
-  seriesChecks,
   seriesOfWalls,
   stationChanges,
   type WallChange,
@@ -17,69 +15,11 @@ import { reportDocument } from '../../src/opinion/report/report-document.js';
 import { seriesSection } from '../../src/opinion/report/series-section.js';
 import { seriesAnswers } from '../../src/opinion/two-walls/two-wall-series.js';
 import { verdictSentence } from '../../src/opinion/verdict-sentence.js';
-import type { Facts } from '../../src/opinion/weaknesses/facts.js';
-import {
-  driftBeforeTreatment,
-  placeboAlarms,
-  visitsMuchAlike,
-  weatherWouldDo,
-} from '../../src/opinion/weaknesses/series.js';
-import { averagedContrast, normalDraws, randomStream, stepDesign } from '../../src/statistics/index.js';
-import type { Reading, Station, Trial } from '../../src/trial/index.js';
-import { type MadeWall, madeTrial, soundProtocol } from '../helpers/made-trial.js';
+import { averagedContrast, stepDesign } from '../../src/statistics/index.js';
+import type { Trial } from '../../src/trial/index.js';
+import { noise, stepped, trialOfTwo, type Visit, visitsOf, windowsOfTwo } from '../helpers/trial-of-two.js';
 
-const windows = { before: { from: '2023-01-01', to: '2023-12-31' }, after: { from: '2024-06-01', to: '2025-05-31' } };
-const origin = { file: 'readings.csv', row: 2 };
-
-function dayAfter(first: string, days: number): string {
-  return new Date(Date.parse(`${first}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
-}
-
-/** A day and how far the treated wall stands above 8, the untreated one standing at 8. */
-type Visit = readonly [day: string, above: number];
-
-/** Visits every three weeks in either window; `of` is told the window and how many days have passed in it. */
-function visitsOf(count: number, of: (isAfter: boolean, days: number, at: number) => number): Visit[] {
-  return [windows.before.from, windows.after.from].flatMap((first, window) =>
-    Array.from({ length: count }, (_, k): Visit => {
-      return [dayAfter(first, 21 * k), of(window === 1, 21 * k, window * count + k)];
-    }),
-  );
-}
-
-const noise = normalDraws(randomStream(20240611), 200);
-const stepped = (step: number, count = 16, scatter = 0.2) =>
-  visitsOf(count, (isAfter, _days, at) => (isAfter ? step : 0) + scatter * noise[at]!);
-
-const stations = ['T', 'U'].flatMap((wall) =>
-  [200, 900].map((height_mm): Station => ({ station: `${wall}-${height_mm}`, wall, height_mm, depth_mm: 50, origin })),
-);
-const offsets: Readonly<Record<string, number>> = { 'T-200': 1, 'T-900': -1, 'U-200': 1.5, 'U-900': -1.5 };
-
-/** Both walls read at two heights at each visit, unless a reading is left out. */
-function trialOf(visits: readonly Visit[], changes: Partial<Trial> = {}, isLost = (_: Reading) => false): Trial {
-  const readings = visits.flatMap(([date, above]) =>
-    stations.map(({ station, wall }): Reading => {
-      const value = 8 + offsets[station]! + (wall === 'T' ? above : 0);
-      return {
-        date,
-        wall,
-        station,
-        instrument: 'core',
-        value: { kind: 'measured', value },
-        reader: 'R1',
-        knewArm: 'no',
-        origin,
-      };
-    }),
-  );
-  const walls: MadeWall[] = [
-    { wall: 'T', arm: 'treated' },
-    { wall: 'U', arm: 'sham' },
-  ];
-  const protocol = { ...soundProtocol, windows, plannedOn: '2022-12-01' };
-  return madeTrial(walls, { protocol, stations, readings: readings.filter((reading) => !isLost(reading)), ...changes });
-}
+const windows = windowsOfTwo;
 
 function weaknessOf(opinion: Opinion, code: string) {
   return opinion.verdict.weaknesses.find((weakness) => weakness.code === code);
@@ -95,31 +35,29 @@ function seriesOf(trial: Trial) {
 
 const level = 0.95;
 
-/** What the weaknesses of a series are judged from. */
-function factsOf(visits: readonly Visit[]): Facts {
-  const trial = trialOf(visits);
-  const series = seriesOf(trial);
-  const checks = seriesChecks(series, { level });
-  if (checks === undefined) throw new Error('the series cannot be judged');
-  const primary = pairedSeries(series, { level, unit: '% by mass' });
-  return { trial, primary, series: { series, checks } } as unknown as Facts;
+/** The answer of a series. */
+function judged(visits: readonly Visit[]) {
+  const trial = trialOfTwo(visits);
+  return { trial, primary: pairedSeries(seriesOf(trial), { level, unit: '% by mass' }) };
 }
 
 describe('seriesOfWalls', () => {
   it('seriesOfWalls compares like heights, and a missed reading does not pull its visit', () => {
     const visits = stepped(-1);
-    const whole = seriesOf(trialOf(visits));
+    const whole = seriesOf(trialOfTwo(visits));
     expect(whole.matchedPlaces).toBe(2);
     expect(whole.visits.map(({ day }) => day)).toEqual(visits.map(([day]) => day));
     for (const [at, { difference }] of whole.visits.entries()) expect(difference).toBeCloseTo(visits[at]![1], 10);
-    const lossy = seriesOf(trialOf(visits, {}, ({ date, station }) => station === 'U-200' && date === visits[20]![0]));
+    const lossy = seriesOf(
+      trialOfTwo(visits, {}, ({ date, station }) => station === 'U-200' && date === visits[20]![0]),
+    );
     expect(lossy.visits[20]?.difference).toBeCloseTo(visits[20]![1], 10);
   });
 
   it('seriesOfWalls takes whole walls where heights are not known, and only days on which both were read', () => {
     const visits = stepped(-1);
     const unread = visits[3]![0];
-    const trial = trialOf(visits, { stations: [] }, ({ date, wall }) => wall === 'U' && date === unread);
+    const trial = trialOfTwo(visits, { stations: [] }, ({ date, wall }) => wall === 'U' && date === unread);
     const { visits: found, matchedPlaces } = seriesOf(trial);
     expect(matchedPlaces).toBe(0);
     expect(found.map(({ day }) => day)).toEqual(visits.map(([day]) => day).filter((day) => day !== unread));
@@ -129,7 +67,7 @@ describe('seriesOfWalls', () => {
 
 describe('a trial of two walls read often enough', () => {
   const visits = stepped(-4);
-  const opinion = formOpinion(trialOf(visits));
+  const opinion = formOpinion(trialOfTwo(visits));
 
   it('has the averaged contrast of its visits as the primary answer, and the verdict from it', () => {
     const expected = averagedContrast(
@@ -153,7 +91,10 @@ describe('a trial of two walls read often enough', () => {
       /^Of these two walls only: the treated one did better by a worthwhile amount/,
     );
     expect(opinion.verdict.evidence).toBe('shaky');
-    expect(weaknessOf(opinion, 'one-wall-an-arm')).toMatchObject({ seriousness: 'serious', evidenceAtBest: 'shaky' });
+    expect(opinion.threats.find(({ code }) => code === 'one-wall-an-arm')).toMatchObject({
+      seriousness: 'serious',
+      evidenceAtBest: 'shaky',
+    });
     expect(opinion.verdict.weaknesses.filter(({ seriousness }) => seriousness !== 'minor')).toHaveLength(1);
   });
 
@@ -163,7 +104,7 @@ describe('a trial of two walls read often enough', () => {
     [0, 'no-worthwhile-effect', /did not do better by a worthwhile amount/],
     [3, 'harmful', /did worse than the other/],
   ] as const)('after a step of %d says %s in words of its own', (step, code, words) => {
-    const { trial, primary } = factsOf(stepped(step));
+    const { trial, primary } = judged(stepped(step));
     if (primary.kind !== 'estimated') throw new Error(primary.reason);
     expect(verdictCode(primary.estimate.interval, 2, 'lower')).toBe(code);
     const facts = { code, evidence: 'shaky', protocol: trial.protocol, primary, walls: [], weaknesses: [] } as const;
@@ -172,7 +113,7 @@ describe('a trial of two walls read often enough', () => {
   });
 
   it('turns its sign round with the arms', () => {
-    const series = seriesOf(trialOf(visits));
+    const series = seriesOf(trialOfTwo(visits));
     const turned = { ...series, visits: series.visits.map((visit) => ({ ...visit, difference: -visit.difference })) };
     const options = { level: 0.95, unit: '% by mass' };
     const [one, other] = [pairedSeries(series, options), pairedSeries(turned, options)];
@@ -195,25 +136,26 @@ describe('a trial of two walls read often enough', () => {
 });
 
 describe('the report on two walls', () => {
-  const threatOf = ({ judging }: Opinion) => judging?.threats.find(({ code }) => code === 'placebo-dates');
+  const threatOf = ({ threats }: Opinion, code: string) => threats.find((one) => one.code === code);
 
   it('finds in their series that nothing happened before the treatment, or that something did', () => {
-    expect(threatOf(formOpinion(trialOf(stepped(-4))))).toMatchObject({
-      outcome: 'quiet',
-      fact: expect.stringMatching(
-        /^Looked for at 9 dates before the treatment, a change was “found” at 0\. Trend before: /,
+    const quiet = formOpinion(trialOfTwo(stepped(-4)));
+    expect(threatOf(quiet, 'placebo-alarms')).toMatchObject({
+      finding: 'not-found',
+      measure: { value: 0, unit: 'dates' },
+      text: expect.stringMatching(
+        /^At 9 dates before the treatment, when nothing was done, a change was “found” at 0;/,
       ),
     });
     const drifting = visitsOf(16, (isAfter, days, at) => (isAfter ? -4 : (-0.3 * days) / 30) + 0.1 * noise[at]!);
-    expect(threatOf(formOpinion(trialOf(drifting)))).toMatchObject({
-      outcome: 'warns',
-      direction: 'towards the claim',
-      fact: expect.stringMatching(/Trend before: −0\.(29|30|31)\d* % by mass in 30 days/),
-    });
+    const drift = threatOf(formOpinion(trialOfTwo(drifting)), 'drift-before-treatment');
+    expect(drift).toMatchObject({ finding: 'found', seriousness: 'serious', direction: 'towards the claim' });
+    expect(drift?.measure?.value).toBeCloseTo(-0.3, 1);
+    expect(drift?.text).toContain('fell against the untreated by');
   });
 
   it('does not presume several walls an arm', () => {
-    const { sections } = reportDocument(formOpinion(trialOf(stepped(-4))));
+    const { sections } = reportDocument(formOpinion(trialOfTwo(stepped(-4))));
     const text = JSON.stringify(sections);
     expect(text).toContain('The treated wall’s change less the untreated wall’s');
     expect(text).not.toMatch(/The difference is an average|1 walls|1 stations|1 untreated walls|product limit/);
@@ -224,7 +166,7 @@ describe('the report on two walls', () => {
 
 describe('a trial of two walls', () => {
   it('is not answerable with one common visit fewer than asked for, and says how many there are', () => {
-    const few = formOpinion(trialOf(stepped(-4, fewestSeriesVisits - 1)));
+    const few = formOpinion(trialOfTwo(stepped(-4, fewestSeriesVisits - 1)));
     expect([few.verdict.code, few.verdict.evidence]).toEqual(['not-answerable', 'none']);
     expect(few.primary).toMatchObject({
       kind: 'not-estimated',
@@ -232,11 +174,11 @@ describe('a trial of two walls', () => {
     });
     expect(weaknessOf(few, 'one-wall-an-arm')?.seriousness).toBe('fatal');
     expect(weaknessOf(few, 'one-wall-an-arm')?.remedy).toMatch(/at least 12 times before and 12 after/);
-    expect(formOpinion(trialOf(stepped(-4, fewestSeriesVisits))).verdict.code).toBe('worthwhile');
+    expect(formOpinion(trialOfTwo(stepped(-4, fewestSeriesVisits))).verdict.code).toBe('worthwhile');
   });
 
   it('is not answerable where the difference never varies', () => {
-    const { primary, verdict } = formOpinion(trialOf(stepped(-4, 16, 0)));
+    const { primary, verdict } = formOpinion(trialOfTwo(stepped(-4, 16, 0)));
     expect(verdict.code).toBe('not-answerable');
     expect(primary).toMatchObject({
       kind: 'not-estimated',
@@ -245,73 +187,18 @@ describe('a trial of two walls', () => {
   });
 
   it('is what is left of a larger trial only by losing walls, and then no series', () => {
-    const trial = trialOf(stepped(-4));
-    const more = { ...trial, walls: [...trial.walls, { wall: 'T2', arm: 'treated', origin }] };
-    expect(formOpinion(more).series).toBeUndefined();
-  });
-});
-
-describe('weaknesses of a series of two walls', () => {
-  it('are not found where there are none', () => {
-    const facts = factsOf(stepped(-4));
-    expect([visitsMuchAlike(facts), driftBeforeTreatment(facts), placeboAlarms(facts), weatherWouldDo(facts)]).toEqual([
-      undefined,
-      undefined,
-      undefined,
-      undefined,
-    ]);
-  });
-
-  it('visits-much-alike where the difference wanders', () => {
-    let carried = 0;
-    const wandering = visitsOf(16, (isAfter, _days, at) => {
-      carried = 0.9 * carried + 0.2 * noise[at]!;
-      return carried - (isAfter ? 4 : 0);
-    });
-    const weakness = visitsMuchAlike(factsOf(wandering));
-    expect(weakness?.text).toMatch(/autocorrelation about 0\.[5-9]\d.*16 visits of the shorter window are worth about/);
-  });
-
-  it('drift-before-treatment where the walls were coming apart, with its size in 30 days', () => {
-    const drifting = visitsOf(16, (isAfter, days, at) => (isAfter ? -4 : (-0.3 * days) / 30) + 0.1 * noise[at]!);
-    expect(driftBeforeTreatment(factsOf(drifting))).toMatchObject({
-      seriousness: 'serious',
-      text: expect.stringMatching(/falling .* by 0\.(29|30|31)\d? % by mass in 30 days/),
-    });
-  });
-
-  it('placebo-alarms where something happened before the treatment', () => {
-    const facts = factsOf(visitsOf(16, (isAfter, days, at) => (isAfter ? -4 : days > 150 ? -1 : 0) + 0.1 * noise[at]!));
-    const alarms = facts.series?.checks?.placebo.filter(({ isAlarm }) => isAlarm).length;
-    expect(alarms).toBeGreaterThan(0);
-    expect(placeboAlarms(facts)?.text).toContain(`“found” at ${alarms}`);
-    const { placebo, placeboPValue } = facts.series!.checks!;
-    expect(placeboPValue).toBeCloseTo(9 * Math.min(...placebo.map(({ pValue }) => pValue)), 12);
-    // One alarm among nine dates is no wonder where its p-value alone is just below the level.
-    const checks = { ...facts.series!.checks!, placeboPValue: 9 * 0.04 };
-    expect(placeboAlarms({ ...facts, series: { ...facts.series!, checks } })).toBeUndefined();
-  });
-
-  it('weather-would-do where the air alone moves the walls apart, and not where it does not', () => {
-    const air = (at: number) => Math.sin(at) + (at < 16 ? 0 : 3);
-    const answersOf = (facts: Facts) => {
-      const days = facts.series!.series.visits.map(({ day }, at): [string, number] => [day, 100 * air(at)]);
-      const options = { level, unit: '% by mass', seed: 1, weather: new Map(days) };
-      return { ...facts, analyses: pairedSeriesAnswers(facts.series!.series, options) };
+    const trial = trialOfTwo(stepped(-4));
+    const more = {
+      ...trial,
+      walls: [...trial.walls, { wall: 'T2', arm: 'treated', origin: { file: 'walls.csv', row: 4 } }],
     };
-    const moved = visitsOf(16, (_isAfter, _days, at) => -air(at) + 0.2 * noise[at]!);
-    const treated = visitsOf(16, (isAfter, _days, at) => (isAfter ? -3 : 0) + 0.05 * noise[at]!);
-    expect(weatherWouldDo(answersOf(factsOf(moved)))).toMatchObject({
-      code: 'weather-would-do',
-      seriousness: 'serious',
-    });
-    expect(weatherWouldDo(answersOf(factsOf(treated)))).toBeUndefined();
+    expect(formOpinion(more).series).toBeUndefined();
   });
 });
 
 describe('pairs of walls read often enough', () => {
   it('have their series pooled beside the primary answer, pairs as the units', () => {
-    const pairs = [-3, -4, -5].map((step) => trialOf(stepped(step)));
+    const pairs = [-3, -4, -5].map((step) => trialOfTwo(stepped(step)));
     const renamed = pairs.map((trial, pair) => {
       const name = <T extends { readonly wall: string }>(one: T) => ({ ...one, wall: `${one.wall}${pair}` });
       return {

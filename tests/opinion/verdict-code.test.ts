@@ -30,6 +30,18 @@ describe('verdictCode', () => {
     expect(code(lower, upper)).toBe(expected);
   });
 
+  it.each([
+    [-3.4, -2.1, 'some-effect'],
+    [-0.2, -0.1, 'some-effect'],
+    [-1, 0, 'undecided'],
+    [-9, 9, 'undecided'],
+    [0, 1, 'undecided'],
+    [0.1, 0.5, 'harmful'],
+  ] as const)('verdictCode([%d, %d]) without a margin, lower better, is %s', (lower, upper, expected) => {
+    expect(verdictCode({ level: 0.95, lower, upper }, undefined, 'lower')).toBe(expected);
+    expect(verdictCode({ level: 0.95, lower: -upper, upper: -lower }, undefined, 'higher')).toBe(expected);
+  });
+
   it('gives every interval exactly the code whose definition holds', () => {
     const limit = fc.double({ min: -6, max: 6, noNaN: true });
     fc.assert(

@@ -21,18 +21,28 @@ describe('verdictSentence', () => {
       -4,
       1,
       'worthwhile',
-      /^In this trial the treatment made a worthwhile difference\. Against the untreated walls the moisture content of the treated walls fell by 3\.98 % by mass \(95 % interval 3\.66 to 4\.31, all of it beyond the 2 % by mass that the plan calls worthwhile\)\.$/,
+      /^In this trial the treatment made a worthwhile difference\. Against the untreated walls the moisture content of the treated walls fell by 3\.98 percentage points \(95 % interval 3\.66 to 4\.31, all of it beyond the 2 percentage points that the plan calls worthwhile\)\.$/,
     ],
-    [-2, 1, 'some-effect', /may or may not be large enough/],
-    [-1, 1, 'smaller-than-worthwhile', /too small to be worthwhile.*all of it short of the 2 %/],
+    [-2, 1, 'some-effect', /may or may not be large enough.*which excludes zero and includes the 2 percentage points/],
+    [
+      -1,
+      1,
+      'smaller-than-worthwhile',
+      /too small to be worthwhile.*which excludes zero and stays below the 2 percentage points/,
+    ],
     [
       0,
       1,
       'no-worthwhile-effect',
-      /made no worthwhile difference.*rose by 0\.02 % by mass \(95 % interval from a fall of/,
+      /made no worthwhile difference.*rose by 0\.02 percentage points \(95 % interval from a fall of .* which includes zero and stays below/,
     ],
-    [3, 1, 'harmful', /made the walls worse.*rose by 3\.02 % by mass.*wrong side/],
-    [-1, 8, 'undecided', /cannot tell a worthwhile difference from none/],
+    [3, 1, 'harmful', /made the walls worse.*rose by 3\.02 percentage points.*wrong side/],
+    [
+      -1,
+      8,
+      'undecided',
+      /leaves open whether the treatment makes a worthwhile difference or none.*which includes zero as well as the 2/,
+    ],
   ] as const)('a shift of %d with scatter %d is %s and says so', (shift, scatter, code, words) => {
     const { code: found, sentence, evidence } = verdict(shift, {}, scatter);
     expect(found).toBe(code);
@@ -62,7 +72,7 @@ describe('verdictSentence', () => {
       /^This trial cannot say whether the treatment works\. All 2 walls in the comparison were treated/,
     );
     expect(sentence).toMatch(
-      /What was seen: the moisture content of the 2 treated walls fell by 4\.00 % by mass on average/,
+      /What was seen: the moisture content of the 2 treated walls fell by 4\.00 percentage points on average/,
     );
   });
 });

@@ -1,0 +1,111 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { limits, searches, type Threat, threatDomains, verdictOfTrial } from '../../../src/index.js';
+import { turningPoints } from '../../../src/opinion/judging/turning-points.js';
+import { tippingPoint } from '../../../src/opinion/threats/turn-in-words.js';
+import { allocationRows } from './rows/allocation.js';
+import { measurementRows } from './rows/measurement.js';
+import { missingRows } from './rows/missing.js';
+import { resultRows } from './rows/result.js';
+import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
+import { timingRows } from './rows/timing.js';
+import { higher, planned, sound } from './rows/trials.js';
+
+const rows: readonly Row[] = [...allocationRows, ...timingRows, ...missingRows, ...measurementRows, ...resultRows];
+
+/** Limits that no search reads yet. */
+const unread: readonly LimitName[] = [
+  'inventedNumbers',
+  'spreadOfTreatment_d',
+  'longSpreadOfTreatment_d',
+  'daysApart_d',
+  'farApart_d',
+  'beforeLost',
+  'tooDryShare',
+  'placesLostApart',
+  'placesLostFarApart',
+  'nearSalt_pp',
+];
+
+describe('every search', () => {
+  let lists: readonly (readonly Threat[])[];
+  beforeAll(() => {
+    lists = rows.map(threatsOf);
+    // Some three hundred trials.
+  }, 240_000);
+
+  it.each(searches.map(({ code }) => code))('%s has a trial with its fault, and one without', (code) => {
+    const outcomes = new Set(rows.flatMap((row) => (row.code === code ? [row.outcome] : [])));
+    expect(['fatal', 'serious', 'minor', 'silent'].some((one) => outcomes.has(one as Row['outcome']))).toBe(true);
+    expect(outcomes.has('not found') || outcomes.has('no entry')).toBe(true);
+  });
+
+  it('comes back with nothing on any of these trials that no row of its own holds', () => {
+    const held = new Set(rows.map(({ code, outcome }) => `${code}: ${outcome}`));
+    const seen = lists.flatMap((threats) => threats.map((threat) => `${threat.code}: ${outcomeOf(threat)}`));
+    expect([...new Set(seen)].filter((one) => !held.has(one)).sort()).toEqual([]);
+  });
+
+  it('stands in the list under its own domain, once, with whole sentences', () => {
+    expect(new Set(searches.map(({ code }) => code)).size).toBe(searches.length);
+    for (const threats of lists) {
+      expect(new Set(threats.map(({ code }) => code)).size).toBe(threats.length);
+      for (const { code, domain, text, tipping, remedy, finding, needs, restsOn, seriousness } of threats) {
+        expect(threatDomains, code).toContain(domain);
+        for (const sentence of [text, tipping, remedy]) expect(sentence, code).toMatch(/^\S.*\S\.$/);
+        expect(needs !== undefined, code).toBe(finding === 'could-not-be-looked-for');
+        // Silence weighs where it is silence on a core item, and nowhere else.
+        if (finding === 'could-not-be-looked-for' && seriousness !== undefined) expect(restsOn, code).not.toEqual([]);
+      }
+    }
+  });
+});
+
+describe('every limit', () => {
+  const names = (Object.keys(limits) as LimitName[]).filter((name) => !unread.includes(name));
+  it.each(names)('%s has a trial on either side', (name) => {
+    expect(rows.some(({ beyond }) => beyond === name)).toBe(true);
+    expect(rows.some(({ within }) => within === name)).toBe(true);
+  });
+
+  it('is read by a search, but for those named here', () => {
+    const folder = join(import.meta.dirname, '..', '..', '..', 'src', 'opinion');
+    const sources = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'));
+    const text = sources.map((file) => readFileSync(join(folder, file), 'utf8')).join('\n');
+    const all = Object.keys(limits) as LimitName[];
+    expect(all.filter((name) => !text.includes(`limits.${name}.value`))).toEqual(unread);
+  });
+});
+
+describe('what would change the verdict', () => {
+  it('is a bias of the distance from the interval to the margin, or to zero', () => {
+    const { facts, threats } = verdictOfTrial(sound, 1);
+    if (facts.primary.kind !== 'estimated') throw new Error(facts.primary.reason);
+    const { lower, upper } = facts.primary.estimate.interval;
+    // Worthwhile: towards the claim the nearest turn is at the margin of 2. No bias away from it changes the verdict.
+    expect(upper).toBeLessThan(-2);
+    const towards = threats.find(({ code }) => code === 'plan-undated');
+    expect(towards?.tippingPoint).toBeCloseTo(-2 - upper, 9);
+    expect(threats.find(({ code }) => code === 'carry-over')?.tippingPoint).toBeUndefined();
+    expect(threats.find(({ code }) => code === 'not-randomised')?.tippingPoint).toBeCloseTo(-2 - upper, 9);
+    expect(threats.find(({ code }) => code === 'carry-over')?.tipping).toMatch(/^No bias away from the claim/);
+    // Short of a margin of 6: a bias away from the claim may hide that it is reached.
+    const short = verdictOfTrial(planned({ margin: 6 }), 1).threats;
+    expect(short.find(({ code }) => code === 'carry-over')?.tippingPoint).toBeCloseTo(6 + lower, 9);
+    expect(short.find(({ code }) => code === 'plan-undated')?.tippingPoint).toBeCloseTo(-upper, 9);
+  });
+
+  it('is the same where higher is better', () => {
+    const tipping = (trial: typeof sound) =>
+      verdictOfTrial(trial, 1).threats.map((one) => one.tippingPoint?.toFixed(9));
+    expect(tipping(higher(sound))).toEqual(tipping(sound));
+  });
+
+  it('either way is the nearer of the two', () => {
+    const turning = turningPoints({ level: 0.95, lower: -1.5, upper: -0.1 }, 2, 'lower');
+    expect(tippingPoint(turning, 'towards the claim')).toBeCloseTo(0.1, 12);
+    expect(tippingPoint(turning, 'away from the claim')).toBeCloseTo(0.5, 12);
+    expect(tippingPoint(turning, 'either way')).toBeCloseTo(0.1, 12);
+  });
+});

@@ -1,0 +1,4 @@
+import { measurementRows } from './rows/measurement.js';
+import { testRows } from './rows/row.js';
+
+testRows(measurementRows);

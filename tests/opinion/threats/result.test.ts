@@ -1,0 +1,4 @@
+import { resultRows } from './rows/result.js';
+import { testRows } from './rows/row.js';
+
+testRows(resultRows);

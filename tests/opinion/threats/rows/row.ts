@@ -1,0 +1,83 @@
+import { describe, expect, it } from 'vitest';
+import {
+  type Direction,
+  type Evidence,
+  type Grounds,
+  type limits,
+  type Threat,
+  type Trial,
+  verdictOfTrial,
+} from '../../../../src/index.js';
+import { findThreats } from '../../../../src/opinion/threats/find-threats.js';
+
+/**
+ * What a search comes back with: its seriousness where the fault is found; `silent` where a core item is not stated; `open` where
+ * it cannot be looked for and weighs nothing; `no entry` where it does not apply.
+ */
+export type Outcome = 'fatal' | 'serious' | 'minor' | 'not found' | 'silent' | 'open' | 'no entry';
+
+export type LimitName = keyof typeof limits;
+
+interface Further {
+  /** Of the measure. */
+  readonly value?: number;
+  readonly pValue?: number;
+  readonly direction?: Direction;
+  readonly atBest?: Evidence;
+  /** The limit that this trial has just passed. */
+  readonly beyond?: LimitName;
+  /** The limit that it has just not passed. */
+  readonly within?: LimitName;
+}
+
+/** A search, a trial, and what the search must come back with. */
+export interface Row extends Further {
+  readonly code: string;
+  readonly outcome: Outcome;
+  readonly says: string;
+  readonly of: Trial;
+  /** For what would take a long trial to make: the grounds, changed by hand. */
+  readonly change?: (grounds: Grounds) => Grounds;
+}
+
+/** Rows of one search. */
+export function rowsOf(
+  code: string,
+  ...rows: readonly (readonly [outcome: Outcome, says: string, of: Trial, further?: Further & Pick<Row, 'change'>])[]
+): Row[] {
+  return rows.map(([outcome, says, of, further = {}]) => ({ code, outcome, says, of, ...further }));
+}
+
+const known = new Map<Trial, Grounds>();
+
+export function groundsOf(trial: Trial): Grounds {
+  const { facts, numbers } = known.get(trial) ?? verdictOfTrial(trial, 1);
+  known.set(trial, { facts, numbers });
+  return { facts, numbers };
+}
+
+export function threatsOf({ of, change = (grounds) => grounds }: Pick<Row, 'of' | 'change'>): readonly Threat[] {
+  return findThreats(change(groundsOf(of)));
+}
+
+export function outcomeOf(threat: Threat | undefined): Outcome {
+  if (threat === undefined) return 'no entry';
+  const { finding, seriousness } = threat;
+  if (finding === 'not-found') return 'not found';
+  if (finding === 'found') return seriousness ?? 'not found';
+  return seriousness === 'serious' ? 'silent' : 'open';
+}
+
+/** Holds every row against the list of threats of its trial. */
+export function testRows(rows: readonly Row[]): void {
+  describe.each([...new Set(rows.map(({ code }) => code))])('%s', (code) => {
+    it.each(rows.filter((row) => row.code === code))('$outcome: $says', (row) => {
+      const threat = threatsOf(row).find((one) => one.code === code);
+      expect(outcomeOf(threat)).toBe(row.outcome);
+      if (row.value !== undefined) expect(threat?.measure?.value).toBeCloseTo(row.value, 9);
+      if (row.pValue !== undefined) expect(threat?.measure?.pValue).toBeCloseTo(row.pValue, 9);
+      if (row.direction !== undefined) expect(threat?.direction).toBe(row.direction);
+      if (threat !== undefined) expect(threat.evidenceAtBest).toBe(row.atBest);
+    });
+  });
+}

@@ -1,0 +1,391 @@
+import { steadyBefore } from '../../../../src/drying/index.js';
+import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
+import { dayAfter, noise, stepped, trialOfTwo, visitsOf } from '../../../helpers/trial-of-two.js';
+import { type Row, rowsOf } from './row.js';
+import {
+  isTreated,
+  liftFor,
+  numberOf,
+  oneAgainstFour,
+  planned,
+  solve,
+  sound,
+  ten,
+  unplanned,
+  untreatedChanges,
+  visited,
+  walling,
+  walls,
+  wallsInArms,
+  withEvents,
+  withHighStations,
+} from './trials.js';
+
+const treatedOnly = madeTrial(walls.filter(({ arm }) => arm === 'treated'));
+const untreatedOnly = madeTrial(walls.filter(({ arm }) => arm !== 'treated'));
+const noWindows = unplanned('windows');
+
+const windows = (before: readonly [string, string], after: readonly [string, string], trial = sound) =>
+  planned({ windows: { before: { from: before[0], to: before[1] }, after: { from: after[0], to: after[1] } } }, trial);
+const halfShared = [
+  ['2024-03-01', '2024-05-31'],
+  ['2025-04-01', '2025-06-30'],
+] as const;
+const lessShared = [
+  ['2024-01-01', '2024-08-31'],
+  ['2025-04-01', '2025-11-30'],
+] as const;
+
+const kindsOfEvent = [
+  'heating',
+  'ventilation',
+  'replastered',
+  'leak',
+  'flood',
+  'sensor-moved',
+  'instrument-changed',
+  'other',
+] as const;
+
+// How far walls moved where nothing should move them; the treated or nearer ones are lifted until Welch's p-value is as told.
+const [ownT, ownU] = [
+  [0.12, -0.2, 0.31, -0.05, 0.22, -0.3],
+  [-0.1, 0.25, -0.22, 0.08, -0.31, 0.2],
+];
+const own = (wall: string, list: readonly number[]) => list[numberOf(wall) - 1] ?? 0;
+const p = { within: 0.0501, beyond: 0.0499, plainWithin: 0.0101, plainBeyond: 0.0099 };
+
+const drifted = (lift: number) =>
+  visited(['2024-03-20', '2024-04-20'], (wall, day) => {
+    if (day < '2024-04') return 0.1 * numberOf(wall);
+    return 0.1 * numberOf(wall) + (isTreated(wall) ? own(wall, ownT) + lift : own(wall, ownU));
+  });
+const driftAt = (pValue: number) => drifted(liftFor(pValue, ownT, ownU));
+const high = (lift: number) => withHighStations((wall) => (isTreated(wall) ? own(wall, ownT) + lift : own(wall, ownU)));
+const highAt = (pValue: number) => high(liftFor(pValue, ownT, ownU));
+
+const two = untreatedChanges.slice(0, 3);
+const others = untreatedChanges.slice(3);
+/** Three untreated walls fitted with a sham that lifts their change, and three plain ones. */
+const shammed = (lift: number) =>
+  madeTrial(
+    walls.map((wall, at) => {
+      if (at >= 9) return { ...wall, arm: 'plain' };
+      return at >= 6 ? { ...wall, after: (wall.after ?? 0) + lift } : wall;
+    }),
+    { protocol: { ...soundProtocol, arms: [...soundProtocol.arms, { arm: 'plain', role: 'control' }] } },
+  );
+const shamAt = (pValue: number) => shammed(liftFor(pValue, two, others));
+/** Three untreated walls that the plan leaves out of the comparison, lifted. */
+const innerWalls = (lift: number) =>
+  madeTrial(
+    walls.map((wall, at) => (at >= 9 ? { ...wall, arm: 'inner', after: (wall.after ?? 0) + lift } : wall)),
+    {
+      protocol: {
+        ...soundProtocol,
+        arms: [...soundProtocol.arms, { arm: 'inner', role: 'control' }],
+        compare: { treated: ['treated'], untreated: ['sham'] },
+      },
+    },
+  );
+const innerAt = (pValue: number) => innerWalls(liftFor(pValue, others, two));
+/** U1 to U3 stand beside treated walls, and change by `lift` more. */
+const besideTreated = (lift: number) =>
+  madeTrial(
+    walls.map((wall) => {
+      if (isTreated(wall.wall) || numberOf(wall.wall) > 3) return wall;
+      return { ...wall, after: (wall.after ?? 0) + lift, neighbours: [`T${numberOf(wall.wall)}`] };
+    }),
+  );
+const besideAt = (pValue: number) => besideTreated(liftFor(pValue, two, others));
+
+// Eight visits before, ten days apart.
+const days = Array.from({ length: 8 }, (_, at) => dayAfter('2024-03-05', 10 * at));
+const times = days.map((_, at) => 10 * at);
+const rest = (wall: string, at: number) => 0.1 * Math.sin(2.4 * at + 3 * numberOf(wall) + (isTreated(wall) ? 1 : 0));
+const trending = (perDay: number, trial = sound) =>
+  visited(days, (wall, day) => perDay * 10 * days.indexOf(day) + rest(wall, days.indexOf(day)), trial);
+/** The later half of the visits scatters so many times as far. */
+const scattered = (times: number) =>
+  visited(days, (wall, day) => rest(wall, days.indexOf(day)) * (days.indexOf(day) < 4 ? 1 : times));
+const scatterAt = (pValue: number) => {
+  const pOf = (times_: number) =>
+    steadyBefore(
+      walls.map(({ wall }) => ({
+        times_d: times,
+        moisture: times.map((_, at) => 8 + rest(wall, at) * (at < 4 ? 1 : times_)),
+      })),
+    ).scatter.pValue;
+  return scattered(solve(pOf, pValue, 1.2, 6));
+};
+
+const driftingSeries = (perMonth: number) =>
+  trialOfTwo(visitsOf(16, (isAfter, days_, at) => (isAfter ? -4 : (perMonth * days_) / 30) + 0.1 * (noise[at] ?? 0)));
+const steady = trialOfTwo(stepped(-4));
+const jumped = trialOfTwo(
+  visitsOf(16, (isAfter, days_, at) => (isAfter ? -4 : days_ > 150 ? -1 : 0) + 0.1 * (noise[at] ?? 0)),
+);
+/** Air that went up when the treatment came; the treated wall follows it by `follows`, and the treatment does `step`. */
+const inWeather = (follows: number, step: number, scatter: number) => {
+  const air = (at: number) => Math.sin(at) + (at < 16 ? 0 : 3);
+  const visits = visitsOf(
+    16,
+    (isAfter, _days, at) => follows * air(at) + (isAfter ? step : 0) + scatter * (noise[at] ?? 0),
+  );
+  const climate = visits.flatMap(([day], at) =>
+    // Dry air of the same warmth: what lacks to saturation is what the wall can give off to.
+    Array.from({ length: 31 }, (_, back) => ({
+      ...{
+        time: dayAfter(day, back - 15),
+        place: 'the garden',
+        temperature_c: 15,
+        relative_humidity_pct: 70 - 10 * air(at),
+      },
+      origin: { file: 'climate.csv', row: 2 },
+    })),
+  );
+  const byDay = new Map(climate.map((one) => [one.time, one]));
+  return trialOfTwo(visits, { climate: [...byDay.values()].sort((one, other) => (one.time < other.time ? -1 : 1)) });
+};
+
+const upwards = { ...soundProtocol.outcome, better: 'higher' as const };
+
+const plainArms = {
+  protocol: {
+    ...soundProtocol,
+    arms: [
+      { arm: 'treated', role: 'treated' as const },
+      { arm: 'plain', role: 'control' as const },
+    ],
+  },
+};
+
+export const timingRows: readonly Row[] = [
+  ...rowsOf('windows-absent', ['fatal', 'no windows', noWindows], ['not found', 'both windows', sound]),
+  ...rowsOf(
+    'treatment-day-not-stated',
+    [
+      'silent',
+      'one treated wall without its day',
+      walling((wall) => {
+        const { treatedOn: _, ...more } = wall;
+        return wall.wall === 'T3' ? more : wall;
+      }),
+    ],
+    [
+      'not found',
+      'an untreated wall without a day',
+      walling((wall) => {
+        const { treatedOn: _, ...more } = wall;
+        return wall.wall === 'U3' ? more : wall;
+      }),
+    ],
+    ['no entry', 'no treated walls', untreatedOnly],
+  ),
+  ...rowsOf(
+    'windows-in-different-months',
+    ['not found', 'two of four months shared', windows(...halfShared), { within: 'sharedMonths' }],
+    ['minor', 'five of eleven months shared', windows(...lessShared), { beyond: 'sharedMonths' }],
+    ['serious', 'the same with one treated wall', windows(...lessShared, oneAgainstFour)],
+    ['not found', 'the same months with one treated wall', oneAgainstFour],
+    ['no entry', 'no windows', noWindows],
+  ),
+  ...rowsOf(
+    'event-in-one-arm',
+    ...kindsOfEvent.map(
+      (kind) =>
+        [
+          'minor',
+          `${kind} at one wall of ten`,
+          withEvents([['2024-08-01', kind, 'T1']], ten),
+          { within: 'struckShare' },
+        ] as const,
+    ),
+    [
+      'serious',
+      'a leak at two walls of ten',
+      withEvents(
+        [
+          ['2024-08-01', 'leak', 'U1'],
+          ['2024-08-02', 'leak', 'U2'],
+        ],
+        ten,
+      ),
+      { beyond: 'struckShare' },
+    ],
+    [
+      'minor',
+      'a leak twice at one wall',
+      withEvents(
+        [
+          ['2024-08-01', 'leak', 'U1'],
+          ['2024-08-02', 'leak', 'U1'],
+        ],
+        ten,
+      ),
+    ],
+    ['minor', 'in the after window', withEvents([['2025-04-01', 'leak', 'U1']])],
+    ['minor', 'on its last day', withEvents([['2025-05-31', 'leak', 'U1']])],
+    ['not found', 'the day after', withEvents([['2025-06-01', 'leak', 'U1']])],
+    ['minor', 'on the first day of the before window', withEvents([['2024-03-01', 'leak', 'U1']])],
+    ['not found', 'the day before it', withEvents([['2024-02-29', 'leak', 'U1']])],
+    [
+      'not found',
+      'at a wall of either arm',
+      withEvents([
+        ['2024-08-01', 'leak', 'U1'],
+        ['2024-08-02', 'leak', 'T2'],
+      ]),
+    ],
+    ['not found', 'at every wall', withEvents([['2024-08-01', 'flood']])],
+    ['not found', 'the installation', withEvents([['2024-06-10', 'installed', 'T1']])],
+    ['open', 'no diary', withEvents([])],
+  ),
+  ...rowsOf(
+    'no-sham',
+    [
+      'minor',
+      'six untreated walls without',
+      madeTrial(wallsInArms(6, 6, 'plain'), plainArms),
+      { direction: 'towards the claim' },
+    ],
+    ['not found', 'six untreated walls with a sham', sound],
+    ['no entry', 'no untreated wall', treatedOnly],
+  ),
+  ...rowsOf(
+    'not-steady-before',
+    ['not found', 'eight visits at rest', trending(0)],
+    ['minor', 'drying already', trending(-0.02)],
+    ['minor', 'still getting wetter', trending(0.02)],
+    [
+      'serious',
+      'drying already, and one untreated wall to compare with',
+      trending(-0.02, madeTrial(walls.slice(0, 7))),
+    ],
+    ['minor', 'and two of them', trending(-0.02, madeTrial(walls.slice(0, 8)))],
+    ['not found', 'scatter that grew, p just above 0.01', scatterAt(0.0101), { within: 'scatterChanged' }],
+    ['minor', 'scatter that grew, p just below 0.01', scatterAt(0.0099), { beyond: 'scatterChanged' }],
+    ['open', 'one visit', sound],
+    ['open', 'three visits', visited(days.slice(0, 3), (wall, day) => rest(wall, days.indexOf(day)))],
+  ),
+  ...rowsOf(
+    'placebo-dates',
+    ['not found', 'p just above 0.05', driftAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.05', driftAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['minor', 'p just above 0.01', driftAt(p.plainWithin), { pValue: p.plainWithin, within: 'plainAlarm' }],
+    ['serious', 'p just below 0.01', driftAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
+    ['serious', 'treated walls were falling', drifted(-1), { direction: 'towards the claim' }],
+    ['serious', 'treated walls were rising', drifted(1), { direction: 'away from the claim' }],
+    [
+      'serious',
+      'treated walls were rising where higher is better',
+      planned({ outcome: upwards }, drifted(1)),
+      { direction: 'towards the claim' },
+    ],
+    ['open', 'one day before', sound],
+    ['no entry', 'a series, which has searches of its own', steady],
+  ),
+  ...rowsOf(
+    'out-of-reach',
+    ['not found', 'p just above 0.05', highAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.05', highAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['serious', 'p just below 0.01', highAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
+    ['serious', 'treated walls fell up there too', high(-1), { direction: 'towards the claim' }],
+    ['serious', 'treated walls rose up there', high(1), { direction: 'away from the claim' }],
+    [
+      'serious',
+      'treated walls rose up there where higher is better',
+      planned({ outcome: upwards }, high(1)),
+      { direction: 'towards the claim' },
+    ],
+    ['open', 'the plan names no height', sound],
+  ),
+  ...rowsOf(
+    'sham-against-control',
+    ['not found', 'p just above 0.05', shamAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.05', shamAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['serious', 'p just below 0.01', shamAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
+    ['serious', 'a sham that dries hides part of the effect', shammed(-5), { direction: 'away from the claim' }],
+    ['serious', 'a sham that wets makes one', shammed(5), { direction: 'towards the claim' }],
+    [
+      'serious',
+      'and the other way round where higher is better',
+      planned({ outcome: upwards }, shammed(5)),
+      { direction: 'away from the claim' },
+    ],
+    [
+      'open',
+      'one wall without a sham',
+      madeTrial(
+        walls.slice(0, 11).map((wall, at) => (at === 10 ? { ...wall, arm: 'plain' } : wall)),
+        { protocol: shammed(0).protocol },
+      ),
+    ],
+    ['no entry', 'every untreated wall has a sham', sound],
+  ),
+  ...rowsOf(
+    'untreated-outside',
+    ['not found', 'p just above 0.05', innerAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.05', innerAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['serious', 'p just below 0.01', innerAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
+    ['serious', 'they fell', innerWalls(-8), { direction: 'towards the claim' }],
+    ['serious', 'they rose', innerWalls(8), { direction: 'away from the claim' }],
+    [
+      'open',
+      'one such wall',
+      madeTrial(
+        walls.map((wall, at) => (at === 11 ? { ...wall, arm: 'inner' } : wall)),
+        { protocol: innerWalls(0).protocol },
+      ),
+    ],
+    ['no entry', 'every untreated wall is compared', sound],
+  ),
+  ...rowsOf(
+    'carry-over',
+    ['not found', 'p just above 0.05', besideAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.05', besideAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['serious', 'p just below 0.01', besideAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
+    ['serious', 'neighbours dried with the treated walls', besideTreated(-5), { direction: 'away from the claim' }],
+    ['serious', 'neighbours became wetter', besideTreated(5), { direction: 'towards the claim' }],
+    ['open', 'nothing is said of neighbours', sound],
+  ),
+  ...rowsOf(
+    'drift-before-treatment',
+    ['not found', 'they kept their distance', steady],
+    ['serious', 'the treated wall was falling', driftingSeries(-0.3), { direction: 'towards the claim' }],
+    ['serious', 'the treated wall was rising', driftingSeries(0.3), { direction: 'away from the claim' }],
+    ['no entry', 'no series', sound],
+  ),
+  ...rowsOf(
+    'placebo-alarms',
+    ['not found', 'nothing happened', steady],
+    ['serious', 'the treated wall fell in the summer before', jumped],
+    ['serious', 'p just below 0.05', steady, { pValue: 0.0499, change: placebo(0.0499) }],
+    ['not found', 'p just above 0.05', steady, { pValue: 0.0501, change: placebo(0.0501) }],
+    ['no entry', 'no series', sound],
+  ),
+  ...rowsOf(
+    'weather-would-do',
+    ['serious', 'the air alone moved the treated wall', inWeather(-1, 0, 0.2)],
+    ['not found', 'the treatment moved it', inWeather(0, -3, 0.05)],
+    ['not found', 'nothing moved it', inWeather(0, 0, 0.2)],
+    ['no entry', 'no weather on record', steady],
+  ),
+  ...rowsOf(
+    'instrument-changed',
+    ['minor', 'of all walls', withEvents([['2024-08-01', 'instrument-changed']])],
+    ['minor', 'of one wall', withEvents([['2024-08-01', 'instrument-changed', 'U1']])],
+    ['no entry', 'after the trial', withEvents([['2025-06-01', 'instrument-changed']])],
+    ['no entry', 'not at all', sound],
+  ),
+];
+
+/** The series with another p-value of its placebo dates. */
+function placebo(placeboPValue: number): NonNullable<Row['change']> {
+  return (grounds) => {
+    const { series } = grounds.facts;
+    if (series?.checks === undefined) throw new Error('the series has no checks');
+    const checks = { ...series.checks, placeboPValue };
+    return { ...grounds, facts: { ...grounds.facts, series: { ...series, checks } } };
+  };
+}
