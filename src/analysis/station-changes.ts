@@ -49,7 +49,7 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
     const before = meanIn(sorted, 'before');
     const after = meanIn(sorted, 'after');
     stations.push({ wall, station, ...placed.get(wall)?.get(station), ...before, ...after });
-    if (before.before !== undefined && after.after !== undefined) used.push(...sorted.map(({ reading }) => reading));
+    if (before.before !== undefined && after.after !== undefined) for (const { reading } of sorted) used.push(reading);
     else for (const { reading, window } of sorted) leave(reading, `its station has no ${otherThan(window)} value`);
   }
   return {
