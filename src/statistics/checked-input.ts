@@ -1,12 +1,13 @@
 import { StatisticsError } from './statistics-error.js';
 
 /**
- * Refuses a sample that is too small or holds something that is not a finite number.
+ * Refuses a sample that is no list, is too small or holds something that is not a finite number.
  *
  * @param where the function that asks
  * @param name what the caller calls the sample, for the message
  */
 export function checkSample(where: string, name: string, values: readonly number[], fewest: number): void {
+  checkList(where, name, values);
   if (values.length < fewest) {
     const what = `needs at least ${fewest} value${fewest === 1 ? '' : 's'} in ${name}, got ${values.length}`;
     throw new StatisticsError(where, 'too-few', `${what}; add units or leave this analysis out`);
@@ -16,6 +17,17 @@ export function checkSample(where: string, name: string, values: readonly number
     const what = `needs finite numbers in ${name}, got ${values[at]} at index ${at}`;
     throw new StatisticsError(where, 'not-finite', `${what}; leave missing values out first`);
   }
+}
+
+/** Refuses what is no list, as callers without types can hand in. */
+export function checkList(where: string, name: string, values: unknown): void {
+  if (Array.isArray(values) || ArrayBuffer.isView(values)) return;
+  const got = values === null ? 'null' : typeof values;
+  throw new StatisticsError(
+    where,
+    'not-finite',
+    `needs a list of values as ${name}, got ${got}; look for a misspelt or missing name`,
+  );
 }
 
 /** Refuses a confidence level that is not strictly between 0 and 1. */

@@ -230,6 +230,7 @@ export {
 
 export { autocorrelation } from './summaries/autocorrelation.js';
 export { compensatedSum } from './summaries/compensated-sum.js';
+export { extremes } from './summaries/extremes.js';
 export { mean } from './summaries/mean.js';
 export { median } from './summaries/median.js';
 export { quantile } from './summaries/quantile.js';

@@ -1,4 +1,4 @@
-import { boundsOfDifference, type Interval } from '../../statistics/index.js';
+import { boundsOfDifference, extremes, type Interval } from '../../statistics/index.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import { differenceOfWalls } from '../difference-of-walls.js';
 import type { PlacedWall, Side, WallChange } from '../wall-change.js';
@@ -41,7 +41,7 @@ export function missingWalls(design: ComparisonDesign, lost: readonly PlacedWall
   if (design.kind === 'confounded') return undefined;
   const differences = differencesInPairs(design.pairs);
   const pairs = Math.max(missing.treated, missing.untreated);
-  const range = { least: Math.min(...differences), greatest: Math.max(...differences) };
+  const range = extremes(differences);
   const { lower, upper } = boundsOfDifference({ x: differences, y: [0], missing: { x: pairs, y: 0 }, range });
   return { missing: { ...missing, pairs }, bounds: { lower, upper }, ...following(differences.length, pairs) };
 }
@@ -52,7 +52,7 @@ export function missingWalls(design: ComparisonDesign, lost: readonly PlacedWall
  */
 function inBlocks(walls: readonly WallChange[], lost: readonly PlacedWall[]): Pick<MissingWalls, 'bounds' | 'movesBy'> {
   const changes = walls.map(({ change }) => change);
-  const [least, greatest] = [Math.min(...changes), Math.max(...changes)];
+  const { least, greatest } = extremes(changes);
   const filled = (treated: number, untreated: number) => {
     const back = lost.map((wall) => ({ ...wall, change: wall.side === 'treated' ? treated : untreated }));
     const all: readonly (PlacedWall & { readonly change: number })[] = [...walls, ...back];

@@ -1,3 +1,4 @@
+import { extremes } from '../../statistics/index.js';
 import { checkCurve, type DryingCurve } from '../drying-curve.js';
 import { DryingError } from '../drying-error.js';
 
@@ -49,5 +50,5 @@ export function commonPeriod_d(curves: readonly DryingCurve[]): number {
     checkCurve('commonPeriod_d', curve, 2);
     return (curve.times_d.at(-1) as number) - (curve.times_d[0] as number);
   });
-  return Math.min(...periods);
+  return extremes(periods).least;
 }

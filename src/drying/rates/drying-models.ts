@@ -1,4 +1,4 @@
-import type { ParameterBounds, ParameterValues } from '../../statistics/index.js';
+import { extremes, type ParameterBounds, type ParameterValues } from '../../statistics/index.js';
 import type { DryingCurve } from '../drying-curve.js';
 
 /** How a wall may dry, in the words of the field. */
@@ -119,7 +119,7 @@ function fall(curve: DryingCurve): number {
 
 /** Moisture cannot fall below nothing; an index or excess that was read below zero sets its own floor. */
 function least({ moisture }: DryingCurve): number {
-  const driest = Math.min(...moisture);
+  const { least: driest } = extremes(moisture);
   return driest >= 0 ? 0 : 2 * driest;
 }
 

@@ -37,7 +37,10 @@ export function meanCurve(readings: readonly StationReading[]): DryingCurve {
       ({ station }) => station,
       ({ moisture, time_d }) => moisture - (byVisit.get(time_d) ?? 0),
     );
-    const moved = Math.max(...stations.map((name) => Math.abs((next.get(name) ?? 0) - (byStation.get(name) ?? 0))));
+    const moved = stations.reduce(
+      (most, name) => Math.max(most, Math.abs((next.get(name) ?? 0) - (byStation.get(name) ?? 0))),
+      0,
+    );
     byStation = next;
     if (moved < 1e-12) break;
   }

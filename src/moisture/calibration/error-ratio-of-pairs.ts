@@ -1,4 +1,4 @@
-import { errorRatio, isStatisticsError } from '../../statistics/index.js';
+import { errorRatio, extremes, isStatisticsError } from '../../statistics/index.js';
 import { type CalibrationPair, dayNumber } from './calibration-pairs.js';
 import { fewestRepeats } from './scatter-of-repeats.js';
 
@@ -52,6 +52,9 @@ function repeatedPairs(pairs: readonly CalibrationPair[]): readonly (readonly Ca
 
 /** Square of the ratio of the ranges: the scale on which errors of the meter compare with those of the cores. */
 function squareOfSlope(pairs: readonly CalibrationPair[]): number {
-  const range = (values: readonly number[]) => Math.max(...values) - Math.min(...values);
+  const range = (values: readonly number[]) => {
+    const { least, greatest } = extremes(values);
+    return greatest - least;
+  };
   return (range(pairs.map(({ reading }) => reading)) / range(pairs.map(({ moisture }) => moisture))) ** 2;
 }

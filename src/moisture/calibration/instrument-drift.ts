@@ -1,4 +1,4 @@
-import { type Interval, mean, studentT } from '../../statistics/index.js';
+import { extremes, type Interval, mean, studentT } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
 import { dayNumber } from './calibration-pairs.js';
 
@@ -62,8 +62,8 @@ export function instrumentDrift(
     }
   }
   if (!(xx > 0)) throw new MoistureError(where, 'no-variation', 'needs checks of a block on different days');
-  const all = checks.map((check) => dayNumber(check.day));
-  const days = Math.max(...all) - Math.min(...all);
+  const { least, greatest } = extremes(checks.map((check) => dayNumber(check.day)));
+  const days = greatest - least;
   const scatter = Math.sqrt(Math.max(0, yy - (xy * xy) / xx) / freedom);
   const drift = (days * xy) / xx;
   const half = (studentT(freedom).upperQuantile((1 - level) / 2) * scatter * days) / Math.sqrt(xx);

@@ -41,7 +41,7 @@ export function heightPatternOfWalls(profiles: readonly WallProfile[], options: 
     return { difference_pp: value, reach_pp: reach };
   };
   const highest = points.reduce((most, point) => (point.value_pct > most.value_pct ? point : most));
-  const lowest = Math.min(...points.map(({ value_pct }) => value_pct));
+  const lowest = points.reduce((least, { value_pct }) => Math.min(least, value_pct), Number.POSITIVE_INFINITY);
   return {
     ...heightShape(heights.length, between, relevantDifference_pp),
     range_pp: highest.value_pct - lowest,

@@ -1,4 +1,4 @@
-import { normal } from '../../statistics/index.js';
+import { extremes, normal } from '../../statistics/index.js';
 import { checkFinite, checkNotNegative, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 import { heightShape } from './height-shape.js';
@@ -67,10 +67,8 @@ export function heightPattern(points: readonly MoistureAtHeight[], options: Heig
   const pairs = (upward.length * (upward.length - 1)) / 2;
   const z = normal().upperQuantile(errorRate / pairs / 2);
   const values = upward.map((point) => point.value_pct);
-  const [base, highest] = [
-    upward[0] as MoistureAtHeight,
-    upward[values.indexOf(Math.max(...values))] as MoistureAtHeight,
-  ];
+  const { least, greatest } = extremes(values);
+  const [base, highest] = [upward[0] as MoistureAtHeight, upward[values.indexOf(greatest)] as MoistureAtHeight];
   const between = (lower: number, upper: number) => {
     const [one, other] = [upward[lower] as MoistureAtHeight, upward[upper] as MoistureAtHeight];
     return {
@@ -80,7 +78,7 @@ export function heightPattern(points: readonly MoistureAtHeight[], options: Heig
   };
   return {
     ...heightShape(upward.length, between, relevantDifference_pp),
-    range_pp: Math.max(...values) - Math.min(...values),
+    range_pp: greatest - least,
     base: intervalAt(base, z),
     highest: intervalAt(highest, z),
   };

@@ -68,7 +68,7 @@ export function constantMass(sample: DriedSample, rule: DryingRule): ConstantMas
   if (complete !== undefined) return reached(complete, sample, rule);
   if (weighings.length < rule.weighings)
     return { kind: 'cannot-tell', reason: 'too few weighings', needed: rule.weighings };
-  const longest = Math.max(...chains.map(({ changes }) => changes.length));
+  const longest = chains.reduce((most, { changes }) => Math.max(most, changes.length), 0);
   if (longest < rule.weighings - 1)
     return { kind: 'cannot-tell', reason: 'weighings too close together', needed: rule.weighings };
   const lastChange_pct = chains.at(-1)?.changes[0] ?? 0;
@@ -103,7 +103,7 @@ function reached({ last, changes }: Chain, sample: DriedSample, rule: DryingRule
     kind: 'reached',
     at_h: last.time_h,
     dry_g: last.mass_g,
-    largestChange_pct: Math.max(...changes.map(Math.abs)),
+    largestChange_pct: changes.reduce((most, change) => Math.max(most, Math.abs(change)), 0),
     // ∂u/∂m_d = −m_w/m_d²
     leftOpen_pp: (100 * openMass_g * (wet_g - container_g)) / net_g ** 2,
   };

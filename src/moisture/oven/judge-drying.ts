@@ -1,3 +1,4 @@
+import { extremes } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
 import { type ConstantMass, constantMass, type DriedSample } from './constant-mass.js';
 import type { DryingRule } from './drying-rules.js';
@@ -53,7 +54,7 @@ export function judgeDrying(batch: DryingBatch): JudgedBatch {
     rule: batch.rule,
     samples,
     reached: leftOpen.length,
-    ...(leftOpen.length === 0 ? {} : { leftOpen_pp: Math.max(...leftOpen) }),
+    ...(leftOpen.length === 0 ? {} : { leftOpen_pp: extremes(leftOpen).greatest }),
     findings: ovenFindings(batch),
   };
 }

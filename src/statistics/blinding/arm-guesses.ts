@@ -11,7 +11,9 @@ export interface ArmGuesses {
 }
 
 /** How many were asked; refuses counts that are no whole numbers, and nobody asked. */
-export function countGuesses(where: string, { correct, wrong, undecided }: ArmGuesses): number {
+export function countGuesses(where: string, guesses: ArmGuesses): number {
+  // Callers without types may leave an arm out.
+  const { correct, wrong, undecided } = guesses ?? {};
   for (const count of [correct, wrong, undecided]) {
     if (Number.isSafeInteger(count) && count >= 0) continue;
     throw new StatisticsError(where, 'out-of-range', `needs whole numbers of guesses from 0, got ${count}`);

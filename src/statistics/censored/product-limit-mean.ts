@@ -1,4 +1,5 @@
 import { checkedResult } from '../checked-input.js';
+import { extremes } from '../summaries/extremes.js';
 import { type ProductLimit, productLimit, restrictedMean } from '../survival/product-limit.js';
 import { type LeftCensored, splitCensored } from './left-censored.js';
 
@@ -24,7 +25,7 @@ export interface ProductLimitMean {
 export function productLimitMean(values: readonly LeftCensored[]): ProductLimitMean {
   const where = 'productLimitMean';
   const { measured, limits } = splitCensored(where, values);
-  const top = Math.max(...measured, ...limits);
+  const { greatest: top } = extremes([...measured, ...limits]);
   const estimate = productLimit(
     values.map((one) =>
       one.kind === 'measured'

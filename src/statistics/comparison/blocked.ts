@@ -1,7 +1,9 @@
 import { checkLevel, checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
+import { compensatedSum } from '../summaries/compensated-sum.js';
+import { deviations } from '../summaries/deviations.js';
+import { momentsOf } from '../summaries/moments.js';
 import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
-import { momentsOf } from './moments.js';
 
 /** The units of one block, by group. A block may lack one of the groups. */
 export interface BlockOfGroups {
@@ -43,7 +45,7 @@ export function blocked(blocks: readonly BlockOfGroups[], options: LevelOption =
   }
   const weight = informative.reduce((sum, block) => sum + block.weight, 0);
   const estimate = informative.reduce((sum, block) => sum + block.weight * block.difference, 0) / weight;
-  const variance = (squaresWithin(occupied) + squaresBetween(informative, estimate)) / degreesOfFreedom;
+  const variance = (squaresWithin(occupied) + squaresBetween(informative)) / degreesOfFreedom;
   const standardError = Math.sqrt(variance / weight);
   return judgedByT({
     kind: 'blocked',
@@ -78,9 +80,11 @@ function squaresWithin(blocks: readonly BlockOfGroups[]): number {
 }
 
 /** Scatter of the block differences around their weighted mean; differences equal but for rounding do not scatter. */
-function squaresBetween(blocks: readonly BlockDifference[], estimate: number): number {
+function squaresBetween(blocks: readonly BlockDifference[]): number {
   const largest = blocks.reduce((most, block) => Math.max(most, Math.abs(block.difference)), 0);
-  const squares = blocks.reduce((sum, block) => sum + block.weight * (block.difference - estimate) ** 2, 0);
+  const around = deviations(blocks.map(({ difference }) => difference));
   const weight = blocks.reduce((sum, block) => sum + block.weight, 0);
+  const centre = blocks.reduce((sum, block, at) => sum + block.weight * around[at]!, 0) / weight;
+  const squares = compensatedSum(blocks.map((block, at) => block.weight * (around[at]! - centre) ** 2));
   return squares > weight * (8 * Number.EPSILON * largest) ** 2 ? squares : 0;
 }

@@ -1,6 +1,6 @@
 import { checkLevel, checkSample } from '../checked-input.js';
+import { momentsOf } from '../summaries/moments.js';
 import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
-import { momentsOf } from './moments.js';
 
 /**
  * Mean of the differences inside pairs, judged by Student's t with one degree of freedom fewer than pairs.

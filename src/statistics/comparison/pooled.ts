@@ -1,7 +1,7 @@
 import { checkLevel, checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
+import { momentsOf } from '../summaries/moments.js';
 import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
-import { momentsOf } from './moments.js';
 
 /**
  * Difference of two means, x less y, where both groups have the same spread (Student's two-sample t). It needs only one

@@ -2,9 +2,9 @@ import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
 import { studentT } from '../distributions/student-t.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
+import { type Moments, momentsOf } from '../summaries/moments.js';
 import { fieller } from './fieller.js';
 import type { GroupSizes, LevelOption } from './mean-comparison.js';
-import { type Moments, momentsOf } from './moments.js';
 import { pooledSpread } from './pooled.js';
 
 export interface RatioOfMeans {

@@ -1,7 +1,7 @@
 import { checkLevel, checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
+import { momentsOf } from '../summaries/moments.js';
 import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
-import { momentsOf } from './moments.js';
 
 export interface TrimOptions extends LevelOption {
   /** The share of values cut off at each end of each group, below 0.5; 0.2 unless told. */

@@ -1,6 +1,6 @@
 import { checkLevel, checkSample } from '../checked-input.js';
+import { momentsOf } from '../summaries/moments.js';
 import { judgedByT, type LevelOption, type MeanComparison } from './mean-comparison.js';
-import { momentsOf } from './moments.js';
 
 /**
  * Difference of two means, x less y, where the groups may differ in spread. Use it by default for two independent groups.

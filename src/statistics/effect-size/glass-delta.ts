@@ -1,8 +1,8 @@
 import { checkSample } from '../checked-input.js';
 import type { LevelOption } from '../comparison/mean-comparison.js';
-import { momentsOf } from '../comparison/moments.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
+import { momentsOf } from '../summaries/moments.js';
 import { standardised } from './standardised.js';
 
 export interface GlassDelta {

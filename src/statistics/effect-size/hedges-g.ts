@@ -1,8 +1,8 @@
 import { checkSample } from '../checked-input.js';
 import type { GroupSizes, LevelOption } from '../comparison/mean-comparison.js';
-import { momentsOf } from '../comparison/moments.js';
 import { pooledSpread } from '../comparison/pooled.js';
 import type { Interval } from '../interval.js';
+import { momentsOf } from '../summaries/moments.js';
 import { smallSampleCorrection } from './small-sample-correction.js';
 import { standardised } from './standardised.js';
 

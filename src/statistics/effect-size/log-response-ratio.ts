@@ -1,9 +1,9 @@
 import { checkedResult, checkLevel, checkSample } from '../checked-input.js';
 import type { LevelOption } from '../comparison/mean-comparison.js';
-import { type Moments, momentsOf } from '../comparison/moments.js';
 import { normal } from '../distributions/normal.js';
 import type { Interval } from '../interval.js';
 import { StatisticsError } from '../statistics-error.js';
+import { type Moments, momentsOf } from '../summaries/moments.js';
 
 export interface LogResponseRatio {
   readonly kind: 'log-response-ratio';

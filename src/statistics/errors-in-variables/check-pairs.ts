@@ -1,4 +1,4 @@
-import { checkSample } from '../checked-input.js';
+import { checkList, checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 
 /** Two measurements of the same things, one value each in the same order. */
@@ -25,6 +25,7 @@ export function checkPairs(where: string, { x, y }: MeasuredPairs): void {
 
 /** Refuses a list that has not one entry for each pair. */
 export function sameLength(where: string, name: string, list: readonly unknown[], n: number): void {
+  checkList(where, name, list);
   if (list.length !== n)
     throw new StatisticsError(where, 'lengths-differ', `needs ${n} values in ${name}, got ${list.length}`);
 }

@@ -1,5 +1,6 @@
 import { checkedResult, checkPositive } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
+import { extremes } from '../summaries/extremes.js';
 import { mean } from '../summaries/mean.js';
 import { checkPairs, type MeasuredPairs, sameLength } from './check-pairs.js';
 import type { FittedLine } from './fitted-line.js';
@@ -54,6 +55,7 @@ export function deming(pairs: MeasuredPairs, options: DemingOptions = {}): Demin
   if (sums.size < 3)
     throw new StatisticsError(where, 'too-few', `needs at least 3 groups, got ${sums.size}; leave the groups out`);
   const total = [...sums.values()].reduce(plus);
+  const { least, greatest } = extremes(x);
   const slope = slopeOf(where, total, errorRatio);
   const lines = [...sums].map(([group, own]) => {
     const rest = minus(total, own);
@@ -69,7 +71,7 @@ export function deming(pairs: MeasuredPairs, options: DemingOptions = {}): Demin
     ...uncertaintyOfLeftOut(where, { slope, intercept, centreX: centre.x }, lines, level),
     centre,
     n,
-    range: { from: Math.min(...x), to: Math.max(...x) },
+    range: { from: least, to: greatest },
     errorRatio,
     scatter: Math.sqrt(Math.max(0, residual) / (n - 2)),
     leftOut: lines.map((line) => ({

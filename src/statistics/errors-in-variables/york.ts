@@ -1,6 +1,7 @@
 import { checkedResult, checkLevel, checkPositive, checkSample } from '../checked-input.js';
 import { chiSquare } from '../distributions/chi-square.js';
 import { StatisticsError } from '../statistics-error.js';
+import { extremes } from '../summaries/extremes.js';
 import { mean } from '../summaries/mean.js';
 import { checkPairs, type MeasuredPairs, sameLength } from './check-pairs.js';
 import { type FittedLine, reachOf } from './fitted-line.js';
@@ -53,6 +54,7 @@ export function york(pairs: UncertainPairs, options: YorkOptions = {}): YorkLine
   checkLevel(where, level);
   const { columns, centre } = yorkColumns(where, pairs);
   const n = pairs.x.length;
+  const { least, greatest } = extremes(pairs.x);
   const { slope, state } = solveYork(where, columns);
   const freedom = n - 2;
   const sum = weightedSquares(columns, slope, state);
@@ -77,7 +79,7 @@ export function york(pairs: UncertainPairs, options: YorkOptions = {}): YorkLine
     uncertainty: { varianceAtCentre, varianceOfSlope, covariance: 0 },
     ...(scatter === 'as-seen' ? { degreesOfFreedom: freedom } : {}),
     n,
-    range: { from: Math.min(...pairs.x), to: Math.max(...pairs.x) },
+    range: { from: least, to: greatest },
     fit: { chiSquare: sum, degreesOfFreedom: freedom, pValue: chiSquare(freedom).upperTail(sum) },
   });
 }
@@ -86,7 +88,7 @@ export function york(pairs: UncertainPairs, options: YorkOptions = {}): YorkLine
 export function yorkColumns(
   where: string,
   pairs: UncertainPairs,
-  order: readonly number[] = pairs.x.map((_, index) => index),
+  order?: readonly number[],
 ): { readonly columns: YorkColumns; readonly centre: FittedLine['centre'] } {
   checkPairs(where, pairs);
   const { x, y, uncertaintyX, uncertaintyY, correlation = x.map(() => 0) } = pairs;
@@ -100,7 +102,7 @@ export function yorkColumns(
   if (wrong !== undefined)
     throw new StatisticsError(where, 'out-of-range', `needs correlations between -1 and 1, got ${wrong}`);
   const centre = { x: mean(x), y: mean(y) };
-  const column = (of: (index: number) => number) => Float64Array.from(order, of);
+  const column = (of: (index: number) => number) => Float64Array.from(order ?? x.keys(), of);
   const columns = {
     x: column((i) => (x[i] as number) - centre.x),
     y: column((i) => (y[i] as number) - centre.y),

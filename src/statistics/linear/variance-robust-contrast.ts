@@ -11,8 +11,9 @@ import { varianceRobustReference } from './variance-robust-reference.js';
 
 export interface VarianceRobustOptions extends ContrastOptions {
   /**
-   * What the statistic is judged by: `matched`, the default, a multiple of Student's t with both scale and degrees of freedom
-   * from the design; `customary`, Student's t with the fit's degrees of freedom, which is too long with few observations.
+   * What the statistic is judged by: `matched`, the default, the standard error brought to the right mean under equal
+   * variances and Student's t with degrees of freedom from the design; `customary`, HC3 as it is and Student's t with the fit's
+   * degrees of freedom, which is too long with few observations.
    */
   readonly reference?: 'matched' | 'customary';
 }
@@ -21,9 +22,10 @@ export interface VarianceRobustOptions extends ContrastOptions {
  * A weighted sum of coefficients with the heteroscedasticity-consistent standard error HC3: right where independent
  * observations vary differently, and close to leaving out one observation at a time.
  *
- * With few observations that error is too large on average: n / (n - 1) times in variance for arms of n. So interval and p-value
- * are judged by the multiple of Student's t that `varianceRobustReference` matches to the design under equal variances; the
- * standard error, and the statistic formed with it, stay those of HC3. Not for observations that share a wall or another
+ * With few observations that error is too large on average: n / (n - 1) times in variance for arms of n. So unless told, the error
+ * is divided by the root of what it is too large by under equal variances, and judged by Student's t with the degrees of freedom
+ * that `varianceRobustReference` matches to the design. The standard error and statistic given are those that interval and p-value
+ * are made of; HC3 itself is what `customary` gives. Not for observations that share a wall or another
  * cluster: those need `clusterRobust`. MacKinnon and White, Journal of Econometrics 29 (1985) 305–325; Long and Ervin, The
  * American Statistician 54 (2000) 217–224.
  *
@@ -55,8 +57,7 @@ export function varianceRobustContrast(
   }
   const squares = factors.map((factor) => factor ** 2);
   const matched = varianceRobustReference(rows, fit.rank, squares, dot(turned, turned));
-  const judged = tEstimate(where, estimate, standardError / Math.sqrt(matched.bias), matched.degreesOfFreedom, level);
-  return { ...judged, standardError, statistic: estimate / standardError };
+  return tEstimate(where, estimate, standardError / Math.sqrt(matched.bias), matched.degreesOfFreedom, level);
 }
 
 /** One less the leverage: a residual over it is the error of predicting the observation from the others. */

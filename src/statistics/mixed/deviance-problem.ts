@@ -1,5 +1,6 @@
 import type { LeastSquaresFit } from '../linear/least-squares.js';
 import { StatisticsError } from '../statistics-error.js';
+import { checkIdentified } from './check-identified.js';
 import { type DevianceProblem, workspace } from './deviance.js';
 import type { Grouping } from './grouping.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
@@ -23,6 +24,10 @@ export function devianceProblem(
   const fixedEffects = ordinary.rank;
   const tail = fixedEffects + 1;
   const data = { terms, tail: tailRows(model, ordinary, scale) };
+  if (model.method === 'reml') {
+    const names = terms.map(({ grouping }) => model.random[groupings.indexOf(grouping)]!.name);
+    checkIdentified(model, terms, names, data.tail, fixedEffects + 1);
+  }
   const { layout, products } = residualProducts(model.residual ?? { kind: 'equal' }, data, tail);
   const observations = model.response.length;
   const freedom = model.method === 'reml' ? observations - fixedEffects : observations;

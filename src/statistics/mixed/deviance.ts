@@ -41,6 +41,10 @@ export interface Trial {
   /** Residual variance of the scaled response: the sum of squares over its degrees of freedom, unless it was given. */
   readonly variance: number;
   readonly gradient: Float64Array;
+  /** The most that a fixed column or the response had lost of its square when its turn came, as a ratio: some squared ratio of what units differ by to the residual. */
+  readonly cancelled: number;
+  /** What rounding may have made of the deviance. */
+  readonly rounding: number;
 }
 
 export function workspace(length: number): Workspace {
@@ -86,7 +90,7 @@ export function deviance(
   if (answer === undefined) return undefined;
   const { factors, weights } = answer;
   const { layout, entries, residual, workspace: memory, method } = problem;
-  const { logEffects, logFixed, squares } = pivots(memory.factor, layout);
+  const { logEffects, logFixed, squares, cancelled } = pivots(memory.factor, memory.products, layout);
   const freedom = divisor(problem);
   const variance = givenVariance ?? squares / freedom;
   const fixed = method === 'reml' ? 1 : 0;
@@ -106,7 +110,14 @@ export function deviance(
       gradient[entries.length + at] = share + weights.logDeterminantSlopes[at]!;
     });
   }
-  return { deviance: problem.constant + logDeterminants + fit, squares, variance, gradient };
+  return {
+    deviance: problem.constant + logDeterminants + fit,
+    squares,
+    variance,
+    gradient,
+    cancelled,
+    rounding: 4 * Number.EPSILON * freedom * cancelled,
+  };
 }
 
 function combine(components: readonly Float64Array[], weights: readonly number[], sum: Float64Array): void {
@@ -117,10 +128,12 @@ function combine(components: readonly Float64Array[], weights: readonly number[]
   });
 }
 
-function pivots(
-  factor: Float64Array,
-  layout: BlockLayout,
-): { readonly logEffects: number; readonly logFixed: number; readonly squares: number } {
+interface Pivots extends Pick<Trial, 'squares' | 'cancelled'> {
+  readonly logEffects: number;
+  readonly logFixed: number;
+}
+
+function pivots(factor: Float64Array, products: Float64Array, layout: BlockLayout): Pivots {
   const { denseStart, denseSize, denseEffects } = layout;
   let logEffects = 0;
   for (let level = 0; level < layout.frontLevels; level++) {
@@ -131,7 +144,11 @@ function pivots(
   for (let row = 0; row < denseEffects; row++) logEffects += Math.log(pivot(row));
   let logFixed = 0;
   for (let row = denseEffects; row < denseSize - 1; row++) logFixed += Math.log(pivot(row));
-  return { logEffects: 2 * logEffects, logFixed: 2 * logFixed, squares: pivot(denseSize - 1) ** 2 };
+  let cancelled = 1;
+  for (let row = denseEffects; row < denseSize; row++) {
+    cancelled = Math.max(cancelled, products[denseStart + row * (denseSize + 1)]! / pivot(row) ** 2);
+  }
+  return { logEffects: 2 * logEffects, logFixed: 2 * logFixed, squares: pivot(denseSize - 1) ** 2, cancelled };
 }
 
 function dot(one: Float64Array, other: Float64Array): number {

@@ -21,6 +21,7 @@ export function maximisedLikelihood(model: MixedModel, groupings: readonly Group
   const scale = residualScale(ordinary.residualVariance, model.response);
   const problem = devianceProblem(model, groupings, ordinary, scale);
   const minimum = minimise((point) => valueAndGradient(problem, point), startingPoint(problem));
+  checkRepeatsVary(problem, minimum);
   if (!minimum.converged) {
     throw new StatisticsError(
       'fitMixedModel',
@@ -29,6 +30,18 @@ export function maximisedLikelihood(model: MixedModel, groupings: readonly Group
     );
   }
   return { ordinary, problem, scale, minimum };
+}
+
+/** Beyond this fewer than some four digits of a standard error would be left. */
+const mostCancelled = 1e11;
+
+/** Refuses data whose repeats agree: the residual's variance is then nothing beside the others', and all ratios without a limit. */
+function checkRepeatsVary(problem: DevianceProblem, { point }: Minimum): void {
+  const { cancelled } = deviance(problem, point) ?? { cancelled: 0 };
+  if (cancelled < mostCancelled) return;
+  const detail =
+    'needs repeats that vary: within the levels of the random terms readings agree to a hundred thousandth of what the levels differ by, so that there is no residual to measure by; check for copied readings, or analyse one value for each level';
+  throw new StatisticsError('fitMixedModel', 'no-variation', detail);
 }
 
 /** Size of the least-squares residuals, or a refusal where they are rounding errors. */
@@ -44,7 +57,7 @@ function residualScale(variance: number, response: readonly number[]): number {
 function valueAndGradient(problem: DevianceProblem, point: Float64Array) {
   const trial = deviance(problem, point);
   if (trial === undefined || !Number.isFinite(trial.deviance)) return undefined;
-  return { value: trial.deviance, gradient: trial.gradient };
+  return { value: trial.deviance, gradient: trial.gradient, rounding: trial.rounding };
 }
 
 /** Every variance equal to the residual variance, no correlation. */

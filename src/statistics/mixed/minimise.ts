@@ -4,6 +4,8 @@ import { type Eigen, symmetricEigen } from '../matrix/symmetric-eigen.js';
 interface Evaluation {
   readonly value: number;
   readonly gradient: Float64Array;
+  /** What rounding may have made of the value, where that is more than doubles do anyhow. */
+  readonly rounding?: number;
 }
 
 /** A smooth function; undefined where it cannot be evaluated. */
@@ -22,7 +24,12 @@ const near = 1e-7;
 /** A step that promises less than this share of the value moves the point by less than some 1e-10 of its scale. */
 const negligible = 1e-22;
 /** Below this share, a promise that no longer shrinks is made of rounding errors. */
-const rounding = 1e-14;
+const leastRounding = 1e-14;
+
+/** Rounding of the value is in the gradient too, whose square a promise is made of; a hundredth of it, as found by trying. */
+function roundingOf({ rounding = 0 }: Evaluation): number {
+  return Math.max(leastRounding, (rounding / 100) ** 2);
+}
 
 /** Where the search stands: second derivatives are measured by differences, or carried along by updates. */
 interface State {
@@ -38,7 +45,8 @@ interface State {
  * Newton's method inside a trust region. Second derivatives are measured by differences of the gradient at the start,
  * carried along by the update of Broyden, Fletcher, Goldfarb and Shanno, and measured again near the minimum.
  * Directions in which the function curves downward are walked with the size of their curvature, so that saddle points
- * repel (Nocedal and Wright, Numerical Optimization, 2nd ed. 2006, sections 3.4 and 6.1).
+ * repel (Nocedal and Wright, Numerical Optimization, 2nd ed. 2006, sections 3.4 and 6.1). A start at which the function cannot be
+ * evaluated is an end without convergence.
  */
 export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum {
   let evaluations = 0;
@@ -47,7 +55,7 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
     return evaluate(point);
   };
   const first = counted(start);
-  if (first === undefined) throw new RangeError('minimise needs a start at which the function can be evaluated');
+  if (first === undefined) return { point: start, value: Number.POSITIVE_INFINITY, evaluations, converged: false };
   // A first step of 1 could lead from the usual start to a variance of zero, where the slope says nothing.
   const unknown = { promised: Number.POSITIVE_INFINITY, radius: 0.5 };
   let state: State = measure(counted, { point: start, here: first, ...unknown });
@@ -57,14 +65,14 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
     const share = newtonStep(eigen, here.gradient, state.radius).promise / (1 + Math.abs(here.value));
     const stalled = share > state.promised / 4;
     if (!measured && share < near) state = measure(counted, state);
-    else if (measured && (share <= negligible || (share <= rounding && stalled))) {
+    else if (measured && (share <= negligible || (share <= roundingOf(here) && stalled))) {
       const lower = besideSaddle(counted, eigen, point, here);
       if (lower === undefined) return { point, value: here.value, evaluations, converged: true };
       state = measure(counted, { ...unknown, ...lower });
     } else {
       const next = advance(counted, state, eigen, share);
       if (next === undefined && measured) {
-        return { point, value: here.value, evaluations, converged: share < 1e-9 };
+        return { point, value: here.value, evaluations, converged: share < Math.max(1e-9, roundingOf(here)) };
       }
       const again = next === undefined || (measured && share < near && stalled);
       state = again ? measure(counted, next ?? state) : next;
@@ -79,7 +87,7 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
  */
 function advance(evaluate: SmoothFunction, state: State, eigen: Eigen, share: number): State | undefined {
   const { point, here } = state;
-  const tolerance = 1e-13 * (1 + Math.abs(here.value));
+  const tolerance = Math.max(1e-13 * (1 + Math.abs(here.value)), here.rounding ?? 0);
   let { radius } = state;
   while (radius > 1e-12) {
     const { move, length } = newtonStep(eigen, here.gradient, radius);
@@ -99,13 +107,17 @@ function advance(evaluate: SmoothFunction, state: State, eigen: Eigen, share: nu
   return undefined;
 }
 
-/** Forward differences of the gradient, made symmetric. Good to some six digits, which is enough to step by. */
+/**
+ * Forward differences of the gradient, made symmetric. Good to some six digits, which is enough to step by; wider, where rounding
+ * would drown them.
+ */
 function measure(evaluate: SmoothFunction, from: Pick<State, 'point' | 'here' | 'radius' | 'promised'>): State {
   const { point, here } = from;
   const size = point.length;
   const hessian = new Float64Array(size * size);
   for (let row = 0; row < size; row++) {
-    const width = 1e-6 * Math.max(0.1, Math.abs(point[row]!));
+    const share = Math.max(1e-6, 0.1 * Math.sqrt(here.rounding ?? 0));
+    const width = share * Math.max(0.1, Math.abs(point[row]!));
     const aside = Float64Array.from(point);
     aside[row] = point[row]! + width;
     const beyond = evaluate(aside)?.gradient;

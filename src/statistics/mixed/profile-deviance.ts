@@ -56,7 +56,7 @@ function held(problem: DevianceProblem, { place }: ProfileComponent, value: numb
       change,
     );
   });
-  return { value: here.value + drift * drift, gradient };
+  return { value: here.value + drift * drift, gradient, rounding: here.rounding };
 }
 
 function moved(values: Float64Array, at: number, reach: number): Float64Array {
@@ -74,5 +74,5 @@ function fullGradient(problem: DevianceProblem, parameters: Float64Array) {
   const gradient = new Float64Array(parameters.length);
   gradient.set(trial.gradient);
   gradient[last] = 2 * (divisor(problem) - trial.squares / variance);
-  return { value: trial.deviance, gradient };
+  return { value: trial.deviance, gradient, rounding: trial.rounding };
 }

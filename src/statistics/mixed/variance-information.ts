@@ -1,6 +1,6 @@
 import { symmetricEigen } from '../matrix/symmetric-eigen.js';
 import { StatisticsError } from '../statistics-error.js';
-import { deviance, divisor } from './deviance.js';
+import { deviance, divisor, type Trial } from './deviance.js';
 import { coefficientFactor, squareOf } from './fixed-effects.js';
 import type { MixedModelFit } from './mixed-model-fit.js';
 
@@ -29,7 +29,7 @@ export function varianceInformation(fit: MixedModelFit): VarianceInformation {
     hessian[column * size + row]! += value / 2;
   };
   for (let row = 0; row < count; row++) {
-    const change = slopesAlong(fit, row, here.variance);
+    const change = slopesAlong(fit, row, here);
     change.gradient.forEach((value, column) => {
       set(row, column, value);
     });
@@ -44,7 +44,10 @@ export function varianceInformation(fit: MixedModelFit): VarianceInformation {
   }
   set(count, count, divisor(problem));
   slopes.push(fit.covariance);
-  return { covariance: twiceInverse(hessian, size), slopes };
+  return {
+    covariance: twiceInverse(hessian, [...Array.from(point, (value) => Math.max(1, Math.abs(value))), 1]),
+    slopes,
+  };
 }
 
 interface Slopes {
@@ -52,10 +55,12 @@ interface Slopes {
   readonly covariance: Float64Array;
 }
 
-function slopesAlong(fit: MixedModelFit, parameter: number, variance: number): Slopes {
+function slopesAlong(fit: MixedModelFit, parameter: number, { variance, rounding }: Trial): Slopes {
   const { point } = fit.workings;
-  // Wide, because the gradients behind it hold some ten digits; two widths combined take the error of second order off.
-  const width = 2e-3 * Math.max(0.05, Math.abs(point[parameter]!));
+  // Wide, because the gradients behind it hold some ten digits, fewer where the deviance has lost digits to rounding; two widths
+  // combined take the error of second order off.
+  const share = Math.max(2e-3, 0.12 * rounding ** 0.2);
+  const width = share * Math.max(0.05, Math.abs(point[parameter]!));
   const difference = (reach: number): Slopes => {
     const beyond = at(fit, parameter, reach, variance);
     const before = at(fit, parameter, -reach, variance);
@@ -90,9 +95,15 @@ function at({ workings }: MixedModelFit, parameter: number, reach: number, varia
   };
 }
 
-function twiceInverse(hessian: Float64Array, size: number): Float64Array {
-  const { values, vectors } = symmetricEigen(hessian, size);
-  const largest = Math.max(...values);
+/** @param sizes of the parameters: in units of these, curvatures compare, also where units differ far more than repeats */
+function twiceInverse(hessian: Float64Array, sizes: readonly number[]): Float64Array {
+  const size = sizes.length;
+  const units = hessian.map((_, at) => sizes[Math.floor(at / size)]! * sizes[at % size]!);
+  const { values, vectors } = symmetricEigen(
+    hessian.map((value, at) => value * units[at]!),
+    size,
+  );
+  const largest = values.reduce((most, curvature) => Math.max(most, curvature), 0);
   const result = new Float64Array(size * size);
   values.forEach((curvature, k) => {
     // A direction in which the likelihood is flat to rounding says nothing, and is left out.
@@ -103,5 +114,5 @@ function twiceInverse(hessian: Float64Array, size: number): Float64Array {
       }
     }
   });
-  return result;
+  return result.map((value, at) => value * units[at]!);
 }

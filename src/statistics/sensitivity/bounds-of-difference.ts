@@ -1,5 +1,6 @@
 import { checkedResult, checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
+import { extremes } from '../summaries/extremes.js';
 import { mean } from '../summaries/mean.js';
 
 export interface BoundsOfDifference {
@@ -27,7 +28,7 @@ export function boundsOfDifference(observed: {
   const { x, y, missing } = observed;
   checkSample(where, 'x', x, 1);
   checkSample(where, 'y', y, 1);
-  const { least, greatest } = observed.range ?? { least: Math.min(...x, ...y), greatest: Math.max(...x, ...y) };
+  const { least, greatest } = observed.range ?? extremes([...x, ...y]);
   if (!(least <= greatest && Number.isFinite(greatest - least))) {
     throw new StatisticsError(
       where,

@@ -1,6 +1,10 @@
+import { checkSample } from '../checked-input.js';
+import { StatisticsError } from '../statistics-error.js';
+
 /**
  * The sum of finite numbers with the rounding of each addition carried along (Neumaier 1974, ZAMM 54:39–51).
  *
+ * @throws StatisticsError `not-finite`, `out-of-range` where the sum is beyond the range of doubles
  * @example compensatedSum([1e16, 1, -1e16]) // 1
  */
 export function compensatedSum(values: readonly number[]): number {
@@ -11,5 +15,9 @@ export function compensatedSum(values: readonly number[]): number {
     lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
     sum = next;
   }
-  return sum + lost;
+  const whole = sum + lost;
+  if (Number.isFinite(whole)) return whole;
+  checkSample('compensatedSum', 'values', values, 0);
+  const detail = 'needs values whose sum doubles can hold; give them in another unit';
+  throw new StatisticsError('compensatedSum', 'out-of-range', detail);
 }

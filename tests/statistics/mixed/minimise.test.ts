@@ -29,4 +29,8 @@ describe('minimise', () => {
     const evaluate = ([x]: Float64Array) => ({ value: -x!, gradient: Float64Array.of(-1) });
     expect(minimise(evaluate, Float64Array.of(0)).converged).toBe(false);
   });
+
+  it('ends without convergence where it cannot begin', () => {
+    expect(minimise(() => undefined, Float64Array.of(0)).converged).toBe(false);
+  });
 });

@@ -1,4 +1,4 @@
-import { momentsOf } from '../../comparison/moments.js';
+import { momentsOf } from '../../summaries/moments.js';
 import type { TreatedAndUntreated } from './allocated-groups.js';
 import { isInformative } from './allocation-design.js';
 
