@@ -29,6 +29,7 @@ import { withMargin } from './margin-of-trial.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion, Verdict, VerdictCode } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
+import { seedOfRecords } from './seed-of-records.js';
 import { sensorPlaces } from './sensor-log/sensor-places.js';
 import { timelineOf } from './timeline.js';
 import { seriesAnswers, seriesOfTwoWalls } from './two-walls/two-wall-series.js';
@@ -39,7 +40,7 @@ import type { Facts } from './weaknesses/facts.js';
 import { findWeaknesses } from './weaknesses/find-weaknesses.js';
 
 export interface OpinionOptions {
-  /** Seed of everything random. Default: from the folder's fingerprint, so that nobody can try seeds until one suits. */
+  /** Seed of everything random. Default: from what was recorded, so that nobody can try seeds until one suits. */
   readonly seed?: number;
   /** Called now and then with the share of the work that is done. */
   readonly onProgress?: (share: number) => void;
@@ -56,7 +57,7 @@ export interface OpinionOptions {
 export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opinion {
   const { source } = planned;
   const { onProgress = () => {} } = options;
-  const seed = options.seed ?? seedFrom(source.fingerprint);
+  const seed = options.seed ?? seedOfRecords(planned);
 
   // 1. Cores become moisture; a station has a mean before and a mean after. A pass mark becomes a margin by the means before.
   const readings = moistureReadings(planned);
@@ -159,11 +160,6 @@ function verdictOn(facts: Facts): Verdict {
       : verdictCode(primary.estimate.interval, protocol.margin, protocol.outcome.better);
   const sentence = verdictSentence({ code, evidence, protocol, primary, walls, weaknesses });
   return { code, sentence, evidence, weaknesses };
-}
-
-/** The first 32 bits of the fingerprint. */
-function seedFrom(fingerprint: string): number {
-  return Number.parseInt(fingerprint.slice(0, 8), 16);
 }
 
 function sidesOfWalls({ protocol, walls }: Trial): ReadonlyMap<string, Side> {
