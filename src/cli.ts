@@ -1,78 +1,54 @@
 #!/usr/bin/env node
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
-import { progressBar } from './command/progress-bar.js';
-import { rowsOfLog } from './command/rows-of-log.js';
-import {
-  describeProblem,
-  formOpinion,
-  isTrialFolderError,
-  type Opinion,
-  OutputFolderError,
-  readTrial,
-  renderOpinion,
-  SensorLogEngineError,
-  summaryInWords,
-  writeOpinion,
-} from './index.js';
 
-const usage = `Usage: fairwall opinion TRIAL-FOLDER --out FOLDER
-
-Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER.
-Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, and nothing was written.
-`;
+// Everything else is loaded where it is needed: whoever asks for help does not wait for a database or for charts.
 
 /** Problems printed before the rest are only counted. */
-const mostProblems = 20;
+const mostLines = 20;
 
-class UsageError extends Error {
-  override readonly name = 'UsageError' as const;
-}
+for (const stream of [process.stdout, process.stderr]) stream.on('error', ignoreClosedPipe);
 
 main(process.argv.slice(2)).then(
   (status) => {
     process.exitCode = status;
   },
   (error: unknown) => {
-    process.exitCode = refuse(error);
+    process.exitCode = 1;
+    process.stderr.write(`fairwall: a fault of its own, not of the trial folder; nothing was written\n`);
+    throw error;
   },
 );
 
 async function main(words: readonly string[]): Promise<number> {
-  const { values, positionals } = parsed(words);
-  if (values.help === true) {
-    process.stdout.write(usage);
+  const { introduction, unknownCommand, usage } = await import('./command/help.js');
+  const refused = (reason: string) => {
+    process.stderr.write(`fairwall: ${reason}\n\n${usage}`);
+    return 2;
+  };
+  const options = parsed(words);
+  if (typeof options === 'string') return refused(options);
+  const { values, positionals } = options;
+  const [command, folder, ...rest] = positionals;
+  if (values.help === true || command === 'help') {
+    process.stdout.write(introduction);
     return 0;
   }
-  const [command, folder, ...rest] = positionals;
-  if (command !== 'opinion' || folder === undefined || rest.length > 0 || values.out === undefined)
-    throw new UsageError('expected: opinion TRIAL-FOLDER --out FOLDER');
-  const opinion = await formed(folder, values.out);
-  process.stdout.write(
-    `${summaryInWords(opinion)}Report:    ${join(values.out, 'opinion.html')}, the same as .md and .json\n`,
-  );
-  return 0;
-}
-
-/** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
-const reading = 0.4;
-const judging = 0.5;
-
-/** Reads, judges and writes, with a bar for whoever waits. */
-async function formed(folder: string, out: string): Promise<Opinion> {
-  const bar = progressBar(process.stderr);
-  try {
-    const rows = await rowsOfLog(folder);
-    const trial = await readTrial(folder, {
-      onProgress: (read) => bar.show(`${read} rows of the sensor log`, (reading * read) / Math.max(read, rows ?? 0)),
-    });
-    const opinion = formOpinion(trial, { onProgress: (share) => bar.show('judging', reading + judging * share) });
-    bar.show('writing the report', reading + judging);
-    await writeOpinion(await renderOpinion(opinion), out);
-    return opinion;
-  } finally {
-    bar.end();
+  if (values.version === true) {
+    const { packageVersion } = await import('./opinion/version.js');
+    process.stdout.write(`${packageVersion()}\n`);
+    return 0;
   }
+  if (words.length === 0) {
+    process.stderr.write(introduction);
+    return 2;
+  }
+  if (command !== undefined && command !== 'opinion') return refused(unknownCommand(command));
+  if (command === undefined || folder === undefined || folder === '' || rest.length > 0 || values.out === undefined)
+    return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
+  // A variable that is not set must not spread three files over the folder where somebody happens to be.
+  if (values.out === '') return refused('--out names no folder');
+  return giveOpinion(folder, values.out, values.all === true);
 }
 
 function parsed(words: readonly string[]) {
@@ -80,28 +56,75 @@ function parsed(words: readonly string[]) {
     return parseArgs({
       args: [...words],
       allowPositionals: true,
-      options: { out: { type: 'string' }, help: { type: 'boolean', short: 'h' } },
+      options: {
+        out: { type: 'string' },
+        all: { type: 'boolean' },
+        help: { type: 'boolean', short: 'h' },
+        version: { type: 'boolean', short: 'v' },
+      },
     });
   } catch (error) {
-    throw new UsageError(error instanceof Error ? error.message : String(error));
+    return error instanceof Error ? error.message : String(error);
   }
 }
 
-/** Says on standard error what is wrong with the input, and passes on what is not the input's fault. */
-function refuse(error: unknown): number {
-  if (isTrialFolderError(error)) {
-    const lines = error.problems.slice(0, mostProblems).map(describeProblem);
-    const more = error.problems.length - lines.length;
-    process.stderr.write([...lines, ...(more > 0 ? [`and ${more} more problems`] : []), ''].join('\n'));
+/** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
+const reading = 0.4;
+const judging = 0.5;
+
+/** Reads, judges and writes, with a bar for whoever waits; what is wrong with the input is said on standard error. */
+async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
+  const [{ checkOutputFolder, OutputFolderError }, { terminalText }] = await Promise.all([
+    import('./opinion/write-opinion.js'),
+    import('./command/terminal-text.js'),
+  ]);
+  const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
+  try {
+    // Not after minutes of work.
+    await checkOutputFolder(out);
+  } catch (error) {
+    if (!(error instanceof OutputFolderError)) throw error;
+    say(`fairwall: ${error.message}`);
     return 2;
   }
-  if (error instanceof UsageError) {
-    process.stderr.write(`fairwall: ${error.message}\n\n${usage}`);
-    return 2;
+  const [{ progressBar }, { rowsOfLog }, { problemLines }, fairwall] = await Promise.all([
+    import('./command/progress-bar.js'),
+    import('./command/rows-of-log.js'),
+    import('./command/problem-lines.js'),
+    import('./index.js'),
+  ]);
+  const bar = progressBar(process.stderr);
+  try {
+    const rows = await rowsOfLog(folder);
+    const trial = await fairwall.readTrial(folder, {
+      onProgress: (read) => bar.show(`${read} rows of the sensor log`, (reading * read) / Math.max(read, rows ?? 0)),
+    });
+    const onProgress = (share: number) => bar.show('judging', reading + judging * share);
+    const opinion = fairwall.formOpinion(trial, { onProgress });
+    bar.show('writing the report', reading + judging);
+    await fairwall.writeOpinion(await fairwall.renderOpinion(opinion), out);
+    bar.end();
+    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
+    process.stdout.write(terminalText(`${fairwall.summaryInWords(opinion)}${files}`));
+    return 0;
+  } catch (error) {
+    bar.end();
+    if (fairwall.isTrialFolderError(error)) {
+      const lines = all ? error.problems.map(fairwall.describeProblem) : problemLines(error.problems);
+      const shown = all ? lines : lines.slice(0, mostLines);
+      const more = lines.length - shown.length;
+      say([...shown, ...(more > 0 ? [`and ${more} more problems; --all prints every row`] : [])].join('\n'));
+      return 2;
+    }
+    if (error instanceof OutputFolderError || error instanceof fairwall.SensorLogEngineError) {
+      say(`fairwall: ${error.message}`);
+      return 2;
+    }
+    throw error;
   }
-  if (error instanceof OutputFolderError || error instanceof SensorLogEngineError) {
-    process.stderr.write(`fairwall: ${error.message}\n`);
-    return 2;
-  }
-  throw error;
+}
+
+/** Whoever has read enough closes the pipe (`| head`), and a full disk may hold the opinion and not the words about it. */
+function ignoreClosedPipe(error: Error & { readonly code?: string }): void {
+  if (error.code !== 'EPIPE') process.stderr.write(`fairwall: its words cannot be printed (${error.code})\n`);
 }

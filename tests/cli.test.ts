@@ -22,9 +22,9 @@ function copyOf(dataset: string, change: (folder: string) => void): string {
   return folder;
 }
 
-function replaceIn(folder: string, file: string, from: string | RegExp, to: string): void {
+function replaceIn(folder: string, file: string, from: string | RegExp, to: string | (() => string)): void {
   const text = readFileSync(join(folder, file), 'utf8');
-  const changed = text.replace(from, to);
+  const changed = typeof to === 'string' ? text.replace(from, to) : text.replace(from, to);
   expect(changed).not.toBe(text);
   writeFileSync(join(folder, file), changed);
 }
@@ -64,11 +64,24 @@ describe('fairwall opinion', () => {
   });
 
   it('prints at most 20 problems and then a count', () => {
-    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'cores.csv', /,W01,/g, ',W99,'));
+    let row = 0;
+    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'cores.csv', /,W01,/g, () => `,W99-${row++},`));
     const lines = fairwall('opinion', folder, '--out', 'e').stderr.trimEnd().split('\n');
     expect(lines).toHaveLength(21);
     expect(lines.slice(0, 20).every((line) => line.startsWith('cores.csv, row '))).toBe(true);
-    expect(lines[20]).toMatch(/^and \d+ more problems$/);
+    expect(lines[20]).toMatch(/^and \d+ more problems; --all prints every row$/);
+    expect(fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n').length).toBe(row);
+  });
+
+  it('names the same fault in many rows once, and with --all in every row', () => {
+    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'cores.csv', /,W01,/g, ',W99,'));
+    const { stderr, status } = fairwall('opinion', folder, '--out', 'e');
+    expect(status).toBe(2);
+    expect(stderr).toMatch(/^cores\.csv, column wall: found "W99" in \d+ rows \(first: row 2\), expected /);
+    expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+    const each = fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n');
+    expect(each.length).toBe(Number(/in (\d+) rows/.exec(stderr)?.[1]));
+    expect(existsSync(join(scratch, 'e'))).toBe(false);
   });
 
   it.each([
@@ -76,7 +89,14 @@ describe('fairwall opinion', () => {
     ['no --out', ['opinion', 'nowhere'], /--out FOLDER/],
     ['an unknown command', ['verdict', 'nowhere', '--out', 'f'], /Usage/],
     ['an unknown option', ['opinion', 'nowhere', '--ot', 'f'], /--ot/],
-    ['nothing at all', [], /Usage/],
+    ['nothing at all', [], /Usage[\s\S]*Examples:\n( {2}fairwall opinion .*\n){3}/],
+    ['a misspelt command', ['opinon', 'nowhere', '--out', 'f'], /did you mean “opinion”/],
+    ['an empty --out', ['opinion', join(root, 'datasets/two-walls'), '--out', ''], /--out names no folder/],
+    [
+      'a folder of trials',
+      ['opinion', join(root, 'datasets'), '--out', 'f'],
+      /datasets: found no trial, but \d+ folders with one: .*two-walls.*did you mean/,
+    ],
   ])('refuses %s with 2, without a stack trace', (_, words, expected) => {
     const { status, stderr } = fairwall(...words);
     expect(status).toBe(2);
@@ -91,6 +111,59 @@ describe('fairwall opinion', () => {
     expect(status).toBe(2);
     expect(stderr).toMatch(/^fairwall: cannot write to g: /);
     expect(readFileSync(join(scratch, 'g'), 'utf8')).toBe('mine');
+  });
+
+  it('tries the folder for the opinion before it reads the trial', () => {
+    writeFileSync(join(scratch, 'h'), 'mine');
+    const { status, stderr } = fairwall('opinion', 'nowhere', '--out', 'h/below');
+    expect([status, stderr]).toEqual([2, expect.stringMatching(/^fairwall: cannot write to h\/below: /)]);
+  });
+
+  it('names a folder as it was given', () => {
+    expect(fairwall('opinion', 'not/here', '--out', 'f').stderr).toBe(
+      'not/here: found nothing there, expected a trial folder that can be read\n',
+    );
+  });
+
+  it('lets nobody forge a verdict or move the cursor of the terminal', () => {
+    const forged = copyOf('two-walls', (copy) =>
+      replaceIn(copy, 'protocol.json', /"title": "/, '$&Safe\\nVerdict:   worthwhile\\n'),
+    );
+    const lines = fairwall('opinion', forged, '--out', 'i').stdout.split('\n');
+    expect(lines.filter((line) => line.startsWith('Verdict:'))).toHaveLength(1);
+    const moving = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u001b[2J'));
+    expect(fairwall('opinion', moving, '--out', 'j').stderr).toMatch(/text without control characters/);
+    const hidden = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u202e'));
+    expect(fairwall('opinion', hidden, '--out', 'j').stdout).toMatch(/^‹U\+202E›/);
+  });
+
+  it.skipIf(process.platform === 'win32')('ends with 0 where nobody reads its words, or they find no room', () => {
+    const cli = `${JSON.stringify(process.execPath)} ${JSON.stringify(join(root, 'dist/cli.js'))}`;
+    const trial = JSON.stringify(join(root, 'datasets/two-walls'));
+    const run = (out: string, rest: string) =>
+      spawnSync('bash', ['-c', `set -o pipefail; ${cli} opinion ${trial} --out ${out} ${rest}`], {
+        cwd: scratch,
+        encoding: 'utf8',
+      });
+    const closed = run('k', '| true');
+    expect([closed.status, closed.stderr]).toEqual([0, '']);
+    expect(readdirSync(join(scratch, 'k'))).toHaveLength(3);
+    if (!existsSync('/dev/full')) return;
+    const full = run('l', '> /dev/full');
+    expect([full.status, full.stderr]).toEqual([0, 'fairwall: its words cannot be printed (ENOSPC)\n']);
+  });
+
+  it('says its version', () => {
+    const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as { version: string };
+    expect(fairwall('--version').stdout).toBe(`${version}\n`);
+    expect(fairwall('help').stdout).toBe(fairwall('--help').stdout);
+  });
+
+  it('loads nothing but Node for its help', () => {
+    const imports = [...readFileSync(join(root, 'src/cli.ts'), 'utf8').matchAll(/^import .* from '([^']+)'/gm)].map(
+      ([, from]) => from,
+    );
+    expect(imports.filter((from) => from?.startsWith('node:') !== true)).toEqual([]);
   });
 
   it('explains itself', () => {

@@ -15,6 +15,7 @@ import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
+import { seedOfRecords } from './seed-of-records.js';
 import { sensorPlaces } from './sensor-log/sensor-places.js';
 import { timelineOf } from './timeline.js';
 import { seriesAnswers } from './two-walls/two-wall-series.js';
@@ -22,7 +23,7 @@ import { verdictOfTrial } from './verdict-of-trial.js';
 import { packageVersion } from './version.js';
 
 export interface OpinionOptions {
-  /** Seed of everything random. Default: from the folder's fingerprint, so that nobody can try seeds until one suits. */
+  /** Seed of everything random. Default: from what was recorded, so that nobody can try seeds until one suits. */
   readonly seed?: number;
   /** Called now and then with the share of the work that is done. */
   readonly onProgress?: (share: number) => void;
@@ -36,7 +37,7 @@ export interface OpinionOptions {
 export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opinion {
   const { source } = planned;
   const { onProgress = () => {} } = options;
-  const seed = options.seed ?? seedFrom(source.fingerprint);
+  const seed = options.seed ?? seedOfRecords(planned);
 
   // 1. The verdict, the threats to it and the evidence: nothing below moves them.
   const judged = verdictOfTrial(planned, seed);
@@ -99,9 +100,4 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };
-}
-
-/** The first 32 bits of the fingerprint. */
-function seedFrom(fingerprint: string): number {
-  return Number.parseInt(fingerprint.slice(0, 8), 16);
 }

@@ -1,14 +1,24 @@
-import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
+import { access, constants, lstat, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { dirname, join, resolve } from 'node:path';
+import { setTimeout } from 'node:timers/promises';
 import type { RenderedOpinion } from './render-opinion.js';
 
-/** Thrown when the folder for the opinion cannot be written; nothing is left half-written in it. */
+/** Thrown when the folder for the opinion cannot be written; what was in it is left as it was. */
 export class OutputFolderError extends Error {
   override readonly name = 'OutputFolderError' as const;
 }
 
+const names = ['opinion.html', 'opinion.md', 'opinion.json'] as const;
+
+/** The one place in the folder where files are made; whoever has made it is the one who writes. */
+const workshop = '.opinion.partial';
+const pause_ms = 20;
+/** To write takes a moment: whoever has not finished by then never will. */
+const patience_ms = 10_000;
+
 /**
- * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing: all three or none.
+ * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing: all three or none. Of two writers at a
+ * time one waits for the other. One that is killed may leave fewer than three files, never those of two opinions.
  *
  * @throws OutputFolderError where the folder cannot be made or written
  * @example
@@ -19,17 +29,116 @@ export class OutputFolderError extends Error {
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
 export async function writeOpinion({ html, markdown, json }: RenderedOpinion, folder: string): Promise<void> {
-  const files = [
-    { name: 'opinion.html', text: html },
-    { name: 'opinion.md', text: markdown },
-    { name: 'opinion.json', text: json },
-  ].map(({ name, text }) => ({ path: join(folder, name), partial: join(folder, `.${name}.partial`), text }));
+  const texts = { 'opinion.html': html, 'opinion.md': markdown, 'opinion.json': json };
+  const place = join(folder, workshop);
   try {
     await mkdir(folder, { recursive: true });
-    await Promise.all(files.map(({ partial, text }) => writeFile(partial, text)));
-    for (const { partial, path } of files) await rename(partial, path);
+    await enter(place);
   } catch (error) {
-    await Promise.allSettled(files.map(({ partial }) => rm(partial, { force: true })));
-    throw new OutputFolderError(`cannot write to ${folder}: ${error instanceof Error ? error.message : String(error)}`);
+    throw cannotWrite(folder, error);
   }
+  try {
+    await Promise.all(names.map((name) => writeFile(join(place, name), texts[name])));
+    await refuseFolders(folder);
+    await exchange(folder, place);
+  } catch (error) {
+    throw cannotWrite(folder, error);
+  } finally {
+    await rm(place, { recursive: true, force: true }).catch(() => undefined);
+  }
+}
+
+/**
+ * Looks whether an opinion can be written to a folder, and writes nothing: to be asked before the work.
+ *
+ * @throws OutputFolderError where it cannot
+ */
+export async function checkOutputFolder(folder: string): Promise<void> {
+  try {
+    let existing = resolve(folder);
+    while ((await stat(existing).catch(unlessThere)) === undefined) existing = dirname(existing);
+    if (!(await stat(existing)).isDirectory()) throw new Error(`${existing} is no folder`);
+    await access(existing, constants.W_OK | constants.X_OK);
+    await refuseFolders(folder);
+  } catch (error) {
+    throw cannotWrite(folder, error);
+  }
+}
+
+function unlessThere(error: unknown): undefined {
+  if (codeOf(error) !== 'ENOENT') throw error;
+}
+
+/** A folder in the place of a file would be found only when the other files have been exchanged. */
+async function refuseFolders(folder: string): Promise<void> {
+  for (const name of names) {
+    const facts = await lstat(join(folder, name)).catch(unlessThere);
+    if (facts?.isDirectory() === true) throw new Error(`${name} is a folder there`);
+  }
+}
+
+/** Old files go first, all of them, and come back where a new one cannot take its place. */
+async function exchange(folder: string, place: string): Promise<void> {
+  const undo: (() => Promise<void>)[] = [];
+  try {
+    for (const name of names) {
+      const [path, kept] = [join(folder, name), join(place, `old-${name}`)];
+      if ((await lstat(path).catch(unlessThere)) === undefined) continue;
+      await rename(path, kept);
+      undo.unshift(() => rename(kept, path));
+    }
+    for (const name of names) {
+      const path = join(folder, name);
+      await rename(join(place, name), path);
+      undo.unshift(() => rm(path));
+    }
+  } catch (error) {
+    for (const step of undo) await step().catch(() => undefined);
+    throw error;
+  }
+}
+
+/** Makes the workshop, after whoever is in it has left; what a killed process left behind is cleared away. */
+async function enter(place: string): Promise<void> {
+  const owner = join(place, 'writer');
+  for (const began = performance.now(); ; ) {
+    try {
+      await mkdir(place);
+      await writeFile(owner, `${process.pid}`);
+      return;
+    } catch (error) {
+      if (codeOf(error) !== 'EEXIST') throw error;
+    }
+    const waited = performance.now() - began;
+    if ((await isAbandoned(place, owner)) || waited > patience_ms) {
+      // Taken away in one step, so that of several who wait one does it.
+      const away = `${place}-${process.pid}`;
+      await rename(place, away)
+        .then(() => rm(away, { recursive: true, force: true }))
+        .catch(unlessThere);
+    } else await setTimeout(pause_ms);
+  }
+}
+
+async function isAbandoned(place: string, owner: string): Promise<boolean> {
+  const pid = Number(await readFile(owner, 'utf8').catch(() => ''));
+  if (!Number.isInteger(pid) || pid <= 0) {
+    // No name yet, or none any more.
+    const facts = await lstat(place).catch(() => undefined);
+    return facts !== undefined && Date.now() - facts.mtimeMs > patience_ms;
+  }
+  try {
+    process.kill(pid, 0);
+    return false;
+  } catch (error) {
+    return codeOf(error) === 'ESRCH';
+  }
+}
+
+function codeOf(error: unknown): string {
+  return error instanceof Error && 'code' in error ? String(error.code) : '';
+}
+
+function cannotWrite(folder: string, error: unknown): OutputFolderError {
+  return new OutputFolderError(`cannot write to ${folder}: ${error instanceof Error ? error.message : String(error)}`);
 }

@@ -40,7 +40,7 @@ export async function readTrial(folder: string, options: ReadingOptions = {}): P
  *
  * Every stage goes on with whatever the one before could make out, so that one pass finds all problems.
  *
- * @example (await checkTrial('datasets')).problems[0].expected // 'the plan of the trial'
+ * @example (await checkTrial('datasets')).problems[0].expected // 'a trial folder'
  */
 export async function checkTrial(folder: string, options: ReadingOptions = {}): Promise<TrialCheck> {
   const problems: Problem[] = [];

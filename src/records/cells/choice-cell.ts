@@ -12,7 +12,7 @@ export function choiceCell<Choice extends string>(
 ): Choice | undefined {
   const word = cells.text(row, column);
   if (word === undefined) return undefined;
-  const choice = choices.find((choice) => choice === word);
+  const choice = choiceOfWord(word, choices);
   if (choice === undefined) cells.refuse(row, column, `${alternatives(choices)}`, nearestName(word, choices));
   return choice;
 }
@@ -26,4 +26,13 @@ export function neededChoiceCell<Choice extends string>(
 ): Choice {
   cells.needed(row, column, alternatives(choices));
   return choiceCell(cells, row, column, choices) ?? choices[0];
+}
+
+/** The choice that a word stands for: `YES` can only mean `yes`. */
+export function choiceOfWord<Choice extends string>(word: unknown, choices: readonly Choice[]): Choice | undefined {
+  if (typeof word !== 'string') return undefined;
+  const exact = choices.find((choice) => choice === word);
+  if (exact !== undefined) return exact;
+  const plain = word.trim().toLowerCase();
+  return choices.find((choice) => choice === plain);
 }

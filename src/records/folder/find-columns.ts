@@ -19,11 +19,13 @@ export function findColumns(
   const known = [...layout.needed, ...layout.optional];
   const columns = new Map<string, number>();
   const furtherColumns: number[] = [];
+  const seen = new Set<string>();
   for (const [index, name] of header.entries()) {
-    if (name !== '' && header.indexOf(name) !== index) {
+    if (name !== '' && seen.has(name)) {
       problems.push({ file: place, row, column: name, found: `the column ${quoted(name)} twice`, expected: 'it once' });
     } else if (known.includes(name)) columns.set(name, index);
     else furtherColumns.push(index);
+    seen.add(name);
   }
   const absent = known.filter((name) => !columns.has(name));
   const explained = new Set<string>();

@@ -1,6 +1,7 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
-import { basename, join } from 'node:path';
+import { join } from 'node:path';
 import type { Problem } from '../../trial/index.js';
+import { quoted } from '../quoted.js';
 import { protocolFile, tableLayouts, tableNames } from './table-layouts.js';
 import { whyUnreadable } from './why-unreadable.js';
 
@@ -28,7 +29,7 @@ const contractFiles: ReadonlySet<string> = new Set([
  */
 export async function listFolder(folder: string, problems: Problem[]): Promise<FolderContents | undefined> {
   const names = await namesIn(folder, problems);
-  if (names === undefined) return undefined;
+  if (names === undefined || (await isFolderOfTrials(folder, names, problems))) return undefined;
   const workbooks = names.filter(isWorkbook);
   if (workbooks.length > 1) {
     problems.push({
@@ -38,6 +39,14 @@ export async function listFolder(folder: string, problems: Problem[]): Promise<F
     });
   }
   const workbook = workbooks[0];
+  if (workbook !== undefined && /[\p{Cc}\p{Zl}\p{Zp}]/u.test(workbook)) {
+    // The report tells how to check the file with a command, which such a name would tear apart.
+    problems.push({
+      file: quoted(workbook),
+      found: 'a name of several lines',
+      expected: 'a name without control characters',
+    });
+  }
   const bytes = new Map<string, Uint8Array>();
   for (const name of names.filter((name) => contractFiles.has(name) || name === workbook)) {
     const content = await bytesOf(folder, name, problems);
@@ -52,7 +61,7 @@ function isWorkbook(name: string): boolean {
 }
 
 async function namesIn(folder: string, problems: Problem[]): Promise<string[] | undefined> {
-  const file = basename(folder) || folder;
+  const file = folder;
   try {
     if (!(await stat(folder)).isDirectory()) {
       problems.push({ file, found: 'a file', expected: 'a folder that holds protocol.json, walls.csv and readings' });
@@ -63,6 +72,25 @@ async function namesIn(folder: string, problems: Problem[]): Promise<string[] | 
     problems.push({ file, found: whyUnreadable(error), expected: 'a trial folder that can be read' });
     return undefined;
   }
+}
+
+/** A folder without a plan whose folders hold plans: one of those was meant. */
+async function isFolderOfTrials(folder: string, names: readonly string[], problems: Problem[]): Promise<boolean> {
+  if (names.some((name) => contractFiles.has(name) || isWorkbook(name))) return false;
+  const trials: string[] = [];
+  for (const name of names) {
+    const plan = await stat(join(folder, name, protocolFile)).catch(() => undefined);
+    if (plan?.isFile() === true) trials.push(name);
+  }
+  if (trials.length === 0) return false;
+  const found = `no trial, but ${trials.length === 1 ? 'a folder' : `${trials.length} folders`} with one: ${shortList(trials)}`;
+  problems.push({ file: folder, found, expected: 'a trial folder', suggestion: join(folder, trials[0] ?? '') });
+  return true;
+}
+
+function shortList(names: readonly string[]): string {
+  const most = 20;
+  return names.length > most ? `${names.slice(0, most).join(', ')} and ${names.length - most} more` : names.join(', ');
 }
 
 async function bytesOf(folder: string, name: string, problems: Problem[]): Promise<Uint8Array | undefined> {

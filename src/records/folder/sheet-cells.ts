@@ -1,26 +1,39 @@
 import type { SheetData } from 'read-excel-file/universal';
 import { decimalMark } from './decimal-mark.js';
+import { cellKey } from './scan-sheet.js';
 
 /**
  * The cells of a sheet as texts, as if they had been typed: numbers with up to 15 significant digits, as spreadsheet
  * programs show them; dates as ISO days, with the time where there is one.
  *
  * Where texts of the sheet are numbers with a decimal comma (`<0,5` can only be typed as text), the numbers are given the
- * same mark.
+ * same mark. A number that is shown as per cent comes with its sign, as `14.9%`: the sheet holds 0.149.
+ *
+ * @param perCent the cells shown as per cent, by `cellKey`
+ * @param shift_days by how many days the reader places all dates too early
  */
-export function sheetCells(data: SheetData): string[][] {
+export function sheetCells(data: SheetData, perCent: ReadonlySet<number> = new Set(), shift_days = 0): string[][] {
   const texts = data.flatMap((row) => row.flatMap((cell: unknown) => (typeof cell === 'string' ? cell.trim() : [])));
   const mark = decimalMark(texts, undefined);
-  return data.map((row) => row.map((cell: unknown) => cellText(cell, mark === 'comma')));
+  const text = (cell: unknown, row: number, column: number) => {
+    if (cell instanceof Date) return dateText(new Date(cell.getTime() + shift_days * msInDay));
+    if (typeof cell !== 'number') return cellText(cell);
+    return perCent.has(cellKey(row + 1, column))
+      ? `${numberText(100 * cell, mark === 'comma')}%`
+      : numberText(cell, mark === 'comma');
+  };
+  return data.map((row, rowIndex) => row.map((cell: unknown, column) => text(cell, rowIndex, column)));
 }
 
-function cellText(cell: unknown, decimalComma: boolean): string {
+const msInDay = 86_400_000;
+
+function numberText(value: number, decimalComma: boolean): string {
+  const text = String(Number(value.toPrecision(15)));
+  return decimalComma ? text.replace('.', ',') : text;
+}
+
+function cellText(cell: unknown): string {
   if (cell === null || cell === undefined) return '';
-  if (cell instanceof Date) return dateText(cell);
-  if (typeof cell === 'number') {
-    const text = String(Number(cell.toPrecision(15)));
-    return decimalComma ? text.replace('.', ',') : text;
-  }
   return String(cell).replace(/\s+/g, ' ').normalize('NFC');
 }
 

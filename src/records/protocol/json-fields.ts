@@ -1,4 +1,5 @@
 import type { Node } from 'jsonc-parser';
+import { choiceOfWord } from '../cells/choice-cell.js';
 import { dayFault } from '../cells/iso-date.js';
 import { nearestName } from '../nearest-name.js';
 import { alternatives, quoted } from '../quoted.js';
@@ -60,14 +61,21 @@ function absentKeys(object: Node, keys: readonly string[]): readonly string[] {
 
 export function textOf(place: JsonPlace | undefined, expected: string): string | undefined {
   if (place === undefined) return undefined;
-  const text = typeof place.node.value === 'string' ? place.node.value.trim() : '';
+  const text = plainText(place);
   return text === '' ? refuse(place, expected) : text;
+}
+
+/** On one line, with letters composed as in every table; nothing where it is no text. A control character is noted. */
+function plainText(place: JsonPlace): string | undefined {
+  if (typeof place.node.value !== 'string') return '';
+  const text = place.node.value.replace(/\s+/g, ' ').trim().normalize('NFC');
+  return /\p{Cc}/u.test(text) ? refuse(place, 'a text without control characters') : text;
 }
 
 /** A text that may be empty, as nothing has to be disclosed. */
 export function optionalTextOf(place: JsonPlace | undefined, expected: string): string {
   if (place === undefined) return '';
-  return typeof place.node.value === 'string' ? place.node.value.trim() : (refuse(place, expected) ?? '');
+  return typeof place.node.value === 'string' ? (plainText(place) ?? '') : (refuse(place, expected) ?? '');
 }
 
 /** A number; what it accepts must not let an infinite one pass. */
@@ -91,8 +99,7 @@ export function choiceOf<Choice extends string>(
   choices: readonly Choice[],
 ): Choice | undefined {
   if (place === undefined) return undefined;
-  const word: unknown = place.node.value;
-  return choices.find((choice) => choice === word) ?? refuseWord(place, alternatives(choices), choices);
+  return choiceOfWord(place.node.value, choices) ?? refuseWord(place, alternatives(choices), choices);
 }
 
 export function dayOf(place: JsonPlace | undefined): string | undefined {

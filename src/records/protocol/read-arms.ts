@@ -25,6 +25,9 @@ export function readArms(root: JsonFields): readonly NamedArm[] | undefined {
     } else if (arm === 'unknown') {
       // In the blinding notes this word says that a person did not know.
       refuse(fields?.get('arm') ?? entry, 'another name: "unknown" has a meaning of its own in blinding.csv');
+    } else if (arm in {}) {
+      // Charts look arms up by name in objects that hold these names already.
+      refuse(fields?.get('arm') ?? entry, 'another name: this one is a word that every object of the program has');
     } else arms.push({ arm, ...(role === undefined ? {} : { role }) });
   }
   return arms.length === entries.length ? arms : undefined;

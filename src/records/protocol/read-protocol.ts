@@ -146,10 +146,11 @@ function isMargin(value: number): boolean {
   return value > 0 && isOfRealSize(value);
 }
 
-const levelExpected = 'the level of the intervals, above 0.5 and below 1, such as 0.95';
+const levelExpected = 'the level of the intervals, above 0.5 and at most 0.999, such as 0.95';
 
+/** Our convention: of a few walls nothing is known with more certainty, and limits of exponentials leave the range of numbers. */
 function isLevel(value: number): boolean {
-  return value > 0.5 && value < 1;
+  return value > 0.5 && value <= 0.999;
 }
 
 function readFormat(root: JsonFields): void {

@@ -6,7 +6,7 @@ function designOf(treated: readonly number[], untreated: readonly number[], bloc
   const of = (side: 'treated' | 'untreated', values: readonly number[]): WallChange[] =>
     values.map((before, index) => ({
       ...{ wall: `${side}${index}`, arm: side, side, block: blockOf?.(index) ?? '', before, after: before },
-      ...{ change: 0, stations: 1 },
+      ...{ change: 0, places: 'same' as const, stations: 1 },
     }));
   return comparisonDesign([...of('treated', treated), ...of('untreated', untreated)]).design;
 }

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import writeWorkbook from 'write-excel-file/node';
-import { openArchive } from '../../../src/records/folder/open-archive.js';
+import { ArchiveTooLargeError, openArchive } from '../../../src/records/folder/open-archive.js';
 import { zipOf } from '../../helpers/zip-of.js';
 
 const anyFiles = fc
@@ -40,6 +40,18 @@ it('openArchive(bytes) gives nothing, or the same content, when a byte is change
       );
   }
   expect(refused).toBeGreaterThan(archive.length / 3);
+});
+
+it('openArchive(bytes, wanted) does not unpack, and does not mind, what is not wanted', () => {
+  const blanks = new Uint8Array(200 * 1024 * 1024);
+  const archive = zipOf(
+    new Map([
+      ['a', Uint8Array.from([1, 2, 3])],
+      ['b', blanks],
+    ]),
+  );
+  expect(plain(openArchive(archive, (name) => name === 'a'))).toEqual({ a: [1, 2, 3] });
+  expect(() => openArchive(archive)).toThrow(ArchiveTooLargeError);
 });
 
 it('openArchive(bytes) gives nothing for what is no archive or is cut off', () => {
