@@ -64,27 +64,51 @@ export function evidenceFrom(threats: readonly WeighedThreat[]): Evidence {
 }
 
 /**
- * Threats counted so that those which rest on the same core statement count once, as the most serious of them. A threat that
- * rests on several statements counts only where none of them counts at least as much already. So does what is one thing seen from
- * several sides.
+ * Threats counted so that those which rest on the same core statement count once, as the most serious of them: the largest number
+ * of threats no two of which share a statement, or are one thing seen from several sides; first of the fatal, then of the serious,
+ * then of the minor ones. So the order of the list does not matter, and one threat more never counts for less.
  *
  * @example countThreats([{ seriousness: 'serious', restsOn: ['air'] }, { seriousness: 'minor', restsOn: ['air'] }]) // { fatal: 0, serious: 1, minor: 0 }
  */
 export function countThreats(threats: readonly WeighedThreat[]): ThreatCount {
-  const count = { fatal: 0, serious: 0, minor: 0 };
-  const counted = new Set<string>();
-  for (const seriousness of ['fatal', 'serious', 'minor'] as const) {
-    const own = threats.filter((threat) => threat.seriousness === seriousness);
-    // Those in fewest groups first: what they count, the others need not count again.
-    for (const groups of own.map(groupsOf).sort((one, other) => one.length - other.length)) {
-      if (groups.some((group) => counted.has(group))) continue;
-      count[seriousness] += 1;
-      for (const group of groups) counted.add(group);
-    }
-  }
-  return count;
+  const groups = (seriousness: Seriousness) =>
+    threats.filter((threat) => threat.seriousness === seriousness).map(groupsOf);
+  const [fatal = 0, serious = 0, minor = 0] = largestCounts([groups('fatal'), groups('serious'), groups('minor')]);
+  return { fatal, serious, minor };
 }
 
-function groupsOf({ restsOn = [], countsWith }: WeighedThreat): readonly string[] {
+type Groups = readonly string[];
+
+function groupsOf({ restsOn = [], countsWith }: WeighedThreat): Groups {
   return countsWith === undefined ? restsOn : [...restsOn, countsWith];
+}
+
+/** For each list in turn the most that can count beside those of the lists before it. */
+function largestCounts(lists: readonly (readonly Groups[])[], counted: ReadonlySet<string> = new Set()): number[] {
+  const [own, ...rest] = lists;
+  if (own === undefined) return [];
+  const free = own.filter((groups) => groups.every((group) => !counted.has(group)));
+  const alone = free.filter(({ length }) => length === 0).length;
+  // One that rests on a single statement takes the place of any other that rests on it, so that it can always count.
+  const single = new Set(free.filter(({ length }) => length === 1).flat());
+  const several = free.filter((groups) => groups.length > 1 && groups.every((group) => !single.has(group)));
+  const choices = disjointChoices(several).map((chosen) => {
+    const taken = new Set([...counted, ...single, ...chosen.flat()]);
+    return [alone + single.size + chosen.length, ...largestCounts(rest, taken)];
+  });
+  return choices.reduce((best, one) => (isLarger(one, best) ? one : best));
+}
+
+/** Every selection in which no two share a group; the empty one is among them. */
+function disjointChoices(all: readonly Groups[]): readonly (readonly Groups[])[] {
+  const [first, ...rest] = all;
+  if (first === undefined) return [[]];
+  const without = disjointChoices(rest);
+  const beside = rest.filter((groups) => !groups.some((group) => first.includes(group)));
+  return [...without, ...disjointChoices(beside).map((chosen) => [first, ...chosen])];
+}
+
+function isLarger(one: readonly number[], other: readonly number[]): boolean {
+  const at = one.findIndex((value, index) => value !== other[index]);
+  return at >= 0 && (one[at] ?? 0) > (other[at] ?? 0);
 }

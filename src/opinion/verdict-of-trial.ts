@@ -22,6 +22,7 @@ import { evidenceFrom } from './evidence.js';
 import { threatNumbers } from './judging/threat-numbers.js';
 import { type MarginOrigin, withMargin } from './margin-of-trial.js';
 import type { Verdict, VerdictCode } from './opinion.js';
+import { seedOfRecords } from './seed-of-records.js';
 import type { Facts } from './threats/facts.js';
 import { findThreats, weaknessesOf } from './threats/find-threats.js';
 import type { ThreatNumbers } from './threats/grounds.js';
@@ -53,10 +54,10 @@ export interface TrialVerdict {
  *     readings ──1──▶ stations ──2──▶ walls ──3──▶ units ──4──▶ interval ──5──▶ threats ──6──▶ evidence, verdict
  *     (moisture)      before, after   change       design       (primary)      (one list)     (in words)
  *
- * @param seed of the drawn limits of a series of visits
- * @example verdictOfTrial(trial, 1).verdict.code // 'worthwhile'
+ * @param seed of the drawn limits of a series of visits; from what was recorded unless told
+ * @example verdictOfTrial(trial).verdict.code // 'worthwhile'
  */
-export function verdictOfTrial(planned: Trial, seed: number): TrialVerdict {
+export function verdictOfTrial(planned: Trial, seed: number = seedOfRecords(planned)): TrialVerdict {
   // 1. Cores become moisture; a station has a mean before and a mean after. A pass mark becomes a margin by the means before.
   const readings = moistureReadings(planned);
   const allStations = stationChanges(planned, readings);
