@@ -20,9 +20,11 @@ export const noUntreatedWalls: Search = {
   look: ({ facts }) => {
     const untreated = allocatedTo(facts, 'untreated');
     if (untreated > 0) return notFound(`${countInWords(untreated, 'wall')} in the comparison stayed untreated.`);
+    const treated = allocatedTo(facts, 'treated');
+    const all = treated === 1 ? 'The one wall in the comparison was' : `All ${treated} walls in the comparison were`;
     return found(
       'fatal',
-      `All ${allocatedTo(facts, 'treated')} walls in the comparison were treated and none was left untreated. Drying by season, heating or time cannot be distinguished from drying by treatment.`,
+      `${all} treated and none was left untreated. Drying by season, heating or time cannot be distinguished from drying by treatment.`,
     );
   },
 };

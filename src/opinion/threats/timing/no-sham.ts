@@ -1,3 +1,4 @@
+import { countInWords } from '../../words/quantity.js';
 import { found, notFound, type Search } from '../threat.js';
 
 export const noSham: Search = {
@@ -12,7 +13,7 @@ export const noSham: Search = {
     const untreated = facts.trial.walls.filter(({ wall }) => facts.sides.get(wall) === 'untreated');
     if (untreated.length === 0) return undefined;
     const shams = untreated.filter(({ arm }) => roles.get(arm) === 'sham').length;
-    if (shams > 0) return notFound(`${shams} of ${untreated.length} untreated walls had a sham.`);
+    if (shams > 0) return notFound(`${shams} of ${countInWords(untreated.length, 'untreated wall')} had a sham.`);
     return found(
       'minor',
       `${untreated.length === 1 ? 'The untreated wall had no sham' : `None of the ${untreated.length} untreated walls had a sham`}. Those who lived beside the walls or read them could see which were treated, and may have heated, aired or read them differently.`,
