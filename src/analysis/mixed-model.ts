@@ -1,4 +1,12 @@
-import { designMatrix, factor, fitMixedModel, intercept, kenwardRoger, StatisticsError } from '../statistics/index.js';
+import {
+  designMatrix,
+  factor,
+  fitMixedModel,
+  intercept,
+  isStatisticsError,
+  kenwardRoger,
+  StatisticsError,
+} from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import { type NestedStation, nestedStations } from './nested-stations.js';
@@ -66,7 +74,9 @@ export function mixedModel(
     return notEstimated(id, label, error, {
       'out-of-range': 'no wall has more than one station',
       'no-variation':
-        'walls seem to vary no more than their stations do, and stations would then count as if they were walls',
+        isStatisticsError(error) && error.where === 'fitMixedModel'
+          ? 'the stations of each wall change alike, as copied readings do'
+          : 'walls seem to vary no more than their stations do, and stations would then count as if they were walls',
     });
   }
 }
