@@ -1,4 +1,12 @@
-import { designMatrix, factor, fitMixedModel, intercept, kenwardRoger, StatisticsError } from '../statistics/index.js';
+import {
+  designMatrix,
+  factor,
+  fitMixedModel,
+  intercept,
+  isStatisticsError,
+  kenwardRoger,
+  StatisticsError,
+} from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import { comparisonWords } from './comparison-words.js';
@@ -72,7 +80,10 @@ export function mixedModel(
   } catch (error) {
     return notEstimated(id, label, error, {
       'out-of-range': `no ${one} has more than one station`,
-      'no-variation': `${many} seem to vary no more than their stations do, and stations would then count as if they were ${many}`,
+      'no-variation':
+        isStatisticsError(error) && error.where === 'fitMixedModel'
+          ? `the stations of each ${one} change alike, as copied readings do`
+          : `${many} seem to vary no more than their stations do, and stations would then count as if they were ${many}`,
     });
   }
 }

@@ -29,7 +29,16 @@ export interface UnitsOfComparison {
  * @example unitsOfComparison(trial, wallChanges(trial, changes.stations).walls).kind // 'wall'
  */
 export function unitsOfComparison(trial: Trial, walls: readonly WallChange[]): UnitsOfComparison {
-  const { kind, isStated, allotted } = unitsOfTrial(trial);
+  return unitsOfWalls(trial)(walls);
+}
+
+/** The same for walls whose changes are made again and again: what was allocated together is looked up once. */
+export function unitsOfWalls(trial: Trial): (walls: readonly WallChange[]) => UnitsOfComparison {
+  const units = unitsOfTrial(trial);
+  return (walls) => countedUnits(units, walls);
+}
+
+function countedUnits({ kind, isStated, allotted }: UnitsOfTrial, walls: readonly WallChange[]): UnitsOfComparison {
   if (kind === 'wall')
     return { kind, isStated, allotted, units: walls, members: new Map(walls.map(({ wall }) => [wall, [wall]])) };
   const unitOf = unitsByWall(allotted);

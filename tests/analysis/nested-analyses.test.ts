@@ -198,5 +198,9 @@ describe('mixedModel, clusterRobustDifference and bootstrapDifference', () => {
     expect(mixedModel(alike.design, alike.stations, options)).toMatchObject({
       notEstimated: { reason: expect.stringMatching(/stations would then count as if they were walls/) },
     });
+    const copied = nested(free.design.walls.map(({ side, change }) => ({ side, changes: [change, change, change] })));
+    expect(mixedModel(copied.design, copied.stations, options)).toMatchObject({
+      notEstimated: { reason: 'the stations of each wall change alike, as copied readings do' },
+    });
   });
 });

@@ -1,7 +1,9 @@
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
-import { designOfStations } from '../units-of-comparison.js';
+import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import { unitsOfWalls } from '../units-of-comparison.js';
 import type { StationChange } from '../wall-change.js';
+import { wallChanges } from '../wall-changes.js';
 import { answerFromDesign, type Named } from './answer-from-readings.js';
 
 /** More than this many of a kind are not listed: the two that move the answer furthest stand for them. */
@@ -47,11 +49,35 @@ function withoutEach<Key extends string | number>(
 ): readonly Answer[] {
   const keys = [...new Set(stations.flatMap((station) => keyOf(station) ?? []))].sort((a, b) => (a < b ? -1 : 1));
   if (keys.length < 2) return [];
+  const designWithout = designsWithout(trial, stations);
   const answers = keys.map((key) => {
-    const kept = stations.filter((station) => keyOf(station) !== key);
-    return answerFromDesign(trial, designOfStations(trial, kept).design, named(key));
+    const design = designWithout((station) => keyOf(station) === key);
+    return answerFromDesign(trial, design, named(key));
   });
   return answers.length <= LISTED ? answers : furthestApart(answers);
+}
+
+/** Leaving stations out changes their own walls alone, so that only those are computed anew. */
+function designsWithout(
+  trial: Trial,
+  stations: readonly StationChange[],
+): (isLeft: (station: StationChange) => boolean) => ComparisonDesign {
+  const whole = wallChanges(trial, stations).walls;
+  const unitsOf = unitsOfWalls(trial);
+  return (isLeft) => {
+    const touched = new Set(stations.filter(isLeft).map(({ wall }) => wall));
+    const kept = stations.filter((station) => touched.has(station.wall) && !isLeft(station));
+    const walls = trial.walls.filter(({ wall }) => touched.has(wall));
+    const changed = new Map(wallChanges({ ...trial, walls }, kept).walls.map((wall) => [wall.wall, wall]));
+    const rest = whole.flatMap((wall) => {
+      if (!touched.has(wall.wall)) return wall;
+      const own = changed.get(wall.wall);
+      // A wall that lost its before values has no change, and an after value alone is none.
+      const isComparable = own !== undefined && (own.before === undefined) === (wall.before === undefined);
+      return isComparable ? own : [];
+    });
+    return comparisonDesign(unitsOf(rest).units).design;
+  };
 }
 
 function furthestApart(answers: readonly Answer[]): readonly Answer[] {

@@ -39,8 +39,11 @@ const alike = { least: 0.8, most: 1.25 };
  * The air beside the walls of each arm, each wall by what stands for its own; undefined unless both sides have air on record in both
  * windows. Heating, a dehumidifier or open windows beside the walls of one arm move the ratio away from 1.
  */
-export function airOfArms(trial: Trial, sides: ReadonlyMap<string, Side>): AirOfArms | undefined {
-  const walls = airOfWalls(trial, sides);
+export function airOfArms(
+  trial: Trial,
+  sides: ReadonlyMap<string, Side>,
+  walls: readonly AirOfWall[] = airOfWalls(trial, sides),
+): AirOfArms | undefined {
   const [treated, untreated] = (['treated', 'untreated'] as const).map((side) =>
     walls.filter((one) => one.side === side),
   );
@@ -58,12 +61,14 @@ export function airOfArms(trial: Trial, sides: ReadonlyMap<string, Side>): AirOf
   };
 }
 
-interface AirOfWall extends Pick<AirOfArm, 'arm' | 'side' | 'before_pa' | 'after_pa'> {
+/** The air of a wall in both windows. */
+export interface AirOfWall extends Pick<AirOfArm, 'arm' | 'side' | 'before_pa' | 'after_pa'> {
   readonly wall: string;
   readonly isOwn: boolean;
 }
 
-function airOfWalls(trial: Trial, sides: ReadonlyMap<string, Side>): readonly AirOfWall[] {
+/** By wall, the air that stands for its own in both windows. */
+export function airOfWalls(trial: Trial, sides: ReadonlyMap<string, Side>): readonly AirOfWall[] {
   const [before, after] = (['before', 'after'] as const).map((window) => airOfPlaces(trial, window));
   if (before === undefined || after === undefined) return [];
   // A place that was read in one window only shows no change.
@@ -119,8 +124,11 @@ const leastRecorded = 0.25;
 const leastShared = 0.9;
 
 /** Which walls have a record of their own air in both windows, and which share a site with a wall of the other side. */
-export function airBeside(trial: Trial, sides: ReadonlyMap<string, Side>): AirBeside {
-  const recorded = airOfWalls(trial, sides);
+export function airBeside(
+  trial: Trial,
+  sides: ReadonlyMap<string, Side>,
+  recorded: readonly AirOfWall[] = airOfWalls(trial, sides),
+): AirBeside {
   const isOwn = new Map(recorded.map((one) => [one.wall, one.isOwn]));
   const sidesOfSite = new Map<string, Set<Side>>();
   for (const { wall, site } of trial.walls) {

@@ -1,7 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import { type AirBeside, type AirOfArms, airBeside, airOfArms } from '../air/air-of-arms.js';
+import { type AirBeside, type AirOfArms, airBeside, airOfArms, airOfWalls } from '../air/air-of-arms.js';
 import { type ImpliedEvaporation, impliedEvaporation } from './implied-evaporation.js';
 import { type TreatmentSpread, treatmentSpread } from './starts-of-walls.js';
 import { type WaitOfTrial, waitOfTrial } from './wait-of-trial.js';
@@ -27,12 +27,13 @@ export function dryingFacts(
   const walls = [...sides].map(([wall, side]) => ({ wall, side }));
   const wait = waitOfTrial(trial, walls);
   const spread = treatmentSpread(trial, sides);
-  const arms = airOfArms(trial, sides);
+  const air = airOfWalls(trial, sides);
+  const arms = airOfArms(trial, sides, air);
   return {
     implied: impliedEvaporation(trial, readings, sides),
     ...(wait === undefined ? {} : { wait }),
     ...(spread === undefined ? {} : { spread }),
     ...(arms === undefined ? {} : { airOfArms: arms }),
-    airBeside: airBeside(trial, sides),
+    airBeside: airBeside(trial, sides, air),
   };
 }

@@ -12,7 +12,6 @@ suppressPackageStartupMessages({
 })
 folder <- commandArgs(trailingOnly = TRUE)[1]
 set.seed(20240611)
-number <- function(x) sprintf("%.15g", x)
 
 # Values as they are written in a laboratory: "<0.5" lies below 0.5.
 written <- function(value, below) paste0(ifelse(below, "<", ""), format(value, trim = TRUE, drop0trailing = TRUE, digits = 15), collapse = " ")
@@ -62,8 +61,8 @@ means <- lapply(1:240, function(case) {
   top <- peak(one$value, one$below, kind)
   list(
     values = written(one$value, one$below), kind = if (kind == "gaussian") "normal" else kind,
-    location = number(top$location), spread = number(top$spread), logLikelihood = number(top$logLik),
-    limits = sprintf("%.8g", limits(one$value, one$below, kind, top))
+    location = top$location, spread = top$spread, logLikelihood = top$logLik,
+    limits = signif(limits(one$value, one$below, kind, top), 8)
   )
 })
 
@@ -81,11 +80,11 @@ while (length(groups) < 220) {
   fit <- survreg(Surv(value, !below, type = "left") ~ 0 + wall, dist = "gaussian",
     control = survreg.control(maxiter = 500, rel.tolerance = 1e-14))
   groups[[length(groups) + 1]] <- list(
-    groups = vapply(split(seq_along(value), wall), function(own) written(value[own], below[own]), ""),
-    means = sprintf("%.10g", coef(fit)), spread = number(fit$scale)
+    groups = vapply(unname(split(seq_along(value), wall)), function(own) written(value[own], below[own]), ""),
+    means = signif(unname(coef(fit)), 10), spread = fit$scale
   )
 }
 
 tool <- paste0("R ", getRversion(), ", package survival ", packageVersion("survival"))
 source <- "simulated in generate.R; maxima by survreg of package survival, limits by a grid, optimize and uniroot on the likelihood"
-write(toJSON(list(source = source, tool = tool, means = means, groups = unname(groups)), auto_unbox = TRUE), file.path(folder, "censored.json"))
+write(toJSON(list(source = source, tool = tool, means = means, groups = groups), auto_unbox = TRUE, digits = 15), file.path(folder, "censored.json"))

@@ -13,15 +13,16 @@ interface Reference {
   readonly means: readonly {
     readonly values: string;
     readonly kind: 'normal' | 'lognormal';
-    readonly location: string;
-    readonly spread: string;
-    readonly logLikelihood: string;
-    readonly limits: readonly [string, string];
+    readonly location: number;
+    readonly spread: number;
+    readonly logLikelihood: number;
+    /** "Inf" beyond the range of doubles. */
+    readonly limits: readonly [number, number | 'Inf'];
   }[];
   readonly groups: readonly {
     readonly groups: readonly string[];
-    readonly means: readonly string[];
-    readonly spread: string;
+    readonly means: readonly number[];
+    readonly spread: number;
   }[];
 }
 
@@ -56,12 +57,12 @@ describe('censoredMean where measured values lie close together beside their dis
         continue;
       }
       const found = censoredMean(read(values), { kind });
-      expect(Math.abs(found.location - Number(location)) / found.spread, values).toBeLessThan(1e-9);
-      expectRelative(found.spread, Number(spread), 1e-9, values);
-      expect(Math.abs(found.logLikelihood - Number(logLikelihood)), values).toBeLessThan(1e-9);
+      expect(Math.abs(found.location - location) / found.spread, values).toBeLessThan(1e-9);
+      expectRelative(found.spread, spread, 1e-9, values);
+      expect(Math.abs(found.logLikelihood - logLikelihood), values).toBeLessThan(1e-9);
       // The reference limits are written to 8 digits.
-      expectRelative(found.interval.lower, Number(limits[0]), 1e-7, `lower limit of ${values}`);
-      expectRelative(found.interval.upper, Number(limits[1]), 1e-7, `upper limit of ${values}`);
+      expectRelative(found.interval.lower, limits[0], 1e-7, `lower limit of ${values}`);
+      expectRelative(found.interval.upper, limits[1], 1e-7, `upper limit of ${values}`);
     }
     expect(means).toHaveLength(240);
     expect(means.filter(({ limits }) => limits[1] === 'Inf').length).toBeLessThan(6);
@@ -100,9 +101,9 @@ describe('censoredGroupMeans with readings of one decimal', () => {
   it('gives the censored regression of survreg of R for each of 220 random trials and refuses none', () => {
     for (const one of groups) {
       const found = censoredGroupMeans(one.groups.map(read));
-      expectRelative(found.spread, Number(one.spread), 1e-9, one.groups.join(' | '));
+      expectRelative(found.spread, one.spread, 1e-9, one.groups.join(' | '));
       found.groups.forEach((group, at) => {
-        const off = Math.abs(group.mean - Number(one.means[at])) / found.spread;
+        const off = Math.abs(group.mean - one.means[at]!) / found.spread;
         // The reference means are written to 10 digits.
         expect(off, `${one.groups.join(' | ')}, group ${at + 1}`).toBeLessThan(1e-8);
       });
