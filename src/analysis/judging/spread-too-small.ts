@@ -1,14 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
-import {
-  chiSquare,
-  fisherF,
-  isStatisticsError,
-  mean,
-  median,
-  pooled,
-  variance,
-  welch,
-} from '../../statistics/index.js';
+import { chiSquare, fisherF, isStatisticsError, mean, median, variance, welch } from '../../statistics/index.js';
 import { isInWindow, type Trial } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
 import { bothSides, sidesOfWalls } from './sides-of-walls.js';
@@ -65,14 +56,13 @@ const leastShare = 0.01;
  *
  * - Walls: in each arm, walls by places (heights and depths that all walls of the arm have), the variance ratio of walls to residual, lower tail.
  *   Independent scatter of stations already makes wall means differ; likeness of neighbours makes them differ more, never less.
- * - Arms: wall means by Brown and Forsythe's test, which one wild wall does not move much; stations by the logarithms of each wall's residual
+ * - Arms: wall means by the variance ratio, the farthest wall of the wider arm left aside, so that one wild wall does not do it; stations by the logarithms of each wall's residual
  *   variance, walls as the units (Welch).
  * - Balance: residual squares over the squared uncertainty that each weighing brings, chi-square, lower tail; only of weighed outcomes.
  *
  * @param readings of the outcome's instrument
  * @example spreadTooSmall(trial, outcomeReadings).isAlarm // false
- * @source means and variances of arms before treatment: Al-Marzouki, Evans, Marshall and Roberts 2005, BMJ 331:267-270; Brown and Forsythe 1974, J. Am. Stat.
- * Assoc. 69:364-367 (from memory)
+ * @source means and variances of arms before treatment: Al-Marzouki, Evans, Marshall and Roberts 2005, BMJ 331:267-270
  */
 export function spreadTooSmall(trial: Trial, readings: readonly MoistureReading[]): SpreadTooSmall {
   const tables = (of: SpreadOf) => bothSides.flatMap((side) => tableOf(trial, readings, { side, of }) ?? []);
@@ -234,17 +224,23 @@ function againstBalance(of: SpreadOf, tables: readonly SpreadTable[]): ScatterAg
   return { of, ratio: statistic / degreesOfFreedom, degreesOfFreedom, pValue };
 }
 
-/** Brown and Forsythe: absolute distances from the arm's median, compared by Student's t with a pooled variance. */
+/** Walls of one arm against those of the other. */
 function wallsOfArms(tables: readonly SpreadTable[]): ArmAgainstArm | undefined {
-  const distances = (values: readonly number[]) => {
-    const centre = median(values);
-    return values.map((value) => Math.abs(value - centre));
-  };
   return ofArms('walls', tables, {
     valuesOf: (table) => table.values.map(mean),
     variance,
-    test: (x, y) => pooled(distances(x), distances(y)).pValue,
+    test: varianceRatioWithoutFarthest,
   });
+}
+
+/** Two-sided variance ratio; the farthest wall of the wider arm is left aside, for one wild wall makes no arm too narrow. */
+function varianceRatioWithoutFarthest(x: readonly number[], y: readonly number[]): number {
+  const [narrow, wide] = variance(x) <= variance(y) ? [x, y] : [y, x];
+  const centre = median(wide);
+  const rest = wide.toSorted((one, other) => Math.abs(one - centre) - Math.abs(other - centre)).slice(0, -1);
+  const ratio = variance(rest) / variance(narrow);
+  if (!(ratio > 1)) return 1;
+  return Math.min(1, 2 * fisherF(rest.length - 1, narrow.length - 1).upperTail(ratio));
 }
 
 function stationsOfArms(tables: readonly SpreadTable[]): ArmAgainstArm | undefined {
