@@ -171,7 +171,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a needed key left out',
     [plan('  "confidence": 0.95,\n', '')],
     [
-      'protocol.json, row 1, column confidence: found no key "confidence", expected the level of the intervals, above 0.5 and below 1, such as 0.95',
+      'protocol.json, row 1, column confidence: found no key "confidence", expected the level of the intervals, above 0.5 and at most 0.999, such as 0.95',
     ],
   ],
   [
@@ -237,14 +237,14 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a level in percent',
     [plan('0.95', '95')],
     [
-      'protocol.json, row 12, column confidence: found 95, expected the level of the intervals, above 0.5 and below 1, such as 0.95',
+      'protocol.json, row 12, column confidence: found 95, expected the level of the intervals, above 0.5 and at most 0.999, such as 0.95',
     ],
   ],
   [
     'a level of one half',
     [plan('0.95', '0.5')],
     [
-      'protocol.json, row 12, column confidence: found 0.5, expected the level of the intervals, above 0.5 and below 1, such as 0.95',
+      'protocol.json, row 12, column confidence: found 0.5, expected the level of the intervals, above 0.5 and at most 0.999, such as 0.95',
     ],
   ],
   [

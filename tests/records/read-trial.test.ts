@@ -242,7 +242,7 @@ describe('checkTrial(folder) refuses what is no folder', () => {
   it('nothing there', async () => {
     await inFolder({}, async (folder) => {
       expect(await refusalOf(join(folder, 'garden'))).toEqual([
-        'garden: found nothing there, expected a trial folder that can be read',
+        `${join(folder, 'garden')}: found nothing there, expected a trial folder that can be read`,
       ]);
     });
   });
@@ -250,7 +250,7 @@ describe('checkTrial(folder) refuses what is no folder', () => {
   it('a file', async () => {
     await inFolder(validFolder(), async (folder) => {
       expect(await refusalOf(join(folder, 'walls.csv'))).toEqual([
-        'walls.csv: found a file, expected a folder that holds protocol.json, walls.csv and readings',
+        `${join(folder, 'walls.csv')}: found a file, expected a folder that holds protocol.json, walls.csv and readings`,
       ]);
     });
   });

@@ -168,6 +168,16 @@ describe('a workbook made to exhaust', () => {
     ],
     ['rows', (xml: string) => lastRow(xml)('<row/>'.repeat(1_200_000)), /readings: found 1200\d+ rows/],
     [
+      'a good many empty rows',
+      (xml: string) => lastRow(xml)('<row/>'.repeat(200_000)),
+      /readings: found 2000\d+ rows with/,
+    ],
+    [
+      'a good many blanks',
+      (xml: string) => xml.replace('<sheetData>', `${' '.repeat(20_000_000)}<sheetData>`),
+      /readings: found \d+ rows with/,
+    ],
+    [
       'cells in error',
       (xml: string) => lastRow(xml)(`<row r="99">${'<c t="e"/>'.repeat(16_000)}</row>`),
       /the formula error/,

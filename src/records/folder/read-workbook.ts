@@ -61,7 +61,8 @@ async function recordsOf(
   problems: Problem[],
 ): Promise<Records | undefined> {
   const scan = scanSheet(new TextDecoder().decode(files.get(part) ?? new Uint8Array()), percent);
-  const tooFar = farProblem(place, scan);
+  const length = files.get(part)?.length ?? 0;
+  const tooFar = farProblem(place, scan) ?? hollowProblem(place, scan, length);
   if (tooFar !== undefined) {
     problems.push(tooFar);
     return undefined;
@@ -147,6 +148,14 @@ function nameSlips(
     const expected = `sheets named ${tableNames.join(', ')}; any other sheet needs a name less like one of these`;
     problems.push({ file, found: `a sheet ${quoted(name)}`, expected, suggestion });
   }
+}
+
+/** Blanks or empty rows by the million, which cost the reader minutes and hold nothing (limits of our own). */
+function hollowProblem(place: string, { size }: SheetScan, length: number): Problem | undefined {
+  const isHollow = length > 5_000_000 + 2000 * size.cells || size.rows > 100_000 + 20 * size.cells;
+  if (!isHollow) return undefined;
+  const found = `${size.rows} rows with ${size.cells} cells in ${Math.ceil(length / 1e6)} MB`;
+  return { file: place, found, expected: 'a table whose rows hold cells' };
 }
 
 /** One stray cell at the far end makes a sheet of billions of cells. */

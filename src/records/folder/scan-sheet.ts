@@ -1,7 +1,7 @@
 import { attributeOf, withoutEntities } from './xml-elements.js';
 
 /** A cell of a sheet whose formula came to no value. */
-export interface FormulaFault {
+interface FormulaFault {
   readonly row: number;
   /** Counted from 0. */
   readonly column: number;

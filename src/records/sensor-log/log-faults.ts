@@ -79,7 +79,7 @@ export function unreadableLog(error: unknown, { name: file, enginePath }: LogFil
     const [first = ''] = message.trim().split('\n');
     return {
       file,
-      found: `that it cannot be read: ${quoted(first.slice(0, 200), 200)}`,
+      found: `that it cannot be read: ${JSON.stringify(first.slice(0, 200))}`,
       expected: `${kind} that is whole`,
     };
   }
