@@ -3,7 +3,7 @@ import { comparisonSides } from './comparison-sides.js';
 import type { StationChange } from './wall-change.js';
 
 /**
- * Whether a trial compares after values alone: its walls were drawn by lot, and none of the comparison was read before the
+ * Whether a trial compares after values alone: its walls were randomised, and none of the comparison was read before the
  * treatment. Chance alone then set the arms apart beforehand. Chosen walls have no such ground.
  *
  * A choice of windows or readings that leaves out all before readings is no such trial: what the folder holds decides.

@@ -16,7 +16,7 @@ import type { PrimaryOptions } from './primary-difference.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'baseline-adjusted';
-const label = 'Adjusted for the before value';
+const label = 'Baseline-adjusted (ANCOVA)';
 
 /**
  * Treated less untreated after value among walls with the same before value: least squares of after on arm, before and,
@@ -56,7 +56,7 @@ export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptio
     };
   } catch (error) {
     return notEstimated(id, label, error, {
-      collinear: 'the before values, or the blocks, cannot be told from the arms',
+      collinear: 'the before values, or the blocks, cannot be distinguished from the arms',
       'no-variation': 'the before or after values do not vary between walls',
     });
   }

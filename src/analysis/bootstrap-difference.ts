@@ -8,7 +8,7 @@ import type { WallChange } from './wall-change.js';
 import { byBlock, changesOn, differencesInPairs, wallCount } from './wall-groups.js';
 
 const id = 'bootstrap';
-const label = 'By drawing walls again';
+const label = 'Bootstrap, resampling walls';
 const draws = 9_999;
 
 /** From so many walls an arm on, no draw is so often one wall alone that limits could not be studentised. */

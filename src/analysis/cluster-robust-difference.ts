@@ -16,7 +16,7 @@ import type { StationChange } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'cluster-robust';
-const label = 'All stations, error by wall';
+const label = 'Station-level regression, cluster-robust (CR2) by wall';
 
 /**
  * The difference of changes by least squares over all stations, with blocks where the design has them, and an error that

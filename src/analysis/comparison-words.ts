@@ -6,7 +6,7 @@ export interface ComparisonWords {
   readonly many: string;
   readonly value: string;
   readonly values: string;
-  /** What is taken for granted because of either; nothing where walls are compared by their changes. */
+  /** What is assumed because of either; nothing where walls are compared by their changes. */
   readonly taken: readonly string[];
 }
 

@@ -17,7 +17,7 @@ import type { StationChange } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'mixed-model';
-const label = 'Stations in walls, by mixed model';
+const label = 'Linear mixed model, stations nested in walls';
 
 /**
  * The difference of changes from a linear mixed model of the stations' changes: arm as a fixed effect, walls and, where the

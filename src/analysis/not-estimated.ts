@@ -13,7 +13,7 @@ const usualReasons: ReasonsByFault = {
 /**
  * Turns a statistic that could not be computed into an answer with its reason; passes on what is not a statistic's fault.
  *
- * @example notEstimated('bootstrap', 'By drawing walls again', error)
+ * @example notEstimated('bootstrap', 'Bootstrap, resampling walls', error)
  */
 export function notEstimated(id: string, label: string, error: unknown, reasons: ReasonsByFault = {}): Answer {
   if (!isStatisticsError(error)) throw error;

@@ -16,7 +16,7 @@ import type { Side, WallChange } from './wall-change.js';
 import { byBlock, changesOn, wallCount } from './wall-groups.js';
 
 const id = 'randomisation';
-const label = 'By the allocations that chance could have made';
+const label = 'Randomisation (permutation) test';
 
 export interface SeededOptions extends PrimaryOptions {
   readonly seed: number;
@@ -28,7 +28,7 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
 }
 
 /**
- * The primary difference judged by the allocations that chance could have made, inside blocks and pairs where there are
+ * The primary difference judged by a randomisation (permutation) test over the allocations that could have been drawn, inside blocks and pairs where there are
  * any: exact while there are at most 1,000,000 of them, else drawn from the seed.
  *
  * The interval is inverted by the p-value, not by the mid-p value: of the analyses this one alone promises at least its level
@@ -108,8 +108,8 @@ function count(walls: readonly WallChange[], side: Side): number {
 
 function groundOf(allocation: AllocationMethod, many: string, values: string): string {
   return allocation === 'chosen'
-    ? `that the ${many} to be treated were drawn by lot, which they were not: it says what a lot would have made of these ${values}`
-    : `the ${many} to be treated were drawn by lot, as the plan says`;
+    ? `that the ${many} to be treated were randomised, which they were not: it says what randomisation would have made of these ${values}`
+    : `the ${many} to be treated were randomised, as the plan says`;
 }
 
 function methodOf(computation: RandomisationComputation): string {

@@ -13,7 +13,7 @@ export interface WallChanges {
 /**
  * Step 2 of the primary analysis: a wall's change is the mean over its stations that have both values of after minus
  * before. Where no station has both (places named anew) it is the mean of its after stations less that of its before stations,
- * and in a trial by lot that was never read before its after value stands by itself. Any other wall is left out and named.
+ * and in a randomised trial that was never read before its after value stands by itself. Any other wall is left out and named.
  *
  * @example wallChanges(trial, changes.stations).walls[0].change // -1.111
  */

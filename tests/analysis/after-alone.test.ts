@@ -31,7 +31,7 @@ function changesOf(trial: Trial) {
   return { ...found, ...wallChanges(trial, found.stations), leftOutReadings: found.leftOut };
 }
 
-describe('walls drawn by lot and never read before', () => {
+describe('walls randomised and never read before', () => {
   const { walls: compared, stations, used, leftOutReadings } = changesOf(drawn);
   const { design } = comparisonDesign(compared);
 

@@ -86,7 +86,7 @@ const primaryEstimate: Extract<Primary, { kind: 'estimated' }>['estimate'] = {
 const adjusted: Estimate = {
   ...primaryEstimate,
   id: 'baseline-adjusted',
-  label: 'Adjusted for the before value',
+  label: 'Baseline-adjusted (ANCOVA)',
   quantity: 'treated walls’ after value less untreated walls’ at the same before value',
   estimate: -2.6811,
   interval: { level: 0.95, lower: -3.1402, upper: -2.222 },
@@ -103,7 +103,7 @@ const randomisation: Estimate = {
   estimate: -2.7134,
   pValue: 0.00048,
   method: 'all 4096 ways of swapping the walls of pairs, two-sided by the absolute difference',
-  assumptions: ['the treatment was drawn by lot inside pairs'],
+  assumptions: ['the treatment was randomised inside pairs'],
   walls: { treated: 12, untreated: 12 },
   monteCarlo: { seed: 1, draws: 99_999, pValueStandardError: 0.00007 },
 };

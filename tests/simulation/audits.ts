@@ -240,7 +240,7 @@ Guesses come in whole numbers, so that their test stays below its 5 %. A false a
 
 The same trials, a stand-in read half a year before the moisture, with no share and with the one planted above. The truth is the slope inside
 arms times the effect on the stand-in over the effect on moisture, from the standard deviations. Fieller's limits at 95 %; where the effect on
-moisture cannot be told from none there are no limits, and the report gives no share:
+moisture cannot be distinguished from none there are no limits, and the report gives no share:
 
 | true share | limits hold it, % | estimated in, % of trials |
 | --- | --- | --- |

@@ -127,7 +127,7 @@ export function untreatedOutside(trial: Trial, outcomeReadings: readonly Moistur
 }
 
 /**
- * Treated less untreated walls before the treatment. With walls drawn by lot, chance alone sets them apart.
+ * Treated less untreated walls before the treatment. With randomised walls, chance alone sets them apart.
  *
  * @example baselineDifference(trial, design).estimate.estimate // -0.1604
  */

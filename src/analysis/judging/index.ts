@@ -7,6 +7,7 @@ export { commonPlacesAnswer } from './common-places.js';
 export type { CopiedMasses, SamePair } from './copied-masses.js';
 export { type CopiedNumbers, copiedNumbers } from './copied-numbers.js';
 export type { ComparedVisits, CopiedRuns } from './copied-runs.js';
+export { type DaysByArm, daysByArm } from './days-by-arm.js';
 export { defensibleAnalyses } from './defensible-analyses.js';
 export {
   baselineDifference,
@@ -42,7 +43,6 @@ export {
   secondaryOutcomes,
 } from './other-instruments.js';
 export { againstPassMark, type PassMarkFound } from './pass-mark.js';
-export { type DaysByArm, type ReadByArm, readByArm, type SharedBetweenArms } from './read-by-arm.js';
 export { type ReadingsByKnowledge, readingsByKnowledge } from './readings-by-knowledge.js';
 export {
   type ArmAgainstArm,
@@ -54,3 +54,4 @@ export {
 export type { StandInWall } from './stand-in-walls.js';
 export { type ArmMovement, type SurrogateAudit, surrogateAudit } from './surrogate-audit.js';
 export { type WallsTooDry, wallsTooDry } from './walls-too-dry.js';
+export { withAllBefore } from './with-all-before.js';

@@ -70,7 +70,9 @@ function reductionAgainstUntreated({ protocol }: Trial, design: ComparisonDesign
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, { 'out-of-range': 'the untreated walls’ mean cannot be told from zero' });
+    return notEstimated(id, label, error, {
+      'out-of-range': 'the untreated walls’ mean cannot be distinguished from zero',
+    });
   }
 }
 

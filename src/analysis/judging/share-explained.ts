@@ -12,7 +12,7 @@ import { type StandInWall, sideAndBlock, standInChange } from './stand-in-walls.
  * 1992, Stat. Med. 11:167-178, from memory). Walls are the units, inside their pairs or blocks where there are any.
  *
  * The limits are Fieller's: the slope varies apart from both effects, and the effects with the covariance that residuals of walls
- * show. Not estimated where the effect on moisture cannot be told from none, for then no finite interval holds the share.
+ * show. Not estimated where the effect on moisture cannot be distinguished from none, for then no finite interval holds the share.
  *
  * @example shareExplained(trial, design).kind
  */
@@ -26,7 +26,7 @@ export function shareExplained({ protocol }: Trial, design: ComparisonDesign<Sta
       { level: protocol.confidence },
     );
     if (interval === undefined) {
-      const reason = 'the effect on moisture cannot be told from none, so that there is nothing to share out';
+      const reason = 'the effect on moisture cannot be distinguished from none, so that there is nothing to share out';
       return { kind: 'not-estimated', notEstimated: { id, label, reason } };
     }
     const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
@@ -45,7 +45,7 @@ export function shareExplained({ protocol }: Trial, design: ComparisonDesign<Sta
     };
   } catch (error) {
     return notEstimated(id, label, error, {
-      collinear: 'the arms cannot be told from blocks',
+      collinear: 'the arms cannot be distinguished from blocks',
       'no-variation': 'the stand-in did not change differently between walls',
       'out-of-range': 'there is no effect on moisture to share out',
     });

@@ -101,7 +101,7 @@ export function predictionInsideArms(
     };
   } catch (error) {
     return notEstimated(id, label, error, {
-      collinear: 'the stand-in’s changes cannot be told from arm and block',
+      collinear: 'the stand-in’s changes cannot be distinguished from arm and block',
       'no-variation': 'the stand-in did not change differently between walls',
     });
   }

@@ -17,7 +17,7 @@ export interface MonotoneCalibration {
 }
 
 /**
- * The alternative to `calibrateMeter` that takes for granted only that a wetter place never reads lower: least squares of moisture
+ * The alternative to `calibrateMeter` that assumes only that a wetter place never reads lower: least squares of moisture
  * on reading among curves that never fall (or, for a meter that falls with moisture, never rise). It treats the readings as exact and carries no interval; its worth is the prediction
  * error on walls left out, beside that of the line.
  *

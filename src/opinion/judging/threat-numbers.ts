@@ -9,6 +9,7 @@ import {
   checksDrift,
   commonPlacesAnswer,
   copiedNumbers,
+  daysByArm,
   defensibleAnalyses,
   effectBeforeTreatment,
   effectOutOfReach,
@@ -21,12 +22,12 @@ import {
   missingWalls,
   type PlacedWall,
   type Primary,
-  readByArm,
   readingsByKnowledge,
   shamAgainstControl,
   spreadTooSmall,
   untreatedOutside,
   wallsTooDry,
+  withAllBefore,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
@@ -45,7 +46,8 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
   const { trial, primary } = facts;
   const { protocol } = trial;
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
-  const before = beforeInsidePairs(design);
+  const atStart = withAllBefore(design, facts.stations);
+  const before = beforeInsidePairs(atStart);
   const tooDry = wallsTooDry(trial, facts.walls);
   const checks = checksDrift(trial);
   const missing = missingWalls(design, lostUnits(facts, design));
@@ -55,11 +57,12 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
     ...turningOf(facts),
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
     choices: isCompared ? defensibleAnalyses(trial, outcome, { design, stations: facts.stations }) : [],
+    atStart: atStart.walls,
     ...(before === undefined ? {} : { before }),
     ...(missing === undefined ? {} : { missing }),
     losses: lossesByPlace(trial, outcome, design),
     commonPlaces: commonPlacesAnswer(trial, facts.stations, design),
-    byArm: readByArm(trial, facts.used, facts.sides),
+    days: daysByArm(trial, facts.used, facts.sides),
     ...(tooDry === undefined ? {} : { tooDry }),
     ...(checks === undefined ? {} : { checks }),
     copied: copiedNumbers(trial),
@@ -76,7 +79,7 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
           effectOutOfReach(trial, outcome),
           ...shamAgainstControl(trial, outcome),
           ...untreatedOutside(trial, outcome),
-          baselineDifference(trial, design),
+          baselineDifference(trial, atStart),
           carryOver(trial, design),
         ]
       : [],

@@ -7,14 +7,15 @@ import { numberInWords } from '../words/quantity.js';
 /** What sets an analysis apart from the primary one, ending a sentence that begins with "because". */
 const differences: Readonly<Record<string, string>> = {
   'baseline-adjusted': 'it sets walls beside each other that had the same before value',
-  randomisation: 'it takes its interval from the allocations that chance could have made, not from a normal shape',
+  randomisation:
+    'it takes its interval from the allocations that could have been drawn, and does not rely on normality',
   'mixed-model': 'it weighs walls by what their stations tell of them and lets blocks vary by chance',
   'cluster-robust': 'it counts every station alike, so that walls with more stations weigh more',
   'paired-series': 'it follows the walls visit by visit at the autocorrelation that fits best',
   'paired-series-robust': 'it takes its interval from the visits without a model of how alike they are',
   'paired-series-trend': 'it takes off what the trend before the treatment would have led to',
   'paired-series-weather': 'it takes off what the weather moved',
-  bootstrap: 'it takes its interval from drawing the walls again, not from a normal shape',
+  bootstrap: 'it takes its interval from resampling the walls, and does not rely on normality',
 };
 
 /** Shift of the estimate, in half-widths of the primary interval, from which it and not the width is named: our convention. */

@@ -90,14 +90,14 @@ function table({ protocol }: Opinion, estimates: readonly Estimate[], decimals: 
 
 function assumptions(estimates: readonly Estimate[]): Block[] {
   return [
-    { kind: 'subheading', text: 'How each was made and what it takes for granted' },
+    { kind: 'subheading', text: 'How each was made and what it assumes' },
     { kind: 'list', items: estimates.map(assumptionLine) },
   ];
 }
 
 function assumptionLine(estimate: Estimate): Line {
   const { label, quantity, method, assumptions } = estimate;
-  const taken = assumptions.length === 0 ? '' : ` Taken for granted: ${assumptions.join('; ')}.`;
+  const taken = assumptions.length === 0 ? '' : ` Assumptions: ${assumptions.join('; ')}.`;
   return [strong(label), ` (${quantity}): ${method}.${drawsText(estimate)}${taken}`];
 }
 

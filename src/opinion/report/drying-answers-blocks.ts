@@ -87,7 +87,7 @@ function rowOf(estimate: Estimate): readonly Line[] {
 
 /** Measures made alike share a line. */
 function methodLines(estimates: readonly Estimate[]): readonly Line[] {
-  const told = estimates.map(({ method, assumptions }) => `: ${method}. Taken for granted: ${assumptions.join('; ')}.`);
+  const told = estimates.map(({ method, assumptions }) => `: ${method}. Assumptions: ${assumptions.join('; ')}.`);
   return [...new Set(told)].map((text): Line => {
     const labels = estimates.filter((_, k) => told[k] === text).map(({ label }) => label);
     return [strong(labels.join('; ')), text];

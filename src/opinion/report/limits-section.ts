@@ -128,7 +128,7 @@ function onAllocation({ protocol }: Opinion): readonly Line[] {
   return [
     [
       strong('Not that the arms were alike.'),
-      ' The walls were chosen, not drawn by lot: what decided the choice may also decide how walls dry.',
+      ' The walls were chosen, not randomised: what decided the choice may also decide how walls dry.',
     ],
   ];
 }
@@ -148,7 +148,7 @@ function onHeights({ stations }: Opinion): readonly Line[] {
   return [
     [
       strong('Not where in the wall.'),
-      ' No heights were recorded, so that a change at the foot cannot be told from one higher up, nor rising damp from other sources of water.',
+      ' No heights were recorded, so that a change at the foot cannot be distinguished from one higher up, nor rising damp from other sources of water.',
     ],
   ];
 }

@@ -61,7 +61,7 @@ function steps(opinion: Opinion): Block[] {
 
 function changeOfWall({ walls }: Opinion): string {
   if (walls.length > 0 && walls.every(({ before }) => before === undefined))
-    return 'No wall was read before the treatment, and the walls were drawn by lot: after values are compared, a wall’s being the mean over its stations, and stand wherever changes are spoken of. A wall without one is left out, and named.';
+    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, a wall’s being the mean over its stations, and stand wherever changes are spoken of. A wall without one is left out, and named.';
   const renamed = walls.filter(({ places }) => places === 'renamed').length;
   const anew =
     renamed === 0

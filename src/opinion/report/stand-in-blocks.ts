@@ -75,7 +75,7 @@ function delayInWords({ delay_days, lags }: SurrogateAudit): string {
   const clear = tried.filter(({ holdsZero }) => !holdsZero).map((one) => daysInWords(one.delay_days));
   const found =
     clear.length === 0
-      ? 'each interval holds zero'
+      ? 'each interval includes zero'
       : `${clear.length === 1 ? 'one leaves' : `${clear.length} leave`} out zero (${daysShown(clear)})`;
   const [first, last] = [tried[0], tried.at(-1)].map((one) => daysInWords(one?.delay_days ?? 0));
   return `${looked} By each of ${tried.length} visits alone, from ${first} to ${last}: ${found}.`;
@@ -99,7 +99,7 @@ function numbersOf(answer: Answer): string {
   const { estimate, interval } = answer.estimate;
   if (interval === undefined) return formatSigned(estimate, 2);
   const decimals = Math.min(6, decimalsFor((interval.upper - interval.lower) / 2));
-  const verdict = interval.lower > 0 || interval.upper < 0 ? '' : '; holds zero';
+  const verdict = interval.lower > 0 || interval.upper < 0 ? '' : '; includes zero';
   return `${formatSigned(estimate, decimals)} (${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)}${verdict})`;
 }
 

@@ -3,6 +3,7 @@ import type {
   BeforeInsidePairs,
   ChecksDrift,
   CopiedNumbers,
+  DaysByArm,
   ExpectedFall,
   GuessesOfRole,
   InstrumentAnswer,
@@ -11,10 +12,10 @@ import type {
   LeftOneOut,
   LossesByPlace,
   MissingWalls,
-  ReadByArm,
   ReadingsByKnowledge,
   RoleBlinding,
   SpreadTooSmall,
+  WallChange,
   WallsTooDry,
 } from '../../analysis/index.js';
 import type { ConfoundingStrength } from '../../statistics/index.js';
@@ -28,12 +29,15 @@ export interface ThreatNumbers {
   readonly leaveOneOut: readonly LeftOneOut[];
   /** Answers by choices that every trial allows: other windows, stations left out, ranks, blocks ignored. */
   readonly choices: readonly Answer[];
+  /** The units with their before values from all stations that were read before. */
+  readonly atStart: readonly WallChange[];
   readonly before?: BeforeInsidePairs;
   readonly missing?: MissingWalls;
   readonly losses: LossesByPlace;
   /** The answer on heights and depths that both arms kept. */
   readonly commonPlaces: Answer;
-  readonly byArm: ReadByArm;
+  /** By window, how far apart the arms were read. */
+  readonly days: Readonly<Partial<Record<'before' | 'after', DaysByArm>>>;
   readonly tooDry?: WallsTooDry;
   readonly checks?: ChecksDrift;
   readonly copied: CopiedNumbers;

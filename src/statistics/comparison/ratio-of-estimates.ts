@@ -18,13 +18,13 @@ export interface RatioOfEstimates {
   readonly kind: 'ratio-of-estimates';
   readonly estimate: number;
   readonly degreesOfFreedom: number;
-  /** Absent where the denominator cannot be told from zero at this level: then no finite interval holds the ratio. */
+  /** Absent where the denominator cannot be distinguished from zero at this level: then no finite interval holds the ratio. */
   readonly interval?: Interval;
 }
 
 /**
  * Ratio of two normal estimates with Fieller's interval (1954, J. R. Stat. Soc. B 16:175-185): the ratios r at which numerator
- * - r denominator cannot be told from zero by Student's t.
+ * - r denominator cannot be distinguished from zero by Student's t.
  *
  * @throws StatisticsError `out-of-range` for a denominator of zero, a negative variance, a covariance larger than the variances
  *   allow, or degrees of freedom of zero or less; `not-finite`

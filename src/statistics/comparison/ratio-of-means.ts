@@ -12,7 +12,7 @@ export interface RatioOfMeans {
   /** Mean of x over mean of y. */
   readonly estimate: number;
   readonly degreesOfFreedom: number;
-  /** Absent where the mean of y cannot be told from zero at this level: then no finite interval holds the ratio. */
+  /** Absent where the mean of y cannot be distinguished from zero at this level: then no finite interval holds the ratio. */
   readonly interval?: Interval;
   readonly n: GroupSizes;
 }
@@ -24,7 +24,7 @@ export interface RatioOptions extends LevelOption {
 
 /**
  * Ratio of two independent means, x over y, with Fieller's interval (1954, J. R. Stat. Soc. B 16:175-185): the ratios r at
- * which mean(x) - r mean(y) cannot be told from zero by Student's t. Exact for normal groups of equal
+ * which mean(x) - r mean(y) cannot be distinguished from zero by Student's t. Exact for normal groups of equal
  * spread; for unequal spread the degrees of freedom are Satterthwaite's at the estimated ratio.
  *
  * @throws StatisticsError `out-of-range` when the mean of y is zero, `too-few`, `not-finite`, `no-variation`

@@ -81,7 +81,7 @@ export function predictedAt(line: FittedLine, x: number, options: PredictionOpti
  * The x that gives a y on a fitted line, with the interval of all x that the y does not contradict (Fieller's argument):
  * (y − line(x))² ≤ t² (u² + variance of the line at x), u the standard uncertainty of the new y.
  *
- * @throws StatisticsError `no-variation` where the slope cannot be told from zero, so that no finite interval exists; `not-finite`
+ * @throws StatisticsError `no-variation` where the slope cannot be distinguished from zero, so that no finite interval exists; `not-finite`
  * @example inverseAt(deming({ x: [1, 2, 3, 4], y: [2.1, 3.9, 6.2, 7.8] }), 5).interval // { level: 0.95, lower: 2.28, upper: 2.812 }
  * @source Fieller 1954, J. R. Stat. Soc. B 16:175-185 (from memory)
  */

@@ -150,7 +150,7 @@ describe('a trial where the voltage turns in every arm', () => {
   });
 });
 
-it('a trial where walls were picked for being wet: the adjusted difference cannot be told from none, and it warns', async () => {
+it('a trial where walls were picked for being wet: the adjusted difference cannot be distinguished from none, and it warns', async () => {
   const opinion = await dataset('picked-for-being-wet');
   const { judging } = opinion;
   // mean 7, sd 2.97, cutoff 9: the planted reliability is 2.5^2 / 2.97^2 = 0.709; four walls tell it roughly.

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import {
   checksDrift,
+  daysByArm,
   guessesBeyondChance,
   knowledgeWhereCompared,
-  readByArm,
   wallsTooDry,
 } from '../../../src/analysis/index.js';
 import { instrumentDrift } from '../../../src/moisture/index.js';
@@ -53,67 +53,27 @@ describe('knowledgeWhereCompared', () => {
   });
 });
 
-describe('readByArm', () => {
+describe('daysByArm', () => {
   const found = (further: Partial<StationTrial>) => {
     const trial = plain(further);
     const { changes, design } = analysed(trial);
-    return readByArm(trial, changes.used, new Map(design.walls.map(({ wall, side }) => [wall, side])));
+    return daysByArm(trial, changes.used, new Map(design.walls.map(({ wall, side }) => [wall, side])));
   };
 
-  it('the same readers and days in both arms: overlap 1, all days shared, no difference of days', () => {
-    const { reader, days, batch, oven } = found({});
-    expect(reader.after).toEqual({
-      overlap: 1,
-      names: { treated: ['R1'], untreated: ['R1'] },
-      recorded: 72,
-      readings: 72,
-    });
-    expect(days).toEqual({
+  it('the same days in both arms: all days shared, no difference of days', () => {
+    expect(found({})).toEqual({
       before: { sharedDays: 2, days: 2, meanDifference_days: 0 },
       after: { sharedDays: 2, days: 2, meanDifference_days: 0 },
     });
-    expect([batch, oven]).toEqual([{}, {}]);
-  });
-
-  it('a reader for each arm shares nothing, and one who takes a third of one arm shares two thirds', () => {
-    const { reader } = found({
-      reading: ({ isTreated, window, place }) => ({
-        reader: window === 'before' ? (isTreated && place === 0 ? 'Ada' : 'Ben') : isTreated ? 'Ada' : 'Ben',
-      }),
-    });
-    expect(reader.after?.overlap).toBe(0);
-    expect(reader.before?.overlap).toBeCloseTo(2 / 3, 14);
   });
 
   it('treated walls read three weeks later after the treatment', () => {
-    const { days } = found({
+    const { before, after } = found({
       reading: ({ isTreated, window, visit }) =>
         isTreated && window === 'after' ? { date: `2025-04-${22 + 2 * visit}` } : {},
     });
-    expect(days.before?.meanDifference_days).toBe(0);
-    expect(days.after).toEqual({ sharedDays: 0, days: 4, meanDifference_days: 21 });
-  });
-
-  it('oven batches and temperatures of cores, joined by the row in which they stood', () => {
-    const cores = ['W0', 'W1', 'W2', 'W3'].flatMap((wall, at) =>
-      ['2024-04-01', '2025-04-01'].map((date, visit) => ({
-        ...{ date, wall, station: 'a', wet_g: 110 + at, dry_g: 100, container_g: 0 },
-        batch: visit === 0 ? 'B0' : at % 2 === 0 ? 'B1' : 'B2',
-        origin: { file: 'cores.csv', row: 2 + 2 * at + visit },
-      })),
-    );
-    const batches = [
-      ['B0', 105],
-      ['B1', 105],
-      ['B2', 60],
-    ].map(([batch, oven_c]) => ({ batch: `${batch}`, oven_c: Number(oven_c), origin }));
-    const trial = plain({ changes: { protocol: weighed, readings: [], cores, batches }, walls: 2 });
-    const { changes, design } = analysed(trial);
-    const { batch, oven } = readByArm(trial, changes.used, new Map(design.walls.map(({ wall, side }) => [wall, side])));
-    expect([batch.before?.overlap, batch.after?.overlap, oven.before?.overlap, oven.after?.overlap]).toEqual([
-      1, 0, 1, 0,
-    ]);
-    expect(oven.after?.names).toEqual({ treated: ['105'], untreated: ['60'] });
+    expect(before?.meanDifference_days).toBe(0);
+    expect(after).toEqual({ sharedDays: 0, days: 4, meanDifference_days: 21 });
   });
 });
 

@@ -84,7 +84,7 @@ describe('robust comparison against R', () => {
 });
 
 describe('robust comparison by hand', () => {
-  it('ratioOfMeans gives no interval where the mean of y cannot be told from zero', () => {
+  it('ratioOfMeans gives no interval where the mean of y cannot be distinguished from zero', () => {
     const { estimate, interval } = ratioOfMeans([4, 5, 6], [-1, 1, 3]);
     expect(estimate).toBe(5);
     expect(interval).toBeUndefined();

@@ -1,4 +1,4 @@
-import type { Answer } from '../../../analysis/index.js';
+import type { Answer, Side } from '../../../analysis/index.js';
 import { mean } from '../../../statistics/index.js';
 import { movementInWords } from '../../words/movement.js';
 import { differenceInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
@@ -9,15 +9,12 @@ import { type Direction, found, notFound, type Search } from '../threat.js';
 import { alarmOf, measureOf, numbersOf, pushOf, unitOf } from '../threat-words.js';
 
 /** Means of the sides before the treatment; nothing where a side was not read. */
-function meansBefore(facts: Facts): { readonly treated: number; readonly untreated: number } | undefined {
-  const [treated, untreated] = [before(facts, 'treated'), before(facts, 'untreated')];
+function meansBefore({ atStart }: ThreatNumbers): { readonly treated: number; readonly untreated: number } | undefined {
+  const before = (side: Side) => atStart.flatMap((wall) => (wall.side === side ? (wall.before ?? []) : []));
+  const [treated, untreated] = [before('treated'), before('untreated')];
   return treated.length === 0 || untreated.length === 0
     ? undefined
     : { treated: mean(treated), untreated: mean(untreated) };
-}
-
-function before(facts: Facts, side: 'treated' | 'untreated'): readonly number[] {
-  return wallsOn(facts, side).flatMap((wall) => wall.before ?? []);
 }
 
 const spreads = { pairs: 'pair differences', blocks: 'walls inside blocks', walls: 'walls' } as const;
@@ -36,7 +33,7 @@ export const beforeValuesUnlike: Search = {
   remedy: 'Pair or block the walls by their before values and randomise inside; see the baseline-adjusted analysis.',
   look: ({ facts, numbers }) => {
     const answer = negativeControl(numbers, 'baseline-difference');
-    const means = meansBefore(facts);
+    const means = meansBefore(numbers);
     if (answer?.kind !== 'estimated' || means === undefined) return undefined;
     const { estimate } = answer;
     const { unit } = facts.trial.protocol.outcome;
@@ -75,7 +72,7 @@ export const treatedWallsWettest: Search = {
   remedy: 'Choose the walls first, then randomise which of them are treated.',
   look: ({ facts, numbers }) => {
     const { outcome } = facts.trial.protocol;
-    const means = meansBefore(facts);
+    const means = meansBefore(numbers);
     if (isRandomised(facts) || means === undefined) return undefined;
     const worse = outcome.better === 'lower' ? 1 : -1;
     const isWorse = worse * (means.treated - means.untreated) > 0;

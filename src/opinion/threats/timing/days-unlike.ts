@@ -9,9 +9,9 @@ export const daysUnlike: Search = {
   lookedFor: 'the arms were read on the same days',
   direction: 'either way',
   remedy: 'Read walls of both arms on each visit.',
-  look: ({ numbers: { byArm } }) => {
+  look: ({ numbers }) => {
     const windows = (['before', 'after'] as const).flatMap((window) => {
-      const days = byArm.days[window];
+      const days = numbers.days[window];
       return days === undefined ? [] : [{ window, ...days }];
     });
     const [worst] = windows.toSorted(
