@@ -63,6 +63,13 @@ const guessed = (right: number): Trial => ({
   }),
 });
 
+/** Somebody else calls every wall treated when all is read: a second test, which finds nothing. */
+const guessedLateToo = (right: number): Trial => {
+  const trial = guessed(right);
+  const late = trial.beliefs.map((one) => ({ ...one, person: 'R2', date: '2025-12-01', believedArm: 'treated' }));
+  return { ...trial, beliefs: [...trial.beliefs, ...late] };
+};
+
 // By how much the knowing reader differs from the blind one at each wall.
 const [ownT, ownU] = [
   [0.12, -0.2, 0.31, -0.05, 0.22, -0.3],
@@ -252,10 +259,22 @@ export const measurementRows: readonly Row[] = [
   ),
   ...rowsOf(
     'arms-guessed',
-    // By the binomial: 299, 79 and 13 of 4096.
-    ['not found', '9 of 12 right', guessed(9), { value: 0.75, pValue: 299 / 4096, within: 'alarm' }],
-    ['minor', '10 of 12 right', guessed(10), { value: 10 / 12, pValue: 79 / 4096, beyond: 'alarm' }],
-    ['serious', '11 of 12 right', guessed(11), { value: 11 / 12, pValue: 13 / 4096, beyond: 'plainAlarm' }],
+    // Of 924 allocations of six walls in twelve 84, 28 and 7 have as many right or more: six of the 9, 8 and 7 that are called treated.
+    ['not found', '9 of 12 right', guessed(9), { value: 0.75, pValue: 84 / 924, within: 'alarm' }],
+    ['minor', '10 of 12 right', guessed(10), { value: 10 / 12, pValue: 28 / 924, beyond: 'alarm' }],
+    ['serious', '11 of 12 right', guessed(11), { value: 11 / 12, pValue: 7 / 924, beyond: 'plainAlarm' }],
+    [
+      'not found',
+      '10 of 12 right, and somebody else guessed late',
+      guessedLateToo(10),
+      { pValue: (2 * 28) / 924, within: 'alarm' },
+    ],
+    [
+      'minor',
+      '11 of 12 right, and somebody else guessed late',
+      guessedLateToo(11),
+      { pValue: (2 * 7) / 924, within: 'plainAlarm' },
+    ],
     ['not found', 'all wrong', guessed(0), { value: 0, pValue: 1 }],
     ['open', 'nobody was asked', sound],
   ),
@@ -349,6 +368,19 @@ export const measurementRows: readonly Row[] = [
     'not-dried-to-constant-mass',
     ['not found', 'a last change of 0.1 %', changes({ lastChange_pct: 0.1 }, { lastChange_pct: 0.02 })],
     ['minor', 'a last change of 0.11 %', changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.11 }), { value: 0.11 }],
+    // Half the margin of 2 points.
+    [
+      'minor',
+      'a last change of 0.99 %',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.99 }),
+      { value: 0.99, within: 'dampMargins' },
+    ],
+    [
+      'serious',
+      'a last change of 1 %',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 1 }),
+      { value: 1, beyond: 'dampMargins' },
+    ],
     [
       'minor',
       'a stricter rule of its own missed',
