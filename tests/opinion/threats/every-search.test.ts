@@ -4,15 +4,29 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { limits, searches, type Threat, threatDomains, verdictOfTrial } from '../../../src/index.js';
 import { turningPoints } from '../../../src/opinion/judging/turning-points.js';
 import { tippingPoint } from '../../../src/opinion/threats/turn-in-words.js';
+import { airAndWaterRows } from './rows/air-and-water.js';
 import { allocationRows } from './rows/allocation.js';
+import { inventedRows } from './rows/invented.js';
 import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
 import { resultRows } from './rows/result.js';
 import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
+import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
+import { treatmentDayRows } from './rows/treatment-days.js';
 import { higher, planned, sound } from './rows/trials.js';
 
-const rows: readonly Row[] = [...allocationRows, ...timingRows, ...missingRows, ...measurementRows, ...resultRows];
+const rows: readonly Row[] = [
+  ...allocationRows,
+  ...timingRows,
+  ...treatmentDayRows,
+  ...airAndWaterRows,
+  ...missingRows,
+  ...stationRows,
+  ...measurementRows,
+  ...inventedRows,
+  ...resultRows,
+];
 
 describe('every search', () => {
   let lists: readonly (readonly Threat[])[];
