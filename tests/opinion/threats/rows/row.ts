@@ -53,7 +53,7 @@ export function rowsOf(
 
 const known = new Map<Trial, Grounds>();
 
-export function groundsOf(trial: Trial): Grounds {
+function groundsOf(trial: Trial): Grounds {
   const { facts, numbers } = known.get(trial) ?? verdictOfTrial(trial, 1);
   known.set(trial, { facts, numbers });
   return { facts, numbers };
