@@ -27,7 +27,7 @@ const trial = (sites: readonly (string | undefined)[], climate: readonly AirRead
   const made = madeTrial(walls, { climate });
   return {
     ...made,
-    walls: made.walls.map((wall, k) => (sites[k] === undefined ? wall : { ...wall, site: sites[k] as string })),
+    walls: made.walls.map(({ site: _, ...wall }, k) => (sites[k] === undefined ? wall : { ...wall, site: sites[k] })),
   };
 };
 const sides: ReadonlyMap<string, Side> = new Map(
@@ -151,6 +151,19 @@ describe('airBeside(trial, sides)', () => {
     expect(coverOf(['a', 'a', 'b', 'b']).cover).toBe('none');
     expect(coverOf(['a', 'b', 'a', 'c']).cover).toBe('none');
     expect(coverOf([undefined, undefined, undefined, undefined]).cover).toBe('none');
+  });
+
+  it('is one-roof from nine walls in ten on that share their site with the other side', () => {
+    const made = madeTrial(wallsWithChanges(Array(10).fill(0), Array(10).fill(0)));
+    const own = new Map(
+      made.walls.map(({ wall, arm }): [string, Side] => [wall, arm === 'treated' ? arm : 'untreated']),
+    );
+    const apart = (count: number) => ({
+      ...made,
+      walls: made.walls.map((wall, k) => ({ ...wall, site: k < count ? `shed ${k}` : 'the garden' })),
+    });
+    expect(airBeside(apart(2), own).cover).toBe('one-roof');
+    expect(airBeside(apart(3), own).cover).toBe('none');
   });
 
   it('is both-recorded from a quarter of the walls of either side on', () => {

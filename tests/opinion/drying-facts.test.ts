@@ -392,7 +392,7 @@ describe('startsOfWalls(trial, sides), treatmentSpread(trial, sides)', () => {
     const made = madeTrial(wallsWithChanges([0, 0, 0], [0, 0, 0]));
     return {
       ...made,
-      walls: made.walls.map((wall) => ({
+      walls: made.walls.map(({ treatedOn: _, ...wall }) => ({
         ...wall,
         ...(days[wall.wall] === undefined ? {} : { treatedOn: days[wall.wall] as string }),
         ...(blocks[wall.wall] === undefined ? {} : { block: blocks[wall.wall] as string }),

@@ -207,7 +207,9 @@ describe('drying-through-seasons with other air beside the arms, and with treatm
     return { ...trial, walls, climate };
   };
 
-  it('25 points less humidity beside treated walls moves the answer adjusted for the weather, and the air is unlike', () => {
+  it('25 points less humidity beside treated walls moves the answer adjusted for the weather, and the air is unlike', {
+    timeout: 60_000,
+  }, () => {
     const [alike, unlike] = [0, 25].map((points) => adjustedOf(withAir(points), 'weather-adjusted'));
     expect(Math.abs(unlike!.estimate - alike!.estimate)).toBeGreaterThan(0.1);
     expect([alike!.facts.airOfArms?.airUnlike, unlike!.facts.airOfArms?.airUnlike]).toEqual([false, true]);
@@ -244,7 +246,14 @@ describe('drying-through-seasons with other air beside the arms, and with treatm
 
 describe('the weaknesses of drying', () => {
   it('not-steady-before: walls that drift before the treatment have it, walls at rest have not', () => {
-    expect(codes(opinion)).toContain('not-steady-before');
+    // A season's drift, which untreated walls share, is told and held against nobody.
+    const seasonal = opinion.threats.find(({ code }) => code === 'not-steady-before');
+    expect(seasonal?.finding).toBe('not-found');
+    expect(seasonal?.measure?.interval?.upper).toBeLessThan(0);
+    const drifting = remade((moisture, date) =>
+      date < '2024-06-04' ? moisture - (Date.parse(date) / 86_400_000 - 19_878) * 0.04 : moisture,
+    );
+    expect(codes(formOpinion(early(drifting)))).toContain('not-steady-before');
     const flat = remade((moisture, date) =>
       date < '2024-06-04' ? moisture + (Date.parse(date) / 86_400_000 - 19_850) * 0.0107 : moisture,
     );
@@ -267,8 +276,8 @@ describe('the weaknesses of drying', () => {
     });
     const weakness = quick.verdict.weaknesses.find(({ code }) => code === 'larger-than-ceiling');
     // Two faces at 1.5 mm for 21 days between the visits, in 1.2 m of 1700 kg/m³: 63 over 2040.
-    expect(weakness?.text).toContain('in at most 21 days, and two faces at 3.00 mm');
-    expect(weakness?.text).toContain('take off 3.09 % by mass');
+    expect(weakness?.text).toContain('where the air could take 3.00');
+    expect(weakness?.text).toContain('in 21 days, where 3.09 % by mass is the most');
     expect(weakness?.seriousness).toBe('serious');
   });
 });

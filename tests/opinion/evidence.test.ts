@@ -6,7 +6,6 @@ import {
   countThreats,
   evidenceFrom,
   type Seriousness,
-  searches,
   type WeighedThreat,
 } from '../../src/opinion/index.js';
 
@@ -43,6 +42,7 @@ describe('evidenceFrom', () => {
 
 describe('countThreats', () => {
   const air = (seriousness: Seriousness): WeighedThreat => ({ seriousness, restsOn: ['air'] });
+  const on = (seriousness: Seriousness, ...restsOn: readonly CoreItem[]): WeighedThreat => ({ seriousness, restsOn });
   const fragile = (seriousness: Seriousness): WeighedThreat => ({ seriousness, countsWith: 'fragility' });
 
   it.each<[string, WeighedThreat[], readonly [fatal: number, serious: number, minor: number]]>([
@@ -62,6 +62,57 @@ describe('countThreats', () => {
       ],
       [0, 2, 0],
     ],
+    [
+      'a bridge and what stands clear of it',
+      [on('serious', 'air', 'walls'), on('serious', 'walls', 'readers'), on('serious', 'readers', 'instrument')],
+      [0, 2, 0],
+    ],
+    [
+      'one of a ring of three',
+      [on('serious', 'air', 'walls'), on('serious', 'walls', 'readers'), on('serious', 'readers', 'air')],
+      [0, 1, 0],
+    ],
+    [
+      'two of a ring of four',
+      [
+        on('serious', 'air', 'walls'),
+        on('serious', 'walls', 'readers'),
+        on('serious', 'readers', 'interests'),
+        on('serious', 'interests', 'air'),
+      ],
+      [0, 2, 0],
+    ],
+    [
+      'three by themselves instead of one on all three items',
+      [on('minor', 'air', 'walls', 'readers'), on('minor', 'air'), on('minor', 'walls'), on('minor', 'readers')],
+      [0, 0, 3],
+    ],
+    [
+      'a serious bridge before two minor ones',
+      [on('minor', 'air'), on('serious', 'air', 'walls'), on('minor', 'walls')],
+      [0, 1, 0],
+    ],
+    [
+      'that serious bridge which leaves more minor ones',
+      [
+        on('serious', 'air', 'walls'),
+        on('serious', 'walls', 'readers'),
+        on('minor', 'readers'),
+        on('minor', 'readers', 'instrument'),
+        on('minor', 'instrument'),
+      ],
+      [0, 1, 2],
+    ],
+    [
+      'a fatal bridge before all that rest on either end',
+      [on('serious', 'air'), on('fatal', 'air', 'walls'), on('serious', 'walls'), on('serious', 'readers')],
+      [1, 1, 0],
+    ],
+    [
+      'one of fragility and readers beside neither',
+      [{ ...on('serious', 'readers'), countsWith: 'fragility' }, fragile('serious'), on('serious', 'readers')],
+      [0, 2, 0],
+    ],
     ['fragility once', [fragile('minor'), fragile('serious'), fragile('minor')], [0, 1, 0]],
     ['fragility beside an item', [fragile('minor'), air('minor')], [0, 0, 2]],
     ['those of no item each', of('serious', 'serious', 'minor'), [0, 2, 1]],
@@ -73,23 +124,40 @@ describe('countThreats', () => {
 
 describe('the laws of the rule', () => {
   const items = Object.keys(coreItems) as CoreItem[];
-  // What the searches rest on: a threat between two items could take the place of two others, and no search has such.
-  const grounds = searches.map(({ restsOn = [], countsWith }) => ({
-    restsOn,
-    ...(countsWith === undefined ? {} : { countsWith }),
-  }));
-  const threat = fc
-    .record(
-      {
-        ground: fc.constantFrom(...grounds),
-        seriousness: fc.constantFrom<Seriousness>('minor', 'minor', 'serious', 'fatal'),
-        evidenceAtBest: fc.constantFrom('fair' as const, 'shaky' as const),
-      },
-      { requiredKeys: ['ground'] },
-    )
-    .map(({ ground, ...weight }) => ({ ...ground, ...weight }));
+  // Any items, not those alone on which searches rest now.
+  const threat = fc.record(
+    {
+      restsOn: fc.subarray(items, { maxLength: 3 }),
+      countsWith: fc.constant('fragility' as const),
+      seriousness: fc.constantFrom<Seriousness>('minor', 'minor', 'serious', 'fatal'),
+      evidenceAtBest: fc.constantFrom('fair' as const, 'shaky' as const),
+    },
+    { requiredKeys: ['restsOn'] },
+  );
   const light = threat.filter(({ seriousness }) => seriousness !== 'fatal');
   const runs = { numRuns: 3_000 };
+
+  it('counts the most that rest on nothing in common, found by trying every selection', () => {
+    fc.assert(
+      fc.property(fc.array(threat, { maxLength: 9 }), (threats) => {
+        expect(countThreats(threats)).toEqual(mostApart(threats));
+      }),
+      runs,
+    );
+  });
+
+  it('counts alike in whatever order', () => {
+    const shuffled = fc
+      .array(threat, { maxLength: 9 })
+      .chain((threats) => fc.tuple(fc.constant(threats), fc.shuffledSubarray(threats, { minLength: threats.length })));
+    fc.assert(
+      fc.property(shuffled, ([threats, other]) => {
+        expect(countThreats(other)).toEqual(countThreats(threats));
+        expect(evidenceFrom(other)).toBe(evidenceFrom(threats));
+      }),
+      runs,
+    );
+  });
 
   it('one threat more never makes the evidence firmer', () => {
     fc.assert(
@@ -123,3 +191,18 @@ describe('the laws of the rule', () => {
     );
   });
 });
+
+/** By brute force: of all selections without a common statement, that with most fatal, then serious, then minor threats. */
+function mostApart(threats: readonly WeighedThreat[]) {
+  let best = { fatal: 0, serious: 0, minor: 0 };
+  for (let selection = 0; selection < 2 ** threats.length; selection++) {
+    const chosen = threats.filter((_, at) => Math.floor(selection / 2 ** at) % 2 === 1);
+    const groups = chosen.flatMap(({ restsOn = [], countsWith }) => [...restsOn, ...(countsWith ? [countsWith] : [])]);
+    if (new Set<string>(groups).size < groups.length) continue;
+    const number = (one: Seriousness) => chosen.filter(({ seriousness }) => seriousness === one).length;
+    const count = { fatal: number('fatal'), serious: number('serious'), minor: number('minor') };
+    const difference = count.fatal - best.fatal || count.serious - best.serious || count.minor - best.minor;
+    if (difference > 0) best = count;
+  }
+  return best;
+}

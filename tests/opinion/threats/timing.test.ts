@@ -1,4 +1,6 @@
+import { airAndWaterRows } from './rows/air-and-water.js';
 import { testRows } from './rows/row.js';
 import { timingRows } from './rows/timing.js';
+import { treatmentDayRows } from './rows/treatment-days.js';
 
-testRows(timingRows);
+testRows([...timingRows, ...treatmentDayRows, ...airAndWaterRows]);

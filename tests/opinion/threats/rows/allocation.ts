@@ -1,3 +1,4 @@
+import type { Allocation, Trial } from '../../../../src/index.js';
 import { confoundingOfDifference, pooledSpread, standardDeviation } from '../../../../src/statistics/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../../helpers/made-trial.js';
 import { stepped, trialOfTwo } from '../../../helpers/trial-of-two.js';
@@ -25,8 +26,21 @@ import {
 } from './trials.js';
 
 const treatedOnly = madeTrial(walls.filter(({ arm }) => arm === 'treated'));
+/** The plan says what was allocated. */
+const unitOf = (unit: NonNullable<Allocation['unit']>, trial: Trial) =>
+  planned({ allocation: { ...byLot, unit } }, trial);
+const blockByArm = madeTrial(walls.map((wall) => ({ ...wall, block: wall.arm })));
 const untreatedOnly = madeTrial(walls.filter(({ arm }) => arm !== 'treated'));
 const oneAndOne = madeTrial(walls.filter(({ wall }) => wall === 'T1' || wall === 'U1'));
+/** Walls at sites of so many, each site of one arm; or with a name of another kind. */
+const grouped = (size: number, what: 'site' | 'block') =>
+  walling((wall) => ({ ...wall, [what]: `${wall.arm} ${Math.floor((numberOf(wall.wall) - 1) / size)}` }));
+/** Each wall a neighbour of the next one of its arm. */
+const inRows = (trial = sound) =>
+  walling(
+    (wall) => (numberOf(wall.wall) < 6 ? { ...wall, neighbours: [`${wall.wall[0]}${numberOf(wall.wall) + 1}`] } : wall),
+    trial,
+  );
 const twoAndTwo = madeTrial(walls.filter(({ wall }) => numberOf(wall) < 3));
 const inPairs = madeTrial(walls.map((wall) => ({ ...wall, block: `P${numberOf(wall.wall)}` })));
 const nothingBefore = madeTrial(
@@ -142,13 +156,16 @@ export const allocationRows: readonly Row[] = [
   ...rowsOf(
     'one-wall-an-arm',
     ['fatal', 'one against one, read once before and after', oneAndOne],
+    ['fatal', 'each arm is one block', blockByArm],
     ['serious', 'one in a block against two, on which an interval can be put', oneAgainstFour],
     ['serious', 'one against one, read as a series', trialOfTwo(stepped(-4)), { atBest: 'shaky' }],
     ['no entry', 'two against two', twoAndTwo],
   ),
   ...rowsOf(
     'arms-confounded-with-blocks',
-    ['fatal', 'each arm is a block', madeTrial(walls.map((wall) => ({ ...wall, block: wall.arm })))],
+    ['fatal', 'each arm is a block, and walls are the units by plan', unitOf('wall', blockByArm)],
+    ['not found', 'blocks of both arms, and walls are the units by plan', unitOf('wall', inPairs)],
+    ['no entry', 'each arm is a block, which is then the unit', blockByArm],
     ['not found', 'walls in pairs', inPairs],
     ['no entry', 'no blocks', sound],
   ),
@@ -280,6 +297,57 @@ export const allocationRows: readonly Row[] = [
       planned({ compare: { treated: ['treated'], untreated: ['sham'] } }, threeArms),
     ],
     ['no entry', 'one treatment', sound],
+  ),
+  ...rowsOf(
+    'walls-of-one-house',
+    ['minor', 'houses of three walls, each of one arm', grouped(3, 'site'), { value: 4 }],
+    ['minor', 'blocks of three walls, each of one arm', grouped(3, 'block'), { value: 4 }],
+    [
+      'not found',
+      'houses of three walls, which the plan names as units',
+      unitOf('site', grouped(3, 'site')),
+      { value: 4 },
+    ],
+    ['not found', 'a house for each wall', grouped(1, 'site')],
+    ['not found', 'all under one roof', sound],
+    ['no entry', 'strips of one wall', inRows()],
+    [
+      'no entry',
+      'nothing was read',
+      madeTrial(
+        lost(
+          lost(
+            walls,
+            walls.map(({ wall }) => wall),
+          ),
+          walls.map(({ wall }) => wall),
+          'before',
+        ),
+      ),
+    ],
+  ),
+  ...rowsOf(
+    'strips-of-one-wall',
+    [
+      'serious',
+      'two walls of an arm are neighbours',
+      walling((wall) => (wall.wall === 'T1' ? { ...wall, neighbours: ['T2'] } : wall)),
+      { value: 11 },
+    ],
+    ['serious', 'six strips of each arm in a row', inRows(), { value: 2 }],
+    [
+      'no entry',
+      'neighbours of the other arm',
+      walling((wall) => (wall.wall === 'T1' ? { ...wall, neighbours: ['U1'] } : wall)),
+    ],
+    ['no entry', 'neighbours in another block', inRows(inPairs)],
+    [
+      'no entry',
+      'neighbours at other sites',
+      inRows(walling((wall) => ({ ...wall, site: `house ${numberOf(wall.wall)}` }))),
+    ],
+    ['no entry', 'the plan names walls as units', unitOf('wall', inRows())],
+    ['no entry', 'no neighbours', sound],
   ),
   ...rowsOf(
     'too-few-walls',

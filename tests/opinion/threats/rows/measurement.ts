@@ -63,6 +63,13 @@ const guessed = (right: number): Trial => ({
   }),
 });
 
+/** Somebody else calls every wall treated when all is read: a second test, which finds nothing. */
+const guessedLateToo = (right: number): Trial => {
+  const trial = guessed(right);
+  const late = trial.beliefs.map((one) => ({ ...one, person: 'R2', date: '2025-12-01', believedArm: 'treated' }));
+  return { ...trial, beliefs: [...trial.beliefs, ...late] };
+};
+
 // By how much the knowing reader differs from the blind one at each wall.
 const [ownT, ownU] = [
   [0.12, -0.2, 0.31, -0.05, 0.22, -0.3],
@@ -168,6 +175,32 @@ const checkOn = (...dates: readonly string[]): Trial => {
     checks: (trial.checks ?? []).slice(0, 1).flatMap((one) => dates.map((date) => ({ ...one, date }))),
   };
 };
+const { checks: _, ...byMeterUnchecked } = byMeter();
+/** Values of two blocks before, and of the same after, from 80 on; a block without a number is not read. */
+const drifted = ([first = 0, second = 0, firstAfter_ = 0, secondAfter = 0]: readonly number[]): Trial => {
+  const [one] = byMeter().checks ?? [];
+  if (one === undefined) throw new Error('the meter was checked');
+  const on = (date: string, block: string, above: number) =>
+    Number.isNaN(above) ? [] : [{ ...one, date, block, value: measured(80 + above) }];
+  return {
+    ...byMeterUnchecked,
+    checks: [
+      ...on('2024-04-10', 'wet', first),
+      ...on('2024-04-10', 'dry', second),
+      ...on('2025-04-10', 'wet', firstAfter_),
+      ...on('2025-04-10', 'dry', secondAfter),
+    ],
+  };
+};
+const conditionedAt = (humidity_pct: number | undefined, humidTemperature_c?: number): Trial => {
+  const batch = {
+    ...full,
+    ...(humidity_pct === undefined ? {} : { humidity_pct }),
+    ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
+  };
+  const trial = cored([batch, batch]);
+  return { ...trial, cores: trial.cores.map((core) => ({ ...core, humid_g: 101 })) };
+};
 const unblindedOn = (...days: readonly (readonly [string, string?])[]) =>
   withEvents(days.map(([date, wall]) => (wall === undefined ? [date, 'unblinded'] : [date, 'unblinded', wall])));
 
@@ -252,10 +285,22 @@ export const measurementRows: readonly Row[] = [
   ),
   ...rowsOf(
     'arms-guessed',
-    // By the binomial: 299, 79 and 13 of 4096.
-    ['not found', '9 of 12 right', guessed(9), { value: 0.75, pValue: 299 / 4096, within: 'alarm' }],
-    ['minor', '10 of 12 right', guessed(10), { value: 10 / 12, pValue: 79 / 4096, beyond: 'alarm' }],
-    ['serious', '11 of 12 right', guessed(11), { value: 11 / 12, pValue: 13 / 4096, beyond: 'plainAlarm' }],
+    // Of 924 allocations of six walls in twelve 84, 28 and 7 have as many right or more: six of the 9, 8 and 7 that are called treated.
+    ['not found', '9 of 12 right', guessed(9), { value: 0.75, pValue: 84 / 924, within: 'alarm' }],
+    ['minor', '10 of 12 right', guessed(10), { value: 10 / 12, pValue: 28 / 924, beyond: 'alarm' }],
+    ['serious', '11 of 12 right', guessed(11), { value: 11 / 12, pValue: 7 / 924, beyond: 'plainAlarm' }],
+    [
+      'not found',
+      '10 of 12 right, and somebody else guessed late',
+      guessedLateToo(10),
+      { pValue: (2 * 28) / 924, within: 'alarm' },
+    ],
+    [
+      'minor',
+      '11 of 12 right, and somebody else guessed late',
+      guessedLateToo(11),
+      { pValue: (2 * 7) / 924, within: 'plainAlarm' },
+    ],
     ['not found', 'all wrong', guessed(0), { value: 0, pValue: 1 }],
     ['open', 'nobody was asked', sound],
   ),
@@ -349,6 +394,19 @@ export const measurementRows: readonly Row[] = [
     'not-dried-to-constant-mass',
     ['not found', 'a last change of 0.1 %', changes({ lastChange_pct: 0.1 }, { lastChange_pct: 0.02 })],
     ['minor', 'a last change of 0.11 %', changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.11 }), { value: 0.11 }],
+    // Half the margin of 2 points.
+    [
+      'minor',
+      'a last change of 0.99 %',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.99 }),
+      { value: 0.99, within: 'dampMargins' },
+    ],
+    [
+      'serious',
+      'a last change of 1 %',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 1 }),
+      { value: 1, beyond: 'dampMargins' },
+    ],
     [
       'minor',
       'a stricter rule of its own missed',
@@ -376,6 +434,35 @@ export const measurementRows: readonly Row[] = [
     ['silent', 'checked after alone', checkOn('2025-05-31')],
     ['silent', 'checked the day after the after window', checkOn('2024-03-01', '2025-06-01')],
     ['no entry', 'weighed', sound],
+  ),
+  ...rowsOf(
+    'checks-drift',
+    // Two blocks read once in either window: half a sum of two shifts, whose spread leaves one degree of freedom.
+    ['not found', 'by nothing', drifted([0, 0.25, 0, 0.25]), { value: 0 }],
+    ['not found', 'by 0.125 one way and the other', drifted([0, 0, 0.125, -0.125]), { value: 0 }],
+    ['minor', 'by 1.875 on each of two blocks', drifted([0, 0.25, 1.875, 2.125]), { value: 1.875 }],
+    ['serious', 'by the margin of 2', drifted([0, 0.25, 2, 2.25]), { value: 2 }],
+    ['serious', 'down by it', drifted([2, 2.25, 0, 0.25]), { value: -2 }],
+    ['not found', 'by 2 and 0, which may be scatter', drifted([0, 0, 2, 0]), { value: 1 }],
+    [
+      'not found',
+      'by 4, on one block read once in either window',
+      drifted([0, Number.NaN, 4, Number.NaN]),
+      { value: 4 },
+    ],
+    ['no entry', 'no checks', byMeterUnchecked],
+    ['no entry', 'weighed', sound],
+  ),
+  ...rowsOf(
+    'conditioned-near-salt',
+    // Common salt dissolves at 75.36 % of humidity at 20 °C.
+    ['not found', 'at 74.3 %', conditionedAt(74.3), { within: 'nearSalt_pp' }],
+    ['minor', 'at 74.4 %', conditionedAt(74.4), { beyond: 'nearSalt_pp' }],
+    ['minor', 'at 76.3 %', conditionedAt(76.3), { beyond: 'nearSalt_pp' }],
+    ['not found', 'at 76.4 %', conditionedAt(76.4), { within: 'nearSalt_pp' }],
+    ['no entry', 'no core was weighed humid', cored([{ ...full, humidity_pct: 75 }, full])],
+    ['no entry', 'the humidity is not on record', conditionedAt(undefined)],
+    ['no entry', 'at a temperature for which it is not known', conditionedAt(75, 150)],
   ),
   ...rowsOf(
     'impedance-low',

@@ -81,6 +81,8 @@ const choices = (kept: number, of: number): NonNullable<Row['change']> => {
   };
 };
 
+/** Without T2 or U2 the interval of so few holds zero. */
+const threeAgainstThree = madeTrial(wallsWithChanges([-4, -4.9, -5.8], [-0.9, 0, 0.9]));
 const [barely, barelyMore] = [endingAt(-0.01), endingAt(-2.01)];
 
 export const resultRows: readonly Row[] = [
@@ -123,7 +125,8 @@ export const resultRows: readonly Row[] = [
   ),
   ...rowsOf(
     'turns-without-one',
-    ['serious', 'an interval that just excludes zero', barely.trial, { value: barely.share }],
+    ['serious', 'three against three, worthwhile, and undecided without one', threeAgainstThree, { value: 2 / 6 }],
+    ['minor', 'an interval that just excludes zero, one step from undecided', barely.trial, { value: barely.share }],
     ['minor', 'an interval just beyond the margin', barelyMore.trial, { value: barelyMore.share }],
     ['not found', 'an interval far beyond it', sound, { value: 0 }],
     ['no entry', 'no interval', oneAndOne],

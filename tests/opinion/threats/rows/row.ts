@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  type CoreItem,
   type Direction,
   type Evidence,
   type Grounds,
@@ -24,6 +25,8 @@ interface Further {
   readonly pValue?: number;
   readonly direction?: Direction;
   readonly atBest?: Evidence;
+  /** Where the silence is one of other items than the search’s own. */
+  readonly restsOn?: readonly CoreItem[];
   /** The limit that this trial has just passed. */
   readonly beyond?: LimitName;
   /** The limit that it has just not passed. */
@@ -50,7 +53,7 @@ export function rowsOf(
 
 const known = new Map<Trial, Grounds>();
 
-export function groundsOf(trial: Trial): Grounds {
+function groundsOf(trial: Trial): Grounds {
   const { facts, numbers } = known.get(trial) ?? verdictOfTrial(trial, 1);
   known.set(trial, { facts, numbers });
   return { facts, numbers };
@@ -77,6 +80,7 @@ export function testRows(rows: readonly Row[]): void {
       if (row.value !== undefined) expect(threat?.measure?.value).toBeCloseTo(row.value, 9);
       if (row.pValue !== undefined) expect(threat?.measure?.pValue).toBeCloseTo(row.pValue, 9);
       if (row.direction !== undefined) expect(threat?.direction).toBe(row.direction);
+      if (row.restsOn !== undefined) expect(threat?.restsOn).toEqual(row.restsOn);
       if (threat !== undefined) expect(threat.evidenceAtBest).toBe(row.atBest);
     });
   });

@@ -105,6 +105,9 @@ const times = days.map((_, at) => 10 * at);
 const rest = (wall: string, at: number) => 0.1 * Math.sin(2.4 * at + 3 * numberOf(wall) + (isTreated(wall) ? 1 : 0));
 const trending = (perDay: number, trial = sound) =>
   visited(days, (wall, day) => perDay * 10 * days.indexOf(day) + rest(wall, days.indexOf(day)), trial);
+const restCurves = walls.map(({ wall }) => ({ times_d: times, moisture: times.map((_, at) => 8 + rest(wall, at)) }));
+/** By so many points from the first visit to the last, by the line through the readings. */
+const movedBefore = (points: number) => trending(points / 70 - steadyBefore(restCurves).trendPer30Days.estimate / 30);
 /** The later half of the visits scatters so many times as far. */
 const scattered = (times: number) =>
   visited(days, (wall, day) => rest(wall, days.indexOf(day)) * (days.indexOf(day) < 4 ? 1 : times));
@@ -255,14 +258,27 @@ export const timingRows: readonly Row[] = [
   ...rowsOf(
     'not-steady-before',
     ['not found', 'eight visits at rest', trending(0)],
-    ['minor', 'drying already', trending(-0.02)],
-    ['minor', 'still getting wetter', trending(0.02)],
+    // Seventy days from the first visit to the last, and a margin of 2 points.
+    [
+      'not found',
+      'a fall of 1.99 points, which a season may bring',
+      movedBefore(-1.99),
+      { value: (-1.99 * 30) / 70, within: 'steadyMargins' },
+    ],
+    ['minor', 'a fall of 2.01 points', movedBefore(-2.01), { value: (-2.01 * 30) / 70, beyond: 'steadyMargins' }],
+    ['not found', 'a rise of 1.99 points', movedBefore(1.99), { within: 'steadyMargins' }],
+    ['minor', 'a rise of 2.01 points', movedBefore(2.01), { beyond: 'steadyMargins' }],
+    [
+      'minor',
+      'a fall, and the plan states no margin',
+      planned({}, { ...trending(-0.02), protocol: unplanned('margin').protocol }),
+    ],
     [
       'serious',
       'drying already, and one untreated wall to compare with',
       trending(-0.02, madeTrial(walls.slice(0, 7))),
     ],
-    ['minor', 'and two of them', trending(-0.02, madeTrial(walls.slice(0, 8)))],
+    ['not found', 'and two of them', trending(-0.02, madeTrial(walls.slice(0, 8)))],
     ['not found', 'scatter that grew, p just above 0.01', scatterAt(0.0101), { within: 'scatterChanged' }],
     ['minor', 'scatter that grew, p just below 0.01', scatterAt(0.0099), { beyond: 'scatterChanged' }],
     ['open', 'one visit', sound],
