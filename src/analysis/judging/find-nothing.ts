@@ -158,7 +158,7 @@ export function baselineDifference({ protocol }: Trial, design: ComparisonDesign
 export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
   const [id, label] = ['carry-over', 'Carry-over to untreated neighbours'];
   if (trial.walls.every(({ neighbours }) => neighbours === undefined))
-    return refuse(id, label, 'walls.csv does not say which walls are neighbours');
+    return refuse(id, label, 'the folder (`walls.csv`) does not say which walls are neighbours');
   const treated = new Set(design.walls.flatMap((unit) => (unit.side === 'treated' ? namesOfWalls(unit) : [])));
   const touches = new Map<string, boolean>();
   for (const { wall, neighbours = [] } of trial.walls) {

@@ -1,8 +1,10 @@
 import { countThreats } from '../evidence.js';
+import type { TurningPoints } from '../judging/turning-points.js';
 import type { Opinion, Seriousness } from '../opinion.js';
 import { type CoreItem, coreItems } from '../threats/core-list.js';
 import { isWeighed, type Threat, type ThreatDomain, threatDomains } from '../threats/threat.js';
-import { countInWords } from '../words/quantity.js';
+import { turnInWords } from '../threats/turn-in-words.js';
+import { countInWords, differenceInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
 
 const domainNames: Readonly<Record<ThreatDomain, string>> = {
@@ -26,23 +28,36 @@ const meanings: Readonly<Record<Seriousness, string>> = {
 };
 
 /** Everything that was looked for, by domain; what was found, with what would have avoided it; and what the folder must state. */
-export function threatsSection({ threats }: Opinion): Section {
+export function threatsSection({ threats, protocol, judging }: Opinion): Section {
   const weighed = threats.filter(isWeighed);
   return {
     id: 'threats',
     heading: 'Threats to validity',
     blocks: [
       paragraph(introduction(threats)),
+      ...turning(judging?.turning, protocol.outcome.unit),
       ...threatDomains.flatMap((domain) =>
         table(
           domain,
           threats.filter((threat) => threat.domain === domain),
+          protocol.outcome.unit,
         ),
       ),
       ...remedies(weighed),
       ...coreList(threats),
     ],
   };
+}
+
+/** What any bias of the difference would have to be, said once. */
+function turning(points: TurningPoints | undefined, unit: string): readonly Block[] {
+  if (points === undefined) return [];
+  return [
+    paragraph(
+      strong('What would change the verdict.'),
+      ` ${turnInWords({ turning: points, direction: 'either way', unit })}`,
+    ),
+  ];
 }
 
 function introduction(threats: readonly Threat[]): string {
@@ -57,7 +72,16 @@ function introduction(threats: readonly Threat[]): string {
   return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below.`;
 }
 
-function table(domain: ThreatDomain, threats: readonly Threat[]): readonly Block[] {
+/** In full where it counts or is not a bias; else by its size alone, for the sentence stands above. */
+function tippingText(threat: Threat, unit: string): string {
+  if (isWeighed(threat) || threat.tippingIs === 'its-own') return threat.tipping;
+  const { tippingPoint } = threat;
+  return tippingPoint === undefined
+    ? 'no bias of that direction'
+    : `a bias of ${differenceInWords(tippingPoint, unit)}`;
+}
+
+function table(domain: ThreatDomain, threats: readonly Threat[], unit: string): readonly Block[] {
   if (threats.length === 0) return [];
   const rank = (threat: Threat) =>
     isWeighed(threat)
@@ -83,7 +107,7 @@ function table(domain: ThreatDomain, threats: readonly Threat[]): readonly Block
           ],
           [quoted(threat.needs === undefined ? threat.text : `${threat.text} Needed: ${withoutMarks(threat.needs)}.`)],
           [threat.direction],
-          [threat.tipping],
+          [tippingText(threat, unit)],
         ]),
     },
   ];

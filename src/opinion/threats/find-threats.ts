@@ -157,6 +157,7 @@ function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
   const shift = tippingPoint(turning, direction);
   return {
     ...{ code, domain, name, lookedFor, finding: finding.kind, text, direction, restsOn, remedy },
+    tippingIs: finding.tipping === undefined ? 'bias' : 'its-own',
     tipping: finding.tipping ?? turnInWords({ turning, direction, unit: unitOf(grounds.facts) }),
     ...(finding.kind === 'could-not-be-looked-for' ? { needs: finding.needs } : {}),
     ...(measure === undefined ? {} : { measure }),
@@ -182,6 +183,7 @@ function noInterval({ facts: { primary } }: Grounds): Threat {
     finding: 'found',
     text: `No interval can be put on the difference: ${reason}.`,
     direction: 'either way',
+    tippingIs: 'bias',
     tipping: turnInWords({ turning: undefined, direction: 'either way', unit: '' }),
     seriousness: 'fatal',
     restsOn: [],

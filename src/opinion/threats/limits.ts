@@ -13,7 +13,7 @@ interface Limit {
  */
 export const limits = {
   alarm: {
-    value: 0.05,
+    value: 0.03,
     mark: 'our convention',
     says: 'a test that should find nothing counts as found below this p-value',
   },
@@ -169,7 +169,7 @@ export const limits = {
     says: 'independent visits that the shorter window is worth, below which it says next to nothing',
   },
   choicesKept: {
-    value: 0.8,
+    value: 0.75,
     mark: 'our convention',
     says: 'share of the defensible analyses that must keep the verdict',
   },

@@ -86,6 +86,8 @@ export interface Threat {
   readonly direction: Direction;
   /** What it would have to be to change the verdict, in words. */
   readonly tipping: string;
+  /** Whether that is a bias of the difference, as for most, or something of its own. */
+  readonly tippingIs: 'bias' | 'its-own';
   /** The smallest bias in that direction that changes the verdict, in the outcome’s unit; absent where none does. */
   readonly tippingPoint?: number;
   /** Absent where it weighs nothing. */

@@ -56,7 +56,7 @@ export const faultsOfAllocation: readonly Fault[] = [
     },
   },
   {
-    ...{ name: 'house-by-arm', domain, codes: ['arms-confounded-with-blocks'], in: walls() },
+    ...{ name: 'house-by-arm', domain, codes: ['one-wall-an-arm', 'walls-of-one-house'], in: walls() },
     planted: 'all treated walls in one house, which dries by 2, all untreated in another',
     changes: ['walls.site', 'climate', masses],
     plant: (trial) =>
@@ -66,7 +66,7 @@ export const faultsOfAllocation: readonly Fault[] = [
       ),
   },
   {
-    ...{ name: 'houses-by-arm', domain, codes: ['arms-confounded-with-blocks', 'too-few-walls'], in: walls() },
+    ...{ name: 'houses-by-arm', domain, codes: ['walls-of-one-house', 'too-few-walls'], in: walls() },
     planted: 'two houses treated, two not, four walls each; houses change with a standard deviation of 1.5',
     changes: ['walls.site', 'climate', masses],
     plant: (trial, { normal }) => {
@@ -84,7 +84,7 @@ export const faultsOfAllocation: readonly Fault[] = [
     },
   },
   {
-    ...{ name: 'blocks-by-arm', domain, codes: ['arms-confounded-with-blocks'], in: walls() },
+    ...{ name: 'blocks-by-arm', domain, codes: ['one-wall-an-arm', 'walls-of-one-house'], in: walls() },
     planted: 'two blocks, of one arm each',
     changes: ['walls.block', 'protocol.allocation.method'],
     plant: (trial) =>

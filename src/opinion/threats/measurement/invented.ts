@@ -1,8 +1,10 @@
+import type { LastDigits } from '../../../analysis/index.js';
 import { formatPValue } from '../../../charts/format-number.js';
 import type { RowOrigin } from '../../../trial/index.js';
 import { countInWords, numberInWords } from '../../words/quantity.js';
+import type { Facts } from '../facts.js';
 import { limits } from '../limits.js';
-import { found, notFound, type Search } from '../threat.js';
+import { type Finding, found, notFound, type Search } from '../threat.js';
 
 /**
  * Numbers that nobody measured. Each is named with its probability, and nothing is said of anybody’s intent: a sheet that was filled
@@ -57,8 +59,10 @@ export const lastDigitsUneven: Search = {
   lookedFor: 'the last digits of masses and readings come about equally often, and alike in both arms',
   direction: 'either way',
   remedy: 'Take numbers from the instrument’s own record, and read scales to the step that they have.',
-  look: ({ numbers: { digits } }) => {
+  look: ({ facts, numbers: { digits } }) => {
     if (digits.tested.length === 0) return undefined;
+    const rounded = roundedMasses(facts, digits);
+    if (rounded !== undefined) return rounded;
     const measure = {
       value: digits.tested.reduce((sum, { numbers }) => sum + numbers, 0),
       unit: 'numbers',
@@ -75,6 +79,21 @@ export const lastDigitsUneven: Search = {
         });
   },
 };
+
+/** A balance that shows finer steps than were written down: somebody rounded. */
+function roundedMasses({ trial }: Facts, { tested }: LastDigits): Finding | undefined {
+  const resolution_g = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.resolution_g;
+  const masses = tested.find(({ of }) => of === 'masses');
+  if (resolution_g === undefined || masses === undefined || masses.step < coarser * resolution_g) return undefined;
+  return found(
+    'minor',
+    `All ${masses.numbers} masses are multiples of ${masses.step} g, where the plan states that the balance shows ${resolution_g} g: they were rounded before they were written down.`,
+    { measure: { value: masses.step, unit: 'g' } },
+  );
+}
+
+/** So many stated steps make a rounded one; below it is the same step, written otherwise. */
+const coarser = 1.5;
 
 export const spreadSmall: Search = {
   code: 'spread-too-small',

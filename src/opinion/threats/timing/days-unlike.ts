@@ -1,4 +1,4 @@
-import { numberInWords } from '../../words/quantity.js';
+import { countInWords } from '../../words/quantity.js';
 import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 
@@ -19,7 +19,11 @@ export const daysUnlike: Search = {
     );
     if (worst === undefined) return undefined;
     const apart = Math.abs(worst.meanDifference_days);
-    const text = `In the ${worst.window} window the treated walls were read ${numberInWords(apart, 0)} days ${worst.meanDifference_days < 0 ? 'before' : 'after'} the untreated on average; ${worst.sharedDays} of ${worst.days} visit days are common to both arms.`;
+    const when =
+      apart < 0.5
+        ? 'on the same days as the untreated'
+        : `${countInWords(Math.round(apart), 'day')} ${worst.meanDifference_days < 0 ? 'before' : 'after'} the untreated on average`;
+    const text = `In the ${worst.window} window the treated walls were read ${when}; ${worst.sharedDays} of ${worst.days} visit days are common to both arms.`;
     const measure = { value: worst.meanDifference_days, unit: 'days' };
     if (apart <= limits.daysApart_d.value) return notFound(text, { measure });
     return found(

@@ -91,7 +91,10 @@ export const treatmentSpread: Search = {
     const { spread } = facts.drying;
     if (spread === undefined || spread.walls < 2) return undefined;
     const { first, last, days, walls } = spread;
-    const text = `The ${countInWords(walls, 'treated wall')} were treated from ${first} to ${last}, ${countInWords(days, 'day')} apart.`;
+    const text =
+      days === 0
+        ? `All ${countInWords(walls, 'treated wall')} were treated on ${first}.`
+        : `The ${countInWords(walls, 'treated wall')} were treated from ${first} to ${last}, ${countInWords(days, 'day')} apart.`;
     const measure = { value: days, unit: 'days' };
     // With windows of their own, walls are read as long after their treatment as the others.
     const hasOwnWindows = comparedWalls(facts).every(
