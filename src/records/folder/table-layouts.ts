@@ -17,6 +17,7 @@ export const tableLayouts = {
       'block',
       'site',
       'material',
+      'exposure',
       'thickness_mm',
       'dry_density_kg_m3',
       'treated_on',

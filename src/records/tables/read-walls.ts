@@ -26,6 +26,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const block = cells.text(row, 'block');
     const site = cells.text(row, 'site');
     const material = cells.text(row, 'material');
+    const exposure = cells.text(row, 'exposure');
     const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
     const dryDensity_kg_m3 = numberCell(cells, row, 'dry_density_kg_m3', dryDensity);
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
@@ -45,6 +46,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       ...(block === undefined ? {} : { block }),
       ...(site === undefined ? {} : { site }),
       ...(material === undefined ? {} : { material }),
+      ...(exposure === undefined ? {} : { exposure }),
       ...(thickness_mm === undefined ? {} : { thickness_mm }),
       ...(dryDensity_kg_m3 === undefined ? {} : { dryDensity_kg_m3 }),
       ...(treatedOn === undefined ? {} : { treatedOn }),
