@@ -160,7 +160,7 @@ describe('the report on two walls', () => {
     expect(text).toContain('The treated wall’s change less the untreated wall’s');
     expect(text).not.toMatch(/The difference is an average|1 walls|1 stations|1 untreated walls|product limit/);
     // What could not be computed for the same reason is told together.
-    expect(text).toMatch(/Baseline-adjusted (ANCOVA); [^"]*Bootstrap, resampling walls/);
+    expect(text).toMatch(/Baseline-adjusted \(ANCOVA\); [^"]*Bootstrap, resampling walls/);
   });
 });
 

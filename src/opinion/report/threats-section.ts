@@ -37,7 +37,7 @@ export function threatsSection({ threats, protocol, judging }: Opinion): Section
       paragraph(introduction(threats)),
       ...turning(judging?.turning, protocol.outcome.unit),
       ...threatDomains.flatMap((domain) =>
-        table(
+        domainBlocks(
           domain,
           threats.filter((threat) => threat.domain === domain),
           protocol.outcome.unit,
@@ -72,45 +72,70 @@ function introduction(threats: readonly Threat[]): string {
   return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below.`;
 }
 
-/** In full where it counts or is not a bias; else by its size alone, for the sentence stands above. */
-function tippingText(threat: Threat, unit: string): string {
-  if (isWeighed(threat) || threat.tippingIs === 'its-own') return threat.tipping;
-  const { tippingPoint } = threat;
-  return tippingPoint === undefined
-    ? 'no bias of that direction'
-    : `a bias of ${differenceInWords(tippingPoint, unit)}`;
-}
-
-function table(domain: ThreatDomain, threats: readonly Threat[], unit: string): readonly Block[] {
+/** What counts, in a table with all that belongs to it; what does not, in a list. */
+function domainBlocks(domain: ThreatDomain, threats: readonly Threat[], unit: string): readonly Block[] {
   if (threats.length === 0) return [];
-  const rank = (threat: Threat) =>
-    isWeighed(threat)
-      ? ['fatal', 'serious', 'minor'].indexOf(threat.seriousness)
-      : 3 + (threat.finding === 'not-found' ? 0 : 1);
+  const weighed = threats.filter(isWeighed).toSorted((one, other) => gravity(one) - gravity(other));
+  const rest = (finding: Threat['finding']) => threats.filter((one) => !isWeighed(one) && one.finding === finding);
   return [
     { kind: 'subheading', text: domainNames[domain] },
+    ...(weighed.length === 0 ? [] : [weighedTable(domain, weighed)]),
+    ...list('Looked for and not found', rest('not-found'), unit),
+    ...list('Could not be looked for', rest('could-not-be-looked-for'), unit),
+  ];
+}
+
+function gravity({ seriousness }: Threat): number {
+  return ['fatal', 'serious', 'minor'].indexOf(seriousness ?? 'minor');
+}
+
+function weighedTable(domain: ThreatDomain, threats: readonly Threat[]): Block {
+  return {
+    kind: 'table',
+    caption: `${domainNames[domain]}: what counts, its direction of bias, and what would change the verdict`,
+    columns: [
+      { header: 'Threat' },
+      { header: 'Facts', look: 'prose' },
+      { header: 'Direction of bias' },
+      { header: 'To change the verdict', look: 'prose' },
+    ],
+    rows: threats.map((threat): Line[] => [
+      [strong(threat.name), ` (${findings[threat.finding]}, ${threat.seriousness})`],
+      [quoted(factsOf(threat))],
+      [threat.direction],
+      [threat.tipping],
+    ]),
+  };
+}
+
+function list(heading: string, threats: readonly Threat[], unit: string): readonly Block[] {
+  if (threats.length === 0) return [];
+  return [
+    paragraph(`${heading}:`),
     {
-      kind: 'table',
-      caption: `${domainNames[domain]}: what was found, its direction of bias, and what would change the verdict`,
-      columns: [
-        { header: 'Threat' },
-        { header: 'Facts', look: 'prose' },
-        { header: 'Direction of bias' },
-        { header: 'To change the verdict', look: 'prose' },
-      ],
-      rows: threats
-        .toSorted((one, other) => rank(one) - rank(other))
-        .map((threat): Line[] => [
-          [
-            strong(threat.name),
-            ` (${isWeighed(threat) ? `${findings[threat.finding]}, ${threat.seriousness}` : findings[threat.finding]})`,
-          ],
-          [quoted(threat.needs === undefined ? threat.text : `${threat.text} Needed: ${withoutMarks(threat.needs)}.`)],
-          [threat.direction],
-          [tippingText(threat, unit)],
-        ]),
+      kind: 'list',
+      items: threats.map(
+        (threat): Line => [
+          strong(`${threat.name}.`),
+          ' ',
+          quoted(factsOf(threat)),
+          ` (${threat.direction}; ${tippingText(threat, unit)})`,
+        ],
+      ),
     },
   ];
+}
+
+/** By its size alone where it is a bias, for the sentence stands above. */
+function tippingText({ tippingIs, tipping, tippingPoint }: Threat, unit: string): string {
+  if (tippingIs === 'its-own') return tipping.replace(/\.$/, '');
+  return tippingPoint === undefined
+    ? 'no bias of that direction would change the verdict'
+    : `a bias of ${differenceInWords(tippingPoint, unit)} would change the verdict`;
+}
+
+function factsOf({ text, needs }: Threat): string {
+  return needs === undefined ? text : `${text} Needed: ${withoutMarks(needs)}.`;
 }
 
 /** Names of files and keys are set in marks for the terminal and for Markdown; in a table they stand plain. */

@@ -184,8 +184,8 @@ export const allocationRows: readonly Row[] = [
   ),
   ...rowsOf(
     'before-values-unlike',
-    ['not found', 'by lot, p just above 0.05', lifted(liftAt(0.0501)), { pValue: 0.0501, within: 'alarm' }],
-    ['minor', 'by lot, p just below 0.05', lifted(liftAt(0.0499)), { pValue: 0.0499, beyond: 'alarm' }],
+    ['not found', 'by lot, p just above 0.03', lifted(liftAt(0.0301)), { pValue: 0.0301, within: 'alarm' }],
+    ['minor', 'by lot, p just below 0.03', lifted(liftAt(0.0299)), { pValue: 0.0299, beyond: 'alarm' }],
     ['minor', 'by lot, p just above 0.01', lifted(liftAt(0.0101)), { pValue: 0.0101, within: 'plainAlarm' }],
     ['serious', 'by lot, p just below 0.01', lifted(liftAt(0.0099)), { pValue: 0.0099, beyond: 'plainAlarm' }],
     [
@@ -279,8 +279,8 @@ export const allocationRows: readonly Row[] = [
       chosen(thick([200, 514, ...same(357).slice(2)], same(300))),
     ],
     ['serious', 'chosen, 1.21 times as thick on average', chosen(thick([200, 526, ...same(363).slice(2)], same(300)))],
-    ['not found', 'by lot, overlapping, p just above 0.05', thickAt(0.051), { within: 'alarm' }],
-    ['minor', 'by lot, overlapping, p just below 0.05', thickAt(0.049), { beyond: 'alarm' }],
+    ['not found', 'by lot, overlapping, p just above 0.03', thickAt(0.0306), { within: 'alarm' }],
+    ['minor', 'by lot, overlapping, p just below 0.03', thickAt(0.0294), { beyond: 'alarm' }],
     [
       'serious',
       'all treated walls a third as dense again',

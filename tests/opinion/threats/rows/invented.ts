@@ -69,7 +69,7 @@ export const inventedRows: readonly Row[] = [
     'last-digits-uneven',
     ['not found', 'cores of a sound trial', soundCores],
     // As a balance shows them that weighs in such steps: it has ten last digits of its own.
-    ['not found', 'masses in steps of 0.05 g', withFault('masses-rounded')],
+    ['minor', 'masses in steps of 0.05 g of a balance that shows 0.01 g', withFault('masses-rounded'), { value: 0.05 }],
     ['serious', 'last digits made up', withFault('digits-invented')],
     ['no entry', 'few numbers', sound],
     ...either('digits', soundCores),

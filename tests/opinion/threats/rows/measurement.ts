@@ -287,7 +287,13 @@ export const measurementRows: readonly Row[] = [
     'arms-guessed',
     // Of 924 allocations of six walls in twelve 84, 28 and 7 have as many right or more: six of the 9, 8 and 7 that are called treated.
     ['not found', '9 of 12 right', guessed(9), { value: 0.75, pValue: 84 / 924, within: 'alarm' }],
-    ['minor', '10 of 12 right', guessed(10), { value: 10 / 12, pValue: 28 / 924, beyond: 'alarm' }],
+    ['not found', '10 of 12 right', guessed(10), { value: 10 / 12, pValue: 28 / 924, within: 'alarm' }],
+    [
+      'minor',
+      '11 of 12 right, and somebody else guessed late',
+      guessedLateToo(11),
+      { pValue: 14 / 924, beyond: 'alarm' },
+    ],
     ['serious', '11 of 12 right', guessed(11), { value: 11 / 12, pValue: 7 / 924, beyond: 'plainAlarm' }],
     [
       'not found',
@@ -306,8 +312,8 @@ export const measurementRows: readonly Row[] = [
   ),
   ...rowsOf(
     'knowing-read-differently',
-    ['not found', 'p just above 0.05', knowingAt(0.0501), { pValue: 0.0501, within: 'alarm' }],
-    ['minor', 'p just below 0.05', knowingAt(0.0499), { pValue: 0.0499, beyond: 'alarm' }],
+    ['not found', 'p just above 0.03', knowingAt(0.0301), { pValue: 0.0301, within: 'alarm' }],
+    ['minor', 'p just below 0.03', knowingAt(0.0299), { pValue: 0.0299, beyond: 'alarm' }],
     ['minor', 'p just above 0.01', knowingAt(0.0101), { pValue: 0.0101, within: 'plainAlarm' }],
     ['serious', 'p just below 0.01', knowingAt(0.0099), { pValue: 0.0099, beyond: 'plainAlarm' }],
     ['serious', 'knowing readers saw treated walls drier', knowingBeside(-2), { direction: 'towards the claim' }],

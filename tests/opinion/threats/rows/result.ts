@@ -149,8 +149,8 @@ export const resultRows: readonly Row[] = [
   ...rowsOf(
     'turns-with-choices',
     ['not found', 'all of three', sound, { value: 1 }],
-    ['not found', 'four of five', sound, { value: 0.8, change: choices(4, 5), within: 'choicesKept' }],
-    ['minor', 'seven of nine', sound, { value: 7 / 9, change: choices(7, 9), beyond: 'choicesKept' }],
+    ['not found', 'three of four', sound, { value: 0.75, change: choices(3, 4), within: 'choicesKept' }],
+    ['minor', 'five of seven', sound, { value: 5 / 7, change: choices(5, 7), beyond: 'choicesKept' }],
     ['minor', 'none of one', sound, { value: 0, change: choices(0, 1) }],
     ['no entry', 'no interval', oneAndOne],
   ),

@@ -53,7 +53,7 @@ const [ownT, ownU] = [
   [-0.1, 0.25, -0.22, 0.08, -0.31, 0.2],
 ];
 const own = (wall: string, list: readonly number[]) => list[numberOf(wall) - 1] ?? 0;
-const p = { within: 0.0501, beyond: 0.0499, plainWithin: 0.0101, plainBeyond: 0.0099 };
+const p = { within: 0.0301, beyond: 0.0299, plainWithin: 0.0101, plainBeyond: 0.0099 };
 
 const drifted = (lift: number) =>
   visited(['2024-03-20', '2024-04-20'], (wall, day) => {
@@ -286,8 +286,8 @@ export const timingRows: readonly Row[] = [
   ),
   ...rowsOf(
     'placebo-dates',
-    ['not found', 'p just above 0.05', driftAt(p.within), { pValue: p.within, within: 'alarm' }],
-    ['minor', 'p just below 0.05', driftAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['not found', 'p just above 0.03', driftAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.03', driftAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
     ['minor', 'p just above 0.01', driftAt(p.plainWithin), { pValue: p.plainWithin, within: 'plainAlarm' }],
     ['serious', 'p just below 0.01', driftAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
     ['serious', 'treated walls were falling', drifted(-1), { direction: 'towards the claim' }],
@@ -303,8 +303,8 @@ export const timingRows: readonly Row[] = [
   ),
   ...rowsOf(
     'out-of-reach',
-    ['not found', 'p just above 0.05', highAt(p.within), { pValue: p.within, within: 'alarm' }],
-    ['minor', 'p just below 0.05', highAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['not found', 'p just above 0.03', highAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.03', highAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
     ['serious', 'p just below 0.01', highAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
     ['serious', 'treated walls fell up there too', high(-1), { direction: 'towards the claim' }],
     ['serious', 'treated walls rose up there', high(1), { direction: 'away from the claim' }],
@@ -318,8 +318,8 @@ export const timingRows: readonly Row[] = [
   ),
   ...rowsOf(
     'sham-against-control',
-    ['not found', 'p just above 0.05', shamAt(p.within), { pValue: p.within, within: 'alarm' }],
-    ['minor', 'p just below 0.05', shamAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['not found', 'p just above 0.03', shamAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.03', shamAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
     ['serious', 'p just below 0.01', shamAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
     ['serious', 'a sham that dries hides part of the effect', shammed(-5), { direction: 'away from the claim' }],
     ['serious', 'a sham that wets makes one', shammed(5), { direction: 'towards the claim' }],
@@ -341,8 +341,8 @@ export const timingRows: readonly Row[] = [
   ),
   ...rowsOf(
     'untreated-outside',
-    ['not found', 'p just above 0.05', innerAt(p.within), { pValue: p.within, within: 'alarm' }],
-    ['minor', 'p just below 0.05', innerAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['not found', 'p just above 0.03', innerAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.03', innerAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
     ['serious', 'p just below 0.01', innerAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
     ['serious', 'they fell', innerWalls(-8), { direction: 'towards the claim' }],
     ['serious', 'they rose', innerWalls(8), { direction: 'away from the claim' }],
@@ -358,8 +358,8 @@ export const timingRows: readonly Row[] = [
   ),
   ...rowsOf(
     'carry-over',
-    ['not found', 'p just above 0.05', besideAt(p.within), { pValue: p.within, within: 'alarm' }],
-    ['minor', 'p just below 0.05', besideAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
+    ['not found', 'p just above 0.03', besideAt(p.within), { pValue: p.within, within: 'alarm' }],
+    ['minor', 'p just below 0.03', besideAt(p.beyond), { pValue: p.beyond, beyond: 'alarm' }],
     ['serious', 'p just below 0.01', besideAt(p.plainBeyond), { pValue: p.plainBeyond, beyond: 'plainAlarm' }],
     ['serious', 'neighbours dried with the treated walls', besideTreated(-5), { direction: 'away from the claim' }],
     ['serious', 'neighbours became wetter', besideTreated(5), { direction: 'towards the claim' }],
