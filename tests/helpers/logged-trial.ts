@@ -5,7 +5,7 @@ import { madeTrial, soundProtocol } from './made-trial.js';
 
 const origin = { file: 'stations.csv', row: 2 };
 export const sensors = ['T1', 'T2', 'U1', 'U2'];
-export const daysOfLog = 40;
+const daysOfLog = 40;
 
 export function recordOf(sensor: string, isLost: (day: number) => boolean, perDay?: number): SensorRecord {
   const nothing = { count: 0, readings: 0, longest_s: 0, missing: 0 };

@@ -200,7 +200,7 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
     };
     const { thickness_mm: _, ...bare } = trial.walls[0] as Wall;
     expect(reasonOf({ ...trial, walls: [bare, ...trial.walls.slice(1)] })).toEqual(['T1']);
-    expect(reasonOf({ ...trial, walls: [bare] })).toContain('thickness_mm');
+    expect(reasonOf({ ...trial, walls: [bare] })).toContain('thickness');
     const { windows: __, ...open } = trial.protocol;
     expect(reasonOf({ ...trial, protocol: open })).toContain('no windows');
     const index = { ...trial.protocol.outcome, unit: 'digits' };

@@ -120,9 +120,7 @@ export function impliedEvaporation(
   });
   if (walls.length === 0) {
     const reason =
-      withoutThickness.length > 0
-        ? 'no wall’s thickness is on record (`thickness_mm`)'
-        : 'no wall was read in both windows';
+      withoutThickness.length > 0 ? 'no wall’s thickness is on record' : 'no wall was read in both windows';
     return { kind: 'not-computed', reason };
   }
   return { kind: 'computed', walls, arms: armsOf(walls, confidence), withoutThickness };

@@ -28,7 +28,7 @@ export interface Ways {
   readonly hidden: (size: string) => string;
 }
 
-export const bias: Ways = {
+const bias: Ways = {
   flattered: (size) => `With a bias of ${size} towards the claim`,
   hidden: (size) => `With a bias of ${size} away from the claim`,
 };
