@@ -285,8 +285,8 @@ const firmestFirst = ['firm', 'fair', 'shaky', 'none'];
 /** What became firmer, with what was weighed before and after. */
 function violations(trial: Trial, changes: readonly Change[], name: string): readonly string[] {
   const before = verdictOfTrial(trial, 1);
-  // Nothing is less firm; and what is fatal may be hidden by silence, which is the stated exception.
-  if (before.verdict.evidence === 'none') return [];
+  // What is fatal may be hidden by silence, which is the stated exception; a fault that is stated may hide nothing.
+  if (before.verdict.evidence === 'none' && changes.every((change) => silences.includes(change))) return [];
   return changes.flatMap(([what, change]) => {
     const changed = change(trial);
     if (changed === trial) return [];
