@@ -19,7 +19,7 @@ Examples:
   fairwall opinion my-trial --out my-opinion --all
 
 A trial folder holds protocol.json, walls.csv, and cores.csv or readings.csv. The easiest start is to copy a folder of datasets/ and
-change it; README.md explains every file and column.
+change it; datasets/README.md explains every file and column.
 `;
 
 const commands = ['opinion', 'help'] as const;

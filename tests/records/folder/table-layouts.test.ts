@@ -3,8 +3,8 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { tableLayouts } from '../../../src/records/folder/table-layouts.js';
 
-describe('the README', () => {
-  const lines = readFileSync(join(import.meta.dirname, '..', '..', '..', 'README.md'), 'utf8').split('\n');
+describe('the reference of the trial folder', () => {
+  const lines = readFileSync(join(import.meta.dirname, '..', '..', '..', 'datasets', 'README.md'), 'utf8').split('\n');
 
   it.each(Object.values(tableLayouts))('names every column of $file in its row', ({ file, needed, optional }) => {
     const row = lines.find((line) => line.startsWith('|') && line.includes(`\`${file}\``)) ?? '';
