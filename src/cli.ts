@@ -87,10 +87,11 @@ async function giveOpinion(folder: string, out: string, all: boolean): Promise<n
     say(`fairwall: ${error.message}`);
     return 2;
   }
-  const [{ progressBar }, { rowsOfLog }, { problemLines }, fairwall] = await Promise.all([
+  const [{ progressBar }, { rowsOfLog }, { problemLines }, { readingNote }, fairwall] = await Promise.all([
     import('./command/progress-bar.js'),
     import('./command/rows-of-log.js'),
     import('./command/problem-lines.js'),
+    import('./command/reading-note.js'),
     import('./index.js'),
   ]);
   const bar = progressBar(process.stderr);
@@ -104,6 +105,8 @@ async function giveOpinion(folder: string, out: string, all: boolean): Promise<n
     bar.show('writing the report', reading + judging);
     await fairwall.writeOpinion(await fairwall.renderOpinion(opinion), out);
     bar.end();
+    const note = trial.source.ledger && readingNote(trial.source.ledger);
+    if (note !== undefined) say(note);
     const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
     process.stdout.write(terminalText(`${fairwall.summaryInWords(opinion)}${files}`));
     return 0;

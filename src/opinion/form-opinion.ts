@@ -85,6 +85,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     marginOrigin: judged.marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
+    ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
     version: packageVersion(),
     seed,
     verdict,

@@ -53,6 +53,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),
+    ...ledgerOf(opinion),
     ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
@@ -167,4 +168,14 @@ function requireFinite(value: Json, path: string): void {
   }
   if (typeof value !== 'object' || value === null) return;
   for (const [key, each] of Object.entries(value)) requireFinite(each, path === '' ? key : `${path}.${key}`);
+}
+
+/** Of the folder, what was mended and what was not used, where there is any. */
+function ledgerOf({ ledger }: Opinion): { readonly [key: string]: Json } {
+  if (ledger === undefined) return {};
+  const { mended, notUsed } = ledger;
+  return {
+    ...(mended.length === 0 ? {} : { mended: mended.map((one) => ({ ...one })) }),
+    ...(notUsed.length === 0 ? {} : { notUsed: notUsed.map((one) => ({ ...one })) }),
+  };
 }

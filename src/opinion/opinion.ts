@@ -7,7 +7,7 @@ import type {
   UnitsOfComparison,
   WallChange,
 } from '../analysis/index.js';
-import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
+import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
 import type { DryingPart } from './drying/drying-part.js';
@@ -60,6 +60,8 @@ export interface Opinion {
   readonly marginOrigin: MarginOrigin;
   readonly fingerprint: string;
   readonly files: readonly SourceFile[];
+  /** What of the folder was mended and what was not used; absent of a trial that was not read from one. */
+  readonly ledger?: ReadingLedger;
   readonly version: string;
   readonly seed: number;
   readonly verdict: Verdict;

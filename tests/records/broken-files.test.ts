@@ -209,7 +209,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
       rename('diary.csv', 'dairy.csv'),
     ],
     [
-      'protocol.json, row 1, column 2: found the end of the file (it may have been cut off), expected a closing brace }',
+      'protocol.json, line 1, column 2: found the end of the file (it may have been cut off), expected a closing brace }',
       'dairy.csv: found a name that is nearly "diary.csv", which is not there, expected that name exactly, or one less like it; did you mean "diary.csv"?',
       'climate.csv, row 5, column time: found "2024-02-30", expected a day that exists: February 2024 has 29 days',
     ],

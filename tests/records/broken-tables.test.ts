@@ -431,14 +431,14 @@ const cores: readonly Case[] = [
       }),
     ],
     [
-      'protocol.json, row 23, column instruments: found no gravimetric instrument, expected exactly one, as there is a table of cores',
+      'protocol.json, line 23, key instruments: found no gravimetric instrument, expected exactly one, as there is a table of cores',
     ],
   ],
   [
     'cores with a unit that they cannot be computed in',
     [replace('protocol.json', '"unit": "% by mass"', '"unit": "kg/m3"')],
     [
-      'protocol.json, row 5, column outcome: found the unit "kg/m3", expected a unit that cores can be computed in: % by mass, % by mass (dry basis), percent by mass, % by weight, % m/m, %, kg/kg, g/g or g/kg',
+      'protocol.json, line 5, key outcome: found the unit "kg/m3", expected a unit that cores can be computed in: % by mass, % by mass (dry basis), percent by mass, % by weight, % m/m, %, kg/kg, g/g or g/kg',
     ],
   ],
   [
@@ -452,7 +452,7 @@ const cores: readonly Case[] = [
       }),
     ],
     [
-      'protocol.json, row 23, column instruments: found 2 gravimetric instruments, expected exactly one, as there is a table of cores',
+      'protocol.json, line 23, key instruments: found 2 gravimetric instruments, expected exactly one, as there is a table of cores',
     ],
   ],
 ];

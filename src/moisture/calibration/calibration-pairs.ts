@@ -1,4 +1,4 @@
-import type { Trial } from '../../trial/index.js';
+import type { Station, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
 import { type DatedValue, scatterOfRepeats } from './scatter-of-repeats.js';
@@ -20,6 +20,8 @@ export interface CalibrationPair {
   readonly readingUncertainty?: number;
   /** Days from the core to the meter's readings. */
   readonly daysApart: number;
+  /** Between the places of core and reading; absent where both are at one station. */
+  readonly distance_mm?: number;
 }
 
 export interface CalibrationPairs {
@@ -33,11 +35,13 @@ export interface PairingOptions {
   readonly instrument: string;
   /** Readings at most so many days from the core; 3 unless told. Walls move in more. */
   readonly toleranceDays?: number;
+  /** Places at most so far from the core's, by height and position; only the same station unless told. */
+  readonly tolerance_mm?: number;
 }
 
 /**
- * Sets beside each core the meter's readings at the same wall and station, of the nearest day within the tolerance. Values
- * below the detection limit are no numbers and pair with nothing.
+ * Sets beside each core the meter's readings at the same wall and station, of the nearest day within the tolerance. With a tolerance of
+ * place, the nearest place on the wall that was read in time does. Values below the detection limit are no numbers and pair with nothing.
  *
  * @throws MoistureError `unknown-name` where the trial has no gravimetric instrument
  * @example calibrationPairs(trial, readings, { instrument: 'microwave' }).pairs.length // 420
@@ -45,7 +49,7 @@ export interface PairingOptions {
 export function calibrationPairs(
   trial: Trial,
   readings: readonly MoistureReading[],
-  { instrument, toleranceDays = 3 }: PairingOptions,
+  { instrument, toleranceDays = 3, tolerance_mm }: PairingOptions,
 ): CalibrationPairs {
   const reference = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
   if (reference === undefined) {
@@ -55,17 +59,22 @@ export function calibrationPairs(
   const materials = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
   const meter = readingsByPlace(readings, instrument);
   const scatter = scatterOfRepeats([...meter.values()]);
+  const near = tolerance_mm === undefined ? () => [] : placesNear(trial.stations, tolerance_mm);
   const pairs: CalibrationPair[] = [];
   let coresAlone = 0;
   for (const core of readings) {
     if (core.instrument !== reference || core.value.kind !== 'measured') continue;
-    const nearest = nearestDay(meter.get(placeOf(core)) ?? [], core.day, toleranceDays);
+    const inTime = [{ place: placeOf(core), distance_mm: 0 }, ...near(core)].flatMap(({ place, distance_mm }) => {
+      const nearest = nearestDay(meter.get(place) ?? [], core.day, toleranceDays);
+      return nearest === undefined ? [] : [{ ...nearest, distance_mm }];
+    });
+    const nearest = inTime[0];
     if (nearest === undefined) {
       coresAlone++;
       continue;
     }
     const { wall, station, day, standardUncertainty } = core;
-    const { reading, daysApart, count } = nearest;
+    const { reading, daysApart, count, distance_mm } = nearest;
     pairs.push({
       wall,
       station,
@@ -76,6 +85,7 @@ export function calibrationPairs(
       reading,
       ...(scatter === undefined ? {} : { readingUncertainty: scatter / Math.sqrt(count) }),
       daysApart,
+      ...(distance_mm === 0 ? {} : { distance_mm }),
     });
   }
   return { pairs, coresAlone };
@@ -107,6 +117,30 @@ function nearestDay(values: readonly DatedValue[], day: string, toleranceDays: n
     count++;
   }
   return count === 0 ? undefined : { reading: sum / count, daysApart, count };
+}
+
+/** The other stations of a core's wall within a distance, nearest first; a station without a height is near to none. */
+function placesNear(stations: readonly Station[], tolerance_mm: number) {
+  const byWall = new Map<string, Station[]>();
+  for (const one of stations) byWall.set(one.wall, [...(byWall.get(one.wall) ?? []), one]);
+  return (core: { readonly wall: string; readonly station: string }) => {
+    const own = byWall.get(core.wall) ?? [];
+    const here = own.find(({ station }) => station === core.station);
+    if (here === undefined) return [];
+    return own
+      .flatMap((other) => {
+        const distance_mm = other === here ? undefined : distanceOf(here, other);
+        return distance_mm === undefined || distance_mm > tolerance_mm ? [] : [{ place: placeOf(other), distance_mm }];
+      })
+      .sort((one, other) => one.distance_mm - other.distance_mm);
+  };
+}
+
+/** Across the face of a wall. Where one of the two has a position and the other none, nobody knows. */
+function distanceOf(one: Station, other: Station): number | undefined {
+  if (one.height_mm === undefined || other.height_mm === undefined) return undefined;
+  if ((one.position_mm === undefined) !== (other.position_mm === undefined)) return undefined;
+  return Math.hypot(one.height_mm - other.height_mm, (one.position_mm ?? 0) - (other.position_mm ?? 0));
 }
 
 function placeOf({ wall, station }: { readonly wall: string; readonly station: string }): string {

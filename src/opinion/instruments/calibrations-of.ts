@@ -28,7 +28,9 @@ export function calibrationsOf(
 ): readonly MaterialCalibration[] {
   const { confidence: level } = trial.protocol;
   const { instrument } = meter;
-  const { pairs } = calibrationPairs(trial, readings, { instrument });
+  const stated = trial.protocol.calibration;
+  const tolerances = stated === undefined ? {} : { toleranceDays: stated.days, tolerance_mm: stated.distance_mm };
+  const { pairs } = calibrationPairs(trial, readings, { instrument, ...tolerances });
   const read = new Set(readings.filter((one) => one.instrument === instrument).map(({ wall }) => wall));
   const materials = new Set(trial.walls.filter(({ wall }) => read.has(wall)).map(({ material = '' }) => material));
   const readingRises = directionOf(trial, meter);

@@ -40,13 +40,16 @@ export function calibrationBlocks(
     ];
   const { calibration, agreement, byUncertainties } = each.outcome.value;
   const { line, onUnseenWalls, range } = calibration;
+  const stated = opinion.protocol.calibration;
+  const apart =
+    stated === undefined ? '' : ` at most ${countInWords(stated.days, 'day')} and ${stated.distance_mm} mm apart`;
   const decimals = decimalsFor(onUnseenWalls.rootMeanSquare);
   const slope = decimalsFor((line.slopeInterval.upper - line.slopeInterval.lower) / 2);
   return [
     paragraph(
       'Calibrated on ',
       ...onMaterial(each.material),
-      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
+      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading${apart} on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),

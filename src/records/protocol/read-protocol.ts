@@ -191,7 +191,10 @@ function readFormat(root: JsonFields): void {
 }
 
 function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | undefined {
-  const place = root.need('allocation', 'how the walls came to their arms, an object with the key method');
+  const place = root.need(
+    'allocation',
+    `how the walls came to their arms, an object with the key method: ${alternatives(methods)}`,
+  );
   const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by']);
   if (fields === undefined) return undefined;
   const method = choiceOf(fields.need('method', alternatives(methods)), methods);
