@@ -1,3 +1,4 @@
+import { median as medianOf } from 'simple-statistics';
 import { checkSample } from '../checked-input.js';
 
 /**
@@ -8,8 +9,5 @@ import { checkSample } from '../checked-input.js';
  */
 export function median(values: readonly number[]): number {
   checkSample('median', 'values', values, 1);
-  const sorted = [...values].sort((one, other) => one - other);
-  const middle = sorted.length >> 1;
-  const upper = sorted[middle] as number;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] as number) + upper) / 2;
+  return medianOf(values as number[]);
 }
