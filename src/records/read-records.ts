@@ -64,11 +64,14 @@ export function readRecords(
 
   const units = unitsOfValues(findings);
   const readings = read('readings', (table, found) => readReadings(table, known, units, found)) ?? [];
-  const onGrids = grids && readReadings(gridTable(grids, notes, problems), known, units, problems);
+  const onGrids =
+    grids && readReadings(gridTable(grids, findings.naming.dateOrder, notes, problems), known, units, problems);
   const checks = read('checks', (table, found) => readChecks(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
-  const cores = read('cores', (table, found) => readCores(table, onBatches, findings.placesUnknown, found));
+  const cores = read('cores', (table, found) =>
+    readCores(table, onBatches, { placesUnknown: findings.placesUnknown, notes }, found),
+  );
   if (present.has('cores')) {
     checkBalance(findings);
     checkUnit(findings);

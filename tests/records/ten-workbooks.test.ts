@@ -214,7 +214,7 @@ async function rightNumbers(title: string) {
 
 describe('ten workbooks of one trial', () => {
   it('the right numbers are those of the formula: 50 g of dry brick, the lost core left out with its place', async () => {
-    const [estimate] = (await rightNumbers(''));
+    const [estimate] = await rightNumbers('');
     expect(estimate).toBeLessThan(-1);
     expect(estimate).toBeGreaterThan(-3);
   });

@@ -57,8 +57,9 @@ export function placeBook(listed: readonly Station[]): PlaceBook {
     const other = placeKeys.find((key) => place[key] !== undefined && known[key] !== place[key]);
     if (other !== undefined) {
       const there = known[other] === undefined ? `no ${other}` : `${known[other]} mm`;
-      const expected = `${there} for station ${quoted(name)} of wall ${quoted(wall)}, as in ${known.origin.file}, row ${known.origin.row}`;
-      cells.refuseAs(row, other, `${place[other]} mm`, expected);
+      const where = `${known.origin.file}, row ${known.origin.row}`;
+      const found = `${place[other]} mm for station ${quoted(name)} of wall ${quoted(wall)}, which has ${there} in ${where}`;
+      cells.refuseAs(row, other, found, 'one place for each station');
     }
     return name;
   }

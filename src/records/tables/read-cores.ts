@@ -7,7 +7,7 @@ import { nameCell } from '../cells/name-cell.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
-import { checkPlacesOfCores } from './cores-without-place.js';
+import { checkPlacesOfCores, type PlacesOfCores } from './cores-without-place.js';
 import type { Known } from './known.js';
 import { knewArmWords } from './read-readings.js';
 import { stationCell } from './station-cell.js';
@@ -22,7 +22,7 @@ const containerMass: NumberRule = {
  * The cores, in the order of the file. A core is there twice when date, wall, station and sample are the same; where the
  * sample has no name, when the masses and every further column are the same too.
  */
-export function readCores(table: Table, known: Known, placesUnknown: boolean, problems: Problem[]): readonly Core[] {
+export function readCores(table: Table, known: Known, places: PlacesOfCores, problems: Problem[]): readonly Core[] {
   const cells = cellReader(table, problems);
   const rowsByCore = new Map<string, number>();
   const cores = table.rows.map((row) => {
@@ -36,7 +36,7 @@ export function readCores(table: Table, known: Known, placesUnknown: boolean, pr
     } else if (key !== undefined) rowsByCore.set(key, row.row);
     return core;
   });
-  checkPlacesOfCores(table, cores, placesUnknown, problems);
+  checkPlacesOfCores(table, cores, places, problems);
   return cores;
 }
 
