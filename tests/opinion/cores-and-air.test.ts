@@ -130,6 +130,22 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
     expect(part?.hygroscopic?.refused).toEqual([{ reason: expect.stringContaining('not stated'), cores: 1 }]);
   });
 
+  it('no excess of a batch in saturated air, and a saturated batch never stands for the others', () => {
+    const batches = [
+      { batch: 'B1', humidity_pct: 101.2, humidTemperature_c: 20, origin },
+      { batch: 'B2', humidity_pct: 75, humidTemperature_c: 20, origin },
+      { batch: 'B3', humidity_pct: 99.9, humidTemperature_c: 20, origin },
+    ];
+    const humid = (batch: string) => ({ wall, wet_g: 55, dry_g: 50, humid_g: 51, batch });
+    const of = (...names: string[]) => coresOfTrial(coreTrial(names.map(humid), { batches }), own)?.hygroscopic;
+    const saturated = expect.stringContaining('saturated');
+    expect(of('B1', 'B1', 'B2')).toMatchObject({
+      ...{ cores: 1, condition: { setpoint_rh_pct: 75 }, refused: [{ reason: saturated, cores: 2 }] },
+    });
+    expect(of('B1')).toMatchObject({ cores: 0, profiles: [], refused: [{ reason: saturated, cores: 1 }] });
+    expect(of('B3')).toMatchObject({ cores: 1, refused: [] });
+  });
+
   it('new cores under an old name are not one core that went back', () => {
     const twice = (dry_g: number) =>
       coreTrial([

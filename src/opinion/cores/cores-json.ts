@@ -1,3 +1,4 @@
+import type { AirRecord } from '../../findings/air/air-record.js';
 import type { AirInWindow } from '../air/air-of-trial.js';
 import type { PotentialFacts } from '../potentials/potentials-of-trial.js';
 import type { CoresPart, FrontsOfArm, LeftOutHere } from './cores-part.js';
@@ -104,6 +105,16 @@ function meanJson(of: MeanOfWalls | undefined) {
 /** The air in the windows, for `opinion.json`. */
 export function airJson(air: readonly AirInWindow[]) {
   return air.map((each) => ({ ...each, dewPoint_c: each.dewPoint_c ?? null }));
+}
+
+/** Humidities that count as 100 %, and the walls’ surfaces by arm, for `opinion.json`. */
+export function airRecordJson({ humidityReadings, aboveSaturation, highestShown_pct, surfaces }: AirRecord) {
+  return {
+    humidityReadings,
+    countedAs100: aboveSaturation,
+    highestShown_pct: highestShown_pct ?? null,
+    surfaces: surfaces.map((each) => ({ ...each })),
+  };
 }
 
 /** Voltages, for `opinion.json`. */

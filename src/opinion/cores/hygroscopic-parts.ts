@@ -19,6 +19,9 @@ const heightsForPattern = 3;
 /** Percentage points that would matter between two heights, where no margin in percent by mass is stated. Our own rule. */
 const usualRelevant_pp = 1;
 
+/** Air that holds all the water it can, whatever more a hygrometer shows. */
+const saturated_pct = 100;
+
 interface Parted {
   readonly placed: PlacedCore;
   readonly condition: HumidCondition;
@@ -39,13 +42,21 @@ export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): Hy
     const condition = conditionOf(batches.get(placed.core.batch ?? ''));
     return condition === undefined ? [] : [{ placed, condition }];
   });
-  const groups = [...groupBy(stated, ({ condition }) => JSON.stringify(condition)).values()];
+  const conditioned = stated.filter((each) => each.condition.setpoint_rh_pct < saturated_pct);
+  const groups = [...groupBy(conditioned, ({ condition }) => JSON.stringify(condition)).values()];
   const condition = groups.sort((one, other) => other.length - one.length)[0]?.[0]?.condition;
   const used =
-    condition === undefined ? [] : stated.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
+    condition === undefined
+      ? []
+      : conditioned.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
   const refused = [
     { reason: 'the humidity or the temperature of the batch is not stated', cores: humid.length - stated.length },
-    { reason: 'the batch was brought to another humidity than most', cores: stated.length - used.length },
+    {
+      reason:
+        'the air of the batch was saturated, in which nothing comes to equilibrium (100 % and more counts as 100 %)',
+      cores: stated.length - conditioned.length,
+    },
+    { reason: 'the batch was brought to another humidity than most', cores: conditioned.length - used.length },
   ];
   return {
     ...(condition === undefined ? {} : { condition }),

@@ -8,6 +8,7 @@ import {
   type HumidCondition,
   hygroscopicMoisture,
   isMoistureError,
+  isSameCondition,
   moistureThresholds,
   saltLoad,
   saltSchemes,
@@ -49,6 +50,15 @@ describe('hygroscopicMoisture and excess', () => {
     expect(excessMoisture(total, measured, { ...at75, measured_rh_pct: 74.5 }).part).toBe('excess');
   });
 
+  it('count a humidity of 100 to 105, as a hygrometer may show it, as 100: the same condition', () => {
+    const [shown, saturated] = [102.3, 100].map((setpoint_rh_pct) => ({ setpoint_rh_pct, temperature_c: 20 }));
+    if (shown === undefined || saturated === undefined) throw new Error('no condition');
+    expect(isSameCondition(shown, saturated)).toBe(true);
+    expect(isSameCondition({ ...at75, measured_rh_pct: 104 }, { ...at75, measured_rh_pct: 101 })).toBe(true);
+    expect(isSameCondition({ ...at75, measured_rh_pct: 104 }, { ...at75, measured_rh_pct: 99.4 })).toBe(false);
+    expect(hygroscopicMoisture(sample, shown, 0.005).value).toBeCloseTo(2.8643, 4);
+  });
+
   it('always keeps a negative excess, as far below zero as the two moistures are apart', () => {
     fc.assert(
       fc.property(
@@ -62,9 +72,9 @@ describe('hygroscopicMoisture and excess', () => {
     );
   });
 
-  it('refuse humidities of 0, 100 and beyond, a temperature in kelvin, and a humid mass below the dry one', () => {
-    for (const setpoint_rh_pct of [0, 100, 120, -1, Number.NaN])
-      expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/between 0 and 100 %/);
+  it('refuse humidities of 0 and above 105, a temperature in kelvin, and a humid mass below the dry one', () => {
+    for (const setpoint_rh_pct of [0, 105.1, 120, -1, Number.NaN])
+      expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/relative humidity/);
     expect(() => hygroscopicMoisture(sample, { ...at75, temperature_c: 293 }, 0.005)).toThrow(/is it in °C/);
     expect(() => hygroscopicMoisture({ ...sample, humid_g: 47 }, at75, 0.005)).toThrow(/humid mass of at least/);
   });
