@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  deliquescenceHumidity,
   excessMoisture,
   excessOfSample,
   gravimetricMoisture,
@@ -12,7 +11,6 @@ import {
   moistureThresholds,
   saltLoad,
   saltSchemes,
-  saltsNearCondition,
 } from '../../../src/moisture/index.js';
 
 const at75: HumidCondition = { setpoint_rh_pct: 75, temperature_c: 20 };
@@ -77,41 +75,6 @@ describe('hygroscopicMoisture and excess', () => {
       expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/relative humidity/);
     expect(() => hygroscopicMoisture(sample, { ...at75, temperature_c: 293 }, 0.005)).toThrow(/is it in °C/);
     expect(() => hygroscopicMoisture({ ...sample, humid_g: 47 }, at75, 0.005)).toThrow(/humid mass of at least/);
-  });
-});
-
-describe('deliquescenceHumidity', () => {
-  // Table values at 25 °C in whole percent (seen); the last at 20 °C is Greenspan's, from memory.
-  it.each([
-    ['magnesium chloride', 25, 33],
-    ['calcium nitrate', 25, 51],
-    ['magnesium nitrate', 25, 53],
-    ['sodium nitrate', 25, 74],
-    ['sodium chloride', 25, 75],
-    ['potassium chloride', 25, 84],
-    ['potassium nitrate', 25, 92],
-    ['potassium sulfate', 25, 97],
-    ['sodium chloride', 20, 75.5],
-  ] as const)('of %s at %f °C is %f %%', (salt, temperature_c, humidity) => {
-    expect(Math.abs(deliquescenceHumidity(salt, temperature_c) - humidity)).toBeLessThan(0.51);
-  });
-
-  // Greenspan 1977, from memory; the formula is good to about ±2 %.
-  it.each([
-    ['magnesium chloride', 33.1],
-    ['magnesium nitrate', 54.4],
-    ['sodium chloride', 75.5],
-    ['potassium chloride', 85.1],
-    ['potassium nitrate', 94.6],
-    ['potassium sulfate', 97.6],
-  ] as const)('of %s at 20 °C lies within 2 points of %f %%', (salt, humidity) => {
-    expect(Math.abs(deliquescenceHumidity(salt, 20) - humidity)).toBeLessThan(2);
-  });
-
-  it('saltsNearCondition names common salt at 75 % and not at 65 %', () => {
-    expect(saltsNearCondition(at75)).toEqual(['sodium nitrate', 'sodium chloride']);
-    expect(saltsNearCondition({ setpoint_rh_pct: 65, temperature_c: 20 })).toEqual([]);
-    expect(() => deliquescenceHumidity('calcium nitrate', 45)).toThrow(/10 to 30 °C/);
   });
 });
 
