@@ -54,12 +54,23 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
   };
 }
 
-function hygroscopicJson({ condition, cores, refused, negative, profiles }: NonNullable<CoresPart['hygroscopic']>) {
+function hygroscopicJson({
+  condition,
+  cores,
+  refused,
+  negative,
+  salts,
+  air,
+  profiles,
+}: NonNullable<CoresPart['hygroscopic']>) {
   return {
     humidity_pct: condition?.setpoint_rh_pct ?? null,
     temperature_c: condition?.temperature_c ?? null,
     cores,
     negative,
+    salts:
+      salts === undefined ? null : { near: salts.near.map((each) => ({ ...each })), notKnown: [...salts.notKnown] },
+    air: air === undefined ? null : { ...air },
     refused: refused.map((each) => ({ ...each })),
     profiles: profiles.map(({ arm, window, heights, pattern }) => ({
       arm,
