@@ -185,13 +185,16 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
     expect(of(50.992, 80)?.air).toEqual({ mean_pct: 80, drierThanAirAllows: 0 });
     expect(of(50.9, 75)?.air).toEqual({ mean_pct: 75, drierThanAirAllows: 0 });
     const words = (wet_g: number, humidity_pct: number) => blocksInWords(hygroscopicBlocks(of(wet_g, humidity_pct)));
-    expect(words(50.9, 80)).toContain('Yet 1 core held clearly less than in the chamber. One of the two is wrong');
+    expect(words(50.9, 80)).toContain(
+      'Yet 1 core held less than in the chamber by more than 2 standard uncertainties (our convention). One of the two is wrong',
+    );
     expect(words(52, 80)).toContain('more humid, 80 % on average');
     expect(words(52, 80)).not.toContain('One of the two is wrong');
     expect(words(52, 75)).not.toContain('more humid');
     // At 45 °C nothing is known of three salts, and sodium chloride dissolves at 74.53 %.
     expect(words(52, 75)).toContain('potassium carbonate, calcium nitrate and ammonium nitrate dissolve');
     expect(words(52, 75)).toContain('sodium chloride at 74.5 % (Greenspan 1977');
+    expect(words(52, 75)).toContain('within 2 points of that humidity (our convention)');
     expect(of(52, 75)?.salts?.notKnown).toHaveLength(3);
   });
 
