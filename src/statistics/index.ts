@@ -50,14 +50,17 @@ export {
   hodgesLehmannPaired,
   type LevelOption,
   type MeanComparison,
+  mannWhitney,
   paired,
   pooled,
   pooledSpread,
+  type RankTest,
   type RatioOfEstimates,
   type RatioOfMeans,
   type RatioOptions,
   ratioOfEstimates,
   ratioOfMeans,
+  signedRank,
   type TrimOptions,
   trimmed,
   welch,
@@ -152,6 +155,11 @@ export {
   type FisherExact,
   fisherExact,
   homogeneity,
+  type Proportion,
+  type ProportionOptions,
+  proportion,
+  type RiskDifference,
+  riskDifference,
   type ScoredUnits,
   scoresOfTreated,
   type TestOfScores,
@@ -231,8 +239,11 @@ export {
 export { autocorrelation } from './summaries/autocorrelation.js';
 export { compensatedSum } from './summaries/compensated-sum.js';
 export { extremes } from './summaries/extremes.js';
+export { interquartileRange } from './summaries/interquartile-range.js';
+export { type KernelDensity, kernelDensity } from './summaries/kernel-density.js';
 export { mean } from './summaries/mean.js';
 export { median } from './summaries/median.js';
+export { medianAbsoluteDeviation } from './summaries/median-absolute-deviation.js';
 export { quantile } from './summaries/quantile.js';
 export { standardDeviation } from './summaries/standard-deviation.js';
 export { variance } from './summaries/variance.js';
@@ -330,12 +341,19 @@ export {
   isotonicRegression,
 } from './isotonic/index.js';
 
+// Correlation, by values and by ranks.
+
+export { type Correlation, pearson, spearman } from './association/index.js';
+
 // Agreement of two methods, and of several readers.
 
 export {
   type AgreementOptions,
   type Concordance,
   concordance,
+  type IntraclassOfGroups,
+  intraclassOfGroups,
+  type KappaOptions,
   type LimitsOfAgreement,
   type LimitWithInterval,
   limitsOfAgreement,
@@ -344,6 +362,8 @@ export {
   type ReadByBoth,
   type RepeatedReadings,
   repeatability,
+  type WeightedKappa,
+  weightedKappa,
 } from './agreement/index.js';
 
 // Means of values of which some lie below a limit.
