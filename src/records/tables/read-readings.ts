@@ -12,7 +12,7 @@ import { stationCell } from './station-cell.js';
 /** A record while it is being made: two hundred thousand of them are built field by field faster than by spreading. */
 type Writable<Fields> = { -readonly [key in keyof Fields]: Fields[key] };
 
-const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
+export const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
 
 export const knewArmWords: readonly KnewArm[] = ['yes', 'no', 'unsure'];
 
