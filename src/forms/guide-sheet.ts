@@ -3,7 +3,7 @@ import { notesOf } from './column-notes.js';
 import type { FormSheet } from './form-sheet.js';
 
 /** A sheet that the reader passes over: what every column of the others means. */
-export const guideSheetName = 'columns';
+export const guideSheetName = 'guide';
 
 export function guideSheet(tables: readonly TableName[]): FormSheet {
   return {
