@@ -12,7 +12,7 @@ const file: FaultsFile = isRun
 /** Fewer would say too little of a rate of 5 %. */
 const FEWEST = 500;
 /** So many of the trials kept one by one are made again here; the script makes all of them again. */
-const AGAIN = 2;
+const AGAIN = 1;
 const rowOf = (name: string) => file.faults.find((row) => row.name === name);
 
 /** Shared, so that each sound trial is judged once. */

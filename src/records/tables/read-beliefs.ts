@@ -16,10 +16,11 @@ export function readBeliefs(
   table: Table,
   arms: readonly NamedArm[] | undefined,
   names: Pick<Known, 'walls'>,
+  plan: string,
   problems: Problem[],
 ): readonly Belief[] {
   const cells = cellReader(table, problems);
-  const beliefs = arms && knownNames('an arm of protocol.json, or unknown', [...arms.map(({ arm }) => arm), 'unknown']);
+  const beliefs = arms && knownNames(`an arm of ${plan}, or unknown`, [...arms.map(({ arm }) => arm), 'unknown']);
   const rowsByNote = new Map<string, number>();
   const roleOf = new Map<string, { readonly role: Role; readonly row: number }>();
   return table.rows.map((row) => {
