@@ -14,6 +14,9 @@ export interface ColumnNote {
   readonly look?: 'day' | 'prose';
 }
 
+/** A column that the reader knows and the form leaves out, as the sheet `stations` says where each place is. */
+const inStations = 'in stations' as const;
+
 type ColumnOf<Table extends TableName> =
   | (typeof tableLayouts)[Table]['needed'][number]
   | (typeof tableLayouts)[Table]['optional'][number];
@@ -47,7 +50,9 @@ const instrument: ColumnNote = {
  * A note for every column that a trial folder knows, in the order in which a sheet is best filled in; the compiler asks for those that are
  * missing.
  */
-export const columnNotes: { readonly [Table in TableName]: { readonly [Column in ColumnOf<Table>]: ColumnNote } } = {
+export const columnNotes: {
+  readonly [Table in TableName]: { readonly [Column in ColumnOf<Table>]: ColumnNote | typeof inStations };
+} = {
   walls: {
     wall: { note: 'A name of the wall, never used twice. A wall is treated or not as a whole.', example: 'W01' },
     arm: {
@@ -86,6 +91,7 @@ export const columnNotes: { readonly [Table in TableName]: { readonly [Column in
     wall,
     height_mm: { note: 'Height above the floor in millimetres.', example: '200' },
     depth_mm: { note: 'Depth in the wall in millimetres.', example: '40' },
+    position_mm: { note: 'Distance along the wall from an end that you choose, in millimetres.', example: '1500' },
     sensor: { note: 'What the log calls the sensor that is built in here. Blank: none.', example: 'S07' },
   },
   readings: {
@@ -97,6 +103,9 @@ export const columnNotes: { readonly [Table in TableName]: { readonly [Column in
       note: 'The value as shown. <0.5 is below what it can detect; blank, NA or a dash: not read.',
       example: '50.6',
     },
+    height_mm: inStations,
+    depth_mm: inStations,
+    position_mm: inStations,
     reader,
     knew_arm: knewArm,
     lead: {
@@ -109,6 +118,9 @@ export const columnNotes: { readonly [Table in TableName]: { readonly [Column in
     date: day('The day of drilling.'),
     wall,
     station,
+    height_mm: inStations,
+    depth_mm: inStations,
+    position_mm: inStations,
     sample: { note: 'Number of the core.', example: 'C001' },
     container_g: { note: 'The empty container, in grams. Blank: the masses are net.', example: '12.17' },
     wet_g: { note: 'Container with the core as drilled, in grams.', example: '52.09' },
@@ -168,5 +180,8 @@ export const columnNotes: { readonly [Table in TableName]: { readonly [Column in
 
 /** The notes of a table by column, in the order of its sheet. */
 export function notesOf(table: TableName): ReadonlyMap<string, ColumnNote> {
-  return new Map<string, ColumnNote>(Object.entries(columnNotes[table]));
+  const entries = Object.entries<ColumnNote | typeof inStations>(columnNotes[table]);
+  return new Map(
+    entries.flatMap(([column, note]): [string, ColumnNote][] => (note === inStations ? [] : [[column, note]])),
+  );
 }

@@ -45,7 +45,8 @@ export function understoodSection({ tables, mended }: ReadingLedger): Section {
 
 function columnInWords({ heading, as, unit, dateOrder }: ColumnRead): string {
   const more = [
-    ...(unit === undefined || as.endsWith(`_${unit}`) ? [] : [unit]),
+    // A column under its own name says its unit itself.
+    ...(unit === undefined || heading === as ? [] : [unit]),
     ...(dateOrder === undefined ? [] : [dateOrder === 'day-first' ? 'day before month' : 'month before day']),
   ];
   const name = heading === as ? as : `${heading} as ${as}`;
