@@ -28,7 +28,7 @@ import { readOutcome } from './read-outcome.js';
 import { readPassMark } from './read-pass-mark.js';
 import { readWindows } from './read-windows.js';
 
-const format = 'fairwall-trial/1';
+export const format = 'fairwall-trial/1';
 const keys = [
   'format',
   'title',
@@ -60,9 +60,9 @@ const keys = [
   'dateOrder',
   'placesOfCores',
 ];
-const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
-const units = ['wall', 'site'] as const;
-const selections = ['wettest', 'not-by-moisture'] as const;
+export const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
+export const units = ['wall', 'site'] as const;
+export const selections = ['wettest', 'not-by-moisture'] as const;
 
 /** Reads `protocol.json`; what is no JSON is no plan. */
 export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {

@@ -13,7 +13,7 @@ import type { UnitsOfValues } from './units-of-values.js';
 /** A record while it is being made: two hundred thousand of them are built field by field faster than by spreading. */
 type Writable<Fields> = { -readonly [key in keyof Fields]: Fields[key] };
 
-const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
+export const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
 
 export const knewArmWords: readonly KnewArm[] = ['yes', 'no', 'unsure'];
 
