@@ -57,7 +57,8 @@ export function readRecords(
   const checks = read('checks', (table, found) => readChecks(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
-  const cores = read('cores', (table, found) => readCores(table, onBatches, found));
+  const balance = findings.instruments?.find(({ kind }) => kind === 'gravimetric');
+  const cores = read('cores', (table, found) => readCores(table, onBatches, found, balance));
   if (present.has('cores')) {
     checkBalance(findings);
     checkUnit(findings);

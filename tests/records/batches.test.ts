@@ -104,3 +104,28 @@ describe('potentials', () => {
     expect(found[0]).toContain(key);
   });
 });
+
+describe('cores lighter wet or humid than dry', () => {
+  // Resolution 0.01 g: 3 · √2 · 0.01/√12 = 0.01225 g of noise, in another language.
+  it.each([
+    ['wet_g', '2024-03-12,w1,47.82,47.83,'],
+    ['humid_g', '2024-03-12,w1,52.36,47.83,47.82'],
+  ])('keeps %s 0.01 g below dry, within the noise of a balance of 0.01 g', async (column, row) => {
+    const trial = await trialOf({ 'cores.csv': `date,wall,wet_g,dry_g,humid_g\n${row}\n` });
+    const [core] = trial.cores;
+    expect(column === 'wet_g' ? core?.wet_g : core?.humid_g).toBe(47.82);
+    const [reading] = moistureReadings(trial).filter(
+      ({ instrument, station }) => instrument === 'core' && station === '',
+    );
+    if (column === 'wet_g') expect(reading?.value).toEqual({ kind: 'measured', value: expect.closeTo(-1 / 47.83, 10) });
+  });
+
+  it.each([
+    ['wet_g', '2024-03-12,w1,47.81,47.83,'],
+    ['humid_g', '2024-03-12,w1,52.36,47.83,47.81'],
+  ])('refuses %s 0.02 g below dry, with file, row and column', async (column, row) => {
+    const found = await problemsOf({ 'cores.csv': `date,wall,wet_g,dry_g,humid_g\n${row}\n` });
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(new RegExp(`^cores\\.csv, row 2, column ${column}: found 47\\.81 g`));
+  });
+});

@@ -27,7 +27,7 @@ export function gravimetricBatch(cores: readonly CoreMasses[], errors: Gravimetr
   const [sampling_pp, transport_pp] = [sampling.halfWidth_pp / Math.sqrt(3), transport.halfWidth_pp / Math.sqrt(3)];
   const lost_pp = (sampling.expected_pp ?? 0) + (transport.expected_pp ?? 0);
   for (const [index, masses] of cores.entries()) {
-    checkMasses(`gravimetricBatch, core ${index}:`, masses);
+    checkMasses(`gravimetricBatch, core ${index}:`, masses, weighing_g);
     const slopes = gravimetricSlopes(masses);
     const ofWet = slopes.wet * weighing_g;
     const ofDry = -slopes.dry * weighing_g;

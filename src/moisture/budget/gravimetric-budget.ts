@@ -28,8 +28,8 @@ export function gravimetricBudget(
   errors: GravimetricErrors,
   coverage: CoverageOption = {},
 ): GravimetricBudget {
-  checkMasses('gravimetricBudget', masses);
   checkErrors('gravimetricBudget', errors);
+  checkMasses('gravimetricBudget', masses, errors.weighing_g);
   const { container_g, wet_g, dry_g } = masses;
   const slopes = gravimetricSlopes(masses);
   const terms = [

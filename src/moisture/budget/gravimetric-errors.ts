@@ -1,3 +1,4 @@
+import { weighingNoise_g } from '../../trial/index.js';
 import { checkDryMass, checkFinite, checkNotNegative } from '../checked-quantity.js';
 import type { CoreMasses } from '../gravimetric-moisture.js';
 import { MoistureError } from '../moisture-error.js';
@@ -33,14 +34,14 @@ export type GravimetricTerm =
   | 'transport loss';
 
 /** Refuses masses that cannot be those of a core. */
-export function checkMasses(where: string, { container_g, wet_g, dry_g }: CoreMasses): void {
+export function checkMasses(where: string, { container_g, wet_g, dry_g }: CoreMasses, weighing_g: number): void {
   checkDryMass(where, container_g, dry_g);
   checkFinite(where, 'wet mass', wet_g);
-  if (wet_g < dry_g)
+  if (dry_g - wet_g > weighingNoise_g(weighing_g))
     throw new MoistureError(
       where,
       'out-of-range',
-      `needs a wet mass of at least the dry one, got ${wet_g} g and ${dry_g} g`,
+      `needs a wet mass no lighter than the dry one beyond the noise of the balance, got ${wet_g} g and ${dry_g} g`,
     );
 }
 

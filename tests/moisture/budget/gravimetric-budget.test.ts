@@ -91,7 +91,7 @@ describe('gravimetricBudget', () => {
   });
 
   it('refuses a wet mass below the dry one, and negative errors', () => {
-    expect(() => gravimetricBudget({ ...core, wet_g: 40 }, errors)).toThrow(/at least the dry one/);
+    expect(() => gravimetricBudget({ ...core, wet_g: 40 }, errors)).toThrow(/noise of the balance/);
     expect(() => gravimetricBudget(core, { ...errors, drying_pct: -1 })).toThrow(/0 % or more/);
     expect(() => gravimetricBudget(core, { ...errors, weighing_g: Number.NaN })).toThrow(/finite/);
   });
