@@ -30,11 +30,18 @@ export type {
 
 // The oven: constant mass, temperature, crystal water.
 
-export { type ConstantMass, constantMass, type DriedSample, type OvenWeighing } from './oven/constant-mass.js';
+export {
+  type ConstantMass,
+  constantMass,
+  type DriedSample,
+  type OvenWeighing,
+  type StillInIt,
+} from './oven/constant-mass.js';
 export { type CrystalWaterError, crystalWaterError } from './oven/crystal-water-error.js';
 export { type DryingRule, dryingRules } from './oven/drying-rules.js';
 export { type HydratedSalt, type HydratedSaltName, hydratedSalts } from './oven/hydrated-salts.js';
 export { type DryingBatch, type JudgedBatch, type JudgedSample, judgeDrying } from './oven/judge-drying.js';
+export { changeStillToCome_pct, type MassStillToLose, massStillToLose } from './oven/mass-still-to-lose.js';
 export {
   type OvenBatch,
   type OvenFinding,

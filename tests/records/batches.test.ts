@@ -5,6 +5,7 @@ import { describeProblem } from '../../src/trial/index.js';
 import { type FolderFiles, inFolder, validFolder } from '../helpers/valid-folder.js';
 
 const header = 'batch,oven_c,stop_rule,last_change_pct,humidity_pct,humid_temperature_c,note\n';
+const twoChanges = 'batch,oven_c,change_before_pct,last_change_pct\n';
 const cores = (batch: string) =>
   `date,wall,wet_g,dry_g,humid_g,batch\n2024-03-12,w1,52.36,47.83,48.90,${batch}\n2024-03-12,w2,52.36,47.83,,\n`;
 
@@ -52,6 +53,20 @@ describe('batches.csv', () => {
     expect(found).toHaveLength(1);
     expect(found[0]).toMatch(/^batches\.csv, row [23], column /);
     expect(found[0]).toContain(expected);
+  });
+
+  it('holds the change before the last, and refuses one below zero or above 100 %', async () => {
+    const of = (change: string) => ({
+      'batches.csv': `${twoChanges}B1,105,${change},0.05\n`,
+      'cores.csv': cores('B1'),
+    });
+    expect((await trialOf(of('0.4'))).batches?.[0]).toMatchObject({ changeBefore_pct: 0.4, lastChange_pct: 0.05 });
+    for (const wrong of ['-0.1', '101'])
+      expect(await problemsOf(of(wrong))).toEqual([
+        expect.stringMatching(
+          /^batches\.csv, row 2, column change_before_pct: found .*between the two weighings before/,
+        ),
+      ]);
   });
 
   it('a core of a batch that is not there is refused', async () => {

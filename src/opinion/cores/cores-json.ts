@@ -12,6 +12,7 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
       oven_c: group.oven_c ?? null,
       stopRule: group.stopRule ?? null,
       lastChange_pct: group.lastChange_pct ?? null,
+      stillIn_pct: group.stillIn_pct ?? null,
       isRuleMet: group.isRuleMet ?? null,
       humidity_pct: group.humidity_pct ?? null,
       humidTemperature_c: group.humidTemperature_c ?? null,

@@ -27,6 +27,8 @@ export interface BatchGroup {
   readonly stopRule?: string;
   /** The largest of the group's. */
   readonly lastChange_pct?: number;
+  /** The most that was still in a batch of the group, % of the mass; absent where no batch states the change before the last. */
+  readonly stillIn_pct?: number;
   /** Whether the last change met the batches' own rule; absent where it cannot be told. */
   readonly isRuleMet?: boolean;
   readonly humidity_pct?: number;
