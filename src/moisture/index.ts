@@ -142,6 +142,7 @@ export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
 export { type MoistureByMeter, moistureByMeter } from './calibration/moisture-by-meter.js';
 export { type MonotoneCalibration, monotoneCalibration } from './calibration/monotone-calibration.js';
+export { pairsOnScale, readingOnScale } from './calibration/reading-scale.js';
 export type { UnseenWalls } from './calibration/unseen-walls.js';
 
 // Agreement of a meter with cores, by wall.

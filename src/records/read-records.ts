@@ -5,6 +5,7 @@ import type { TableName } from './folder/table-layouts.js';
 import type { ProtocolFindings } from './protocol/findings.js';
 import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
+import { checkReadings } from './tables/check-readings.js';
 import { batchNames, type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
 import { readBatches } from './tables/read-batches.js';
 import { readBeliefs } from './tables/read-beliefs.js';
@@ -55,14 +56,16 @@ export function readRecords(
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const checks = read('checks', (table, found) => readChecks(table, known, found));
+  for (const values of [readings, checks]) checkReadings(values ?? [], findings.instruments, problems);
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
   const balance = findings.instruments?.find(({ kind }) => kind === 'gravimetric');
   const cores = read('cores', (table, found) => readCores(table, onBatches, found, balance));
-  if (present.has('cores')) {
-    checkBalance(findings);
-    checkUnit(findings);
-  }
+  if (present.has('cores')) checkBalance(findings);
+  const isCarbide = findings.instruments?.some(
+    ({ instrument, kind }) => instrument === findings.outcome?.instrument && kind === 'carbide',
+  );
+  if (present.has('cores') || isCarbide) checkUnit(findings);
   return {
     walls: walls ?? [],
     stations: stations ?? [],
@@ -89,10 +92,12 @@ function checkBalance({ instruments, refuseKey }: ProtocolFindings): void {
 function checkUnit({ instruments, outcome, refuseKey }: ProtocolFindings): void {
   const kind = instruments?.find(({ instrument }) => instrument === outcome?.instrument)?.kind;
   const unit = outcome?.unit;
-  if (unit === undefined || kind !== 'gravimetric' || unitsPerPercentByMass(unit) !== undefined) return;
+  const isComputed = kind === 'gravimetric' || kind === 'carbide';
+  if (unit === undefined || !isComputed || unitsPerPercentByMass(unit) !== undefined) return;
+  const what = kind === 'carbide' ? 'carbide readings' : 'cores';
   refuseKey(
     'outcome',
     `the unit ${quoted(unit)}`,
-    `a unit that cores can be computed in: ${alternatives(dryBasisUnits)}`,
+    `a unit that ${what} can be computed in: ${alternatives(dryBasisUnits)}`,
   );
 }

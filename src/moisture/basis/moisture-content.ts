@@ -15,7 +15,7 @@ export interface DryBasisMoisture extends Amount {
   readonly unit: '% by mass';
 }
 
-/** Water over wet material, by mass: w = (m_w − m_d)/m_w. What carbide meters often show (from memory). */
+/** Water over wet material, by mass: w = (m_w − m_d)/m_w. What carbide meters show (AASHTO T 217, excerpts seen). */
 export interface WetBasisMoisture extends Amount {
   readonly basis: 'wet';
   readonly unit: '% by wet mass';

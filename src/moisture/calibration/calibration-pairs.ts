@@ -1,6 +1,7 @@
-import type { Trial } from '../../trial/index.js';
+import type { ReadingScale, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
+import { readingFromScale, readingOnScale } from './reading-scale.js';
 import { type DatedValue, scatterOfRepeats } from './scatter-of-repeats.js';
 
 /** One core and what the meter showed at the same place at nearly the same time. */
@@ -33,6 +34,8 @@ export interface PairingOptions {
   readonly instrument: string;
   /** Readings at most so many days from the core; 3 unless told. Walls move in more. */
   readonly toleranceDays?: number;
+  /** On the logarithmic one the mean of readings is the geometric one; `linear` unless told. */
+  readonly scale?: ReadingScale;
 }
 
 /**
@@ -45,7 +48,7 @@ export interface PairingOptions {
 export function calibrationPairs(
   trial: Trial,
   readings: readonly MoistureReading[],
-  { instrument, toleranceDays = 3 }: PairingOptions,
+  { instrument, toleranceDays = 3, scale = 'linear' }: PairingOptions,
 ): CalibrationPairs {
   const reference = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
   if (reference === undefined) {
@@ -53,7 +56,7 @@ export function calibrationPairs(
     throw new MoistureError('calibrationPairs', 'unknown-name', detail);
   }
   const materials = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
-  const meter = readingsByPlace(readings, instrument);
+  const meter = readingsByPlace(readings, instrument, scale);
   const scatter = scatterOfRepeats([...meter.values()]);
   const pairs: CalibrationPair[] = [];
   let coresAlone = 0;
@@ -65,7 +68,10 @@ export function calibrationPairs(
       continue;
     }
     const { wall, station, day, standardUncertainty } = core;
-    const { reading, daysApart, count } = nearest;
+    const { daysApart, count } = nearest;
+    const reading = readingFromScale(nearest.reading, scale);
+    // d 10^x = 10^x ln 10 dx
+    const perScale = scale === 'linear' ? 1 : reading * Math.LN10;
     pairs.push({
       wall,
       station,
@@ -74,7 +80,7 @@ export function calibrationPairs(
       moisture: core.value.value,
       ...(standardUncertainty === undefined ? {} : { moistureUncertainty: standardUncertainty }),
       reading,
-      ...(scatter === undefined ? {} : { readingUncertainty: scatter / Math.sqrt(count) }),
+      ...(scatter === undefined ? {} : { readingUncertainty: (perScale * scatter) / Math.sqrt(count) }),
       daysApart,
     });
   }
@@ -84,13 +90,14 @@ export function calibrationPairs(
 function readingsByPlace(
   readings: readonly MoistureReading[],
   instrument: string,
+  scale: ReadingScale,
 ): ReadonlyMap<string, readonly DatedValue[]> {
   const byPlace = new Map<string, DatedValue[]>();
   for (const reading of readings) {
     if (reading.instrument !== instrument || reading.value.kind !== 'measured') continue;
     const place = placeOf(reading);
     const own = byPlace.get(place) ?? [];
-    own.push({ day: reading.day, value: reading.value.value });
+    own.push({ day: reading.day, value: readingOnScale(reading.value.value, scale) });
     byPlace.set(place, own);
   }
   return byPlace;

@@ -6,7 +6,7 @@ import {
   type WallChange,
   wallChanges,
 } from '../../analysis/index.js';
-import type { MoistureReading } from '../../moisture/index.js';
+import { type MoistureReading, readingOnScale } from '../../moisture/index.js';
 import { type Interval, studentT } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { verdictCode } from '../verdict-code.js';
@@ -51,19 +51,21 @@ export function answerCalibrated(
     const reason = `without a calibration its readings stay an index: ${why}`;
     return { scale: 'calibrated', unit, result: { kind: 'not-computed', reason } };
   }
-  const lines = new Map(
+  const calibrated = new Map(
     calibrations.flatMap(({ material, outcome }) =>
-      outcome.kind === 'computed' ? [[material, outcome.value.calibration.line] as const] : [],
+      outcome.kind === 'computed' ? [[material, outcome.value.calibration] as const] : [],
     ),
   );
-  const lineOfWall = new Map(trial.walls.map(({ wall, material = '' }) => [wall, lines.get(material)]));
+  const ofWall = new Map(trial.walls.map(({ wall, material = '' }) => [wall, calibrated.get(material)]));
   const inMoisture = readings.flatMap((reading): MoistureReading[] => {
-    const line = lineOfWall.get(reading.wall);
-    if (reading.instrument !== instrument || reading.value.kind !== 'measured' || line === undefined) return [];
-    return [{ ...reading, value: { kind: 'measured', value: (reading.value.value - line.intercept) / line.slope } }];
+    const own = ofWall.get(reading.wall);
+    if (reading.instrument !== instrument || reading.value.kind !== 'measured' || own === undefined) return [];
+    const { line, scale } = own;
+    const value = (readingOnScale(reading.value.value, scale) - line.intercept) / line.slope;
+    return [{ ...reading, value: { kind: 'measured', value } }];
   });
   const answer = differenceOf(trial, changesBy(trial, inMoisture, instrument), unit);
-  const slopes = [...lines.values()].map((line) => ({
+  const slopes = [...calibrated.values()].map(({ line }) => ({
     relative: Math.sqrt(line.uncertainty.varianceOfSlope) / Math.abs(line.slope),
     degreesOfFreedom: line.degreesOfFreedom ?? 1,
   }));

@@ -7,10 +7,11 @@ import {
   instrumentDrift,
   type MoistureReading,
   type ReadingRises,
+  readingOnScale,
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
-import type { Instrument, Trial } from '../../trial/index.js';
+import type { Instrument, ReadingScale, Trial } from '../../trial/index.js';
 import { answerAsRead, answerCalibrated, changesBy } from './answers-of.js';
 import { belowDetectionOf } from './below-detection-of.js';
 import { calibrationsOf } from './calibrations-of.js';
@@ -49,20 +50,24 @@ function factsOf(
   const own = readings.filter((reading) => reading.instrument === name);
   const coresUnit = balance?.instrument === outcome.instrument ? outcome.unit : '% by mass';
   const unit = unitOf(instrument, isOutcome, outcome.unit, coresUnit);
-  const changes = changesBy(trial, own, name);
+  const { scale = 'linear' } = instrument;
+  // The outcome answers in its own unit; beside it readings over decades are compared by their logarithms.
+  const onScale = own.map((reading) => readingOf(reading, scale));
+  const changes = changesBy(trial, onScale, name);
+  const asRead = isOutcome ? changesBy(trial, own, name) : changes;
   const besideCores = isMeter(kind) && balance !== undefined && own.length > 0;
   const calibrations = besideCores ? calibrationsOf(trial, readings, instrument, coresUnit) : [];
-  const drift = driftOf(trial, name, calibrations);
+  const drift = driftOf(trial, { name, scale }, calibrations);
   const below = belowDetectionOf(trial, own, name, unit);
-  const readers = computed(() => betweenReaders(own, name));
+  const readers = computed(() => betweenReaders(isOutcome ? own : onScale, name));
   const budget = kind === 'gravimetric' ? budgetOf(trial, instrument) : undefined;
-  const answers = own.length === 0 ? [] : [answerAsRead(trial, changes, unit)];
+  const answers = own.length === 0 ? [] : [answerAsRead(trial, asRead, unit)];
   return {
     instrument: name,
     kind,
     isOutcome,
     unit,
-    ...(isMeter(kind) ? { readingRises: directionOf(trial, instrument) } : {}),
+    ...(isMeter(kind) ? { readingRises: directionOf(trial, instrument), scale } : {}),
     use: useOf(own),
     calibrations,
     ...(drift === undefined ? {} : { drift }),
@@ -80,10 +85,17 @@ function factsOf(
   };
 }
 
-function unitOf({ kind }: Instrument, isOutcome: boolean, outcomeUnit: string, coresUnit: string): string {
+function readingOf(reading: MoistureReading, scale: ReadingScale): MoistureReading {
+  if (scale === 'linear' || reading.value.kind !== 'measured') return reading;
+  return { ...reading, value: { kind: 'measured', value: readingOnScale(reading.value.value, scale) } };
+}
+
+function unitOf({ kind, scale }: Instrument, isOutcome: boolean, outcomeUnit: string, coresUnit: string): string {
   if (isOutcome || kind === 'direct') return outcomeUnit;
   if (kind === 'gravimetric') return coresUnit;
-  return kind === 'potential' ? 'mV' : 'index';
+  if (kind === 'carbide') return '% by mass';
+  if (kind === 'potential') return 'mV';
+  return scale === 'logarithmic' ? 'log₁₀ of the index' : 'index';
 }
 
 function useOf(own: readonly MoistureReading[]): InstrumentUse {
@@ -103,11 +115,13 @@ function useOf(own: readonly MoistureReading[]): InstrumentUse {
 
 function driftOf(
   trial: Trial,
-  name: string,
+  { name, scale }: { readonly name: string; readonly scale: ReadingScale },
   calibrations: readonly MaterialCalibration[],
 ): Computed<DriftFacts> | undefined {
   const checks = (trial.checks ?? []).flatMap(({ instrument, date, block, value }) =>
-    instrument === name && value.kind === 'measured' ? [{ day: date.slice(0, 10), block, value: value.value }] : [],
+    instrument === name && value.kind === 'measured'
+      ? [{ day: date.slice(0, 10), block, value: readingOnScale(value.value, scale) }]
+      : [],
   );
   if (checks.length === 0) return undefined;
   return computed(() => {

@@ -8,7 +8,7 @@ import {
   describeAgreementChart,
   describeCalibrationChart,
 } from '../../charts/index.js';
-import type { MeterCalibration } from '../../moisture/index.js';
+import { type MeterCalibration, pairsOnScale } from '../../moisture/index.js';
 import { predictedAt } from '../../statistics/index.js';
 import type { CalibratedMaterial, InstrumentFacts, MaterialCalibration } from '../instruments/instrument-facts.js';
 import type { Opinion } from '../opinion.js';
@@ -46,7 +46,7 @@ export function calibrationBlocks(
     paragraph(
       'Calibrated on ',
       ...onMaterial(each.material),
-      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
+      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of ${indexOf(calibration)} (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
@@ -54,6 +54,10 @@ export function calibrationBlocks(
     agreementParagraph(each.outcome.value, each.unit),
     ...agreementFigure(facts, each, calibration, agreement),
   ];
+}
+
+function indexOf({ scale }: MeterCalibration): string {
+  return scale === 'linear' ? 'the index' : 'the base-10 logarithm of the index';
 }
 
 function outsideInWords({ readings, outside }: CalibratedMaterial): string {
@@ -123,7 +127,7 @@ const bandSteps = 24;
 function calibrationFigure(
   facts: InstrumentFacts,
   { material, unit }: MaterialCalibration,
-  { line, pairs, range, walls }: MeterCalibration,
+  { line, pairs, range, walls, scale }: MeterCalibration,
   level: number,
 ): Block {
   const band = Array.from({ length: bandSteps + 1 }, (_, step) => {
@@ -141,7 +145,8 @@ function calibrationFigure(
   });
   const data: CalibrationChartData = {
     title: `Readings of ${facts.instrument} against cores${material === '' ? '' : `, ${material}`}`,
-    points: pairs.map(({ moisture, reading }) => ({ moisture, reading })),
+    points: pairsOnScale(pairs, scale).map(({ moisture, reading }) => ({ moisture, reading })),
+    ...(scale === 'linear' ? {} : { index: 'log₁₀ of the index' }),
     band,
     walls,
     unit,

@@ -40,7 +40,10 @@ function indexBlocks({ instrument, kind, calibrations }: InstrumentFacts): reado
   ];
 }
 
-function driftBlocks({ instrument }: InstrumentFacts, drift: Computed<DriftFacts> | undefined): readonly Block[] {
+function driftBlocks(
+  { instrument, scale }: InstrumentFacts,
+  drift: Computed<DriftFacts> | undefined,
+): readonly Block[] {
   if (drift === undefined) return [];
   if (drift.kind === 'not-computed')
     return [paragraph('Whether ', quoted(instrument), ` drifted is not known: ${drift.reason}.`)];
@@ -58,7 +61,7 @@ function driftBlocks({ instrument }: InstrumentFacts, drift: Computed<DriftFacts
     paragraph(
       `On ${countInWords(blocks, 'check block')} that did not change, `,
       quoted(instrument),
-      ` moved by ${formatSigned(moved, decimals)} of its index (${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}) over ${formatNumber(days, 0)} days, by ${countInWords(checks, 'check')}.${water} ${verdict}`,
+      ` moved by ${formatSigned(moved, decimals)} of ${scale === 'logarithmic' ? 'the base-10 logarithm of its index' : 'its index'} (${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}) over ${formatNumber(days, 0)} days, by ${countInWords(checks, 'check')}.${water} ${verdict}`,
     ),
   ];
 }

@@ -12,6 +12,8 @@ import { dayText, intervalText } from './report-numbers.js';
 const bears: Readonly<Record<InstrumentKind, string>> = {
   gravimetric:
     'the water itself, by weighing. A core is destroyed by being measured: the next one comes from beside it, and places in a wall differ',
+  carbide:
+    'the water of a small sample, by the pressure of the gas that it makes with calcium carbide. It is given in percent of the wet mass and turned here into percent of the dry mass, w/(1 − w) (AASHTO T 217, excerpts seen). Water in coarse grains and in crystals need not react, and a sample of some grams stands for little of the wall',
   microwave:
     'an index that rises with water some centimetres deep. Density, thickness and surface move it too; it ranks places and shows change',
   resistance:
