@@ -57,7 +57,7 @@ export { type CoreForItsWall, coreForItsWall } from './budget/core-for-its-wall.
 export { type GravimetricBatch, gravimetricBatch } from './budget/gravimetric-batch.js';
 export { type GravimetricBudget, gravimetricBudget } from './budget/gravimetric-budget.js';
 export { gravimetricChange } from './budget/gravimetric-change.js';
-export type { GravimetricErrors, GravimetricTerm, WaterLoss } from './budget/gravimetric-errors.js';
+export type { GravimetricErrors, GravimetricTerm, ShareLost, WaterLoss } from './budget/gravimetric-errors.js';
 export { simulatedGravimetric } from './budget/simulated-gravimetric.js';
 
 // Reused cores: moisture by visit, drift of the dry mass, serial correlation.

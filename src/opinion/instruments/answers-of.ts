@@ -8,7 +8,7 @@ import {
 } from '../../analysis/index.js';
 import { type MoistureReading, readingOnScale } from '../../moisture/index.js';
 import { type Interval, studentT } from '../../statistics/index.js';
-import type { Trial } from '../../trial/index.js';
+import type { Instrument, Trial } from '../../trial/index.js';
 import { verdictCode } from '../verdict-code.js';
 import type { Computed, InstrumentAnswer, MaterialCalibration } from './instrument-facts.js';
 
@@ -74,6 +74,29 @@ export function answerCalibrated(
   return { scale: 'calibrated', unit, result: judged(trial, widened(answer, worst), unit) };
 }
 
+/**
+ * The primary comparison with cores as they stood in the wall, where the plan states the share f of their water that was lost in drilling:
+ * every moisture, and so every change and the difference, divided by 1 − f. The interval holds the uncertainty of the share.
+ */
+export function answerLossCorrected(
+  trial: Trial,
+  changes: readonly WallChange[],
+  { instrument, unit }: { readonly instrument: Instrument; readonly unit: string },
+): readonly InstrumentAnswer[] {
+  const { drilling_loss_pct: lost_pct, drilling_loss_uncertainty_pct: uncertainty_pct = 0 } = instrument;
+  if (lost_pct === undefined) return [];
+  const kept = 1 - lost_pct / 100;
+  const inWall = changes.map((change) => ({
+    ...change,
+    ...(change.before === undefined ? {} : { before: change.before / kept }),
+    after: change.after / kept,
+    change: change.change / kept,
+  }));
+  const share = { relative: uncertainty_pct / 100 / kept, degreesOfFreedom: Number.POSITIVE_INFINITY };
+  const answer = widened(differenceOf(trial, inWall, unit), share);
+  return [{ scale: 'loss-corrected', unit, result: judged(trial, answer, unit) }];
+}
+
 interface Difference {
   readonly estimate: number;
   readonly interval: Interval;
@@ -98,6 +121,7 @@ function widened(
   const { estimate, standardError, degreesOfFreedom, interval } = answer.value;
   const ofSlope = Math.abs(estimate) * slope.relative;
   const total = Math.hypot(standardError, ofSlope);
+  if (total === 0) return answer;
   // Welch and Satterthwaite; a share of nothing adds nothing.
   const [own, other] = [
     (standardError / total) ** 4 / degreesOfFreedom,

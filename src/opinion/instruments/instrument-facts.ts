@@ -84,7 +84,8 @@ export interface DriftFacts extends InstrumentDrift {
 }
 
 export interface InstrumentAnswer {
-  readonly scale: 'as-read' | 'calibrated';
+  /** `loss-corrected`: of cores, for the share of their water that the plan says was lost in drilling. */
+  readonly scale: 'as-read' | 'calibrated' | 'loss-corrected';
   readonly unit: string;
   readonly result: AnswerResult;
 }

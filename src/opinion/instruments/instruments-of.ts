@@ -12,7 +12,7 @@ import {
   weighingUncertainty,
 } from '../../moisture/index.js';
 import type { Instrument, ReadingScale, Trial } from '../../trial/index.js';
-import { answerAsRead, answerCalibrated, changesBy } from './answers-of.js';
+import { answerAsRead, answerCalibrated, answerLossCorrected, changesBy } from './answers-of.js';
 import { belowDetectionOf } from './below-detection-of.js';
 import { calibrationsOf } from './calibrations-of.js';
 import { computed } from './computed.js';
@@ -80,7 +80,11 @@ function factsOf(
       : {}),
     ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
     ...(below === undefined ? {} : { belowDetection: below }),
-    answers: besideCores ? [...answers, answerCalibrated(trial, own, name, calibrations)] : answers,
+    answers: [
+      ...answers,
+      ...(besideCores ? [answerCalibrated(trial, own, name, calibrations)] : []),
+      ...(own.length === 0 ? [] : answerLossCorrected(trial, asRead, { instrument, unit })),
+    ],
     ...(budget === undefined ? {} : { budget }),
   };
 }
@@ -147,7 +151,7 @@ function both(
   });
 }
 
-/** The budget of the core with the median dry mass, from the balance alone: no other error is stated in a trial folder. */
+/** The budget of the core with the median dry mass, from what a trial folder states: the balance, and the share lost in drilling. */
 function budgetOf(trial: Trial, balance: Instrument): GravimetricBudget | undefined {
   const complete = trial.cores.flatMap(({ container_g, wet_g, dry_g }) =>
     wet_g === undefined || dry_g === undefined ? [] : [{ container_g, wet_g, dry_g }],
@@ -157,9 +161,11 @@ function budgetOf(trial: Trial, balance: Instrument): GravimetricBudget | undefi
   if (typical === undefined) return undefined;
   const { standardUncertainty_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
   const none = { halfWidth_pp: 0 };
+  const { drilling_loss_pct: expected_pct, drilling_loss_uncertainty_pct: standardUncertainty_pct = 0 } = balance;
+  const drilling = expected_pct === undefined ? {} : { drilling: { expected_pct, standardUncertainty_pct } };
   return gravimetricBudget(
     typical,
-    { weighing_g: standardUncertainty_g, drying_pct: 0, sampling: none, transport: none },
+    { weighing_g: standardUncertainty_g, drying_pct: 0, ...drilling, sampling: none, transport: none },
     { level: trial.protocol.confidence },
   );
 }

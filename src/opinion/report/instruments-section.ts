@@ -149,10 +149,16 @@ function codeOf(answer: InstrumentAnswer | undefined): string | undefined {
   return answer?.result.kind === 'computed' ? answer.result.value.code : undefined;
 }
 
+const scalesInWords: Readonly<Record<InstrumentAnswer['scale'], string>> = {
+  'as-read': 'as read',
+  calibrated: 'calibrated',
+  'loss-corrected': 'corrected for the loss in drilling',
+};
+
 function answerRow(facts: InstrumentFacts, answer: InstrumentAnswer, own: string | undefined): readonly Line[] {
   const name: Line = [
     quoted(facts.instrument),
-    answer.scale === 'calibrated' ? ', calibrated' : ', as read',
+    `, ${scalesInWords[answer.scale]}`,
     ...(facts.isOutcome && answer.scale === 'as-read' ? [' (the outcome)'] : []),
   ];
   if (answer.result.kind === 'not-computed') return [name, ['none'], ['none'], [answer.unit], ['none'], ['none']];
