@@ -5,6 +5,7 @@ import {
   mixedModel,
   randomisation,
 } from '../analysis/index.js';
+import { relativeChange } from '../findings/answer/relative-change.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
@@ -56,6 +57,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     bootstrapDifference(design, analysis),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
+  const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 
   // 3. What the trial says beyond the answer.
@@ -81,6 +83,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     verdict,
     threats: judged.threats,
     primary: facts.primary,
+    ...(relative === undefined ? {} : { relative }),
     analyses,
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,

@@ -1,4 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import type { Relative } from '../findings/answer/relative-change.js';
 import { airJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
@@ -41,6 +42,7 @@ function documentOf(opinion: Opinion): Json {
     },
     threats: opinion.threats.map(threatOf),
     primary: primaryOf(opinion.primary, opinion),
+    relative: relativeOf(opinion),
     analyses: opinion.analyses
       .flatMap(estimated)
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
@@ -116,6 +118,20 @@ function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json 
     degreesOfFreedom: estimate.degreesOfFreedom ?? null,
     pValue: estimate.pValue ?? null,
     walls: { ...wallsOf(estimate.walls), leftOut },
+  };
+}
+
+/** In percent of the before values. */
+function relativeOf({ relative }: Opinion): Json {
+  if (relative === undefined) return null;
+  const part = (of: Relative | undefined): Json =>
+    of === undefined
+      ? null
+      : { estimate: of.estimate_pct, interval: of.interval === undefined ? null : { ...of.interval }, walls: of.walls };
+  const { sides, difference } = relative;
+  return {
+    ...{ unit: '% of the before value', method: 'fieller' },
+    ...{ treated: part(sides.treated), untreated: part(sides.untreated), difference: part(difference) },
   };
 }
 

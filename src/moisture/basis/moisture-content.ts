@@ -53,7 +53,8 @@ export interface Densities {
  * air behind), so degrees of saturation of different kinds are not comparable.
  */
 export interface Saturation {
-  readonly kind: 'vacuum' | 'boiling' | 'capillary' | 'porosity';
+  /** `stated` where a folder gives the content and not how it was found. */
+  readonly kind: 'vacuum' | 'boiling' | 'capillary' | 'porosity' | 'stated';
   /** On the dry basis, % by mass. */
   readonly saturated_pct: number;
   /** Standard uncertainty of it; zero unless given. */

@@ -1,7 +1,8 @@
 import type { Side } from '../../analysis/index.js';
+import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
+import type { UnitsOfArm } from '../../findings/cores/units-of-trade.js';
 import type { HeightPattern, HumidCondition, Possibility, WallMapCell } from '../../moisture/index.js';
 import type { AnswerCorrected } from './answer-corrected.js';
-import type { MeanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 
 /** What the cores say beyond the answer; each part is absent where the folder states nothing for it. */
@@ -9,6 +10,8 @@ export interface CoresPart {
   readonly batches?: readonly BatchGroup[];
   readonly reused?: ReusedCoresFacts;
   readonly hygroscopic?: HygroscopicFacts;
+  /** In percent by volume, kilograms a cubic metre and percent of saturation. */
+  readonly units?: readonly UnitsOfArm[];
   readonly water?: readonly (WaterOfArm & ArmName)[];
   readonly fronts?: readonly (FrontsOfArm & ArmName)[];
   readonly maps?: readonly MapsOfArm[];

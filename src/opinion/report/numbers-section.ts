@@ -8,6 +8,7 @@ import { type ArmMeans, armMeans } from './arm-means.js';
 import { differenceInWords, sideChanges } from './difference-in-words.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
+import { relativeBlocks } from './relative-blocks.js';
 import { intervalText, outcomeDecimals, pValueText } from './report-numbers.js';
 
 /** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
@@ -45,6 +46,7 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
     ...(estimate.interval === undefined ? [] : [primaryFigure(opinion, estimate, decimals)]),
     ...howToRead(opinion, estimate),
     primaryTable(opinion, estimate, decimals),
+    ...relativeBlocks(opinion),
   ];
 }
 
