@@ -2,6 +2,7 @@ import { type Side, stationChanges, type WallChange, wallChanges } from '../../a
 import {
   type DryBasisMoisture,
   type MoistureReading,
+  moistureReadings,
   toDegreeOfSaturation,
   toVolumeBasis,
 } from '../../moisture/index.js';
