@@ -1,4 +1,5 @@
 import {
+  type Answer,
   bootstrapDifference,
   clusterRobustDifference,
   effectSizes,
@@ -18,9 +19,10 @@ import type { Opinion } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
 import { seedOfRecords } from './seed-of-records.js';
 import { sensorPlaces } from './sensor-log/sensor-places.js';
+import { stationsLost } from './threats/missing/stations.js';
 import { timelineOf } from './timeline.js';
 import { seriesAnswers } from './two-walls/two-wall-series.js';
-import { verdictOfTrial } from './verdict-of-trial.js';
+import { type TrialVerdict, verdictOfTrial } from './verdict-of-trial.js';
 import { packageVersion } from './version.js';
 
 export interface OpinionOptions {
@@ -28,6 +30,12 @@ export interface OpinionOptions {
   readonly seed?: number;
   /** Called now and then with the share of the work that is done. */
   readonly onProgress?: (share: number) => void;
+}
+
+/** Where stations were lost unevenly, the answer on those that both arms kept stands beside the primary one. */
+function onCommonPlaces({ threats, numbers }: TrialVerdict): readonly Answer[] {
+  const isUneven = threats.some(({ code, finding }) => code === stationsLost.code && finding === 'found');
+  return isUneven ? [numbers.commonPlaces] : [];
 }
 
 /**
@@ -55,6 +63,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     mixedModel(design, facts.stations, analysis),
     clusterRobustDifference(design, facts.stations, analysis),
     bootstrapDifference(design, analysis),
+    ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
   const relative = relativeChange(design, facts.primary, analysis);

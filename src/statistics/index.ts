@@ -50,14 +50,17 @@ export {
   hodgesLehmannPaired,
   type LevelOption,
   type MeanComparison,
+  mannWhitney,
   paired,
   pooled,
   pooledSpread,
+  type RankTest,
   type RatioOfEstimates,
   type RatioOfMeans,
   type RatioOptions,
   ratioOfEstimates,
   ratioOfMeans,
+  signedRank,
   type TrimOptions,
   trimmed,
   welch,
@@ -152,6 +155,11 @@ export {
   type FisherExact,
   fisherExact,
   homogeneity,
+  type Proportion,
+  type ProportionOptions,
+  proportion,
+  type RiskDifference,
+  riskDifference,
   type ScoredUnits,
   scoresOfTreated,
   type TestOfScores,
@@ -330,12 +338,19 @@ export {
   isotonicRegression,
 } from './isotonic/index.js';
 
+// Correlation, by values and by ranks.
+
+export { type Correlation, pearson, spearman } from './association/index.js';
+
 // Agreement of two methods, and of several readers.
 
 export {
   type AgreementOptions,
   type Concordance,
   concordance,
+  type IntraclassOfGroups,
+  intraclassOfGroups,
+  type KappaOptions,
   type LimitsOfAgreement,
   type LimitWithInterval,
   limitsOfAgreement,
@@ -344,6 +359,8 @@ export {
   type ReadByBoth,
   type RepeatedReadings,
   repeatability,
+  type WeightedKappa,
+  weightedKappa,
 } from './agreement/index.js';
 
 // Means of values of which some lie below a limit.

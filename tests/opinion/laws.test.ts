@@ -323,9 +323,9 @@ function variant(seed: number): Trial {
   return spoilt.reduce((trial, [, change]) => change(trial), made);
 }
 
-/** A few changes of each trial, others with each seed, so that all are tried many times. */
-function some(list: readonly Change[], seed: number): readonly Change[] {
-  return list.filter((_, at) => process.env.LAWS || at % 4 === seed % 4);
+/** One change in so many of each trial, others with each seed, so that all are tried many times; all of them with LAWS=400. */
+function some(list: readonly Change[], seed: number, inSoMany = 4): readonly Change[] {
+  return list.filter((_, at) => process.env.LAWS || at % inSoMany === seed % inSoMany);
 }
 
 describe('the laws of the evidence on made trials', () => {
@@ -364,7 +364,7 @@ describe('the laws of the evidence on trials with a fault each', () => {
   it('a statement taken away never makes it firmer', { timeout: 600_000 }, () => {
     const found = plantedFaults.flatMap((fault, at) => {
       const trial = plant(fault, soundTrialFor(fault, seed), seed);
-      return violations(trial, some(silences, at), fault.name);
+      return violations(trial, some(silences, at, silences.length), fault.name);
     });
     expect(found).toEqual([]);
   });
@@ -375,9 +375,9 @@ const names = readdirSync(folder, { withFileTypes: true })
   .filter((entry) => entry.isDirectory() && entry.name !== 'simulate')
   .map((entry) => entry.name);
 
-describe.each(names)('the laws of the evidence on %s', (name) => {
-  it('holds for every statement and every fault', { timeout: 600_000 }, async () => {
+describe.each(names.map((name, at) => [name, at] as const))('the laws of the evidence on %s', (name, at) => {
+  it('holds for statements and faults, others with each data set', { timeout: 600_000 }, async () => {
     const trial = await readTrial(join(folder, name));
-    expect(violations(trial, [...silences, ...faults], name)).toEqual([]);
+    expect(violations(trial, some([...silences, ...faults], at, 3), name)).toEqual([]);
   });
 });

@@ -1,15 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { faultsTable, percent, REQUIRED } from './fault-trials/faults-table.js';
-import {
-  type FaultsFile,
-  FIRST,
-  judgeFault,
-  type NumberedOutcome,
-  SEED,
-  soundJudge,
-  soundRows,
-} from './fault-trials/judge-trials.js';
+import { type FaultsFile, judgeFault, SEED, soundJudge, soundRows } from './fault-trials/judge-trials.js';
 import { faults } from './fault-trials.js';
 
 const place = (name: string) => new URL(name, import.meta.url);
@@ -17,12 +9,14 @@ const isRun = existsSync(place('faults.json'));
 const file: FaultsFile = isRun
   ? JSON.parse(readFileSync(place('faults.json'), 'utf8'))
   : { source: '', seed: 0, trials: 0, faults: [], sound: [] };
-/** Fewer would say next to nothing; the script makes 500 unless told otherwise. */
-const FEWEST = 50;
+/** Fewer would say too little of a rate of 5 %. */
+const FEWEST = 500;
+/** So many of the trials kept one by one are made again here; the script makes all of them again. */
+const AGAIN = 1;
 const rowOf = (name: string) => file.faults.find((row) => row.name === name);
 
 /** Shared, so that each sound trial is judged once. */
-const judges = Array.from({ length: FIRST }, (_, number) => soundJudge(number));
+const judges = Array.from({ length: AGAIN }, (_, number) => soundJudge(number));
 
 describe.runIf(isRun)('the committed counts of planted faults', () => {
   it('has a row for every fault, from as many trials with it as without', () => {
@@ -55,15 +49,15 @@ describe.runIf(isRun)('the committed counts of planted faults', () => {
   });
 
   it.each(faults.map((fault) => [fault.name, fault] as const))('begins as a run made now does, %s', (name, fault) => {
-    const again: NumberedOutcome['faults'] = judges.map((judgeSound, number) => judgeFault(fault, number, judgeSound));
-    expect(again).toEqual(rowOf(name)?.first);
+    const again = judges.map((judgeSound, number) => judgeFault(fault, number, judgeSound));
+    expect(again).toEqual(rowOf(name)?.first.slice(0, AGAIN));
   });
 
   it.each(soundRows.map((base, at) => [base.design, base.effect, at] as const))(
     'begins as a run made now does, sound trials in %s with effect %d',
     (design, effect, at) => {
       const again = judges.map((judgeSound) => judgeSound({ kind: 'walls', base: { design, effect } }));
-      expect(again).toEqual(file.sound[at]?.first);
+      expect(again).toEqual(file.sound[at]?.first.slice(0, AGAIN));
     },
   );
 

@@ -68,6 +68,8 @@ interface Visit {
   readonly day: string;
   readonly reader: string;
   readonly places: Map<string, PlaceRead>;
+  /** Of a whole series: how often a place shows what it showed at the visit before. */
+  readonly standing?: number;
 }
 
 interface PlaceRead {
@@ -130,7 +132,8 @@ function judgedOf(instrument: string, pairs: readonly Counted[], comparisons: nu
       const { one, other, places, near, ties } = pair;
       if (ties < fewest) return [];
       const steady = between === 'walls' ? 0 : steadiness(ofWalls.get(one.wall) ?? [], pair);
-      const chance = Math.min(1, Math.max(usual, otherPlaces(one, other), steady));
+      const standing = Math.max(one.standing ?? 0, other.standing ?? 0);
+      const chance = Math.min(1, Math.max(usual, otherPlaces(one, other), steady, standing));
       const pValue = binomial(near, chance).upperTail(ties - 1);
       return [
         {
@@ -153,7 +156,7 @@ function equalPlaces(one: Visit, other: Visit): readonly SamePair[] {
   });
 }
 
-/** Visits in order of day; where walls have too few places for a run, each wall's whole series as one. */
+/** Visits in order of day; where walls have too few places for a run, each wall's whole series as one, and each day's readings of all walls. */
 function visitsOf(trial: Trial, instrument: string): readonly Visit[] {
   const own = trial.readings.filter((one) => one.instrument === instrument);
   const measured = own.flatMap((reading) =>
@@ -173,18 +176,56 @@ function visitsOf(trial: Trial, instrument: string): readonly Visit[] {
     visits.set(key, visit);
   }
   const inOrder = [...visits.values()].sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0));
-  return inOrder.some(({ places }) => places.size >= fewest) ? inOrder : wholeSeries(inOrder);
+  return inOrder.some(({ places }) => places.size >= fewest)
+    ? inOrder
+    : [...wholeSeries(inOrder), ...wholeDays(inOrder)];
 }
 
 function wholeSeries(visits: readonly Visit[]): readonly Visit[] {
-  const series = new Map<string, Visit & { count: number }>();
-  for (const { wall, day, reader, places } of visits) {
-    const known = series.get(wall) ?? { wall, day, reader, places: new Map(), count: 0 };
-    known.count += 1;
-    for (const [place, value] of places) known.places.set(`${known.count} ${place}`, value);
-    series.set(wall, known);
+  const byWall = new Map<string, Visit[]>();
+  for (const visit of visits) {
+    const known = byWall.get(visit.wall);
+    if (known === undefined) byWall.set(visit.wall, [visit]);
+    else known.push(visit);
   }
-  return [...series.values()];
+  const walls = [...byWall.values()];
+  const standing = shareStanding(walls);
+  return walls.flatMap((own): Visit[] => {
+    const [first] = own;
+    const places = own.flatMap((visit, at) =>
+      [...visit.places].map(([place, read]) => [`${at} ${place}`, read] as const),
+    );
+    return first === undefined ? [] : [{ ...first, places: new Map(places), standing }];
+  });
+}
+
+/** Where places show the same from visit to visit, two walls that agree once agree again, and that is no copy. */
+function shareStanding(walls: readonly (readonly Visit[])[]): number {
+  let [near, ties] = [0, 0];
+  for (const visits of walls)
+    for (const [at, { places }] of visits.entries())
+      for (const [place, { value }] of places) {
+        const before = visits[at - 1]?.places.get(place);
+        if (before === undefined || Math.abs(value - before.value) > reach) continue;
+        near += 1;
+        if (value === before.value) ties += 1;
+      }
+  return near === 0 ? 0 : ties / near;
+}
+
+/** What stands for a wall's name where the readings of all of them on a day are one visit. */
+const allWalls = 'all walls';
+
+/** Each day's readings by one reader, over all walls: somebody who copies a round copies all of it. */
+function wholeDays(visits: readonly Visit[]): readonly Visit[] {
+  const days = new Map<string, Visit>();
+  for (const { wall, day, reader, places } of visits) {
+    const key = JSON.stringify([day, reader]);
+    const known = days.get(key) ?? { wall: allWalls, day, reader, places: new Map() };
+    for (const [place, read] of places) known.places.set(JSON.stringify([wall, place]), read);
+    days.set(key, known);
+  }
+  return [...days.values()];
 }
 
 /** By height and depth where recorded; else by the station's name where walls share names; else by its order in the visit. */

@@ -2,6 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
+import { limits } from '../threats/limits.js';
 import { type AirAtPlace, airOfPlaces } from './air-of-trial.js';
 import { placesBeside } from './places-beside.js';
 
@@ -28,12 +29,9 @@ export interface AirOfArms {
    * is not above zero.
    */
   readonly ratio?: number;
-  /** Whether the ratio lies outside of 0.8 to 1.25; absent without one. */
+  /** Whether the ratio lies outside of what counts as alike; absent without one. */
   readonly airUnlike?: boolean;
 }
-
-/** A fifth less, or as much more the other way round (our convention). */
-const alike = { least: 0.8, most: 1.25 };
 
 /**
  * The air beside the walls of each arm, each wall by what stands for its own; undefined unless both sides have air on record in both
@@ -57,8 +55,12 @@ export function airOfArms(
       return first === undefined ? [] : [{ arm, side: first.side, ...meansOf(own), own: countOwn(own) }];
     }),
     sides: ofSides,
-    ...(ratio === undefined ? {} : { ratio, airUnlike: ratio < alike.least || ratio > alike.most }),
+    ...(ratio === undefined ? {} : { ratio, airUnlike: isUnlike(ratio) }),
   };
+}
+
+function isUnlike(ratio: number): boolean {
+  return ratio < limits.airRatioLeast.value || ratio > limits.airRatioMost.value;
 }
 
 /** The air of a wall in both windows. */
@@ -113,15 +115,11 @@ export interface AirBeside {
     readonly isShared: boolean;
   }[];
   /**
-   * `one-roof` where nine walls in ten share their site with a wall of the other side; else `both-recorded` where the air of their own places is
-   * on record beside at least a quarter of the walls of either side; else `general-only` where other air is on record in both windows.
+   * `one-roof` where nearly all walls share their site with a wall of the other side; else `both-recorded` where the air of their own places is
+   * on record beside enough walls of either side; else `general-only` where other air is on record in both windows.
    */
   readonly cover: 'both-recorded' | 'one-roof' | 'general-only' | 'none';
 }
-
-/** Of the walls of a side that have air of their own place, and of all walls that share a roof (our conventions). */
-const leastRecorded = 0.25;
-const leastShared = 0.9;
 
 /** Which walls have a record of their own air in both windows, and which share a site with a wall of the other side. */
 export function airBeside(
@@ -147,11 +145,11 @@ export function airBeside(
 
 function coverOf(walls: AirBeside['walls'], isAnyRecorded: boolean): AirBeside['cover'] {
   const shared = walls.filter(({ isShared }) => isShared).length;
-  if (walls.length > 0 && shared >= leastShared * walls.length) return 'one-roof';
+  if (walls.length > 0 && shared >= limits.underOneRoof.value * walls.length) return 'one-roof';
   const areRecorded = (['treated', 'untreated'] as const).every((side) => {
     const own = walls.filter((wall) => wall.side === side);
     const recorded = own.filter(({ isRecorded }) => isRecorded).length;
-    return own.length > 0 && recorded >= leastRecorded * own.length;
+    return own.length > 0 && recorded >= limits.airOfWalls.value * own.length;
   });
   if (areRecorded) return 'both-recorded';
   return isAnyRecorded ? 'general-only' : 'none';

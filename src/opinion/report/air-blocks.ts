@@ -2,6 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import { formatNumber, formatSigned } from '../../charts/format-number.js';
 import type { AirOfArms } from '../air/air-of-arms.js';
 import type { AirInWindow, AirPlace } from '../air/air-of-trial.js';
+import { limits } from '../threats/limits.js';
 import { type Block, paragraph } from './document.js';
 
 const whose: Readonly<Record<AirPlace, string>> = {
@@ -66,7 +67,7 @@ function differenceInWords(arms: AirOfArms | undefined): readonly string[] {
   const ownOf = (side: Side) => arms.arms.reduce((sum, arm) => sum + (arm.side === side ? arm.own : 0), 0);
   const changes = ` Each wall counted by the air of its own place (${ownOf('treated')} of ${treated.walls} treated and ${ownOf('untreated')} of ${untreated.walls} untreated walls), else by what was recorded elsewhere: from before to after the evaporation potential changed by ${formatSigned(treated.change_pa, 0)} Pa beside treated and ${formatSigned(untreated.change_pa, 0)} Pa beside untreated walls.`;
   if (arms.ratio === undefined) return [changes];
-  const ratio = ` After over before, treated over untreated, is ${formatNumber(arms.ratio, 2)}; 0.80 to 1.25 counts as alike (our convention).`;
+  const ratio = ` After over before, treated over untreated, is ${formatNumber(arms.ratio, 2)}; ${formatNumber(limits.airRatioLeast.value, 2)} to ${formatNumber(limits.airRatioMost.value, 2)} counts as alike (${limits.airRatioMost.mark}).`;
   const unlike =
     ' The air changed unlike beside the two: that is a difference between the arms which is not the treatment.';
   return [changes, ratio, ...(arms.airUnlike === true ? [unlike] : [])];

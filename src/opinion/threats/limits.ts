@@ -1,3 +1,5 @@
+import { fallingStageFactor } from '../../drying/index.js';
+
 /** Where a limit comes from. */
 export type LimitMark = 'our convention' | 'common practice, no source' | 'sourced';
 
@@ -22,6 +24,11 @@ export const limits = {
     value: 0.001,
     mark: 'our convention',
     says: 'numbers that look copied or invented count as found below this p-value, the number of comparisons allowed for',
+  },
+  coarserSteps: {
+    value: 1.5,
+    mark: 'our convention',
+    says: 'steps that the balance shows in one step of the masses written down, from which these count as rounded',
   },
   scatterChanged: {
     value: 0.01,
@@ -76,6 +83,27 @@ export const limits = {
     value: 1,
     mark: 'our convention',
     says: 'margins that all walls moved by in the before window, from which they count as not at rest beside untreated walls',
+  },
+  airRatioLeast: {
+    value: 0.8,
+    mark: 'our convention',
+    says: 'change of the evaporation potential beside treated walls over that beside untreated ones, below which the air was unlike',
+  },
+  airRatioMost: { value: 1.25, mark: 'our convention', says: 'and above which it was unlike as well' },
+  airOfWalls: {
+    value: 0.25,
+    mark: 'our convention',
+    says: 'share of the walls of each side with air of their own place on record, from which the air beside both arms counts as recorded',
+  },
+  underOneRoof: {
+    value: 0.9,
+    mark: 'our convention',
+    says: 'share of the walls that share their site with a wall of the other side, from which both arms count as under one roof',
+  },
+  fallingStage: {
+    value: fallingStageFactor,
+    mark: 'our convention',
+    says: 'times the first drying stage alone, which a wall is given to lose the margin',
   },
   tooDryShare: {
     value: 0.25,

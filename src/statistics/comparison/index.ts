@@ -5,6 +5,7 @@ export { type HodgesLehmann, type HodgesLehmannOptions, hodgesLehmann, hodgesLeh
 export type { GroupSizes, LevelOption, MeanComparison } from './mean-comparison.js';
 export { paired } from './paired.js';
 export { pooled, pooledSpread } from './pooled.js';
+export { mannWhitney, type RankTest, signedRank } from './rank-tests.js';
 export { type EstimatePair, type RatioOfEstimates, ratioOfEstimates } from './ratio-of-estimates.js';
 export { type RatioOfMeans, type RatioOptions, ratioOfMeans } from './ratio-of-means.js';
 export { type TrimOptions, trimmed } from './trimmed.js';

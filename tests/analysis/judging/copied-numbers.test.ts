@@ -213,6 +213,42 @@ describe('copiedNumbers, runs of readings', () => {
     expect(found).toMatchObject({ between: 'walls', one: { wall: 'W1' }, other: { wall: 'W3' }, places: 20 });
   });
 
+  describe('where walls have three places', () => {
+    const three = (trial: Trial): Trial => ({
+      ...trial,
+      readings: trial.readings.filter(({ station }) => Number(station.split('-')[1]) < 3),
+    });
+    const roundCopied = (trial: Trial): Trial => {
+      const source = new Map(
+        trial.readings.flatMap((one) => (one.date === '2024-04-03' ? [[one.station, one.value] as const] : [])),
+      );
+      const readings = trial.readings.map((one) =>
+        one.date === '2025-04-01' ? { ...one, value: source.get(one.station) ?? one.value } : one,
+      );
+      return { ...trial, readings };
+    };
+
+    it('a round of all walls copied is found', () => {
+      const [found] = copiedNumbers(roundCopied(three(meterTrial(1, fine)))).runs.found;
+      expect(found).toMatchObject({
+        between: 'visits',
+        one: { wall: 'all walls', day: '2024-04-03' },
+        other: { wall: 'all walls', day: '2025-04-01' },
+        places: 48,
+      });
+      expect(alarmsOf(40, (seed) => roundCopied(three(meterTrial(seed, fine))))).toBe(40);
+    });
+
+    it.each([
+      ['fine', fine],
+      ['coarser than its noise', { step: 5, noise: 2 }],
+      ['that ends at 50', { step: 1, noise: 1, most: 50 }],
+      ['on steady walls', { step: 1, noise: 0.3 }],
+    ] as const)('a meter %s: an alarm in at most 1 %% of 100 seeded trials', (_, meter) => {
+      expect(alarmsOf(100, (seed) => three(meterTrial(700 + seed, meter)))).toBeLessThanOrEqual(1);
+    });
+  });
+
   it('three equal readings are no run, four are', () => {
     const part = (places: number) =>
       copyOf(

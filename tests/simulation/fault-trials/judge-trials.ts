@@ -1,10 +1,10 @@
-import { type Base, type Fault, type FaultBase, faults, MARGIN, plant, soundTrialFor } from '../fault-trials.js';
+import { type Base, type Fault, type FaultBase, MARGIN, plant, soundTrialFor } from '../fault-trials.js';
 import { type EvidenceWord, evidenceWords, type Judged, judge } from './judge.js';
 
 /** Trial number 0 has this seed, the next the one after it. */
 export const SEED = 20261001;
-/** So many trials of each row are kept one by one, for a test to make again. */
-export const FIRST = 2;
+/** So many trials of each row are kept one by one: a row of which one comes out otherwise is stale. */
+export const FIRST = 20;
 
 /** What was said of one trial with a fault, and of the same trial without it. */
 export interface FaultOutcome {
@@ -39,12 +39,6 @@ export interface FaultsFile {
   readonly sound: readonly SoundRow[];
 }
 
-/** All that was said of one number of trial. */
-export interface NumberedOutcome {
-  readonly faults: readonly FaultOutcome[];
-  readonly sound: readonly Judged[];
-}
-
 export const soundRows: readonly { readonly design: Base['design']; readonly effect: number }[] = (
   ['complete', 'pairs'] as const
 ).flatMap((design) => [0, -MARGIN, -2 * MARGIN].map((effect) => ({ design, effect })));
@@ -69,32 +63,19 @@ export function judgeFault(fault: Fault, number: number, judgeSound: JudgeSound)
   return { isFound: isSeen(codes), isFalseAlarm: isSeen(judgeSound(fault.in).codes), evidence };
 }
 
-export function judgeNumber(number: number): NumberedOutcome {
-  const judgeSound = soundJudge(number);
+/** The row of a fault from what was said of its trials, in the order of their numbers. */
+export function faultRow(name: string, outcomes: readonly FaultOutcome[]): FaultRow {
   return {
-    faults: faults.map((fault) => judgeFault(fault, number, judgeSound)),
-    sound: soundRows.map((base) => judgeSound({ kind: 'walls', base })),
+    name,
+    found: outcomes.filter(({ isFound }) => isFound).length,
+    falseAlarms: outcomes.filter(({ isFalseAlarm }) => isFalseAlarm).length,
+    evidence: countedWords(outcomes),
+    first: outcomes.slice(0, FIRST),
   };
 }
 
-export function countOutcomes(outcomes: readonly NumberedOutcome[]): FaultsFile {
-  return {
-    ...{ source: '`npm run coverage:faults`', seed: SEED, trials: outcomes.length },
-    faults: faults.map(({ name }, at) => {
-      const own = outcomes.flatMap((outcome) => outcome.faults[at] ?? []);
-      return {
-        name,
-        found: own.filter(({ isFound }) => isFound).length,
-        falseAlarms: own.filter(({ isFalseAlarm }) => isFalseAlarm).length,
-        evidence: countedWords(own),
-        first: own.slice(0, FIRST),
-      };
-    }),
-    sound: soundRows.map((row, at) => {
-      const own = outcomes.flatMap((outcome) => outcome.sound[at] ?? []);
-      return { ...row, evidence: countedWords(own), codes: countedCodes(own), first: own.slice(0, FIRST) };
-    }),
-  };
+export function soundRow(base: Pick<SoundRow, 'design' | 'effect'>, judged: readonly Judged[]): SoundRow {
+  return { ...base, evidence: countedWords(judged), codes: countedCodes(judged), first: judged.slice(0, FIRST) };
 }
 
 function countedWords(judged: readonly { readonly evidence: EvidenceWord }[]): Record<EvidenceWord, number> {

@@ -5,7 +5,9 @@ import {
   fisherExact,
   homogeneity,
   integerBelow,
+  proportion,
   randomStream,
+  riskDifference,
   scoresOfTreated,
   uniformity,
 } from '../../../src/statistics/index.js';
@@ -29,7 +31,22 @@ interface ChiSquare {
 }
 
 const file = join(import.meta.dirname, '../../reference/counts/counts.json');
-const { cases }: { cases: Case[] } = JSON.parse(readFileSync(file, 'utf8'));
+interface Share {
+  readonly counts: [number, number];
+  readonly wilson: [number, number];
+  readonly exact: [number, number];
+}
+
+interface Difference {
+  readonly counts: [number, number, number, number];
+  readonly estimate: number;
+  readonly lower: number;
+  readonly upper: number;
+}
+
+const { cases, shares, differences }: { cases: Case[]; shares: Share[]; differences: Difference[] } = JSON.parse(
+  readFileSync(file, 'utf8'),
+);
 
 describe('against R', () => {
   it.each(cases.map((one) => [JSON.stringify('rows' in one ? one.rows : one.counts), one] as const))('%s', (_, one) => {
@@ -43,6 +60,47 @@ describe('against R', () => {
     const found = one.test === 'uniformity' ? uniformity(one.counts) : homogeneity(one.rows);
     for (const of of ['statistic', 'degreesOfFreedom', 'pValue'] as const)
       expectRelative(found[of], one[of], 1e-11, of);
+  });
+});
+
+/** R leaves a limit of zero at some 1e-17. */
+const expectLimit = (found: number, expected: number, of: string) =>
+  Math.abs(expected) < 1e-12 ? expect(found, of).toBeCloseTo(0, 12) : expectRelative(found, expected, 1e-10, of);
+
+describe('a share and a difference of shares, against R', () => {
+  it.each(shares.map((one) => [one.counts.join(' of '), one] as const))(
+    '%s',
+    (_, { counts: [having, of], wilson, exact }) => {
+      for (const [limits, expected] of [
+        ['wilson', wilson],
+        ['clopper-pearson', exact],
+      ] as const) {
+        const { interval } = proportion(having, of, { limits });
+        expectLimit(interval.lower, expected[0], `${limits} lower`);
+        expectLimit(interval.upper, expected[1], `${limits} upper`);
+      }
+    },
+  );
+
+  it.each(differences.map((one) => [one.counts.join(', '), one] as const))('%s', (_, one) => {
+    const [a, b, c, d] = one.counts;
+    const { estimate, interval } = riskDifference(table(a, b, c, d));
+    expectLimit(estimate, one.estimate, 'estimate');
+    expectLimit(interval.lower, one.lower, 'lower');
+    expectLimit(interval.upper, one.upper, 'upper');
+  });
+
+  it('has the limits 0.0524 and 0.3339 that Newcombe 1998 gives for 56 of 70 against 48 of 80', () => {
+    const { interval } = riskDifference(table(56, 14, 48, 32));
+    expect(interval.lower).toBeCloseTo(0.0524, 4);
+    expect(interval.upper).toBeCloseTo(0.3339, 4);
+  });
+
+  it('is refused without a unit, and for counts that are none', () => {
+    expect(() => proportion(0, 0)).toThrow(expect.objectContaining({ fault: 'too-few' }));
+    expect(() => proportion(3, 2)).toThrow(expect.objectContaining({ fault: 'out-of-range' }));
+    expect(() => proportion(0.5, 2)).toThrow(expect.objectContaining({ fault: 'out-of-range' }));
+    expect(() => riskDifference(table(1, 2, 0, 0))).toThrow(expect.objectContaining({ fault: 'too-few' }));
   });
 });
 

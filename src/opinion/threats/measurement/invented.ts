@@ -84,16 +84,14 @@ export const lastDigitsUneven: Search = {
 function roundedMasses({ trial }: Facts, { tested }: LastDigits): Finding | undefined {
   const resolution_g = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.resolution_g;
   const masses = tested.find(({ of }) => of === 'masses');
-  if (resolution_g === undefined || masses === undefined || masses.step < coarser * resolution_g) return undefined;
+  if (resolution_g === undefined || masses === undefined || masses.step < limits.coarserSteps.value * resolution_g)
+    return undefined;
   return found(
     'minor',
     `All ${masses.numbers} masses are multiples of ${masses.step} g, where the plan states that the balance shows ${resolution_g} g: they were rounded before they were written down.`,
     { measure: { value: masses.step, unit: 'g' } },
   );
 }
-
-/** So many stated steps make a rounded one; below it is the same step, written otherwise. */
-const coarser = 1.5;
 
 export const spreadSmall: Search = {
   code: 'spread-too-small',

@@ -57,6 +57,20 @@ const noSites = walling(({ site: _, ...wall }) => wall);
 const inShed = (count: number) =>
   walling((wall) => (isTreated(wall.wall) && numberOf(wall.wall) <= count ? { ...wall, site: 'shed' } : wall), ten);
 
+/** The air beside the first so many walls of each arm. */
+const besideSome = (count: number, of: number) => {
+  const changes = Array.from({ length: of }, (_, at) => 0.1 * Math.sin(2.4 * at));
+  const trial = walling(
+    (wall) => ({ ...wall, site: `room ${wall.wall}` }),
+    madeTrial(wallsWithChanges(changes, changes)),
+  );
+  const recorded = trial.walls.filter(({ wall }) => numberOf(wall) <= count);
+  return with_(
+    recorded.flatMap(({ site = '' }) => air(site, 60, 60)),
+    trial,
+  );
+};
+
 /** So many of the treated walls hold less than the margin of 2. */
 const drier = (count: number, of: number, changes: { readonly treated: number; readonly untreated: number }) =>
   madeTrial(
@@ -91,9 +105,11 @@ export const airAndWaterRows: readonly Row[] = [
   ...rowsOf(
     'air-not-recorded',
     ['not found', 'all under one roof', sound],
-    ['not found', '18 of 20 walls under one roof with the other arm', inShed(2)],
-    ['silent', '17 of 20, and no air on record', inShed(3), { restsOn: ['air'] }],
+    ['not found', '18 of 20 walls under one roof with the other arm', inShed(2), { beyond: 'underOneRoof' }],
+    ['silent', '17 of 20, and no air on record', inShed(3), { restsOn: ['air'], within: 'underOneRoof' }],
     ['not found', 'beside walls of both arms', beside(60, 60)],
+    ['not found', 'beside 2 of 8 walls of each arm', besideSome(2, 8), { beyond: 'airOfWalls' }],
+    ['silent', 'beside 2 of 9 walls of each arm', besideSome(2, 9), { restsOn: ['air'], within: 'airOfWalls' }],
     [
       'silent',
       'beside walls of one arm',
@@ -123,10 +139,25 @@ export const airAndWaterRows: readonly Row[] = [
     ['not found', 'the same air', beside(60, 60), { value: 1 }],
     ['not found', 'all of it drier', beside(40, 40), { value: 1 }],
     // 40 points lack before: 1.25 and 0.8 times that are 50 and 32.
-    ['not found', '1.248 times as dry beside treated walls', beside(50.08, 60), { value: 1.248 }],
-    ['serious', '1.252 times as dry', beside(49.92, 60), { value: 1.252, direction: 'towards the claim' }],
-    ['not found', '0.802 times as dry', beside(67.92, 60), { value: 0.802 }],
-    ['serious', '0.798 times as dry', beside(68.08, 60), { value: 0.798, direction: 'away from the claim' }],
+    [
+      'not found',
+      '1.248 times as dry beside treated walls',
+      beside(50.08, 60),
+      { value: 1.248, within: 'airRatioMost' },
+    ],
+    [
+      'serious',
+      '1.252 times as dry',
+      beside(49.92, 60),
+      { value: 1.252, direction: 'towards the claim', beyond: 'airRatioMost' },
+    ],
+    ['not found', '0.802 times as dry', beside(67.92, 60), { value: 0.802, within: 'airRatioLeast' }],
+    [
+      'serious',
+      '0.798 times as dry',
+      beside(68.08, 60),
+      { value: 0.798, direction: 'away from the claim', beyond: 'airRatioLeast' },
+    ],
     [
       'serious',
       'drier beside treated walls where higher is better',

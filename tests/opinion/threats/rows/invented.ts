@@ -55,6 +55,15 @@ const copiedReadings = (() => {
   return { ...soundMeter, readings };
 })();
 
+/** Masses in steps of 0.05 g, of a balance that is stated to show so many grams. */
+const shown = (resolution_g: number) => {
+  const trial = withFault('masses-rounded');
+  const instruments = trial.protocol.instruments.map((one) =>
+    one.kind === 'gravimetric' ? { ...one, resolution_g } : one,
+  );
+  return { ...trial, protocol: { ...trial.protocol, instruments } };
+};
+
 export const inventedRows: readonly Row[] = [
   ...rowsOf(
     'numbers-copied',
@@ -70,6 +79,8 @@ export const inventedRows: readonly Row[] = [
     ['not found', 'cores of a sound trial', soundCores],
     // As a balance shows them that weighs in such steps: it has ten last digits of its own.
     ['minor', 'masses in steps of 0.05 g of a balance that shows 0.01 g', withFault('masses-rounded'), { value: 0.05 }],
+    ['minor', 'of one that shows 0.033 g', shown(0.033), { value: 0.05, beyond: 'coarserSteps' }],
+    ['not found', 'of one that shows 0.034 g', shown(0.034), { within: 'coarserSteps' }],
     ['serious', 'last digits made up', withFault('digits-invented')],
     ['no entry', 'few numbers', sound],
     ...either('digits', soundCores),

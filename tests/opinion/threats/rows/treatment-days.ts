@@ -73,12 +73,12 @@ export const treatmentDayRows: readonly Row[] = [
   ...rowsOf(
     'after-too-early',
     // 2 % of 0.33 m of 1700 kg/m³ is 11.22 kg/m²; two faces give 2 × 25e-9 × 100 Pa × 86 400 s = 0.432 a day; four times as long.
-    ['not found', '104 days, of 103.9', readAfter(104), { value: 104 / ((4 * 11.22) / 0.432) }],
+    ['not found', '104 days, of 103.9', readAfter(104), { value: 104 / ((4 * 11.22) / 0.432), within: 'fallingStage' }],
     [
       'minor',
       '103 days, and worthwhile for all that',
       readAfter(103),
-      { value: 103 / ((4 * 11.22) / 0.432), direction: 'away from the claim' },
+      { value: 103 / ((4 * 11.22) / 0.432), direction: 'away from the claim', beyond: 'fallingStage' },
     ],
     ['serious', '103 days, and nothing worthwhile found', readAfter(103, nullTrial)],
     ['not found', '104 days, and nothing worthwhile found', readAfter(104, nullTrial)],

@@ -1,0 +1,1 @@
+export { type Correlation, pearson, spearman } from './correlation.js';
