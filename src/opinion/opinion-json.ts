@@ -79,6 +79,7 @@ function threatOf(threat: Threat): Json {
             pValue: measure.pValue ?? null,
           },
     ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
+    decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
   };
 }
 

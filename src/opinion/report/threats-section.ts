@@ -1,7 +1,9 @@
+import { formatStated } from '../../charts/format-number.js';
 import { countThreats } from '../evidence.js';
 import type { TurningPoints } from '../judging/turning-points.js';
 import type { Opinion, Seriousness } from '../opinion.js';
 import { type CoreItem, coreItems } from '../threats/core-list.js';
+import type { DecidingFigure } from '../threats/decided-by.js';
 import { isWeighed, type Threat, type ThreatDomain, threatDomains } from '../threats/threat.js';
 import { turnInWords } from '../threats/turn-in-words.js';
 import { countInWords, differenceInWords } from '../words/quantity.js';
@@ -44,6 +46,7 @@ export function threatsSection({ threats, protocol, judging }: Opinion): Section
         ),
       ),
       ...remedies(weighed),
+      ...decidingFigures(threats),
       ...coreList(threats),
     ],
   };
@@ -149,6 +152,45 @@ function remedies(weighed: readonly Threat[]): readonly Block[] {
     { kind: 'subheading', text: 'What would have avoided what counts' },
     { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${remedy}`]) },
   ];
+}
+
+/** Limits of ours and figures of the trade decide what counts: each with its mark, so that nobody takes it for established. */
+function decidingFigures(threats: readonly Threat[]): readonly Block[] {
+  const rows = new Map<string, { readonly figure: DecidingFigure; readonly names: string[] }>();
+  for (const { name, decidedBy } of threats)
+    for (const figure of decidedBy) {
+      const row = rows.get(figure.says) ?? { figure, names: [] };
+      row.names.push(name);
+      rows.set(figure.says, row);
+    }
+  if (rows.size === 0) return [];
+  return [
+    { kind: 'subheading', text: 'Limits and figures that decided' },
+    paragraph(
+      '“Our convention” has no source but this program; “common practice” has none that was found; a figure “from memory” was not checked against its document. With another limit a threat near it would count otherwise.',
+    ),
+    {
+      kind: 'table',
+      caption: 'By which numbers threats were found or weighed here, and where these come from',
+      columns: [
+        { header: 'Number', look: 'number' },
+        { header: 'What it is', look: 'prose' },
+        { header: 'Where it is from' },
+        { header: 'Decides', look: 'prose' },
+      ],
+      rows: [...rows.values()].map(({ figure: { says, value, unit, mark }, names }): Line[] => [
+        [`${figureText(value)}${unit === '' ? '' : ` ${unit}`}`],
+        [says],
+        [mark],
+        [names.join('; ')],
+      ]),
+    },
+  ];
+}
+
+/** A coefficient of transfer has its nine zeros as a power. */
+function figureText(value: number): string {
+  return value < 1e-6 ? `${formatStated(Number((value * 1e9).toPrecision(6)))} × 10⁻⁹` : formatStated(value);
 }
 
 function coreList(threats: readonly Threat[]): readonly Block[] {
