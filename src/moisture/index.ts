@@ -138,7 +138,7 @@ export {
   calibrationPairs,
   type PairingOptions,
 } from './calibration/calibration-pairs.js';
-export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
+export { type RatioOfErrors, repeatsWithinDays } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
 export { type MoistureByMeter, moistureByMeter } from './calibration/moisture-by-meter.js';
 export { type MonotoneCalibration, monotoneCalibration } from './calibration/monotone-calibration.js';

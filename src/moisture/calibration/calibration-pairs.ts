@@ -32,7 +32,7 @@ export interface CalibrationPairs {
 export interface PairingOptions {
   /** The meter. */
   readonly instrument: string;
-  /** Readings at most so many days from the core; 3 unless told. Walls move in more. */
+  /** Readings at most so many days from the core; 3 unless told (our convention). Walls move in more. */
   readonly toleranceDays?: number;
   /** On the logarithmic one the mean of readings is the geometric one; `linear` unless told. */
   readonly scale?: ReadingScale;

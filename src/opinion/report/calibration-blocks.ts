@@ -8,7 +8,7 @@ import {
   describeAgreementChart,
   describeCalibrationChart,
 } from '../../charts/index.js';
-import { type MeterCalibration, pairsOnScale } from '../../moisture/index.js';
+import { type MeterCalibration, pairsOnScale, repeatsWithinDays } from '../../moisture/index.js';
 import { predictedAt } from '../../statistics/index.js';
 import type { CalibratedMaterial, InstrumentFacts, MaterialCalibration } from '../instruments/instrument-facts.js';
 import type { Opinion } from '../opinion.js';
@@ -46,7 +46,7 @@ export function calibrationBlocks(
     paragraph(
       'Calibrated on ',
       ...onMaterial(each.material),
-      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of ${indexOf(calibration)} (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
+      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading, at most three days apart (our convention), on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of ${indexOf(calibration)} (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
@@ -72,9 +72,9 @@ function ratioInWords({ ratio }: MeterCalibration): string {
     case 'stated':
       return `Errors in both: the meter’s variance is taken as ${figure} times the cores’, as stated.`;
     case 'repeats':
-      return `Errors in both (Deming’s line): repeated visits to the same places put the meter’s variance at ${figure} times the cores’.`;
+      return `Errors in both (Deming’s line): repeated visits to the same places, within ${repeatsWithinDays} days (our convention), put the meter’s variance at ${figure} times the cores’.`;
     case 'assumed':
-      return 'For want of repeated visits the cores are taken as far better than the meter; if they are not, the true line is steeper.';
+      return 'For want of ten repeated visits the cores are taken as far better than the meter (a hundred times in variance: our convention); if they are not, the true line is steeper.';
   }
 }
 
@@ -89,7 +89,7 @@ function monotoneParagraph({ calibration, monotone }: CalibratedMaterial, unit: 
   const decimals = decimalsFor(line) + 1;
   const verdict =
     curve < clearlyBetter * line
-      ? 'clearly less: the relation bends, and a straight line is the wrong shape for this meter here'
+      ? 'clearly less (by more than a tenth: our convention): the relation bends, and a straight line is the wrong shape for this meter here'
       : curve < line
         ? 'hardly less, so that the straight line is a fair shape'
         : 'no less, so that the straight line is not what is wrong';
@@ -105,7 +105,7 @@ function uncertaintiesParagraph(york: NonNullable<CalibratedMaterial['byUncertai
   const { lower, upper } = line.slopeInterval;
   const decimals = decimalsFor((upper - lower) / 2);
   return paragraph(
-    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'places beside each other differ by more than balance and repeats know, so the line above is the one used' : 'they tell nearly all'}.`,
+    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'more than one and a half times (our convention), so that places beside each other differ by more than balance and repeats know, so the line above is the one used' : 'they tell nearly all'}.`,
   );
 }
 

@@ -53,7 +53,7 @@ export function frontBlocks(fronts: CoresFronts | undefined): readonly Block[] {
   return [
     { kind: 'subheading', text: 'How high the damp front stood' },
     paragraph(
-      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
+      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall cored at fewer than five heights (our convention) is left aside, and one without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
     ),
     {
       kind: 'table',

@@ -72,7 +72,7 @@ function introduction(threats: readonly Threat[]): string {
     parts.length === 0
       ? 'None counts against the evidence. That does not mean that there is none: only what was written down can be judged.'
       : `Those that count against the evidence: ${parts.join(', ')}. Threats that rest on the same statement count once.`;
-  return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below.`;
+  return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below. How many of which weight make evidence firm, fair or shaky is our convention.`;
 }
 
 /** What counts, in a table with all that belongs to it; what does not, in a list. */
