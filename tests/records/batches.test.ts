@@ -69,6 +69,21 @@ describe('batches.csv', () => {
       ]);
   });
 
+  it.each([
+    ['oven_c', [30, 200], ['29.9', '200.1']],
+    ['last_change_pct', [0, 100], ['-0.1', '100.1']],
+    ['humidity_pct', [1.1, 99.9], ['1', '100']],
+    ['humid_temperature_c', [0, 60], ['-0.1', '60.1']],
+  ])('%s is taken at %j and refused at %j', async (column, taken, refused) => {
+    const of = (value: number | string) => ({
+      'batches.csv': `batch,${column}\nB1,${value}\n`,
+      'cores.csv': cores('B1'),
+    });
+    for (const value of taken) expect(await problemsOf(of(value))).toEqual([]);
+    for (const value of refused)
+      expect(await problemsOf(of(value))).toEqual([expect.stringContaining(`column ${column}: found "${value}"`)]);
+  });
+
   it('a core of a batch that is not there is refused', async () => {
     const found = await problemsOf({ 'batches.csv': `${header}B1,105,,,,,\n`, 'cores.csv': cores('B2') });
     expect(found).toHaveLength(1);
