@@ -42,12 +42,12 @@ function documentOf(opinion: Opinion): Json {
     },
     threats: opinion.threats.map(threatOf),
     primary: primaryOf(opinion.primary, opinion),
-    relative: relativeOf(opinion),
     analyses: opinion.analyses
       .flatMap(estimated)
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
     margin: marginOf(opinion),
+    relative: relativeOf(opinion),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
