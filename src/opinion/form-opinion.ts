@@ -7,6 +7,7 @@ import {
   randomisation,
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
+import { relativeChange } from '../findings/answer/relative-change.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
@@ -66,6 +67,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
+  const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 
   // 3. What the trial says beyond the answer.
@@ -93,6 +95,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     verdict,
     threats: judged.threats,
     primary: facts.primary,
+    ...(relative === undefined ? {} : { relative }),
     analyses,
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,

@@ -1,4 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import type { Relative } from '../findings/answer/relative-change.js';
 import { airJson, airRecordJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
@@ -46,6 +47,7 @@ function documentOf(opinion: Opinion): Json {
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
     margin: marginOf(opinion),
+    relative: relativeOf(opinion),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
@@ -79,6 +81,7 @@ function threatOf(threat: Threat): Json {
             pValue: measure.pValue ?? null,
           },
     ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
+    decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
   };
 }
 
@@ -118,6 +121,20 @@ function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json 
     degreesOfFreedom: estimate.degreesOfFreedom ?? null,
     pValue: estimate.pValue ?? null,
     walls: { ...wallsOf(estimate.walls), leftOut },
+  };
+}
+
+/** In percent of the before values. */
+function relativeOf({ relative }: Opinion): Json {
+  if (relative === undefined) return null;
+  const part = (of: Relative | undefined): Json =>
+    of === undefined
+      ? null
+      : { estimate: of.estimate_pct, interval: of.interval === undefined ? null : { ...of.interval }, walls: of.walls };
+  const { sides, difference } = relative;
+  return {
+    ...{ unit: '% of the before value', method: 'fieller' },
+    ...{ treated: part(sides.treated), untreated: part(sides.untreated), difference: part(difference) },
   };
 }
 

@@ -8,6 +8,7 @@ import type {
   WallChange,
 } from '../analysis/index.js';
 import type { AirRecord } from '../findings/air/air-record.js';
+import type { RelativeAnswer } from '../findings/answer/relative-change.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -69,6 +70,8 @@ export interface Opinion {
   /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
   readonly threats: readonly Threat[];
   readonly primary: Primary;
+  /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
+  readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];

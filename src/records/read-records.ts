@@ -6,6 +6,7 @@ import type { TableName } from './folder/table-layouts.js';
 import type { ProtocolFindings } from './protocol/findings.js';
 import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
+import { checkReadings } from './tables/check-readings.js';
 import { batchNames, type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
 import { placeBook } from './tables/places.js';
 import { readBatches } from './tables/read-batches.js';
@@ -67,15 +68,18 @@ export function readRecords(
   const onGrids =
     grids && readReadings(gridTable(grids, findings.naming.dateOrder, notes, problems), known, units, problems);
   const checks = read('checks', (table, found) => readChecks(table, known, found));
+  for (const values of [readings, checks]) checkReadings(values ?? [], findings.instruments, problems);
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
-  const cores = read('cores', (table, found) =>
-    readCores(table, onBatches, { placesUnknown: findings.placesUnknown, notes }, found),
+  const balance = findings.instruments?.find(({ kind }) => kind === 'gravimetric');
+  const isCarbide = findings.instruments?.some(
+    ({ instrument, kind }) => instrument === findings.outcome?.instrument && kind === 'carbide',
   );
-  if (present.has('cores')) {
-    checkBalance(findings);
-    checkUnit(findings);
-  }
+  const cores = read('cores', (table, found) =>
+    readCores(table, onBatches, { placesUnknown: findings.placesUnknown, notes }, found, balance),
+  );
+  if (present.has('cores')) checkBalance(findings);
+  if (present.has('cores') || isCarbide) checkUnit(findings);
   return {
     walls: walls ?? [],
     stations: [...(stations ?? []), ...known.places.added()],
@@ -102,10 +106,12 @@ function checkBalance({ instruments, refuseKey }: ProtocolFindings): void {
 function checkUnit({ instruments, outcome, refuseKey }: ProtocolFindings): void {
   const kind = instruments?.find(({ instrument }) => instrument === outcome?.instrument)?.kind;
   const unit = outcome?.unit;
-  if (unit === undefined || kind !== 'gravimetric' || unitsPerPercentByMass(unit) !== undefined) return;
+  const isComputed = kind === 'gravimetric' || kind === 'carbide';
+  if (unit === undefined || !isComputed || unitsPerPercentByMass(unit) !== undefined) return;
+  const what = kind === 'carbide' ? 'carbide readings' : 'cores';
   refuseKey(
     'outcome',
     `the unit ${quoted(unit)}`,
-    `a unit that cores can be computed in: ${alternatives(dryBasisUnits)}`,
+    `a unit that ${what} can be computed in: ${alternatives(dryBasisUnits)}`,
   );
 }

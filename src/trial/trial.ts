@@ -37,6 +37,8 @@ export interface Wall {
   readonly thickness_mm?: number;
   /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
   readonly dryDensity_kg_m3?: number;
+  /** Moisture content at saturation, % by mass on the dry basis: turns moisture into a degree of saturation. */
+  readonly saturated_pct?: number;
   /** Weather, sun, ground: whatever sets walls apart that are built alike; free words. */
   readonly exposure?: string;
   /** ISO date of the treatment. */
@@ -111,6 +113,8 @@ export interface DryingBatchRecord {
   readonly stopRule?: string;
   /** Of the mass, between the last two weighings. */
   readonly lastChange_pct?: number;
+  /** Of the mass, between the two weighings before the last, over as long an interval as the last change. */
+  readonly changeBefore_pct?: number;
   readonly humidity_pct?: number;
   readonly humidTemperature_c?: number;
   readonly note?: string;

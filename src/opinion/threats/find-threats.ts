@@ -10,6 +10,7 @@ import {
 } from './allocation/design.js';
 import { allocationNotStated, notRandomised } from './allocation/randomised.js';
 import { stripsOfOneWall, wallsOfOneHouse } from './allocation/units.js';
+import { decidedBy } from './decided-by.js';
 import type { Grounds } from './grounds.js';
 import { largerThanCeiling } from './measurement/ceiling.js';
 import { checksDrifted } from './measurement/checks.js';
@@ -164,6 +165,7 @@ function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
     ...(shift === undefined ? {} : { tippingPoint: shift }),
     ...(search.countsWith === undefined ? {} : { countsWith: search.countsWith }),
     ...weightOf(finding),
+    decidedBy: finding.kind === 'could-not-be-looked-for' ? [] : decidedBy(code),
   };
 }
 
@@ -187,6 +189,7 @@ function noInterval({ facts: { primary } }: Grounds): Threat {
     tipping: turnInWords({ turning: undefined, direction: 'either way', unit: '' }),
     seriousness: 'fatal',
     restsOn: [],
+    decidedBy: [],
     remedy: 'Have several walls in each arm with readings in both windows.',
   };
 }

@@ -173,7 +173,12 @@ export const limits = {
   dampMargins: {
     value: 0.5,
     mark: 'our convention',
-    says: 'margins that the last change of mass amounts to, from which cores not dried to constant mass are serious',
+    says: 'margins that the water still in them amounts to, from which cores not dried to constant mass are serious',
+  },
+  lastChanges: {
+    value: 3,
+    mark: 'our convention',
+    says: 'last changes that are taken to be still in a core where the change before is not stated, or hardly larger',
   },
   nearSalt_pp: {
     value: 1,

@@ -21,6 +21,7 @@ export const tableLayouts = {
       'exposure',
       'thickness_mm',
       'dry_density_kg_m3',
+      'saturated_pct',
       'treated_on',
       'before_from',
       'before_to',
@@ -28,7 +29,7 @@ export const tableLayouts = {
       'after_to',
       'neighbours',
     ],
-    numeric: ['thickness_mm', 'dry_density_kg_m3'],
+    numeric: ['thickness_mm', 'dry_density_kg_m3', 'saturated_pct'],
     dates: ['treated_on', 'before_from', 'before_to', 'after_from', 'after_to'],
   },
   stations: {
@@ -66,8 +67,16 @@ export const tableLayouts = {
   batches: {
     file: 'batches.csv',
     needed: ['batch'],
-    optional: ['oven_c', 'stop_rule', 'last_change_pct', 'humidity_pct', 'humid_temperature_c', 'note'],
-    numeric: ['oven_c', 'last_change_pct', 'humidity_pct', 'humid_temperature_c'],
+    optional: [
+      'oven_c',
+      'stop_rule',
+      'last_change_pct',
+      'change_before_pct',
+      'humidity_pct',
+      'humid_temperature_c',
+      'note',
+    ],
+    numeric: ['oven_c', 'last_change_pct', 'change_before_pct', 'humidity_pct', 'humid_temperature_c'],
     dates: [],
   },
   climate: {

@@ -2,7 +2,7 @@ import type { Side } from '../../../analysis/index.js';
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../../moisture/index.js';
 import { mean } from '../../../statistics/index.js';
 import { type Core, type DryingBatchRecord, isInWindow } from '../../../trial/index.js';
-import { meetsOwnRule } from '../../cores/batch-groups.js';
+import { meetsOwnRule, stillIn_pct } from '../../cores/batch-groups.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
 import { limits } from '../limits.js';
@@ -168,14 +168,33 @@ export const notDriedToConstantMass: Search = {
     ];
     const batches = [...new Set(wet.map(({ batch }) => batch.batch))];
     const largest = Math.max(...wet.map(({ batch }) => batch.lastChange_pct ?? 0));
+    const still = Math.max(...wet.map(({ batch }) => stillTakenIn_pct(batch)));
+    const isKnown = wet.every(({ batch }) => isTold(batch));
     const { margin = 1 } = facts.trial.protocol;
     return found(
-      largest >= limits.dampMargins.value * margin ? 'serious' : 'minor',
-      `${countInWords(wet.length, 'core')} (${batchesInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, ${rules.join(', and ')}. Water left in makes a core look drier than it is.`,
+      still >= limits.dampMargins.value * margin ? 'serious' : 'minor',
+      `${countInWords(wet.length, 'core')} (${batchesInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, ${rules.join(', and ')}. ${stillInWords(still, isKnown)} Water left in makes a core look drier than it is.`,
       { measure: { value: largest, unit: '% of mass between the last weighings' } },
     );
   },
 };
+
+/** What was still in a batch, % of the mass; the convention where its changes do not tell, or tell more. */
+function stillTakenIn_pct(batch: DryingBatchRecord): number {
+  const most = limits.lastChanges.value * (batch.lastChange_pct ?? 0);
+  return Math.min(stillIn_pct(batch) ?? most, most);
+}
+
+function isTold(batch: DryingBatchRecord): boolean {
+  return (stillIn_pct(batch) ?? Number.POSITIVE_INFINITY) <= limits.lastChanges.value * (batch.lastChange_pct ?? 0);
+}
+
+function stillInWords(still: number, isKnown: boolean): string {
+  const amount = `${Number(still.toPrecision(3))} % of the mass`;
+  return isKnown
+    ? `From how the losses fell off, up to ${amount} was still in them.`
+    : `How much was still in them is not known, for the change before the last is not stated or hardly larger; it is taken as ${amount}, ${limits.lastChanges.value} times the last change (${limits.lastChanges.mark}), and may be more.`;
+}
 
 function batchesInWords(batches: readonly string[]): string {
   return `${batches.length === 1 ? 'batch' : 'batches'} ${listInWords(batches)}`;

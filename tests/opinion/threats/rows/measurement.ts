@@ -129,8 +129,13 @@ const unbatched = (count: number) => {
   let seen = 0;
   return cored([full], { trial: ten, batchOf: () => (seen++ < count ? undefined : 'B1') });
 };
-const changes = (...each: readonly { readonly lastChange_pct?: number; readonly stopRule?: string }[]) =>
-  cored(each.map((one) => ({ oven_c: 105, ...one })));
+const changes = (
+  ...each: readonly {
+    readonly lastChange_pct?: number;
+    readonly changeBefore_pct?: number;
+    readonly stopRule?: string;
+  }[]
+) => cored(each.map((one) => ({ oven_c: 105, ...one })));
 
 const potential = (impedance_mohm: number | undefined, isOutcome: boolean): Trial => {
   const pins = {
@@ -400,18 +405,41 @@ export const measurementRows: readonly Row[] = [
     'not-dried-to-constant-mass',
     ['not found', 'a last change of 0.1 %', changes({ lastChange_pct: 0.1 }, { lastChange_pct: 0.02 })],
     ['minor', 'a last change of 0.11 %', changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.11 }), { value: 0.11 }],
-    // Half the margin of 2 points.
+    // Half the margin of 2 points: 0.5²/(0.76 − 0.5) = 0.96 % still in it, and 0.5²/(0.75 − 0.5) = 1 %.
     [
       'minor',
-      'a last change of 0.99 %',
-      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.99 }),
-      { value: 0.99, within: 'dampMargins' },
+      'changes of 0.76 and 0.5 %',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 0.76, lastChange_pct: 0.5 }),
+      { value: 0.5, within: 'dampMargins' },
     ],
     [
       'serious',
-      'a last change of 1 %',
-      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 1 }),
-      { value: 1, beyond: 'dampMargins' },
+      'changes of 0.75 and 0.5 %',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 0.75, lastChange_pct: 0.5 }),
+      { value: 0.5, beyond: 'dampMargins' },
+    ],
+    // Three times 0.33 and 0.34 %.
+    [
+      'minor',
+      'a last change of 0.33 %, and none before it',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.33 }),
+      { value: 0.33, within: 'lastChanges' },
+    ],
+    [
+      'serious',
+      'a last change of 0.34 %, and none before it',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.34 }),
+      { value: 0.34, beyond: 'lastChanges' },
+    ],
+    [
+      'serious',
+      'a last change of 0.34 % that is hardly smaller than the one before',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 0.35, lastChange_pct: 0.34 }),
+    ],
+    [
+      'minor',
+      'a last change of 0.34 %, a quarter of the one before',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 1.36, lastChange_pct: 0.34 }),
     ],
     [
       'minor',
