@@ -13,4 +13,4 @@ export type * from './protocol.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
-export { type DayOfWall, daySorter, windowsOf } from './windows-of.js';
+export { type DayOfWall, daySorter, hasWindows, windowSorter, windowsOf } from './windows-of.js';

@@ -31,6 +31,7 @@ import {
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
+import { hasWindows } from '../../trial/index.js';
 import type { Facts } from '../threats/facts.js';
 import type { ThreatNumbers } from '../threats/grounds.js';
 import { turningPoints } from './turning-points.js';
@@ -52,7 +53,7 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
   const checks = checksDrift(trial);
   const missing = missingWalls(design, lostUnits(facts, design));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
-  const isCompared = protocol.windows !== undefined && design.walls.length > 0;
+  const isCompared = hasWindows(trial) && design.walls.length > 0;
   return {
     ...turningOf(facts),
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],

@@ -11,6 +11,7 @@ import {
 import { allocationNotStated, notRandomised } from './allocation/randomised.js';
 import { stripsOfOneWall, wallsOfOneHouse } from './allocation/units.js';
 import type { Grounds } from './grounds.js';
+import { batchesByArm } from './measurement/batches.js';
 import { largerThanCeiling } from './measurement/ceiling.js';
 import { checksDrifted } from './measurement/checks.js';
 import { conditionedNearSalt } from './measurement/conditioning.js';
@@ -109,6 +110,7 @@ export const searches: readonly Search[] = [
   ovenNotStated,
   ovenTooHotForGypsum,
   driedUnlike,
+  batchesByArm,
   notDriedToConstantMass,
   conditionedNearSalt,
   meterNotChecked,

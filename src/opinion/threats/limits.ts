@@ -170,6 +170,11 @@ export const limits = {
     mark: 'our convention',
     says: 'degrees between ovens, beyond which cores count as dried unlike',
   },
+  driedTogether: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of cores dried together with cores of the other arm, below which each arm counts as dried by itself',
+  },
   dampMargins: {
     value: 0.5,
     mark: 'our convention',

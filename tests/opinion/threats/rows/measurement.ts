@@ -107,6 +107,29 @@ const ovens = (before: number, after: number) =>
     { ...full, oven_c: before },
     { ...full, oven_c: after },
   ]);
+/** Each arm in a batch of its own, but for the first so many cores, half of each arm as far as it goes. */
+const batchesOfArms = (together: number) => {
+  const shared = new Set<string>();
+  const few = [...ten.readings].sort((one, other) => numberOf(one.wall) - numberOf(other.wall)).slice(0, together);
+  for (const { wall, date } of few) shared.add(`${wall} ${date}`);
+  return cored([full, full, full], {
+    batchOf: ({ wall, date }) => (shared.has(`${wall} ${date}`) ? 'B3' : isTreated(wall) ? 'B1' : 'B2'),
+    trial: ten,
+  });
+};
+const coredAlone = cored(
+  ten.readings.map(() => full),
+  {
+    batchOf: ({ wall, date }) => `B${2 * numberOf(wall) - (isTreated(wall) ? 1 : 0) + (date > '2025' ? 20 : 0)}`,
+    trial: ten,
+  },
+);
+const coredOnOwnDays = {
+  ...batchesOfArms(0),
+  cores: batchesOfArms(0).cores.map((core) =>
+    isTreated(core.wall) ? core : { ...core, date: core.date.replace('-10', '-11') },
+  ),
+};
 const byArm = (treated: number, untreated: number) =>
   cored(
     [
@@ -395,6 +418,17 @@ export const measurementRows: readonly Row[] = [
     ['not found', 'one oven unstated', cored([full, { stopRule: 'constant' }])],
     ['no entry', 'walls of gypsum, of which another search speaks', of(gypsum, ovens(105, 70))],
     ['no entry', 'no batch names its oven', cored([{ stopRule: 'constant' }, { stopRule: 'constant' }])],
+  ),
+  ...rowsOf(
+    'batches-by-arm',
+    ['minor', 'each arm in batches of its own', batchesOfArms(0), { value: 0 }],
+    ['minor', '3 of 40 cores dried with the other arm’s', batchesOfArms(3), { value: 0.075, beyond: 'driedTogether' }],
+    ['not found', '4 of 40', batchesOfArms(4), { value: 0.1, within: 'driedTogether' }],
+    ['not found', 'both arms in every batch', cored([full, full]), { value: 1 }],
+    ['no entry', 'each core by itself', coredAlone],
+    ['no entry', 'no batch is named', cored([full], { batchOf: () => undefined })],
+    ['no entry', 'no day on which both were cored', coredOnOwnDays],
+    ['no entry', 'a meter', byMeter()],
   ),
   ...rowsOf(
     'not-dried-to-constant-mass',
