@@ -6,10 +6,12 @@ import {
   mixedModel,
   randomisation,
 } from '../analysis/index.js';
+import { laterYears } from '../findings/later-years/later-years.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
+import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
@@ -73,6 +75,10 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
+  const starts = startsOfWalls(trial, sides);
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
+  const { plaster, injection } = judged.numbers;
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -104,6 +110,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(air.length === 0 ? {} : { air }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...(later.length === 0 ? {} : { laterYears: later }),
+    ...(plaster === undefined ? {} : { plaster }),
+    ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),

@@ -39,8 +39,10 @@ import { unitOf } from './threat-words.js';
 import { airNotRecorded, airUnlike } from './timing/air.js';
 import { daysUnlike } from './timing/days-unlike.js';
 import { eventInOneArm, instrumentChanged } from './timing/events.js';
+import { doseBelowPlanned, dosesUnlike, lotsDiffer } from './timing/injection.js';
 import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed } from './timing/negative-controls.js';
 import { noSham } from './timing/no-sham.js';
+import { plasterUnlike, readOnNewPlaster } from './timing/plaster.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './timing/series.js';
 import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
@@ -77,6 +79,10 @@ export const searches: readonly Search[] = [
   airUnlike,
   wallsTooDryToLose,
   eventInOneArm,
+  plasterUnlike,
+  doseBelowPlanned,
+  dosesUnlike,
+  lotsDiffer,
   noSham,
   notSteadyBefore,
   beforeTreatment,
@@ -116,6 +122,7 @@ export const searches: readonly Search[] = [
   meterNotChecked,
   checksDrifted,
   impedanceLow,
+  readOnNewPlaster,
   instrumentChanged,
   sensorsDrift,
   largerThanCeiling,

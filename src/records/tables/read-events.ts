@@ -10,6 +10,7 @@ const kinds: readonly [EventKind, ...EventKind[]] = [
   'installed',
   'heating',
   'ventilation',
+  'plaster-stripped',
   'replastered',
   'leak',
   'flood',

@@ -5,13 +5,14 @@ import { allocatedTo, type Facts } from '../facts.js';
 import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 
-/** Events that can move the moisture, or the reading of it; `installed` is the treatment and `unblinded` has an entry of its own. */
+/** Events that can move the moisture, or the reading of it; `installed` is the treatment; an arm that became known and work on plaster have entries of their own. */
 const movesMoisture: Readonly<Record<EventKind, boolean>> = {
   installed: false,
   unblinded: false,
   heating: true,
   ventilation: true,
-  replastered: true,
+  'plaster-stripped': false,
+  replastered: false,
   leak: true,
   flood: true,
   'sensor-moved': true,

@@ -108,6 +108,7 @@ const ovens = (before: number, after: number) =>
     { ...full, oven_c: after },
   ]);
 /** Each arm in a batch of its own, but for the first so many cores, half of each arm as far as it goes. */
+const onNewPlaster = (day: string) => withEvents([[day, 'replastered']], byMeter());
 const batchesOfArms = (together: number) => {
   const shared = new Set<string>();
   const few = [...ten.readings].sort((one, other) => numberOf(one.wall) - numberOf(other.wall)).slice(0, together);
@@ -511,6 +512,14 @@ export const measurementRows: readonly Row[] = [
     ['minor', '9.9 megohms, beside the outcome', potential(9.9, false), { value: 9.9 }],
     ['no entry', 'not stated', potential(undefined, true)],
     ['no entry', 'no potentials', sound],
+  ),
+  ...rowsOf(
+    'read-on-new-plaster',
+    ['minor', 'the walls read after were plastered anew', onNewPlaster('2024-08-01'), { value: 1 }],
+    ['minor', 'on the day itself', onNewPlaster('2025-04-10'), { value: 1 }],
+    ['not found', 'plastered after they were read', onNewPlaster('2025-04-11'), { value: 0 }],
+    ['no entry', 'cores', withEvents([['2024-08-01', 'replastered']])],
+    ['no entry', 'no new plaster', byMeter()],
   ),
   ...rowsOf(
     'sensors-drift',
