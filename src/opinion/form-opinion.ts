@@ -8,10 +8,12 @@ import {
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
+import { laterYears } from '../findings/later-years/later-years.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
+import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
@@ -77,6 +79,10 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const air = airOfTrial(trial, sides);
   const record = airRecord(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
+  const starts = startsOfWalls(trial, sides);
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
+  const { plaster, injection } = judged.numbers;
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -111,6 +117,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(record === undefined ? {} : { airRecord: record }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...(later.length === 0 ? {} : { laterYears: later }),
+    ...(plaster === undefined ? {} : { plaster }),
+    ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),

@@ -9,6 +9,7 @@ import type { Opinion } from './opinion.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
+import { injectionJson, laterYearsJson, plasterJson } from './works/works-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -58,6 +59,9 @@ function documentOf(opinion: Opinion): Json {
     leftOut: leftOutOf(opinion),
     ...ledgerOf(opinion),
     ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
+    ...(opinion.laterYears === undefined ? {} : { laterYears: laterYearsJson(opinion.laterYears) }),
+    ...(opinion.plaster === undefined ? {} : { plaster: plasterJson(opinion.plaster) }),
+    ...(opinion.injection === undefined ? {} : { injection: injectionJson(opinion.injection) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),

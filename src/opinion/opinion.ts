@@ -9,6 +9,9 @@ import type {
 } from '../analysis/index.js';
 import type { AirRecord } from '../findings/air/air-record.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
+import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
+import type { LaterYear } from '../findings/later-years/later-years.js';
+import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -95,6 +98,12 @@ export interface Opinion {
   readonly potentials?: readonly PotentialFacts[];
   /** How far apart two walls stood, visit by visit, where the trial has two. */
   readonly series?: TwoWallSeries;
+  /** The comparison in years beyond the after window; absent without readings there. */
+  readonly laterYears?: readonly LaterYear[];
+  /** Absent where the diary notes no work on plaster while the trial ran. */
+  readonly plaster?: PlasterOfTrial;
+  /** Absent where no treated wall has an injection on record. */
+  readonly injection?: InjectionOfTrial;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */

@@ -16,6 +16,7 @@ import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
 import { readEvents } from './tables/read-events.js';
 import { gridTable } from './tables/read-grids.js';
+import { readInjections } from './tables/read-injections.js';
 import { readReadings } from './tables/read-readings.js';
 import { readStations } from './tables/read-stations.js';
 import { readWalls } from './tables/read-walls.js';
@@ -69,6 +70,7 @@ export function readRecords(
     grids && readReadings(gridTable(grids, findings.naming.dateOrder, notes, problems), known, units, problems);
   const checks = read('checks', (table, found) => readChecks(table, known, found));
   for (const values of [readings, checks]) checkReadings(values ?? [], findings.instruments, problems);
+  const injections = read('injection', (table, found) => readInjections(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
   const balance = findings.instruments?.find(({ kind }) => kind === 'gravimetric');
@@ -90,6 +92,7 @@ export function readRecords(
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
+    ...(injections === undefined ? {} : { injections }),
   };
 }
 

@@ -15,6 +15,8 @@ export interface Trial {
   readonly climate: readonly ClimateReading[];
   readonly beliefs: readonly Belief[];
   readonly events: readonly DiaryEvent[];
+  /** Absent when the folder has no `injection.csv`. */
+  readonly injections?: readonly Injection[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
   /** Absent without a sensor log. Its daily means are among the readings. */
@@ -161,10 +163,30 @@ export interface Belief {
   readonly origin: RowOrigin;
 }
 
+/** What was injected into a wall in one go; a second pass is a record of its own, and what a wall was given adds up. */
+export interface Injection {
+  /** ISO day. */
+  readonly date: string;
+  readonly wall: string;
+  /** What the maker printed on the drum. */
+  readonly lot?: string;
+  /** Litres for each metre of the wall’s length. */
+  readonly litres_per_m: number;
+  /** Litres for each metre that the plan or the maker asks for, in all. */
+  readonly plannedLitres_per_m?: number;
+  /** From hole to hole. */
+  readonly spacing_mm?: number;
+  readonly depth_mm?: number;
+  /** Of the masonry at the holes when it was injected, percent by mass. */
+  readonly moisture_pct?: number;
+  readonly origin: RowOrigin;
+}
+
 export type EventKind =
   | 'installed'
   | 'heating'
   | 'ventilation'
+  | 'plaster-stripped'
   | 'replastered'
   | 'leak'
   | 'flood'

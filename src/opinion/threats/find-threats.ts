@@ -12,6 +12,7 @@ import { allocationNotStated, notRandomised } from './allocation/randomised.js';
 import { stripsOfOneWall, wallsOfOneHouse } from './allocation/units.js';
 import { decidedBy } from './decided-by.js';
 import type { Grounds } from './grounds.js';
+import { batchesByArm } from './measurement/batches.js';
 import { largerThanCeiling } from './measurement/ceiling.js';
 import { checksDrifted } from './measurement/checks.js';
 import { conditionedNearSalt } from './measurement/conditioning.js';
@@ -39,8 +40,10 @@ import { unitOf } from './threat-words.js';
 import { airNotRecorded, airUnlike } from './timing/air.js';
 import { daysUnlike } from './timing/days-unlike.js';
 import { eventInOneArm, instrumentChanged } from './timing/events.js';
+import { doseBelowPlanned, dosesUnlike, lotsDiffer } from './timing/injection.js';
 import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed } from './timing/negative-controls.js';
 import { noSham } from './timing/no-sham.js';
+import { plasterUnlike, readOnNewPlaster } from './timing/plaster.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './timing/series.js';
 import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
@@ -77,6 +80,10 @@ export const searches: readonly Search[] = [
   airUnlike,
   wallsTooDryToLose,
   eventInOneArm,
+  plasterUnlike,
+  doseBelowPlanned,
+  dosesUnlike,
+  lotsDiffer,
   noSham,
   notSteadyBefore,
   beforeTreatment,
@@ -110,11 +117,13 @@ export const searches: readonly Search[] = [
   ovenNotStated,
   ovenTooHotForGypsum,
   driedUnlike,
+  batchesByArm,
   notDriedToConstantMass,
   conditionedNearSalt,
   meterNotChecked,
   checksDrifted,
   impedanceLow,
+  readOnNewPlaster,
   instrumentChanged,
   sensorsDrift,
   largerThanCeiling,

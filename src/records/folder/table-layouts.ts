@@ -100,6 +100,12 @@ export const tableLayouts = {
     numeric: ['value'],
     dates: ['date'],
   },
+  injection: {
+    file: 'injection.csv',
+    needed: ['date', 'wall', 'litres_per_m'],
+    optional: ['lot', 'planned_litres_per_m', 'spacing_mm', 'depth_mm', 'moisture_pct'],
+    numeric: ['litres_per_m', 'planned_litres_per_m', 'spacing_mm', 'depth_mm', 'moisture_pct'],
+  },
   diary: {
     file: 'diary.csv',
     needed: ['date', 'kind'],

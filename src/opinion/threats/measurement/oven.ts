@@ -1,7 +1,7 @@
 import type { Side } from '../../../analysis/index.js';
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../../moisture/index.js';
 import { mean } from '../../../statistics/index.js';
-import { type Core, type DryingBatchRecord, isInWindow } from '../../../trial/index.js';
+import { type Core, type DryingBatchRecord, windowSorter, windowsOf } from '../../../trial/index.js';
 import { meetsOwnRule, stillIn_pct } from '../../cores/batch-groups.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
@@ -55,13 +55,11 @@ function statedBatches(facts: Facts) {
 }
 
 function comparedCores({ trial, sides }: Facts): readonly Core[] {
-  const { windows } = trial.protocol;
-  return trial.cores.filter(({ wall, date }) => {
-    const day = date.slice(0, 10);
-    return (
-      sides.has(wall) && (windows === undefined || isInWindow(day, windows.before) || isInWindow(day, windows.after))
-    );
-  });
+  const windowOf = windowSorter(trial);
+  return trial.cores.filter(
+    ({ wall, date }) =>
+      sides.has(wall) && (windowsOf(trial, wall) === undefined || windowOf(wall, date.slice(0, 10)) !== undefined),
+  );
 }
 
 /** Cores of walls that hold gypsum, dried so hot that its crystal water leaves and is read as moisture. */
@@ -106,11 +104,10 @@ export const driedUnlike: Search = {
   restsOn: ['instrument'],
   look: ({ facts }) => {
     const gypsumWalls = wallsOfGypsum(facts);
-    const { windows } = facts.trial.protocol;
-    if (windows === undefined) return undefined;
+    const windowOf = windowSorter(facts.trial);
     const ovens = driedCores(facts).flatMap(({ core, batch: { oven_c } }) => {
       const side = facts.sides.get(core.wall);
-      const window = (['before', 'after'] as const).find((one) => isInWindow(core.date.slice(0, 10), windows[one]));
+      const window = windowOf(core.wall, core.date.slice(0, 10));
       if (oven_c === undefined || side === undefined || window === undefined || gypsumWalls.has(core.wall)) return [];
       return [{ side, window, oven_c }];
     });
@@ -201,7 +198,7 @@ function batchesInWords(batches: readonly string[]): string {
 }
 
 /** The cores of the outcome that name a batch, with it. */
-function driedCores(facts: Facts): readonly { readonly core: Core; readonly batch: DryingBatchRecord }[] {
+export function driedCores(facts: Facts): readonly { readonly core: Core; readonly batch: DryingBatchRecord }[] {
   const { trial } = facts;
   if (kindOfOutcome(facts) !== 'gravimetric') return [];
   const batches = new Map((trial.batches ?? []).map((batch) => [batch.batch, batch]));
