@@ -51,10 +51,19 @@ export interface Station {
   readonly station: string;
   readonly wall: string;
   readonly height_mm?: number;
+  /** From the front face; the middle of the interval where only that is stated. */
   readonly depth_mm?: number;
+  /** What a core takes in: from where to where, from the front face. */
+  readonly depths_mm?: DepthInterval;
   /** What the sensor log calls the sensor at this place. */
   readonly sensor?: string;
   readonly origin: RowOrigin;
+}
+
+/** In mm from the front face, through the wall to the far one. */
+export interface DepthInterval {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** A value as it was written down. A value below the detection limit is never turned into a number; a missing one stays missing. */

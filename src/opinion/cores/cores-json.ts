@@ -34,13 +34,14 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
             serial: reused.serial.map((each) => ({ ...each })),
           },
     hygroscopic: hygroscopic === undefined ? null : hygroscopicJson(hygroscopic),
-    water: (water ?? []).map(({ arm, means, ofWeighing, leftOut }) => ({
+    water: (water ?? []).map(({ arm, means, ofWeighing, beyond, leftOut }) => ({
       arm,
       unit: 'kg/m²',
       before: meanJson(means?.before),
       after: meanJson(means?.after),
       change: meanJson(means?.change),
       ofWeighing: ofWeighing ?? null,
+      beyondDeepestCore: beyond === undefined ? null : { ...beyond },
       leftOut: leftOut.map(leftOutJson),
     })),
     fronts: (fronts ?? []).map((front) => frontJson(front)),

@@ -32,8 +32,8 @@ export const tableLayouts = {
   stations: {
     file: 'stations.csv',
     needed: ['station', 'wall'],
-    optional: ['height_mm', 'depth_mm', 'sensor'],
-    numeric: ['height_mm', 'depth_mm'],
+    optional: ['height_mm', 'depth_mm', 'depth_from_mm', 'depth_to_mm', 'sensor'],
+    numeric: ['height_mm', 'depth_mm', 'depth_from_mm', 'depth_to_mm'],
   },
   readings: {
     file: 'readings.csv',

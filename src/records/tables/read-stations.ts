@@ -1,8 +1,8 @@
-import type { Problem, Station } from '../../trial/index.js';
-import { cellReader } from '../cells/cell-reader.js';
+import type { DepthInterval, Problem, Station } from '../../trial/index.js';
+import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { nameCell } from '../cells/name-cell.js';
 import { anyNumber, type NumberRule, numberCell } from '../cells/number-cell.js';
-import type { Table } from '../folder/table.js';
+import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
 
@@ -18,7 +18,8 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
     const station = cells.needed(row, 'station', 'the name of a station');
     const wall = nameCell(cells, row, 'wall', known.walls);
     const height_mm = numberCell(cells, row, 'height_mm', height);
-    const depth_mm = numberCell(cells, row, 'depth_mm', depth);
+    const depths_mm = depthsOf(cells, row);
+    const depth_mm = depthOf(cells, row, depths_mm);
     const sensor = cells.text(row, 'sensor');
     const key = JSON.stringify([wall, station]);
     const earlier = rowsByStation.get(key);
@@ -32,8 +33,35 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
       wall,
       ...(height_mm === undefined ? {} : { height_mm }),
       ...(depth_mm === undefined ? {} : { depth_mm }),
+      ...(depths_mm === undefined ? {} : { depths_mm }),
       ...(sensor === undefined ? {} : { sensor }),
       origin: cells.origin(row),
     };
   });
+}
+
+/** Both ends of a core, or neither. */
+function depthsOf(cells: CellReader, row: TableRow): DepthInterval | undefined {
+  const from = numberCell(cells, row, 'depth_from_mm', depth);
+  const to = numberCell(cells, row, 'depth_to_mm', depth);
+  if (from !== undefined && to !== undefined) {
+    if (from < to) return { from, to };
+    cells.refuse(row, 'depth_to_mm', `a depth in mm beyond depth_from_mm, ${from}`);
+    return undefined;
+  }
+  const alone = cells.text(row, 'depth_from_mm') === undefined ? 'depth_to_mm' : 'depth_from_mm';
+  const other = alone === 'depth_to_mm' ? 'depth_from_mm' : 'depth_to_mm';
+  if (cells.text(row, alone) !== undefined && cells.text(row, other) === undefined)
+    cells.refuseAs(row, alone, `${alone} without ${other}`, 'both ends of the core, or neither');
+  return undefined;
+}
+
+/** The middle of the core where no depth is stated beside it. */
+function depthOf(cells: CellReader, row: TableRow, depths: DepthInterval | undefined): number | undefined {
+  const stated = numberCell(cells, row, 'depth_mm', depth);
+  if (depths === undefined) return stated;
+  const middle = (depths.from + depths.to) / 2;
+  if (stated === undefined || (stated >= depths.from && stated <= depths.to)) return stated ?? middle;
+  cells.refuse(row, 'depth_mm', `a depth inside the core, from ${depths.from} to ${depths.to} mm; or leave it empty`);
+  return undefined;
 }
