@@ -6,6 +6,7 @@ import {
   mixedModel,
   randomisation,
 } from '../analysis/index.js';
+import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
@@ -69,6 +70,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
@@ -106,6 +108,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
+    ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };

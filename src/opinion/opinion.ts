@@ -7,6 +7,7 @@ import type {
   UnitsOfComparison,
   WallChange,
 } from '../analysis/index.js';
+import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -91,6 +92,8 @@ export interface Opinion {
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */
   readonly wetting?: WettingPart;
+  /** What trays tell of walls that stood in them; absent without `trays.csv`. */
+  readonly laboratory?: LaboratoryFacts;
   /** Absent without a sensor log. */
   readonly sensorLog?: SensorLog;
   /** Where the sensors of the log sit, by wall and from the top down; absent without a log. */

@@ -14,7 +14,9 @@ import { readCores } from './tables/read-cores.js';
 import { readEvents } from './tables/read-events.js';
 import { readReadings } from './tables/read-readings.js';
 import { readStations } from './tables/read-stations.js';
+import { readTrays } from './tables/read-trays.js';
 import { readWalls } from './tables/read-walls.js';
+import { readingsOfTrays } from './tables/readings-of-trays.js';
 
 type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
 
@@ -62,16 +64,20 @@ export function readRecords(
     checkBalance(findings);
     checkUnit(findings);
   }
+  const trays = read('trays', (table, found) => readTrays(table, known, found));
+  checkTrays(findings, present.has('trays'));
+  const fromTrays = readingsOfTrays(trays ?? [], findings.instruments ?? []);
   return {
     walls: walls ?? [],
     stations: stations ?? [],
-    readings: readings ?? [],
+    readings: [...(readings ?? []), ...fromTrays],
     cores: cores ?? [],
     climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
     beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, found)) ?? [],
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
+    ...(trays === undefined ? {} : { trays }),
   };
 }
 
@@ -93,5 +99,31 @@ function checkUnit({ instruments, outcome, refuseKey }: ProtocolFindings): void 
     'outcome',
     `the unit ${quoted(unit)}`,
     `a unit that cores can be computed in: ${alternatives(dryBasisUnits)}`,
+  );
+}
+
+const unitsOfTrays = { refill: 'ml/day', mass: 'kg' } as const;
+
+/** Trays and the instruments that stand for them go together; a refill is computed in ml a day, whatever the plan calls it. */
+function checkTrays({ instruments = [], outcome, refuseKey }: ProtocolFindings, hasTrays: boolean): void {
+  const standing = instruments.flatMap(({ instrument, fromTrays }) =>
+    fromTrays === undefined ? [] : [{ instrument, fromTrays }],
+  );
+  if (hasTrays !== standing.length > 0) {
+    const found = hasTrays ? 'no instrument with fromTrays' : 'fromTrays without trays.csv';
+    refuseKey(
+      'instruments',
+      found,
+      'an instrument with fromTrays, "refill" or "mass", where there is a table of trays, and only there',
+    );
+  }
+  if (new Set(standing.map(({ fromTrays }) => fromTrays)).size < standing.length)
+    refuseKey('instruments', 'the same fromTrays twice', 'each of "refill" and "mass" once');
+  const own = standing.find(({ instrument }) => instrument === outcome?.instrument);
+  if (own === undefined || outcome?.unit === undefined || outcome.unit === unitsOfTrays[own.fromTrays]) return;
+  refuseKey(
+    'outcome',
+    `the unit ${quoted(outcome.unit)}`,
+    `the unit ${quoted(unitsOfTrays[own.fromTrays])}, in which trays are read`,
   );
 }

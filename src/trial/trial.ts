@@ -16,6 +16,8 @@ export interface Trial {
   readonly events: readonly DiaryEvent[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
+  /** Absent when the folder has no `trays.csv`. What the plan reads from trays is among the readings. */
+  readonly trays?: readonly TrayRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
   readonly source: TrialSource;
@@ -142,6 +144,24 @@ export interface BlockCheck {
   readonly block: string;
   readonly value: Recorded;
   readonly reader?: string;
+  readonly origin: RowOrigin;
+}
+
+export type TrayWater = 'tap' | 'salt';
+
+/** A wall or specimen that stands in a tray of water, on a day. */
+export interface TrayRecord {
+  readonly date: string;
+  readonly wall: string;
+  /** Water that brought the tray back to its level, since the row before of the same wall. */
+  readonly refill_ml?: number;
+  /** Of the whole specimen. */
+  readonly mass_kg?: number;
+  /** Of the water in the tray, after the refill; 0 from when the tray was emptied. */
+  readonly level_mm?: number;
+  readonly water?: TrayWater;
+  readonly reader?: string;
+  readonly knewArm?: KnewArm;
   readonly origin: RowOrigin;
 }
 

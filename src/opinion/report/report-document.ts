@@ -8,6 +8,7 @@ import { dryingSection } from './drying-section.js';
 import { heightsSection } from './heights-section.js';
 import { instrumentsSection } from './instruments-section.js';
 import { judgingSection } from './judging-section.js';
+import { laboratorySection } from './laboratory-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
@@ -29,6 +30,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     seriesSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    laboratorySection(opinion),
     wettingSection(opinion),
     dryingSection(opinion),
     instrumentsSection(opinion),

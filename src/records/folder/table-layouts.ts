@@ -71,6 +71,12 @@ export const tableLayouts = {
     optional: ['reader'],
     numeric: ['value'],
   },
+  trays: {
+    file: 'trays.csv',
+    needed: ['date', 'wall'],
+    optional: ['refill_ml', 'mass_kg', 'level_mm', 'water', 'reader', 'knew_arm'],
+    numeric: ['refill_ml', 'mass_kg', 'level_mm'],
+  },
   diary: {
     file: 'diary.csv',
     needed: ['date', 'kind'],

@@ -29,11 +29,23 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
   if (entries === undefined) return undefined;
   const instruments: NamedInstrument[] = [];
   for (const entry of entries) {
-    const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys, ...potentialKeys, 'readingRises']);
+    const fields = fieldsOf(entry, [
+      'instrument',
+      'kind',
+      ...balanceKeys,
+      ...potentialKeys,
+      'readingRises',
+      'fromTrays',
+    ]);
     if (fields === undefined) continue;
     const instrument = textOf(fields.need('instrument', 'the name of the instrument'), 'a name, a text in quotes');
     const kind = choiceOf(fields.need('kind', alternatives(kinds)), kinds);
-    const further = { ...readBalance(fields, kind), ...readPotential(fields, kind), ...readDirection(fields, kind) };
+    const further = {
+      ...readBalance(fields, kind),
+      ...readPotential(fields, kind),
+      ...readDirection(fields, kind),
+      ...readTrayKey(fields, kind),
+    };
     if (instrument === undefined) continue;
     if (instruments.some((other) => other.instrument === instrument)) {
       refuse(fields.get('instrument') ?? entry, 'each instrument once', {
@@ -67,6 +79,14 @@ function readDirection(fields: JsonFields, kind: InstrumentKind | undefined): Pa
   }
   const readingRises = choiceOf(place, directions);
   return readingRises === undefined ? {} : { readingRises };
+}
+
+function readTrayKey(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
+  const place = fields.get('fromTrays');
+  if (place !== undefined && kind !== undefined && kind !== 'direct')
+    refuse(place, 'it only with the kind direct', { found: `fromTrays with kind ${kind}` });
+  const fromTrays = choiceOf(place, ['refill', 'mass'] as const);
+  return fromTrays === undefined ? {} : { fromTrays };
 }
 
 /** How a voltage was taken. Its sign means nothing without what touches the wall, the reference and the polarity. */
