@@ -3,7 +3,7 @@ import { sharpFront } from '../../src/drying/index.js';
 import type { MoistureReading } from '../../src/moisture/index.js';
 import { assumedMoistureBehindFront, moistureBehindFrontOf } from '../../src/opinion/drying/moisture-behind-front.js';
 import { wettingJson } from '../../src/opinion/drying/wetting-json.js';
-import { wettingOfTrial } from '../../src/opinion/drying/wetting-of-trial.js';
+import { bentBelow, wettingOfTrial } from '../../src/opinion/drying/wetting-of-trial.js';
 import type { SensorAtHeight } from '../../src/opinion/drying/wetting-part.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import { wettingSection } from '../../src/opinion/report/wetting-section.js';
@@ -71,6 +71,11 @@ describe('wettingOfTrial(trial, readings) of a wall that evaporates 1.44 mm a da
       rootTime: { isBent: true },
     });
     expect(wall?.front?.withEvaporation?.sorptivity_mm_min05).toBe(front.evaporating?.sorptivity.sorptivity);
+  });
+
+  it('calls a front bent below p = 0.05 (our convention)', () => {
+    expect(bentBelow).toBe(0.05);
+    expect(front.rootTime?.isBent).toBe((front.rootTime?.pValue ?? 1) < bentBelow);
   });
 
   it('gives no evaporation without a thickness', () => {
