@@ -2,12 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { checkTrial } from '../../src/records/read-trial.js';
 import { readingsOfTrays } from '../../src/records/tables/readings-of-trays.js';
 import { describeProblem } from '../../src/trial/index.js';
-import { inFolder, validFolder } from '../helpers/valid-folder.js';
+import { type FolderFiles, inFolder, validFolder } from '../helpers/valid-folder.js';
 
 const header = 'date,wall,refill_ml,mass_kg,level_mm,water,reader,knew_arm\n';
 
 /** The sound folder with trays, and the plan with what stands for them. */
-function withTrays(rows: string | undefined, instruments: readonly object[], outcome: object = {}) {
+function withTrays(rows: string | undefined, instruments: readonly object[], outcome: object = {}): FolderFiles {
   const folder = validFolder();
   const plan = JSON.parse(`${folder['protocol.json']}`);
   plan.instruments.push(...instruments);
@@ -18,7 +18,7 @@ function withTrays(rows: string | undefined, instruments: readonly object[], out
 const tray = { instrument: 'tray', kind: 'direct', fromTrays: 'refill' };
 const scale = { instrument: 'scale', kind: 'direct', fromTrays: 'mass' };
 
-async function problemsOf(files: ReturnType<typeof withTrays>) {
+async function problemsOf(files: FolderFiles) {
   const check = await inFolder(files, checkTrial);
   return check.kind === 'problems' ? check.problems.map(describeProblem) : [];
 }
@@ -50,7 +50,7 @@ describe('trays.csv', () => {
 
   it('needs neither readings.csv nor cores.csv beside it', async () => {
     const folder = withTrays('2024-03-12,w1,500,,,,,\n', [tray], { instrument: 'tray', unit: 'ml/day' });
-    const { 'readings.csv': _, 'cores.csv': __, ...alone } = folder as Record<string, string>;
+    const { 'readings.csv': _, 'cores.csv': __, ...alone } = folder;
     expect(await problemsOf(alone)).toEqual([]);
     const { 'trays.csv': ___, ...none } = alone;
     expect((await problemsOf(none)).join()).toContain('readings.csv');
