@@ -25,7 +25,7 @@ export interface TraysOfArm {
   readonly after: TrayMeans;
 }
 
-export interface TrayMeans {
+interface TrayMeans {
   readonly refill_ml?: number;
   readonly mass_kg?: number;
 }
