@@ -10,6 +10,7 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
+export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
