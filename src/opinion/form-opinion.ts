@@ -8,6 +8,7 @@ import {
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
+import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import { laterYears } from '../findings/later-years/later-years.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
@@ -74,6 +75,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
@@ -122,6 +124,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
+    ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };
