@@ -513,24 +513,36 @@ describe('defensibleAnalyses', () => {
   });
 });
 
-const twoDigits = (value: number) => value.toPrecision(2);
-
 describe('plausibilityLedger', () => {
-  it('4.8 mm a day by evaporation, 0.020 and 20 by fields of 0.1 and 100 V/m (computed from the formulas), a 240th and 4.2 times', () => {
-    const shown = plausibilityLedger().map(({ flux_mm_per_day, share }) => [flux_mm_per_day, share].map(twoDigits));
-    expect(shown).toEqual([
-      ['4.8', '1.0'],
-      ['0.020', '0.0042'],
-      ['20', '4.2'],
-    ]);
+  // S √(e/(2 b θ)) in mm/min, times 1440: √(e · 1440 · 1/(2 · 225 · 0.2)) = 4 √e for e in mm a day.
+  const drawn = [4 * Math.sqrt(0.1), 4 * Math.sqrt(1.5)];
+  // ε ζ E/η · 86 400 s · 1000 mm · 0.15, at 1 V/m and 40 mV: worked by hand, 0.404288 mm a day.
+  const perVolt = ((78.4 * 8.854e-12 * 0.04) / 0.89e-3) * 86_400_000 * 0.15;
+
+  it('ranges from the least to the most: 1.26 to 4.90 mm a day by evaporation, 0 to 0.041 and 41 by 0.1 and 100 V/m', () => {
+    const [air, weak, strong] = plausibilityLedger();
+    expect(air?.flux_mm_per_day.low).toBeCloseTo(drawn[0] as number, 10);
+    expect(air?.flux_mm_per_day.high).toBeCloseTo(drawn[1] as number, 10);
+    expect(air?.share).toEqual({ low: 1, high: 1 });
+    expect(perVolt).toBeCloseTo(0.404, 3);
+    for (const [entry, field] of [
+      [weak, 0.1],
+      [strong, 100],
+    ] as const) {
+      expect(entry?.flux_mm_per_day.low).toBe(0);
+      expect(entry?.flux_mm_per_day.high).toBeCloseTo(field * perVolt, 10);
+      expect(entry?.share.low).toBe(0);
+      expect(entry?.share.high).toBeCloseTo((field * perVolt) / (drawn[0] as number), 10);
+    }
   });
 
-  it('holds the field that the plan claims, and the report shows it, with a voltage or without', () => {
-    // 5 V/m moves fifty times what 0.1 V/m moves.
-    expect(plausibilityLedger(5).map(({ flux_mm_per_day }) => twoDigits(flux_mm_per_day))[2]).toBe('1.0');
+  it('holds the field that the plan claims, and the report shows it as a range, with a voltage or without', () => {
+    expect(plausibilityLedger(5)[2]?.flux_mm_per_day.high).toBeCloseTo(5 * perVolt, 10);
     const claimed = { ...sound, protocol: { ...soundProtocol, claimedField_v_per_m: 5 } };
     const text = toMarkdown(reportDocument(formOpinion(claimed)));
-    expect(text).toContain('The field that the plan says the treatment makes, 5 V/m | 1 | one part in 4.7');
+    expect(text).toContain('The field that the plan says the treatment makes, 5 V/m | 0 to 2 | nothing to 1.6 times');
+    expect(text).toContain('the upper end from memory, weak');
+    expect(text).not.toContain('as found in walls');
     expect(toMarkdown(reportDocument(formOpinion(sound)))).not.toContain('Ledger');
   });
 });
