@@ -9,7 +9,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an unknown key',
     [plan('"margin"', '"margn"')],
     [
-      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments; did you mean "margin"?',
+      'protocol.json, row 11, column margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, treatment; did you mean "margin"?',
     ],
   ],
   [
@@ -33,7 +33,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [
-      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments',
+      'protocol.json, row 11, column budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, treatment',
     ],
   ],
   [
@@ -47,6 +47,20 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     [
       'protocol.json, row 11, column adjustments[0]: found "seson", expected season, weather, rain or heating; did you mean "season"?',
       'protocol.json, row 11, column adjustments[1]: found "wind", expected season, weather, rain or heating',
+    ],
+  ],
+  [
+    'a kind of treatment that there is not',
+    [plan('"margin": 2,', '"margin": 2, "treatment": { "kind": "injekted" },')],
+    [
+      'protocol.json, row 11, column treatment.kind: found "injekted", expected injected, cut, electrodes, device or other; did you mean "injected"?',
+    ],
+  ],
+  [
+    'a polarity of what has no electrodes',
+    [plan('"margin": 2,', '"margin": 2, "treatment": { "kind": "cut", "polarity": "anode-in-wall" },')],
+    [
+      'protocol.json, row 11, column treatment.polarity: found "anode-in-wall", expected no key polarity where the treatment is not by electrodes',
     ],
   ],
   [
@@ -473,7 +487,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'no object',
     [put('protocol.json', '[]')],
     [
-      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments',
+      'protocol.json, row 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, treatment',
     ],
   ],
   [

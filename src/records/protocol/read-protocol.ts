@@ -22,6 +22,7 @@ import { readInstruments } from './read-instruments.js';
 import { readScreened, readSecondary } from './read-judging.js';
 import { readOutcome } from './read-outcome.js';
 import { readPassMark } from './read-pass-mark.js';
+import { readTreatment } from './read-treatment.js';
 import { readWindows } from './read-windows.js';
 
 const format = 'fairwall-trial/1';
@@ -49,6 +50,7 @@ const keys = [
   'claimedField_v_per_m',
   'dryBelow',
   'adjustments',
+  'treatment',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
 const units = ['wall', 'site'] as const;
@@ -58,7 +60,7 @@ const selections = ['wettest', 'not-by-moisture'] as const;
  * Reads `protocol.json`.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
- * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`, `treatment`: nothing was stated: a weakness of the trial, not
  * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
@@ -90,6 +92,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';
   const dryBelow = readDryBelow(root, outcome);
   const adjustments = readAdjustments(root);
+  const treatment = readTreatment(root);
   const field = 'a field in volts for each metre, above 0';
   const claimedField_v_per_m = numberOf(root.get('claimedField_v_per_m'), field, isMargin);
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
@@ -118,6 +121,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
     ...(dryBelow === undefined ? {} : { dryBelow }),
     ...(adjustments === undefined ? {} : { adjustments }),
+    ...(treatment === undefined ? {} : { treatment }),
   } as Protocol;
   return {
     ...(sound ? { protocol } : {}),
