@@ -11,6 +11,7 @@ import { readBeliefs } from './tables/read-beliefs.js';
 import { readChecks } from './tables/read-checks.js';
 import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
+import { readElectrical } from './tables/read-electrical.js';
 import { readEvents } from './tables/read-events.js';
 import { readReadings } from './tables/read-readings.js';
 import { readStations } from './tables/read-stations.js';
@@ -55,6 +56,7 @@ export function readRecords(
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const checks = read('checks', (table, found) => readChecks(table, known, found));
+  const electrical = read('electrical', (table, found) => readElectrical(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
   const cores = read('cores', (table, found) => readCores(table, onBatches, found));
@@ -72,6 +74,7 @@ export function readRecords(
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
+    ...(electrical === undefined ? {} : { electrical }),
   };
 }
 

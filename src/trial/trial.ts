@@ -1,3 +1,4 @@
+import type { ElectricalRecord } from './electrical.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { SensorLog } from './sensor-log.js';
 
@@ -16,6 +17,8 @@ export interface Trial {
   readonly events: readonly DiaryEvent[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
+  /** Absent when the folder has no `electrical.csv`. */
+  readonly electrical?: readonly ElectricalRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
   readonly source: TrialSource;
@@ -34,6 +37,8 @@ export interface Wall {
   readonly site?: string;
   readonly material?: string;
   readonly thickness_mm?: number;
+  /** Of one face, for the water of a whole wall. */
+  readonly area_m2?: number;
   /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
   readonly dryDensity_kg_m3?: number;
   /** Weather, sun, ground: whatever sets walls apart that are built alike; free words. */

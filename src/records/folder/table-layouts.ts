@@ -19,6 +19,7 @@ export const tableLayouts = {
       'material',
       'exposure',
       'thickness_mm',
+      'area_m2',
       'dry_density_kg_m3',
       'treated_on',
       'before_from',
@@ -27,7 +28,7 @@ export const tableLayouts = {
       'after_to',
       'neighbours',
     ],
-    numeric: ['thickness_mm', 'dry_density_kg_m3'],
+    numeric: ['thickness_mm', 'area_m2', 'dry_density_kg_m3'],
   },
   stations: {
     file: 'stations.csv',
@@ -70,6 +71,12 @@ export const tableLayouts = {
     needed: ['date', 'instrument', 'block', 'value'],
     optional: ['reader'],
     numeric: ['value'],
+  },
+  electrical: {
+    file: 'electrical.csv',
+    needed: ['time', 'wall'],
+    optional: ['electrode', 'voltage_v', 'current_a', 'polarity', 'state'],
+    numeric: ['voltage_v', 'current_a'],
   },
   diary: {
     file: 'diary.csv',

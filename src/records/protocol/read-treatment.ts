@@ -3,7 +3,7 @@ import { alternatives } from '../quoted.js';
 import { choiceOf, fieldsOf, type JsonFields, refuse } from './json-fields.js';
 
 const kinds = ['injected', 'cut', 'electrodes', 'device', 'other'] as const;
-export const polarities = ['anode-in-wall', 'cathode-in-wall'] as const;
+const polarities = ['anode-in-wall', 'cathode-in-wall'] as const;
 
 /** What kind of treatment is on trial; a polarity belongs to electrodes alone. */
 export function readTreatment(root: JsonFields): Treatment | undefined {
