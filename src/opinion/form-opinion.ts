@@ -11,6 +11,7 @@ import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
+import { electricalPart } from './electrical/electrical-part.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
@@ -73,6 +74,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
+  const electrical = electricalPart(trial, sides, facts.primary);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -103,6 +105,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),
     ...(potentials.length === 0 ? {} : { potentials }),
+    ...(electrical === undefined ? {} : { electrical }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),

@@ -2,6 +2,7 @@ import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.
 import { airJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
+import { electricalJson } from './electrical/electrical-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
@@ -51,6 +52,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
+    ...(opinion.electrical === undefined ? {} : { electrical: electricalJson(opinion.electrical) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),
     ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
