@@ -1,5 +1,6 @@
 import type { ElectricalRecord } from './electrical.js';
 import type { Protocol, Windows } from './protocol.js';
+import type { ReadingLedger } from './reading-ledger.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -57,6 +58,8 @@ export interface Station {
   readonly wall: string;
   readonly height_mm?: number;
   readonly depth_mm?: number;
+  /** Along the wall, from the origin that the survey chose. */
+  readonly position_mm?: number;
   /** What the sensor log calls the sensor at this place. */
   readonly sensor?: string;
   readonly origin: RowOrigin;
@@ -124,6 +127,8 @@ export interface ClimateReading {
   readonly place: string;
   readonly temperature_c?: number;
   readonly relative_humidity_pct?: number;
+  /** How warm the wall’s surface was there. */
+  readonly surface_c?: number;
   /** Rain that fell since the row before of the same place. */
   readonly rain_mm?: number;
   /** Hours for which the heating ran since the row before of the same place. */
@@ -188,6 +193,8 @@ export interface TrialSource {
    * Absent without cores. Stands in for the balance's resolution where the protocol states none.
    */
   readonly massStep_g?: number;
+  /** What was understood and what was not used. Absent from a trial that no folder was read for. */
+  readonly ledger?: ReadingLedger;
 }
 
 export interface SourceFile {
