@@ -16,6 +16,7 @@ import { coresOfTrial } from './cores/cores-of-trial.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
+import { electricalPart } from './electrical/electrical-part.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
@@ -85,6 +86,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
   const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
   const { plaster, injection } = judged.numbers;
+  const electrical = electricalPart(trial, sides, facts.primary);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -118,6 +120,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(air.length === 0 ? {} : { air }),
     ...(record === undefined ? {} : { airRecord: record }),
     ...(potentials.length === 0 ? {} : { potentials }),
+    ...(electrical === undefined ? {} : { electrical }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(later.length === 0 ? {} : { laterYears: later }),
     ...(plaster === undefined ? {} : { plaster }),

@@ -25,6 +25,7 @@ export function seedOfRecords({
   batches = [],
   checks = [],
   injections,
+  electrical,
 }: Trial): number {
   const tables = [
     walls,
@@ -37,6 +38,7 @@ export function seedOfRecords({
     batches,
     checks,
     ...(injections === undefined ? [] : [injections]),
+    ...(electrical === undefined ? [] : [electrical]),
   ];
   const hash = createHash('sha256').update(canonical(protocol));
   for (const rows of tables) {
