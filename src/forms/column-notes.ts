@@ -76,6 +76,7 @@ export const columnNotes: {
       example: 'west, driving rain',
       look: 'prose',
     },
+    saturated_pct: { note: 'Water that the masonry holds when saturated, in % of its dry mass.', example: '15' },
     dry_density_kg_m3: {
       note: 'Of the dry masonry, in kg/m³: turns per cent into kilograms of water.',
       example: '1700',
@@ -138,6 +139,7 @@ export const columnNotes: {
     oven_c: { note: 'Temperature of the oven in °C.', example: '105' },
     stop_rule: { note: 'When the cores counted as dry.', example: 'change under 0.1 % in 24 h', look: 'prose' },
     last_change_pct: { note: 'Change of the mass between the last two weighings, in per cent.', example: '0.05' },
+    change_before_pct: { note: 'The change before that one, over as long an interval, in per cent.', example: '0.15' },
     humidity_pct: { note: 'Relative humidity of the air in which humid_g was reached, in per cent.', example: '75' },
     humid_temperature_c: { note: 'Temperature of that air in °C.', example: '20' },
     note: { note: 'Anything else about the batch.', example: '', look: 'prose' },
@@ -147,6 +149,7 @@ export const columnNotes: {
     place: { note: 'Where it was read. A site of the sheet walls: the air beside those walls.', example: 'garden 01' },
     temperature_c: { note: 'Temperature of the air in °C.', example: '8.5' },
     relative_humidity_pct: { note: 'Relative humidity in per cent.', example: '82' },
+    surface_c: { note: 'How warm the surface of the wall was there, in °C.', example: '7.9' },
     rain_mm: { note: 'Rain since the row before of this place, in millimetres.', example: '4.2' },
     heating_h: { note: 'Hours of heating since the row before of this place.', example: '30' },
   },

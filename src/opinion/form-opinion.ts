@@ -7,10 +7,14 @@ import {
   randomisation,
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
+import { relativeChange } from '../findings/answer/relative-change.js';
+import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
+import { laterYears } from '../findings/later-years/later-years.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
+import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
@@ -66,15 +70,21 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
+  const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
   const record = airRecord(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
+  const starts = startsOfWalls(trial, sides);
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
+  const { plaster, injection } = judged.numbers;
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -93,6 +103,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     verdict,
     threats: judged.threats,
     primary: facts.primary,
+    ...(relative === undefined ? {} : { relative }),
     analyses,
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
@@ -108,8 +119,12 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(record === undefined ? {} : { airRecord: record }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...(later.length === 0 ? {} : { laterYears: later }),
+    ...(plaster === undefined ? {} : { plaster }),
+    ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
+    ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };

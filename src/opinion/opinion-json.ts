@@ -1,13 +1,16 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import type { Relative } from '../findings/answer/relative-change.js';
 import { airJson, airRecordJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
+import { laboratoryJson } from './laboratory-json.js';
 import type { Opinion } from './opinion.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
+import { injectionJson, laterYearsJson, plasterJson } from './works/works-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -46,6 +49,7 @@ function documentOf(opinion: Opinion): Json {
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
     margin: marginOf(opinion),
+    relative: relativeOf(opinion),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
@@ -56,8 +60,12 @@ function documentOf(opinion: Opinion): Json {
     leftOut: leftOutOf(opinion),
     ...ledgerOf(opinion),
     ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
+    ...(opinion.laterYears === undefined ? {} : { laterYears: laterYearsJson(opinion.laterYears) }),
+    ...(opinion.plaster === undefined ? {} : { plaster: plasterJson(opinion.plaster) }),
+    ...(opinion.injection === undefined ? {} : { injection: injectionJson(opinion.injection) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
+    ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
     version: opinion.version,
@@ -79,6 +87,7 @@ function threatOf(threat: Threat): Json {
             pValue: measure.pValue ?? null,
           },
     ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
+    decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
   };
 }
 
@@ -118,6 +127,20 @@ function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json 
     degreesOfFreedom: estimate.degreesOfFreedom ?? null,
     pValue: estimate.pValue ?? null,
     walls: { ...wallsOf(estimate.walls), leftOut },
+  };
+}
+
+/** In percent of the before values. */
+function relativeOf({ relative }: Opinion): Json {
+  if (relative === undefined) return null;
+  const part = (of: Relative | undefined): Json =>
+    of === undefined
+      ? null
+      : { estimate: of.estimate_pct, interval: of.interval === undefined ? null : { ...of.interval }, walls: of.walls };
+  const { sides, difference } = relative;
+  return {
+    ...{ unit: '% of the before value', method: 'fieller' },
+    ...{ treated: part(sides.treated), untreated: part(sides.untreated), difference: part(difference) },
   };
 }
 

@@ -8,6 +8,11 @@ import type {
   WallChange,
 } from '../analysis/index.js';
 import type { AirRecord } from '../findings/air/air-record.js';
+import type { RelativeAnswer } from '../findings/answer/relative-change.js';
+import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
+import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
+import type { LaterYear } from '../findings/later-years/later-years.js';
+import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -69,6 +74,8 @@ export interface Opinion {
   /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
   readonly threats: readonly Threat[];
   readonly primary: Primary;
+  /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
+  readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];
@@ -92,10 +99,18 @@ export interface Opinion {
   readonly potentials?: readonly PotentialFacts[];
   /** How far apart two walls stood, visit by visit, where the trial has two. */
   readonly series?: TwoWallSeries;
+  /** The comparison in years beyond the after window; absent without readings there. */
+  readonly laterYears?: readonly LaterYear[];
+  /** Absent where the diary notes no work on plaster while the trial ran. */
+  readonly plaster?: PlasterOfTrial;
+  /** Absent where no treated wall has an injection on record. */
+  readonly injection?: InjectionOfTrial;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */
   readonly wetting?: WettingPart;
+  /** What trays tell of walls that stood in them; absent without `trays.csv`. */
+  readonly laboratory?: LaboratoryFacts;
   /** Absent without a sensor log. */
   readonly sensorLog?: SensorLog;
   /** Where the sensors of the log sit, by wall and from the top down; absent without a log. */

@@ -24,4 +24,5 @@ export {
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
-export { type DayOfWall, daySorter, windowsOf } from './windows-of.js';
+export { weighingNoise_g, weighingOf } from './weighing-noise.js';
+export { type DayOfWall, daySorter, hasWindows, windowSorter, windowsOf } from './windows-of.js';

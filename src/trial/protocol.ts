@@ -100,6 +100,7 @@ export interface Arm {
 
 export type InstrumentKind =
   | 'gravimetric'
+  | 'carbide'
   | 'microwave'
   | 'resistance'
   | 'capacitance'
@@ -122,9 +123,19 @@ export interface Instrument {
   readonly polarity?: 'point-minus-reference' | 'reference-minus-point';
   /** Input impedance of the meter. */
   readonly impedance_mohm?: number;
+  /** What it stands for in `trays.csv`: the refill in ml/day, or the mass of the whole specimen in kg; only for `direct`. */
+  readonly fromTrays?: 'refill' | 'mass';
   /** Which way a meter's reading runs; `with-moisture` unless stated. A resistance in ohms runs against it. */
   readonly readingRises?: 'with-moisture' | 'against-moisture';
+  /** How a meter's readings are calibrated: `linear` unless stated; `logarithmic` for those that run over decades, such as ohms. */
+  readonly scale?: ReadingScale;
+  /** Share of a core's water that the heat of drilling drives out, in percent of the water; only for `gravimetric`. */
+  readonly drilling_loss_pct?: number;
+  /** Standard uncertainty of it, in percentage points of that share. */
+  readonly drilling_loss_uncertainty_pct?: number;
 }
+
+export type ReadingScale = 'linear' | 'logarithmic';
 
 /** Days from `from` to `to`, both included, as ISO dates. */
 export interface Window {

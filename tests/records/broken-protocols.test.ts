@@ -291,7 +291,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a kind of instrument that is none',
     [plan('"microwave"', '"micro-wave"')],
     [
-      'protocol.json, line 31, key instruments[1].kind: found "micro-wave", expected gravimetric, microwave, resistance, capacitance, humidity-probe, embedded-sensor, potential or direct; did you mean "microwave"?',
+      'protocol.json, line 31, key instruments[1].kind: found "micro-wave", expected gravimetric, carbide, microwave, resistance, capacitance, humidity-probe, embedded-sensor, potential or direct; did you mean "microwave"?',
     ],
   ],
   [

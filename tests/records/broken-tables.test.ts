@@ -628,7 +628,7 @@ const others: readonly Case[] = [
     'an unknown kind of event',
     [setCell('diary.csv', 3, 'kind', 'heatng')],
     [
-      'diary.csv, row 3, column kind: found "heatng", expected installed, heating, ventilation, replastered, leak, flood, sensor-moved, instrument-changed, unblinded or other; did you mean "heating"?',
+      'diary.csv, row 3, column kind: found "heatng", expected installed, heating, ventilation, plaster-stripped, replastered, leak, flood, sensor-moved, instrument-changed, unblinded or other; did you mean "heating"?',
     ],
   ],
   [

@@ -1,6 +1,7 @@
-import type { Station, Trial } from '../../trial/index.js';
+import type { ReadingScale, Station, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
+import { readingFromScale, readingOnScale } from './reading-scale.js';
 import { type DatedValue, scatterOfRepeats } from './scatter-of-repeats.js';
 
 /** One core and what the meter showed at the same place at nearly the same time. */
@@ -33,10 +34,12 @@ export interface CalibrationPairs {
 export interface PairingOptions {
   /** The meter. */
   readonly instrument: string;
-  /** Readings at most so many days from the core; 3 unless told. Walls move in more. */
+  /** Readings at most so many days from the core; 3 unless told (our convention). Walls move in more. */
   readonly toleranceDays?: number;
   /** Places at most so far from the core's, by height and position; only the same station unless told. */
   readonly tolerance_mm?: number;
+  /** On the logarithmic one the mean of readings is the geometric one; `linear` unless told. */
+  readonly scale?: ReadingScale;
 }
 
 /**
@@ -49,7 +52,7 @@ export interface PairingOptions {
 export function calibrationPairs(
   trial: Trial,
   readings: readonly MoistureReading[],
-  { instrument, toleranceDays = 3, tolerance_mm }: PairingOptions,
+  { instrument, toleranceDays = 3, tolerance_mm, scale = 'linear' }: PairingOptions,
 ): CalibrationPairs {
   const reference = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
   if (reference === undefined) {
@@ -57,7 +60,7 @@ export function calibrationPairs(
     throw new MoistureError('calibrationPairs', 'unknown-name', detail);
   }
   const materials = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
-  const meter = readingsByPlace(readings, instrument);
+  const meter = readingsByPlace(readings, instrument, scale);
   const scatter = scatterOfRepeats([...meter.values()]);
   const near = tolerance_mm === undefined ? () => [] : placesNear(trial.stations, tolerance_mm);
   const pairs: CalibrationPair[] = [];
@@ -74,7 +77,10 @@ export function calibrationPairs(
       continue;
     }
     const { wall, station, day, standardUncertainty } = core;
-    const { reading, daysApart, count, distance_mm } = nearest;
+    const { daysApart, count, distance_mm } = nearest;
+    const reading = readingFromScale(nearest.reading, scale);
+    // d 10^x = 10^x ln 10 dx
+    const perScale = scale === 'linear' ? 1 : reading * Math.LN10;
     pairs.push({
       wall,
       station,
@@ -83,7 +89,7 @@ export function calibrationPairs(
       moisture: core.value.value,
       ...(standardUncertainty === undefined ? {} : { moistureUncertainty: standardUncertainty }),
       reading,
-      ...(scatter === undefined ? {} : { readingUncertainty: scatter / Math.sqrt(count) }),
+      ...(scatter === undefined ? {} : { readingUncertainty: (perScale * scatter) / Math.sqrt(count) }),
       daysApart,
       ...(distance_mm === 0 ? {} : { distance_mm }),
     });
@@ -94,13 +100,14 @@ export function calibrationPairs(
 function readingsByPlace(
   readings: readonly MoistureReading[],
   instrument: string,
+  scale: ReadingScale,
 ): ReadonlyMap<string, readonly DatedValue[]> {
   const byPlace = new Map<string, DatedValue[]>();
   for (const reading of readings) {
     if (reading.instrument !== instrument || reading.value.kind !== 'measured') continue;
     const place = placeOf(reading);
     const own = byPlace.get(place) ?? [];
-    own.push({ day: reading.day, value: reading.value.value });
+    own.push({ day: reading.day, value: readingOnScale(reading.value.value, scale) });
     byPlace.set(place, own);
   }
   return byPlace;

@@ -13,6 +13,7 @@ import { resultRows } from './rows/result.js';
 import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
 import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
+import { trayRows } from './rows/trays.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
 import { higher, planned, sound } from './rows/trials.js';
 
@@ -20,6 +21,7 @@ const rows: readonly Row[] = [
   ...allocationRows,
   ...timingRows,
   ...treatmentDayRows,
+  ...trayRows,
   ...airAndWaterRows,
   ...missingRows,
   ...stationRows,

@@ -1,6 +1,7 @@
 import { airAndWaterRows } from './rows/air-and-water.js';
 import { testRows } from './rows/row.js';
 import { timingRows } from './rows/timing.js';
+import { trayRows } from './rows/trays.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
 
-testRows([...timingRows, ...treatmentDayRows, ...airAndWaterRows]);
+testRows([...timingRows, ...treatmentDayRows, ...trayRows, ...airAndWaterRows]);
