@@ -6,7 +6,7 @@ export { type WeighingUncertainty, weighingUncertainty } from './weighing-uncert
 // What is thrown where a moisture quantity would mean nothing, and how far a figure of the trade can be trusted.
 
 export { isMoistureError, MoistureError, type MoistureFault } from './moisture-error.js';
-export type { Source, SourceMark } from './source-mark.js';
+export type { MarkedLimit, Source, SourceMark } from './source-mark.js';
 
 // Bases of moisture content: dry, wet, by volume, degree of saturation.
 
@@ -63,10 +63,13 @@ export { type SerialCorrelation, serialCorrelation } from './reused/serial-corre
 // Hygroscopic moisture and excess, patterns over height, salts, published thresholds.
 
 export {
-  type DeliquescentSalt,
   deliquescenceHumidity,
+  nearSalt_pp,
+  type SaltsAtCondition,
   saltsNearCondition,
+  sourceOfDeliquescence,
 } from './hygroscopic/deliquescence.js';
+export type { DeliquescentSalt } from './hygroscopic/deliquescence-curves.js';
 export {
   type HeightPattern,
   type HeightPatternOptions,
@@ -76,7 +79,7 @@ export {
   type PointInterval,
 } from './hygroscopic/height-pattern.js';
 export { heightPatternOfWalls, type WallProfile } from './hygroscopic/height-pattern-of-walls.js';
-export { type HumidCondition, isSameCondition } from './hygroscopic/humid-condition.js';
+export { type HumidCondition, isSameCondition, temperatureTolerance_c } from './hygroscopic/humid-condition.js';
 export {
   type ExcessMoisture,
   excessMoisture,

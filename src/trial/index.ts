@@ -10,6 +10,7 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
+export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
 export {
   type ColumnRead,
   type DateOrder,

@@ -1,8 +1,5 @@
 import type { AirAtTime } from '../../moisture/index.js';
-import type { ClimateReading } from '../../trial/index.js';
-
-/** A reading of the air, with the temperature of the wall’s surface where the record states one. */
-export type AirReading = ClimateReading & { readonly surface_c?: number };
+import { type ClimateReading, mostHumidityShown_pct } from '../../trial/index.js';
 
 /**
  * The air of a reading, for the formulae of humid air; undefined where it lacks temperature or humidity. Below 45 degrees of frost and
@@ -13,9 +10,12 @@ export function usableAir({
   temperature_c,
   relative_humidity_pct,
   surface_c,
-}: AirReading): AirAtTime | undefined {
+}: ClimateReading): AirAtTime | undefined {
   if (!isInRange(temperature_c)) return undefined;
-  if (relative_humidity_pct === undefined || !(relative_humidity_pct > 0 && relative_humidity_pct <= 100))
+  if (
+    relative_humidity_pct === undefined ||
+    !(relative_humidity_pct > 0 && relative_humidity_pct <= mostHumidityShown_pct)
+  )
     return undefined;
   return {
     time_h: hoursOf(time),
