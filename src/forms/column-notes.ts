@@ -50,7 +50,7 @@ const instrument: ColumnNote = {
  * A note for every column that a trial folder knows, in the order in which a sheet is best filled in; the compiler asks for those that are
  * missing.
  */
-export const columnNotes: {
+const columnNotes: {
   readonly [Table in TableName]: { readonly [Column in ColumnOf<Table>]: ColumnNote | typeof inStations };
 } = {
   walls: {
