@@ -50,7 +50,7 @@ const instrument: ColumnNote = {
  * A note for every column that a trial folder knows, in the order in which a sheet is best filled in; the compiler asks for those that are
  * missing.
  */
-export const columnNotes: {
+const columnNotes: {
   readonly [Table in TableName]: { readonly [Column in ColumnOf<Table>]: ColumnNote | typeof inStations };
 } = {
   walls: {
@@ -152,7 +152,7 @@ export const columnNotes: {
     place: { note: 'Where it was read. A site of the sheet walls: the air beside those walls.', example: 'garden 01' },
     temperature_c: { note: 'Temperature of the air in °C.', example: '8.5' },
     relative_humidity_pct: { note: 'Relative humidity in per cent.', example: '82' },
-    surface_c: { note: 'How warm the surface of the wall was there, in °C.', example: '7.9' },
+    surface_c: { note: 'Temperature of the wall’s surface there, in °C.', example: '7.9' },
     rain_mm: { note: 'Rain since the row before of this place, in millimetres.', example: '4.2' },
     heating_h: { note: 'Hours of heating since the row before of this place.', example: '30' },
   },
