@@ -119,6 +119,8 @@ export interface ClimateReading {
   readonly place: string;
   readonly temperature_c?: number;
   readonly relative_humidity_pct?: number;
+  /** How warm the wall’s surface was there. */
+  readonly surface_c?: number;
   /** Rain that fell since the row before of the same place. */
   readonly rain_mm?: number;
   /** Hours for which the heating ran since the row before of the same place. */

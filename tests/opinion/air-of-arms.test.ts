@@ -1,16 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Side } from '../../src/analysis/index.js';
+import { placesBeside } from '../../src/findings/air/places-beside.js';
 import { airBeside, airOfArms } from '../../src/opinion/air/air-of-arms.js';
-import { placesBeside } from '../../src/opinion/air/places-beside.js';
 import { pressureByWall } from '../../src/opinion/air/pressure-by-wall.js';
-import type { AirReading } from '../../src/opinion/air/usable-air.js';
 import { airBlocks } from '../../src/opinion/report/air-blocks.js';
 import { toMarkdown } from '../../src/opinion/report/to-markdown.js';
-import type { Trial } from '../../src/trial/index.js';
+import type { ClimateReading, Trial } from '../../src/trial/index.js';
 import { madeTrial, wallsWithChanges } from '../helpers/made-trial.js';
 
 const origin = { file: 'climate.csv', row: 2 };
-const at = (time: string, place: string, relative_humidity_pct: number, temperature_c = 20): AirReading => ({
+const at = (time: string, place: string, relative_humidity_pct: number, temperature_c = 20): ClimateReading => ({
   ...{ time, place, temperature_c, relative_humidity_pct },
   origin,
 });
@@ -23,7 +22,7 @@ const both = (place: string, before: number, after: number) => [
 ];
 
 const walls = wallsWithChanges([0, 0], [0, 0]);
-const trial = (sites: readonly (string | undefined)[], climate: readonly AirReading[]): Trial => {
+const trial = (sites: readonly (string | undefined)[], climate: readonly ClimateReading[]): Trial => {
   const made = madeTrial(walls, { climate });
   return {
     ...made,
@@ -139,7 +138,7 @@ describe('airOfArms(trial, sides)', () => {
 });
 
 describe('airBeside(trial, sides)', () => {
-  const coverOf = (sites: readonly (string | undefined)[], climate: readonly AirReading[] = []) =>
+  const coverOf = (sites: readonly (string | undefined)[], climate: readonly ClimateReading[] = []) =>
     airBeside(trial(sites, climate), sides);
 
   it('is one-roof where every wall shares its site with a wall of the other side, with a record or without', () => {

@@ -1,10 +1,10 @@
 import type { Side } from '../../analysis/index.js';
+import { placesBeside } from '../../findings/air/places-beside.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
 import { limits } from '../threats/limits.js';
 import { type AirAtPlace, airOfPlaces } from './air-of-trial.js';
-import { placesBeside } from './places-beside.js';
 
 /** The air that stood for the walls of an arm, before and after. */
 export interface AirOfArm {

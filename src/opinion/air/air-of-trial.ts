@@ -1,4 +1,6 @@
 import type { Side } from '../../analysis/index.js';
+import { airInOrder } from '../../findings/air/air-in-order.js';
+import { usableAir } from '../../findings/air/usable-air.js';
 import {
   type AirAtTime,
   evaporationPotential,
@@ -11,7 +13,6 @@ import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
 import { type WindowName, windowOf } from '../cores/placed-cores.js';
-import { usableAir } from './usable-air.js';
 
 /** Whose air it is: a place that is the `site` of walls belongs to their sides. */
 export type AirPlace = 'treated' | 'untreated' | 'both' | 'elsewhere';
@@ -75,10 +76,7 @@ function placesOfSides({ walls }: Trial, sides: ReadonlyMap<string, Side>): Read
 }
 
 function airAtPlace(readings: readonly AirAtTime[]): AirAtPlace | undefined {
-  const inOrder = readings
-    .filter(({ time_h }) => Number.isFinite(time_h))
-    .toSorted((one, other) => one.time_h - other.time_h)
-    .filter(({ time_h }, at, all) => time_h !== all[at - 1]?.time_h);
+  const inOrder = airInOrder(readings);
   if (inOrder.length < 2) return undefined;
   return {
     readings: inOrder.length,

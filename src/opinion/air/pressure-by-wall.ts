@@ -1,8 +1,8 @@
+import { placesBeside, type RecordSource } from '../../findings/air/places-beside.js';
+import { usableAir } from '../../findings/air/usable-air.js';
 import { pressureDifference } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-import { placesBeside, type RecordSource } from './places-beside.js';
-import { usableAir } from './usable-air.js';
 
 export interface PressureOfDay {
   readonly day: string;

@@ -1,7 +1,7 @@
 import { type Adjustment, type Answer, adjustedDifference, type WallVisit } from '../../analysis/index.js';
+import { placesBeside } from '../../findings/air/places-beside.js';
 import { mean } from '../../statistics/index.js';
 import { type AdjustmentName, isInWindow, type Trial } from '../../trial/index.js';
-import { placesBeside } from '../air/places-beside.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
 import { listInWords } from '../words/quantity.js';
 import { amountBefore, stretchesByPlace } from './amounts-before.js';

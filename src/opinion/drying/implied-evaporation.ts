@@ -7,10 +7,10 @@ import {
   moistureTransfer_kg_m2_s_pa,
   mostEvaporationUnrecorded_mm_d,
 } from '../../drying/index.js';
+import { placesBeside, type RecordSource } from '../../findings/air/places-beside.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import { isInWindow, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
-import { placesBeside, type RecordSource } from '../air/places-beside.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
 import { groupBy } from '../cores/group-by.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';

@@ -1,9 +1,6 @@
 import type { AirAtTime } from '../../moisture/index.js';
 import type { ClimateReading } from '../../trial/index.js';
 
-/** A reading of the air, with the temperature of the wall’s surface where the record states one. */
-export type AirReading = ClimateReading & { readonly surface_c?: number };
-
 /**
  * The air of a reading, for the formulae of humid air; undefined where it lacks temperature or humidity. Below 45 degrees of frost and
  * at no humidity the formulae say nothing.
@@ -13,7 +10,7 @@ export function usableAir({
   temperature_c,
   relative_humidity_pct,
   surface_c,
-}: AirReading): AirAtTime | undefined {
+}: ClimateReading): AirAtTime | undefined {
   if (!isInRange(temperature_c)) return undefined;
   if (relative_humidity_pct === undefined || !(relative_humidity_pct > 0 && relative_humidity_pct <= 100))
     return undefined;
