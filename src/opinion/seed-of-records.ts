@@ -24,8 +24,20 @@ export function seedOfRecords({
   events,
   batches = [],
   checks = [],
+  salts,
 }: Trial): number {
-  const tables = [walls, stations, readings, cores, climate, beliefs, events, batches, checks];
+  const tables = [
+    walls,
+    stations,
+    readings,
+    cores,
+    climate,
+    beliefs,
+    events,
+    batches,
+    checks,
+    ...(salts === undefined ? [] : [salts]),
+  ];
   const hash = createHash('sha256').update(canonical(protocol));
   for (const rows of tables) {
     hash.update('\n\n');

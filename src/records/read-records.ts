@@ -13,6 +13,7 @@ import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
 import { readEvents } from './tables/read-events.js';
 import { readReadings } from './tables/read-readings.js';
+import { readSalts } from './tables/read-salts.js';
 import { readStations } from './tables/read-stations.js';
 import { readWalls } from './tables/read-walls.js';
 
@@ -55,6 +56,7 @@ export function readRecords(
 
   const readings = read('readings', (table, found) => readReadings(table, known, found));
   const checks = read('checks', (table, found) => readChecks(table, known, found));
+  const salts = read('salts', (table, found) => readSalts(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
   const cores = read('cores', (table, found) => readCores(table, onBatches, found));
@@ -72,6 +74,7 @@ export function readRecords(
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
+    ...(salts === undefined ? {} : { salts }),
   };
 }
 

@@ -10,6 +10,8 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
+export type * from './salts.js';
+export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';

@@ -59,6 +59,12 @@ export const tableLayouts = {
     optional: ['temperature_c', 'relative_humidity_pct', 'rain_mm', 'heating_h'],
     numeric: ['temperature_c', 'relative_humidity_pct', 'rain_mm', 'heating_h'],
   },
+  salts: {
+    file: 'salts.csv',
+    needed: ['date', 'wall'],
+    optional: ['height_mm', 'depth_mm', 'chloride_pct', 'nitrate_pct', 'sulfate_pct', 'scheme'],
+    numeric: ['height_mm', 'depth_mm', 'chloride_pct', 'nitrate_pct', 'sulfate_pct'],
+  },
   blinding: {
     file: 'blinding.csv',
     needed: ['date', 'person', 'role', 'wall', 'believed_arm'],

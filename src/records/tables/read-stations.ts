@@ -1,14 +1,11 @@
 import type { Problem, Station } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { nameCell } from '../cells/name-cell.js';
-import { anyNumber, type NumberRule, numberCell } from '../cells/number-cell.js';
+import { numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
-
-// A height may lie below the floor, a depth not outside the wall.
-const height: NumberRule = { ...anyNumber, expected: 'a height in mm' };
-const depth: NumberRule = { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' };
+import { depth, height } from './place-rules.js';
 
 /** The stations; a name may return on another wall, not on the same one. */
 export function readStations(table: Table, known: Pick<Known, 'walls'>, problems: Problem[]): readonly Station[] {
