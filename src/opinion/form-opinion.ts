@@ -6,6 +6,7 @@ import {
   mixedModel,
   randomisation,
 } from '../analysis/index.js';
+import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
@@ -72,6 +73,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
+  const salts = saltsOfTrial(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
@@ -102,6 +104,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     timeline: timelineOf(trial, readings),
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),
+    ...(salts === undefined ? {} : { salts }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying,

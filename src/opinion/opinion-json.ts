@@ -5,6 +5,7 @@ import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import type { Opinion } from './opinion.js';
+import { saltsJson } from './salts/salts-json.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
@@ -50,6 +51,7 @@ function documentOf(opinion: Opinion): Json {
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
+    ...(opinion.salts === undefined ? {} : { salts: saltsJson(opinion.salts) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),

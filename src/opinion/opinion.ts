@@ -7,6 +7,7 @@ import type {
   UnitsOfComparison,
   WallChange,
 } from '../analysis/index.js';
+import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -83,6 +84,8 @@ export interface Opinion {
   readonly cores?: CoresPart;
   /** Absent without readings of the air in a window. */
   readonly air?: readonly AirInWindow[];
+  /** Absent without `salts.csv`. */
+  readonly salts?: SaltsPart;
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
   /** How far apart two walls stood, visit by visit, where the trial has two. */

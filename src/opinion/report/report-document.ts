@@ -13,6 +13,7 @@ import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
 import { provenanceSection } from './provenance-section.js';
+import { saltsSection } from './salts-section.js';
 import { sensorLogSection } from './sensor-log-section.js';
 import { seriesSection } from './series-section.js';
 import { threatsSection } from './threats-section.js';
@@ -33,6 +34,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     dryingSection(opinion),
     instrumentsSection(opinion),
     coresSection(opinion),
+    saltsSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
     threatsSection(opinion),

@@ -27,6 +27,7 @@ import {
   readersUnsure,
   unblinded,
 } from './measurement/readers.js';
+import { saltsChangedUnlike, saltsUnlike } from './measurement/salts.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, wallsLeftOut } from './missing/readings.js';
 import { sensorDaysMissing, sensorsDrift } from './missing/sensor-log.js';
 import { stationsLost, stationsRenamed } from './missing/stations.js';
@@ -111,6 +112,8 @@ export const searches: readonly Search[] = [
   driedUnlike,
   notDriedToConstantMass,
   conditionedNearSalt,
+  saltsUnlike,
+  saltsChangedUnlike,
   meterNotChecked,
   checksDrifted,
   impedanceLow,

@@ -180,6 +180,21 @@ export const limits = {
     mark: 'our convention',
     says: 'points of humidity from where common salt dissolves (75.4 %), within which conditioning counts as near it',
   },
+  saltRatio: {
+    value: 2,
+    mark: 'our convention',
+    says: 'ratio of the arms’ mean contents of a salt before the treatment, from which they count as unlike',
+  },
+  saltsCount: {
+    value: 1,
+    mark: 'our convention',
+    says: 'times the content that the strictest scheme no longer calls low, which the larger mean must reach for that to count',
+  },
+  saltChange: {
+    value: 0.25,
+    mark: 'our convention',
+    says: 'share of a salt held before by which the arms’ changes must lie apart, beside a p-value below the alarm, to count as unlike',
+  },
   impedance_mohm: {
     value: 10,
     mark: 'common practice, no source',

@@ -11,6 +11,7 @@ import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
 import { resultRows } from './rows/result.js';
 import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
+import { saltRows } from './rows/salts.js';
 import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
@@ -25,6 +26,7 @@ const rows: readonly Row[] = [
   ...stationRows,
   ...measurementRows,
   ...inventedRows,
+  ...saltRows,
   ...resultRows,
 ];
 
