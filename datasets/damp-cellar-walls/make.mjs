@@ -37,8 +37,8 @@ const treatedOn = '2023-06-13';
 const level = 6;
 const depths = [40, 150];
 
-/** A smooth front: 11 % at the foot, 2 % above, half way at `front_mm`; the slot takes it from 750 mm to 450 mm. */
-const profile = (height_mm, front_mm) => 2 + 9 / (1 + Math.exp((height_mm - front_mm) / 110));
+/** A smooth front: 12 % at the foot, 2 % above, half way at `front_mm`; the slot takes it from 750 mm to 450 mm. */
+const profile = (height_mm, front_mm) => 2 + 10 / (1 + Math.exp((height_mm - front_mm) / 110));
 const heights = { foot: 150, knee: 400, middle: 700, chest: 1000, head: 1400 };
 const effect = Object.fromEntries(
   Object.entries(heights).map(([name, height_mm]) => [name, profile(height_mm, 450) - profile(height_mm, 750)]),
@@ -90,17 +90,22 @@ const wallOf = new Map(walls.map((wall) => [wall.wall, wall]));
 const heightOf = new Map(recorded.stations.map(({ station, height }) => [station, height]));
 const batchOf = (date) => `B${visits.indexOf(date) + 1}`;
 
-/** In air of 75 %, plain brick takes up 0.8 %; salts at the middle of the slotted walls raise that to 4 %. At 80 % all is more. */
+/** In air of 75 %, plain brick takes up 0.8 %; salts below the front of the slotted walls raise that to 1.8 %. At 80 % all is more. */
 const random = randomSource(protocol.allocation.seed + 1);
-const uptake = ({ arm }, station, date) => {
-  const salty = arm === 'slot' && ['middle', 'chest'].includes(heightOf.get(station));
-  const at75 = (salty ? 4 : 0.8) * Math.exp(random.normal(0.15));
-  return batchOf(date) === 'B4' ? at75 * 1.6 : at75;
-};
+const saltyHeights = ['knee', 'middle'];
+const uptakeAt75 = (arm, height) => (arm === 'slot' && saltyHeights.includes(height) ? 1.8 : 0.8);
+const from75to80 = 1.6;
+
+/** The air of the cellars is at 80 %: no brick stands in it drier than what it takes up there, whether or not water comes from below. */
+const heldByAir = (at75) => at75 * from75to80;
+
 const drilled = recorded.cores.map(({ reader, knew_arm, ...core }) => {
   const dryBrick = Number(core.dry_g) - Number(core.container_g);
-  const humid = Number(core.dry_g) + (dryBrick * uptake(wallOf.get(core.wall), core.station, core.date)) / 100;
-  return { ...core, humid_g: decimals(humid, 2), batch: batchOf(core.date), reader, knew_arm };
+  const grams = (moisture) => decimals(Number(core.dry_g) + (dryBrick * moisture) / 100, 2);
+  const at75 = uptakeAt75(wallOf.get(core.wall).arm, heightOf.get(core.station)) * Math.exp(random.normal(0.15));
+  const wet_g = decimals(Math.max(Number(core.wet_g), Number(grams(heldByAir(at75)))), 2);
+  const humid_g = grams(batchOf(core.date) === 'B4' ? at75 * from75to80 : at75);
+  return { ...core, wet_g, humid_g, batch: batchOf(core.date), reader, knew_arm };
 });
 
 /**
@@ -123,7 +128,8 @@ const reweighed = sleeves.flatMap((sleeve, index) => {
     lasting = 0.6 * lasting + random.normal(0.25);
     const wall = wallOf.get(sleeve.wall);
     const left_g = sleeve.dry_g - 0.03 * visit;
-    const moisture = withinBrick(trueMoisture(wall, sleeve, date, truth) + lasting);
+    const liquid = withinBrick(trueMoisture(wall, sleeve, date, truth) + lasting);
+    const moisture = Math.max(liquid, heldByAir(uptakeAt75(wall.arm, sleeveHeight)));
     const driedAgain = index < 2 && visit === visits.length - 1;
     return {
       date,

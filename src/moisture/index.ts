@@ -63,10 +63,12 @@ export { type SerialCorrelation, serialCorrelation } from './reused/serial-corre
 // Hygroscopic moisture and excess, patterns over height, salts, published thresholds.
 
 export {
-  type DeliquescentSalt,
   deliquescenceHumidity,
+  type SaltsAtCondition,
   saltsNearCondition,
+  sourceOfDeliquescence,
 } from './hygroscopic/deliquescence.js';
+export type { DeliquescentSalt } from './hygroscopic/deliquescence-curves.js';
 export {
   type HeightPattern,
   type HeightPatternOptions,

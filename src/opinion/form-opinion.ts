@@ -6,6 +6,7 @@ import {
   mixedModel,
   randomisation,
 } from '../analysis/index.js';
+import { airRecord } from '../findings/air/air-record.js';
 import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
@@ -74,6 +75,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
   const salts = saltsOfTrial(trial, sides);
+  const record = airRecord(trial, sides);
   const potentials = potentialsOfTrial(trial, sides);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
@@ -105,6 +107,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),
     ...(salts === undefined ? {} : { salts }),
+    ...(record === undefined ? {} : { airRecord: record }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying,

@@ -1,5 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
-import { airJson, coresJson, potentialsJson } from './cores/cores-json.js';
+import { airJson, airRecordJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
@@ -52,6 +52,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
     ...(opinion.salts === undefined ? {} : { salts: saltsJson(opinion.salts) }),
+    ...(opinion.airRecord === undefined ? {} : { airRecord: airRecordJson(opinion.airRecord) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),

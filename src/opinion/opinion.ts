@@ -7,6 +7,7 @@ import type {
   UnitsOfComparison,
   WallChange,
 } from '../analysis/index.js';
+import type { AirRecord } from '../findings/air/air-record.js';
 import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
@@ -86,6 +87,8 @@ export interface Opinion {
   readonly air?: readonly AirInWindow[];
   /** Absent without `salts.csv`. */
   readonly salts?: SaltsPart;
+  /** Hygrometers above 100 %, and the walls’ surfaces; absent without readings of the air. */
+  readonly airRecord?: AirRecord;
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
   /** How far apart two walls stood, visit by visit, where the trial has two. */

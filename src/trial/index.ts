@@ -10,6 +10,7 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
+export { mostHumidityShown_pct, relativeHumidityAsCounted } from './relative-humidity.js';
 export type * from './salts.js';
 export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';

@@ -76,6 +76,29 @@ describe('placesBeside(walls, recorded), pressureByWall(trial)', () => {
     expect(cold?.pressure_pa.toFixed(0)).toMatch(/^-13[5-9]$/);
     expect(warm?.pressure_pa).toBeCloseTo(700, -1);
   });
+
+  it('surfaces count from nine readings in ten of each place that stands for a wall, and never for a limit', () => {
+    const cold = (day: number) => ({ ...at(`2024-04-${String(day).padStart(2, '0')}`, 'yard', 70), surface_c: 13 });
+    const plain = (day: number) => at(`2024-04-${String(day).padStart(2, '0')}`, 'yard', 70);
+    const days = (measured: number, all: number) =>
+      Array.from({ length: all }, (_, day) => (day < measured ? cold(day + 1) : plain(day + 1)));
+    const pressures = (climate: readonly ClimateReading[], ...more: ['as-the-air'?]) =>
+      (pressureByWall(trial(rooms, climate), ...more)('T1')?.daily ?? []).map(({ pressure_pa }) =>
+        Math.round(pressure_pa),
+      );
+    expect(pressures(days(9, 10))).toEqual(Array(9).fill(-138));
+    expect(pressures(days(8, 9))).toEqual(Array(9).fill(700));
+    expect(pressures(days(9, 9), 'as-the-air')).toEqual(Array(9).fill(700));
+    // One arm measured by its surfaces and the other by the air would differ by the measure alone.
+    const room = (place: string, surface_c?: number) => [
+      { ...at('2024-04-01', place, 70), ...(surface_c === undefined ? {} : { surface_c }) },
+    ];
+    expect(pressures([...room('room 1', 13), ...room('room 3')])).toEqual([700]);
+    expect(pressures([...room('room 1', 13), ...room('room 3', 13), ...room('attic')])).toEqual([700]);
+    expect(
+      pressures([...['room 1', 'room 2', 'room 3', 'room 4'].flatMap((one) => room(one, 13)), ...room('attic')]),
+    ).toEqual([-138]);
+  });
 });
 
 describe('airOfArms(trial, sides)', () => {
@@ -115,11 +138,16 @@ describe('airOfArms(trial, sides)', () => {
     expect(airOfArms(trial(rooms, both('yard', 60, 40)), alone)).toBeUndefined();
   });
 
-  it('gives no ratio where walls took up water', () => {
-    const wet = both('room 1', 60, 60).map((row) => ({ ...row, surface_c: 5 }));
-    const found = airOfArms(trial(['room 1', 'room 1', 'room 3', 'room 4'], [...wet, ...both('yard', 60, 60)]), sides);
-    expect(found?.sides.treated.before_pa).toBeLessThan(0);
-    expect([found?.ratio, found?.airUnlike]).toEqual([undefined, undefined]);
+  it('gives no ratio where the air was saturated; the walls’ own temperature changes none, for it compares the air', () => {
+    const sites = ['room 1', 'room 1', 'room 3', 'room 4'];
+    const ratioOf = (beside: readonly ClimateReading[]) =>
+      airOfArms(trial(sites, [...beside, ...both('yard', 60, 60)]), sides)?.ratio;
+    const wet = both('room 1', 60, 60);
+    expect(ratioOf(wet)).toBeCloseTo(1, 10);
+    expect(ratioOf(wet.map((row) => ({ ...row, surface_c: 5 })))).toBeCloseTo(1, 10);
+    expect(ratioOf(both('room 1', 60, 100))).toBeUndefined();
+    const saturated = airOfArms(trial(sites, [...both('room 1', 60, 103), ...both('yard', 60, 60)]), sides);
+    expect([saturated?.sides.treated.after_pa, saturated?.airUnlike]).toEqual([0, undefined]);
   });
 
   it('stands below the table of the air, with what counts as alike', () => {

@@ -43,7 +43,7 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
       [slot.change, -300],
       [filled.change, 0],
     ] as const) {
-      expect(front?.walls).toBe(8);
+      expect(front?.walls).toBeGreaterThanOrEqual(7);
       expect(front?.interval?.lower).toBeLessThan(truth);
       expect(front?.interval?.upper).toBeGreaterThan(truth);
     }
@@ -59,19 +59,36 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
     expect(means?.change.mean).toBeCloseTo((means?.after.mean ?? 0) - (means?.before.mean ?? 0), 10);
   });
 
-  it('finds the salts half way up the slotted walls only, refuses the batch of another humidity, and keeps negative excess', () => {
+  it('no core stands drier in its wall than what it takes up in air like that of the cellars', async () => {
+    const { cores, batches = [], climate } = await readTrial(folder);
+    const humidityOf = new Map(batches.map(({ batch, humidity_pct = 0 }) => [batch, humidity_pct]));
+    const drilled = cores.filter(({ humid_g }) => humid_g !== undefined);
+    expect(drilled).toHaveLength(960);
+    for (const { batch = '', wet_g = 0, dry_g = 0, humid_g = 0 } of drilled) {
+      // At 80 % a core takes up 1.6 times what it does at 75 %; each mass is written to 0.01 g.
+      const inCellar_g = (humidityOf.get(batch) === 80 ? 1 : 1.6) * (humid_g - dry_g);
+      expect(wet_g - dry_g).toBeGreaterThan(inCellar_g - 0.025);
+    }
+    const shown = climate.flatMap(({ relative_humidity_pct }) => relative_humidity_pct ?? []);
+    expect(shown.reduce((sum, one) => sum + one, 0) / shown.length).toBeCloseTo(80, 0);
+  });
+
+  it('finds the salts half way up the slotted walls only, refuses the batch of another humidity, and says what more humid air means', () => {
     const hygroscopic = opinion.cores?.hygroscopic;
     expect(hygroscopic?.condition).toEqual({ setpoint_rh_pct: 75, temperature_c: 20 });
     expect(hygroscopic?.refused).toEqual([{ reason: expect.stringContaining('another humidity'), cores: 160 }]);
     expect(hygroscopic?.cores).toBe(800);
-    expect(hygroscopic?.negative).toBeGreaterThan(100);
+    expect(hygroscopic?.negative).toBe(0);
+    expect(hygroscopic?.salts?.near.map(({ salt }) => salt)).toEqual(['sodium nitrate', 'sodium chloride']);
+    expect(hygroscopic?.air?.mean_pct).toBeCloseTo(80, 0);
+    expect(hygroscopic?.air?.drierThanAirAllows).toBe(0);
     const slot = inArm(hygroscopic?.profiles, 'slot');
     const filled = inArm(hygroscopic?.profiles, 'filled slot');
     expect(slot.pattern?.hygroscopic).toEqual({ shape: 'peaked' });
-    expect(slot.pattern?.excess).toEqual({ shape: 'undecided', because: 'falls and rises again' });
+    expect(slot.pattern?.excess).toEqual({ shape: 'falling' });
     expect(filled.pattern).toMatchObject({ hygroscopic: { shape: 'flat' }, excess: { shape: 'falling' } });
     const at700 = slot.heights.find(({ height_mm }) => height_mm === 700);
-    expect(at700?.hygroscopic_pct).toBeCloseTo(4, 0);
+    expect(at700?.hygroscopic_pct).toBeCloseTo(1.8, 1);
   });
 
   it('counts the cores put back, and corrects those that were dried again by the grains they lost', () => {
@@ -92,16 +109,23 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
     ]);
     const slot = inArm(opinion.cores?.maps, 'slot');
     const filled = inArm(opinion.cores?.maps, 'filled slot');
-    // 2 + 9/(1 + exp((700 − front)/110)) from a front at 750 to one at 450 mm, and 0.4 less in every wall.
-    const step = 9 / (1 + Math.exp(250 / 110)) - 9 / (1 + Math.exp(-50 / 110));
-    for (const { value } of slot.change.filter(({ height_mm }) => height_mm === 700)) {
-      expect(Math.abs(value - (step - 0.4))).toBeLessThan(0.5);
+    // At 700 mm 8.11 % before, 0.4 less at 40 mm deep and 0.4 more at 150 mm. Afterwards water from below would leave 2.13 and 2.93 %, with a
+    // standard deviation of 0.93; salts hold no less than 2.88 %, and the means of what is larger are 2.99 and 3.27 %.
+    const expected = new Map([
+      [40, 2.99 - 7.71],
+      [150, 3.27 - 8.51],
+    ]);
+    const found = slot.change.filter(({ height_mm }) => height_mm === 700);
+    expect(found.map(({ depth_mm }) => depth_mm)).toEqual([40, 150]);
+    for (const { depth_mm, value } of found) {
+      expect(Math.abs(value - (expected.get(depth_mm ?? 0) ?? 0))).toBeLessThan(0.6);
     }
     for (const { value } of filled.change) expect(Math.abs(value + 0.4)).toBeLessThan(0.4);
     const words = wordsOf(opinion);
     for (const part of [
       'Cores that were put back',
-      'below zero in',
+      'sodium chloride at 75.5 %',
+      'some of the excess is no liquid water',
       'kg/m²',
       'damp front',
       'Where in the wall',
@@ -128,6 +152,22 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
     const part = coresOfTrial(coreTrial([{ wall, wet_g: 55, dry_g: 50, humid_g: 51 }]), own);
     expect(part?.hygroscopic).toMatchObject({ cores: 0, negative: 0, profiles: [] });
     expect(part?.hygroscopic?.refused).toEqual([{ reason: expect.stringContaining('not stated'), cores: 1 }]);
+  });
+
+  it('no excess of a batch in saturated air, and a saturated batch never stands for the others', () => {
+    const batches = [
+      { batch: 'B1', humidity_pct: 101.2, humidTemperature_c: 20, origin },
+      { batch: 'B2', humidity_pct: 75, humidTemperature_c: 20, origin },
+      { batch: 'B3', humidity_pct: 99.9, humidTemperature_c: 20, origin },
+    ];
+    const humid = (batch: string) => ({ wall, wet_g: 55, dry_g: 50, humid_g: 51, batch });
+    const of = (...names: string[]) => coresOfTrial(coreTrial(names.map(humid), { batches }), own)?.hygroscopic;
+    const saturated = expect.stringContaining('saturated');
+    expect(of('B1', 'B1', 'B2')).toMatchObject({
+      ...{ cores: 1, condition: { setpoint_rh_pct: 75 }, refused: [{ reason: saturated, cores: 2 }] },
+    });
+    expect(of('B1')).toMatchObject({ cores: 0, profiles: [], refused: [{ reason: saturated, cores: 1 }] });
+    expect(of('B3')).toMatchObject({ cores: 1, refused: [] });
   });
 
   it('new cores under an old name are not one core that went back', () => {

@@ -41,8 +41,7 @@ describe('batches.csv', () => {
   it.each([
     ['an oven in kelvin', 'B1,378,,,,,', 'column oven_c: found "378", expected the temperature of the oven in °C'],
     ['an oven that dries nothing', 'B1,21,,,,,', 'column oven_c: found "21"'],
-    ['humidity over 100 %', 'B1,105,,,101,20,', 'column humidity_pct: found "101"'],
-    ['saturated air', 'B1,105,,,100,20,', 'column humidity_pct: found "100"'],
+    ['humidity over 105 %', 'B1,105,,,105.1,20,', 'column humidity_pct: found "105.1"'],
     ['a humidity as a share', 'B1,105,,,0.75,20,', 'column humidity_pct: found "0.75"'],
     ['a humid weighing in Fahrenheit', 'B1,105,,,75,68,', 'column humid_temperature_c: found "68"'],
     ['a change of mass below zero', 'B1,105,,-1,,,', 'column last_change_pct: found "-1"'],
@@ -52,6 +51,11 @@ describe('batches.csv', () => {
     expect(found).toHaveLength(1);
     expect(found[0]).toMatch(/^batches\.csv, row [23], column /);
     expect(found[0]).toContain(expected);
+  });
+
+  it.each([100, 100.4, 105])('%f % is kept as the hygrometer showed it: saturated air', async (shown) => {
+    const trial = await trialOf({ 'batches.csv': `${header}B1,105,,,${shown},20,\n`, 'cores.csv': cores('B1') });
+    expect(trial.batches?.map(({ humidity_pct }) => humidity_pct)).toEqual([shown]);
   });
 
   it('a core of a batch that is not there is refused', async () => {

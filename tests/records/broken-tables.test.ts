@@ -514,17 +514,17 @@ const others: readonly Case[] = [
     ['stations.csv, row 2, column depth_mm: found "-5", expected a depth in mm of 0 or more'],
   ],
   [
-    'relative humidity above 100',
-    [setCell('climate.csv', 2, 'relative_humidity_pct', '101')],
+    'relative humidity above what a hygrometer shows in saturated air',
+    [setCell('climate.csv', 2, 'relative_humidity_pct', '105.1')],
     [
-      'climate.csv, row 2, column relative_humidity_pct: found "101", expected a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty',
+      'climate.csv, row 2, column relative_humidity_pct: found "105.1", expected a relative humidity in % above 1 and up to 100, or as a hygrometer shows it up to 105; 0.62 is 62 %, and a failed reading is left empty',
     ],
   ],
   [
     'negative relative humidity',
     [setCell('climate.csv', 2, 'relative_humidity_pct', '-1')],
     [
-      'climate.csv, row 2, column relative_humidity_pct: found "-1", expected a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty',
+      'climate.csv, row 2, column relative_humidity_pct: found "-1", expected a relative humidity in % above 1 and up to 100, or as a hygrometer shows it up to 105; 0.62 is 62 %, and a failed reading is left empty',
     ],
   ],
   [
@@ -543,12 +543,21 @@ const others: readonly Case[] = [
       ],
     ],
   ),
+  ...(['286.15', '60.1', '-45.1', 'wet', '13 °C'] as const).map(
+    (value): Case => [
+      `a surface of ${value}, in kelvin, beyond the formulae, in words or with its unit`,
+      [put('climate.csv', `time,place,surface_c\n2024-03-01,yard,${value}\n2024-03-02,yard,13\n`)],
+      [
+        `climate.csv, row 2, column surface_c: found "${value}", expected the temperature of the wall’s surface in °C from -45 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty${value === '13 °C' ? ' without a unit' : ''}`,
+      ],
+    ],
+  ),
   ...(['0', '0.78', '1'] as const).map(
     (value): Case => [
       `a relative humidity of ${value}, which is a share or nothing`,
       [setCell('climate.csv', 3, 'relative_humidity_pct', value)],
       [
-        `climate.csv, row 3, column relative_humidity_pct: found "${value}", expected a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty`,
+        `climate.csv, row 3, column relative_humidity_pct: found "${value}", expected a relative humidity in % above 1 and up to 100, or as a hygrometer shows it up to 105; 0.62 is 62 %, and a failed reading is left empty`,
       ],
     ],
   ),

@@ -63,7 +63,7 @@ const stepAt =
   (height_mm: number): number =>
     2 + 9 / (1 + Math.exp((height_mm - front_mm) / width_mm));
 
-/** The front of `datasets/damp-cellar-walls`, and walls that a front is harder to find in, or that have none. */
+/** A front where `datasets/damp-cellar-walls` has its own, and walls that a front is harder to find in, or that have none. */
 const walls: readonly TrueWall[] = [
   { wall: 'front half way up', front_mm: 750, moistureAt: stepAt(750, 110) },
   { wall: 'wide front half way up', front_mm: 750, moistureAt: stepAt(750, 220) },

@@ -1,5 +1,5 @@
 import type { AirAtTime } from '../../moisture/index.js';
-import type { ClimateReading } from '../../trial/index.js';
+import { type ClimateReading, mostHumidityShown_pct } from '../../trial/index.js';
 
 /**
  * The air of a reading, for the formulae of humid air; undefined where it lacks temperature or humidity. Below 45 degrees of frost and
@@ -12,7 +12,10 @@ export function usableAir({
   surface_c,
 }: ClimateReading): AirAtTime | undefined {
   if (!isInRange(temperature_c)) return undefined;
-  if (relative_humidity_pct === undefined || !(relative_humidity_pct > 0 && relative_humidity_pct <= 100))
+  if (
+    relative_humidity_pct === undefined ||
+    !(relative_humidity_pct > 0 && relative_humidity_pct <= mostHumidityShown_pct)
+  )
     return undefined;
   return {
     time_h: hoursOf(time),

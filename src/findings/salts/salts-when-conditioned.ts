@@ -1,9 +1,4 @@
-import {
-  type DeliquescentSalt,
-  deliquescenceHumidity,
-  type HumidCondition,
-  saltsNearCondition,
-} from '../../moisture/index.js';
+import { type DeliquescentSalt, type HumidCondition, saltsNearCondition } from '../../moisture/index.js';
 import { saltIons, type Trial } from '../../trial/index.js';
 import type { PlacedSample } from './placed-samples.js';
 
@@ -43,10 +38,7 @@ export function saltsWhenConditioned(
     conditions.set(`${humidity_pct} ${temperature_c}`, { setpoint_rh_pct: humidity_pct, temperature_c });
   }
   return [...conditions.values()].flatMap((condition) => {
-    const salts = knownAt(condition)
-      .filter((salt) => ions.some((ion) => salt.includes(ion)))
-      .map((salt) => atCondition(salt, condition))
-      .toSorted((one, other) => one.dissolvesAt_pct - other.dissolvesAt_pct);
+    const salts = saltsAt(condition, ions);
     return salts.length === 0 ? [] : [{ condition, salts }];
   });
 }
@@ -55,17 +47,17 @@ function isFound(content: PlacedSample['sample']['contents_pct']['chloride']): b
   return content.kind === 'measured' && content.value > 0;
 }
 
-/** Every salt whose solution is known at that temperature: none is farther away than this. */
-function knownAt(condition: HumidCondition): readonly DeliquescentSalt[] {
-  return saltsNearCondition(condition, 100);
-}
+/** Wide enough for every salt that is known at the temperature. */
+const any_pp = 100;
 
-function atCondition(salt: DeliquescentSalt, { setpoint_rh_pct, temperature_c }: HumidCondition): SaltAtCondition {
-  const dissolvesAt_pct = deliquescenceHumidity(salt, temperature_c);
-  const above = setpoint_rh_pct - dissolvesAt_pct;
-  return {
-    salt,
-    dissolvesAt_pct,
-    state: Math.abs(above) <= uncertain_pp ? 'near' : above > 0 ? 'dissolves' : 'stays-dry',
-  };
+/** Of salts of these ions; one that holds two of them counts once. */
+function saltsAt(condition: HumidCondition, ions: readonly string[]): readonly SaltAtCondition[] {
+  return saltsNearCondition(condition, any_pp)
+    .near.filter(({ salt }) => ions.some((ion) => salt.includes(ion)))
+    .map(({ salt, humidity_pct }): SaltAtCondition => {
+      const above = condition.setpoint_rh_pct - humidity_pct;
+      const state = Math.abs(above) <= uncertain_pp ? 'near' : above > 0 ? 'dissolves' : 'stays-dry';
+      return { salt, dissolvesAt_pct: humidity_pct, state };
+    })
+    .toSorted((one, other) => one.dissolvesAt_pct - other.dissolvesAt_pct);
 }

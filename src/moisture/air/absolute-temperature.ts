@@ -1,3 +1,4 @@
+import { mostHumidityShown_pct, relativeHumidityAsCounted } from '../../trial/index.js';
 import { checkFinite } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 
@@ -17,13 +18,14 @@ export function checkTemperature(where: string, temperature_c: number, from_c: n
     );
 }
 
-/** Refuses a relative humidity that is not above 0 and at most 100 %. */
-export function checkHumidity(where: string, relativeHumidity_pct: number): void {
+/** A relative humidity as it counts; refuses one that is not above 0 and at most what a hygrometer may show in saturated air. */
+export function checkedHumidity(where: string, relativeHumidity_pct: number): number {
   checkFinite(where, 'relative humidity', relativeHumidity_pct);
-  if (!(relativeHumidity_pct > 0 && relativeHumidity_pct <= 100))
+  if (!(relativeHumidity_pct > 0 && relativeHumidity_pct <= mostHumidityShown_pct))
     throw new MoistureError(
       where,
       'out-of-range',
-      `needs a relative humidity above 0 and up to 100 %, got ${relativeHumidity_pct} %; is it in percent?`,
+      `needs a relative humidity above 0 and up to ${mostHumidityShown_pct} %, got ${relativeHumidity_pct} %; is it in percent?`,
     );
+  return relativeHumidityAsCounted(relativeHumidity_pct);
 }

@@ -31,6 +31,8 @@ export interface EvaporationPotential {
   readonly readings: number;
   /** How many readings had no surface temperature of their own. */
   readonly surfaceAssumed: number;
+  /** How many showed a humidity above 100 %, which counts as 100 %. */
+  readonly aboveSaturation: number;
 }
 
 /**
@@ -65,6 +67,7 @@ export function evaporationPotential(
     hours,
     readings: readings.length,
     surfaceAssumed: readings.filter((one) => one.surface_c === undefined).length,
+    aboveSaturation: readings.filter((one) => one.relativeHumidity_pct > 100).length,
   };
 }
 

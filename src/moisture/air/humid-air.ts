@@ -1,12 +1,12 @@
 import { checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
-import { checkHumidity, kelvinAtZero } from './absolute-temperature.js';
+import { checkedHumidity, kelvinAtZero } from './absolute-temperature.js';
 import { type PressureOptions, saturationPressure, saturationTemperature } from './saturation-pressure.js';
 
 /** Air as a hygrometer shows it. */
 export interface Air {
   readonly temperature_c: number;
-  /** Above 0 and up to 100. */
+  /** Above 0; up to 105, as a hygrometer shows it, of which all above 100 counts as 100. */
   readonly relativeHumidity_pct: number;
 }
 
@@ -24,8 +24,8 @@ const molarMassRatio = 0.622;
  * @example vapourPressure({ temperature_c: 20, relativeHumidity_pct: 50 }) // 1166.3 Pa
  */
 export function vapourPressure(air: Air, options: PressureOptions = {}): number {
-  checkHumidity('vapourPressure', air.relativeHumidity_pct);
-  return (air.relativeHumidity_pct / 100) * saturationPressure(air.temperature_c, options);
+  const relativeHumidity_pct = checkedHumidity('vapourPressure', air.relativeHumidity_pct);
+  return (relativeHumidity_pct / 100) * saturationPressure(air.temperature_c, options);
 }
 
 /**

@@ -1,3 +1,5 @@
+import { relativeHumidityAsCounted } from '../../trial/index.js';
+import { checkedHumidity } from '../air/absolute-temperature.js';
 import { checkFinite } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 
@@ -26,24 +28,22 @@ const temperatureTolerance_c = 2;
  */
 export function isSameCondition(one: HumidCondition, other: HumidCondition): boolean {
   const [first, second] = [one.measured_rh_pct, other.measured_rh_pct];
-  const measuredAlike = first === undefined || second === undefined || Math.abs(first - second) <= humidityTolerance_pp;
+  const apart_pp =
+    first === undefined || second === undefined
+      ? 0
+      : Math.abs(relativeHumidityAsCounted(first) - relativeHumidityAsCounted(second));
+  const measuredAlike = apart_pp <= humidityTolerance_pp;
   return (
-    one.setpoint_rh_pct === other.setpoint_rh_pct &&
+    relativeHumidityAsCounted(one.setpoint_rh_pct) === relativeHumidityAsCounted(other.setpoint_rh_pct) &&
     measuredAlike &&
     Math.abs(one.temperature_c - other.temperature_c) <= temperatureTolerance_c
   );
 }
 
-/** Refuses humidities of 0 % and 100 % or beyond, and temperatures at which nothing is conditioned. */
+/** Refuses humidities that no hygrometer shows, and temperatures at which nothing is conditioned. */
 export function checkCondition(where: string, condition: HumidCondition): void {
   const { setpoint_rh_pct, measured_rh_pct = setpoint_rh_pct, temperature_c } = condition;
-  for (const humidity of [setpoint_rh_pct, measured_rh_pct])
-    if (!(humidity > 0 && humidity < 100))
-      throw new MoistureError(
-        where,
-        'out-of-range',
-        `needs a relative humidity between 0 and 100 %, got ${humidity} %`,
-      );
+  for (const humidity of [setpoint_rh_pct, measured_rh_pct]) checkedHumidity(where, humidity);
   checkFinite(where, 'temperature', temperature_c);
   if (!(temperature_c >= 0 && temperature_c <= 60))
     throw new MoistureError(

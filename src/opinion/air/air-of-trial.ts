@@ -83,7 +83,7 @@ function airAtPlace(readings: readonly AirAtTime[]): AirAtPlace | undefined {
     temperature_c: mean(inOrder.map((each) => each.temperature_c)),
     vapourPressure_pa: mean(inOrder.map((each) => vapourPressure(each))),
     vapourDensity_g_m3: mean(inOrder.map((each) => vapourDensity(each))),
-    evaporation_pa: evaporationPotential(inOrder).mean_pa,
+    evaporation_pa: evaporationPotential(inOrder.map(({ surface_c: _, ...air }) => air)).mean_pa,
   };
 }
 

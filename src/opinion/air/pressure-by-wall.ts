@@ -1,6 +1,6 @@
 import { placesBeside, type RecordSource } from '../../findings/air/places-beside.js';
 import { usableAir } from '../../findings/air/usable-air.js';
-import { pressureDifference } from '../../moisture/index.js';
+import { type AirAtTime, pressureDifference } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 
@@ -16,12 +16,33 @@ export interface PressureOfWall {
 }
 
 /**
+ * How warm a wet wall counts: as its surface was measured, where it was; or as warm as the air, for a limit that no wall’s temperature may
+ * lower.
+ */
+export type WallWarmth = 'as-measured' | 'as-the-air';
+
+/**
+ * Of the readings of every place that stands for a wall, for its surface temperature to count (our convention): by then the other readings are
+ * left out. Else it counts nowhere, for walls and days must be compared by the same measure.
+ */
+const leastMeasured = 0.9;
+
+/**
  * Daily means of the vapour pressure difference between a wet wall and the air beside it, by wall; undefined where no air was recorded. The wall
  * is as warm as the air where its surface was not measured. Several places count alike, however often each was read.
  */
-export function pressureByWall({ climate, walls }: Trial): (wall: string) => PressureOfWall | undefined {
-  const places = dailyByPlace(climate);
-  const beside = placesBeside(walls, [...places.keys()]);
+export function pressureByWall(
+  { climate, walls }: Trial,
+  warmth: WallWarmth = 'as-measured',
+): (wall: string) => PressureOfWall | undefined {
+  const readings = climate.flatMap((reading) => {
+    const air = usableAir(reading);
+    return air === undefined ? [] : [{ place: reading.place, day: reading.time.slice(0, 10), air }];
+  });
+  const beside = placesBeside(walls, [...new Set(readings.map(({ place }) => place))]);
+  const standing = new Set(walls.flatMap(({ wall }) => beside(wall)?.places ?? []));
+  const isMeasured = warmth === 'as-measured' && [...standing].every((place) => isBySurface(readings, place));
+  const places = dailyByPlace(readings, isMeasured);
   const known = new Map<string, PressureOfWall>();
   return (wall) => {
     const own = beside(wall);
@@ -36,15 +57,28 @@ export function pressureByWall({ climate, walls }: Trial): (wall: string) => Pre
   };
 }
 
-function dailyByPlace(climate: Trial['climate']): ReadonlyMap<string, readonly PressureOfDay[]> {
+interface ReadingAtPlace {
+  readonly place: string;
+  readonly day: string;
+  readonly air: AirAtTime;
+}
+
+function isBySurface(readings: readonly ReadingAtPlace[], place: string): boolean {
+  const own = readings.filter((reading) => reading.place === place);
+  return own.filter(({ air }) => air.surface_c !== undefined).length >= leastMeasured * own.length;
+}
+
+function dailyByPlace(
+  readings: readonly ReadingAtPlace[],
+  isMeasured: boolean,
+): ReadonlyMap<string, readonly PressureOfDay[]> {
   const places = new Map<string, Map<string, number[]>>();
-  for (const reading of climate) {
-    const air = usableAir(reading);
-    if (air === undefined) continue;
-    const days = places.get(reading.place) ?? new Map<string, number[]>();
-    places.set(reading.place, days);
-    const day = reading.time.slice(0, 10);
-    const value = pressureDifference(air.surface_c ?? air.temperature_c, air);
+  for (const { place, day, air } of readings) {
+    const wall_c = isMeasured ? air.surface_c : air.temperature_c;
+    const days = places.get(place) ?? new Map<string, number[]>();
+    places.set(place, days);
+    if (wall_c === undefined) continue;
+    const value = pressureDifference(wall_c, air);
     const own = days.get(day);
     if (own === undefined) days.set(day, [value]);
     else own.push(value);

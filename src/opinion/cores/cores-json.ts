@@ -1,3 +1,4 @@
+import type { AirRecord } from '../../findings/air/air-record.js';
 import type { AirInWindow } from '../air/air-of-trial.js';
 import type { PotentialFacts } from '../potentials/potentials-of-trial.js';
 import type { CoresPart, FrontsOfArm, LeftOutHere } from './cores-part.js';
@@ -53,12 +54,23 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
   };
 }
 
-function hygroscopicJson({ condition, cores, refused, negative, profiles }: NonNullable<CoresPart['hygroscopic']>) {
+function hygroscopicJson({
+  condition,
+  cores,
+  refused,
+  negative,
+  salts,
+  air,
+  profiles,
+}: NonNullable<CoresPart['hygroscopic']>) {
   return {
     humidity_pct: condition?.setpoint_rh_pct ?? null,
     temperature_c: condition?.temperature_c ?? null,
     cores,
     negative,
+    salts:
+      salts === undefined ? null : { near: salts.near.map((each) => ({ ...each })), notKnown: [...salts.notKnown] },
+    air: air === undefined ? null : { ...air },
     refused: refused.map((each) => ({ ...each })),
     profiles: profiles.map(({ arm, window, heights, pattern }) => ({
       arm,
@@ -104,6 +116,16 @@ function meanJson(of: MeanOfWalls | undefined) {
 /** The air in the windows, for `opinion.json`. */
 export function airJson(air: readonly AirInWindow[]) {
   return air.map((each) => ({ ...each, dewPoint_c: each.dewPoint_c ?? null }));
+}
+
+/** Humidities that count as 100 %, and the walls’ surfaces by arm, for `opinion.json`. */
+export function airRecordJson({ humidityReadings, aboveSaturation, highestShown_pct, surfaces }: AirRecord) {
+  return {
+    humidityReadings,
+    countedAs100: aboveSaturation,
+    highestShown_pct: highestShown_pct ?? null,
+    surfaces: surfaces.map((each) => ({ ...each })),
+  };
 }
 
 /** Voltages, for `opinion.json`. */

@@ -1,5 +1,11 @@
 import type { Side } from '../../analysis/index.js';
-import type { HeightPattern, HumidCondition, Possibility, WallMapCell } from '../../moisture/index.js';
+import type {
+  HeightPattern,
+  HumidCondition,
+  Possibility,
+  SaltsAtCondition,
+  WallMapCell,
+} from '../../moisture/index.js';
 import type { AnswerCorrected } from './answer-corrected.js';
 import type { MeanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
@@ -71,6 +77,15 @@ export interface HygroscopicFacts {
   readonly refused: readonly { readonly reason: string; readonly cores: number }[];
   /** Cores whose excess is below zero; they are kept. */
   readonly negative: number;
+  /** Salts that dissolve close to the condition; absent without one. */
+  readonly salts?: SaltsAtCondition;
+  /** The air beside the walls of the cores used, in their windows; absent where none was recorded. */
+  readonly air?: {
+    /** Mean relative humidity over the cores, in percent. */
+    readonly mean_pct: number;
+    /** Cores whose excess lies clearly below zero although the air beside their wall was more humid than the condition. */
+    readonly drierThanAirAllows: number;
+  };
   readonly profiles: readonly HygroscopicProfile[];
 }
 

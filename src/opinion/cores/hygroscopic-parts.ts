@@ -1,3 +1,4 @@
+import { humidityBeside } from '../../findings/air/humidity-beside.js';
 import {
   excessOfSample,
   type HeightPattern,
@@ -6,6 +7,7 @@ import {
   hygroscopicMoisture,
   isSameCondition,
   patternPossibilities,
+  saltsNearCondition,
 } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
@@ -19,6 +21,9 @@ const heightsForPattern = 3;
 /** Percentage points that would matter between two heights, where no margin in percent by mass is stated. Our own rule. */
 const usualRelevant_pp = 1;
 
+/** Air that holds all the water it can, whatever more a hygrometer shows. */
+const saturated_pct = 100;
+
 interface Parted {
   readonly placed: PlacedCore;
   readonly condition: HumidCondition;
@@ -28,6 +33,7 @@ interface Parts {
   readonly placed: PlacedCore;
   readonly hygroscopic_pct: number;
   readonly excess_pct: number;
+  readonly excessUncertainty_pp: number;
 }
 
 /** What humid air alone would give, and what lies above it; nothing where no core was weighed humid. */
@@ -39,19 +45,29 @@ export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): Hy
     const condition = conditionOf(batches.get(placed.core.batch ?? ''));
     return condition === undefined ? [] : [{ placed, condition }];
   });
-  const groups = [...groupBy(stated, ({ condition }) => JSON.stringify(condition)).values()];
+  const conditioned = stated.filter((each) => each.condition.setpoint_rh_pct < saturated_pct);
+  const groups = [...groupBy(conditioned, ({ condition }) => JSON.stringify(condition)).values()];
   const condition = groups.sort((one, other) => other.length - one.length)[0]?.[0]?.condition;
   const used =
-    condition === undefined ? [] : stated.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
+    condition === undefined
+      ? []
+      : conditioned.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
   const refused = [
     { reason: 'the humidity or the temperature of the batch is not stated', cores: humid.length - stated.length },
-    { reason: 'the batch was brought to another humidity than most', cores: stated.length - used.length },
+    {
+      reason:
+        'the air of the batch was saturated, in which nothing comes to equilibrium (100 % and more counts as 100 %)',
+      cores: stated.length - conditioned.length,
+    },
+    { reason: 'the batch was brought to another humidity than most', cores: conditioned.length - used.length },
   ];
   return {
     ...(condition === undefined ? {} : { condition }),
     cores: used.length,
     refused: refused.filter((each) => each.cores > 0),
     negative: used.filter(({ excess_pct }) => excess_pct < 0).length,
+    ...(condition === undefined ? {} : { salts: saltsNearCondition(condition) }),
+    ...airOf(trial, used, condition),
     profiles: profilesOf(used, relevantIn(trial)),
   };
 }
@@ -65,10 +81,36 @@ function conditionOf(batch: DryingBatchRecord | undefined): HumidCondition | und
 function partsOf({ placed, condition }: Parted): Parts {
   const { container_g, wet_g = 0, dry_g = 0, humid_g = 0 } = placed.core;
   const masses = { container_g, wet_g, dry_g, humid_g };
+  const excess = excessOfSample(masses, condition, placed.weighing_g);
   return {
     placed,
     hygroscopic_pct: hygroscopicMoisture(masses, condition, placed.weighing_g).value,
-    excess_pct: excessOfSample(masses, condition, placed.weighing_g).value,
+    excess_pct: excess.value,
+    excessUncertainty_pp: excess.standardUncertainty ?? 0,
+  };
+}
+
+/** Excess further below zero than so many of its standard uncertainties is clear. Our own rule, no source. */
+const clearly = 2;
+
+function airOf(
+  trial: Trial,
+  parts: readonly Parts[],
+  condition: HumidCondition | undefined,
+): Pick<HygroscopicFacts, 'air'> {
+  const humidity = humidityBeside(trial);
+  const beside = parts.flatMap((part) => {
+    const { window, wall } = part.placed;
+    const humidity_pct = window === undefined ? undefined : humidity(wall.wall, window);
+    return humidity_pct === undefined ? [] : [{ ...part, humidity_pct }];
+  });
+  if (condition === undefined || beside.length === 0) return {};
+  const drier = beside.filter(
+    ({ humidity_pct, excess_pct, excessUncertainty_pp }) =>
+      humidity_pct > condition.setpoint_rh_pct && excess_pct < -clearly * excessUncertainty_pp,
+  );
+  return {
+    air: { mean_pct: mean(beside.map(({ humidity_pct }) => humidity_pct)), drierThanAirAllows: drier.length },
   };
 }
 
@@ -119,7 +161,7 @@ function profileOf(
   ];
 }
 
-type WallMean = Omit<Parts, 'placed'>;
+type WallMean = Pick<Parts, 'hygroscopic_pct' | 'excess_pct'>;
 
 interface HeightWalls {
   readonly height_mm: number;

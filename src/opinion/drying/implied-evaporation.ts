@@ -213,7 +213,7 @@ function ofWall(
 }
 
 function airLimits(trial: Trial): (wall: string, from: string, to: string) => AirLimit {
-  const pressureOf = pressureByWall(trial);
+  const pressureOf = pressureByWall(trial, 'as-the-air');
   const exposureOf = exposureOfWalls(trial);
   const heated = trial.climate.flatMap(({ place, heating_h = 0 }) => (heating_h > 0 ? [place] : []));
   const heatingBeside = placesBeside(trial.walls, [...new Set(heated)]);

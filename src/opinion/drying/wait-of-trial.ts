@@ -64,7 +64,7 @@ export function waitOfTrial(
   const daysOf = afterDays(trial, treated);
   const read = trial.walls.filter(({ wall }) => daysOf.has(wall));
   const margin = marginOf(trial);
-  const pressureOf = pressureByWall(trial);
+  const pressureOf = pressureByWall(trial, 'as-the-air');
   const timed = read.flatMap((wall): WaitOfWall[] => {
     const { treatedOn } = wall;
     if (treatedOn === undefined) return [];

@@ -1,9 +1,11 @@
 import type { Side } from '../../analysis/index.js';
-import { formatNumber, formatSigned } from '../../charts/format-number.js';
+import { formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
+import type { AirRecord } from '../../findings/air/air-record.js';
 import type { AirOfArms } from '../air/air-of-arms.js';
 import type { AirInWindow, AirPlace } from '../air/air-of-trial.js';
 import { limits } from '../threats/limits.js';
-import { type Block, paragraph } from './document.js';
+import { countInWords } from '../words/quantity.js';
+import { type Block, paragraph, quoted } from './document.js';
 
 const whose: Readonly<Record<AirPlace, string>> = {
   treated: 'treated',
@@ -13,10 +15,14 @@ const whose: Readonly<Record<AirPlace, string>> = {
 };
 
 /** The air in both windows: what could have dried or wetted walls whatever was done to them. */
-export function airBlocks(air: readonly AirInWindow[], arms?: AirOfArms): readonly Block[] {
+export function airBlocks(air: readonly AirInWindow[], arms?: AirOfArms, record?: AirRecord): readonly Block[] {
+  const blocks = [...windowBlocks(air, arms), ...surfaceBlocks(record), ...aboveSaturationBlocks(record)];
+  return blocks.length === 0 ? [] : [{ kind: 'subheading', text: 'The air' }, ...blocks];
+}
+
+function windowBlocks(air: readonly AirInWindow[], arms: AirOfArms | undefined): readonly Block[] {
   if (air.length === 0) return [];
   return [
-    { kind: 'subheading', text: 'The air' },
     {
       kind: 'table',
       caption: 'The air in the windows, means over time and places',
@@ -28,7 +34,7 @@ export function airBlocks(air: readonly AirInWindow[], arms?: AirOfArms): readon
         { header: 'Temperature (°C)', look: 'number' },
         { header: 'Vapour pressure (Pa)', look: 'number' },
         { header: 'Dew point (°C)', look: 'number' },
-        { header: 'Water in it (g/m³)', look: 'number' },
+        { header: 'Absolute humidity (g/m³)', look: 'number' },
         { header: 'Evaporation potential (Pa)', look: 'number' },
       ],
       rows: air.map((each) => [
@@ -44,9 +50,51 @@ export function airBlocks(air: readonly AirInWindow[], arms?: AirOfArms): readon
       ]),
     },
     paragraph(
-      'The evaporation potential is how much more vapour pressure a wet wall as warm as the air has than the air: the larger, the faster walls can dry, whatever was done to them. It is no rate of drying, and a wall colder than the air dries more slowly than it says.',
+      'The evaporation potential is how much more vapour pressure a wet wall as warm as the air has than the air: the larger, the faster walls can dry, whatever was done to them. It is no rate of drying: a wall colder than the air dries more slowly than it says, and one below the dew point takes up water.',
       ...whoseInWords(air),
       ...differenceInWords(arms),
+    ),
+  ];
+}
+
+/** What the air could take from the surfaces, and for how long it wetted them. */
+function surfaceBlocks(record: AirRecord | undefined): readonly Block[] {
+  const surfaces = record?.surfaces ?? [];
+  if (surfaces.length === 0) return [];
+  return [
+    {
+      kind: 'table',
+      caption: 'The walls’ surfaces in the windows, where their temperature was measured: means over time and walls',
+      columns: [
+        { header: 'Arm' },
+        { header: 'Window' },
+        { header: 'Walls', look: 'number' },
+        { header: 'Surface (°C)', look: 'number' },
+        { header: 'Evaporation potential at the surface (Pa)', look: 'number' },
+        { header: 'Below the dew point (% of the time)', look: 'number' },
+      ],
+      rows: surfaces.map((each) => [
+        [quoted(each.arm)],
+        [each.window],
+        [formatNumber(each.walls, 0)],
+        [formatNumber(each.surface_c, 1)],
+        [formatSigned(each.evaporation_pa, 0)],
+        [formatNumber(100 * each.condensingShare, 0)],
+      ]),
+    },
+    paragraph(
+      'At the surface, the evaporation potential is the vapour pressure over the wet wall at its own temperature, less the air’s. Below zero the wall took up water from the air on the whole. Below the dew point water condenses on it.',
+    ),
+  ];
+}
+
+/** Capacitive sensors read up to a few points too much near saturation; the wettest hours must not be lost for it. */
+function aboveSaturationBlocks(record: AirRecord | undefined): readonly Block[] {
+  if (record === undefined || record.aboveSaturation === 0) return [];
+  const { aboveSaturation, humidityReadings, highestShown_pct = 100 } = record;
+  return [
+    paragraph(
+      `${countInWords(aboveSaturation, 'reading')} of ${formatNumber(humidityReadings, 0)} showed a relative humidity above 100 % (up to ${formatStated(highestShown_pct)} %) and ${aboveSaturation === 1 ? 'counts' : 'count'} as 100 %: near saturation hygrometers show somewhat too much.`,
     ),
   ];
 }

@@ -9,7 +9,7 @@ import { frontBlocks, mapBlocks, waterBlocks } from './profile-blocks.js';
 
 /** Drying, reused cores, the hygroscopic part, stored water, fronts, maps, the air, and voltages: whatever the folder states. */
 export function coresSection(opinion: Opinion): Section | undefined {
-  const { cores = {}, air = [], potentials = [], drying } = opinion;
+  const { cores = {}, air = [], airRecord, potentials = [], drying } = opinion;
   const ofCores = [
     ...batchBlocks(cores.batches),
     ...reusedBlocks(cores.reused),
@@ -20,7 +20,7 @@ export function coresSection(opinion: Opinion): Section | undefined {
   ];
   const parts = [
     { name: 'the cores', blocks: ofCores },
-    { name: 'the air', blocks: airBlocks(air, drying?.airOfArms) },
+    { name: 'the air', blocks: airBlocks(air, drying?.airOfArms, airRecord) },
     { name: 'the voltages', blocks: potentials.flatMap(potentialBlocks) },
   ].filter(({ blocks }) => blocks.length > 0);
   if (parts.length === 0) return undefined;

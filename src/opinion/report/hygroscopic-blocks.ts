@@ -1,6 +1,7 @@
 import { formatNumber, formatStated } from '../../charts/format-number.js';
+import { sourceOfDeliquescence } from '../../moisture/index.js';
 import type { HygroscopicFacts, HygroscopicProfile } from '../cores/cores-part.js';
-import { countInWords } from '../words/quantity.js';
+import { countInWords, listInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted } from './document.js';
 import { patternBlocks } from './pattern-blocks.js';
 
@@ -21,6 +22,8 @@ export function hygroscopicBlocks(facts: HygroscopicFacts | undefined): readonly
             `${countInWords(cores, 'core')} ${cores === 1 ? 'was' : 'were'} weighed again in equilibrium with air of ${at}. What a core then holds, salts and fine pores take from the air: the hygroscopic part. What it held beyond that is the excess, which liquid water may explain.${negativeInWords(negative)}`,
           ),
         ]),
+    ...saltBlocks(facts),
+    ...airBlocks(facts),
     ...refusedBlocks(facts),
     ...profileTable(profiles),
     ...patternBlocks(profiles),
@@ -30,6 +33,47 @@ export function hygroscopicBlocks(facts: HygroscopicFacts | undefined): readonly
 function negativeInWords(negative: number): string {
   if (negative === 0) return '';
   return ` It lies below zero in ${countInWords(negative, 'core')}, and is kept so, for cutting it off would make dry walls look wet.`;
+}
+
+/** A chamber a little off gives another moisture where a salt dissolves close to it. */
+function saltBlocks({ cores, salts }: HygroscopicFacts): readonly Block[] {
+  if (salts === undefined || cores === 0) return [];
+  const { near, notKnown } = salts;
+  const named = near.map(({ salt, humidity_pct }) => {
+    const { document, mark } = sourceOfDeliquescence(salt);
+    return `${salt} at ${formatNumber(humidity_pct, 1)} % (${document}; ${mark})`;
+  });
+  return [
+    ...(named.length === 0
+      ? []
+      : [
+          paragraph(
+            `Salts that dissolve within 2 points of that humidity: ${named.join('; ')}. Where the walls hold one of them, a chamber a little off gives another hygroscopic part.`,
+          ),
+        ]),
+    ...(notKnown.length === 0
+      ? []
+      : [
+          paragraph(
+            `Where ${listInWords(notKnown, 13)} dissolve at that temperature is not known; salts in a mixture dissolve at less.`,
+          ),
+        ]),
+  ];
+}
+
+/** The humid part is that of the chamber, and the wall stands in other air. */
+function airBlocks({ condition, cores, air }: HygroscopicFacts): readonly Block[] {
+  if (air === undefined || condition === undefined || cores === 0) return [];
+  if (!(air.mean_pct > condition.setpoint_rh_pct)) return [];
+  const contradiction =
+    air.drierThanAirAllows === 0
+      ? ''
+      : ` Yet ${countInWords(air.drierThanAirAllows, 'core')} held clearly less than in the chamber. One of the two is wrong: the sample was crushed, had not come to equilibrium, or held other salts than the wall.`;
+  return [
+    paragraph(
+      `The air beside the walls was more humid, ${formatNumber(air.mean_pct, 0)} % on average, than in the chamber. Their salts and pores took up more there than in the chamber, and some of the excess is no liquid water.${contradiction}`,
+    ),
+  ];
 }
 
 function refusedBlocks({ refused }: HygroscopicFacts): readonly Block[] {

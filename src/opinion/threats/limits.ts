@@ -178,7 +178,7 @@ export const limits = {
   nearSalt_pp: {
     value: 1,
     mark: 'our convention',
-    says: 'points of humidity from where common salt dissolves (75.4 %), within which conditioning counts as near it',
+    says: 'points of humidity from where common salt dissolves (75.5 % at 20 °C), within which conditioning counts as near it',
   },
   saltRatio: {
     value: 2,

@@ -56,8 +56,8 @@ export const tableLayouts = {
   climate: {
     file: 'climate.csv',
     needed: ['time', 'place'],
-    optional: ['temperature_c', 'relative_humidity_pct', 'rain_mm', 'heating_h'],
-    numeric: ['temperature_c', 'relative_humidity_pct', 'rain_mm', 'heating_h'],
+    optional: ['temperature_c', 'relative_humidity_pct', 'surface_c', 'rain_mm', 'heating_h'],
+    numeric: ['temperature_c', 'relative_humidity_pct', 'surface_c', 'rain_mm', 'heating_h'],
   },
   salts: {
     file: 'salts.csv',

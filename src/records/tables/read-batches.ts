@@ -1,4 +1,4 @@
-import type { DryingBatchRecord, Problem } from '../../trial/index.js';
+import { type DryingBatchRecord, mostHumidityShown_pct, type Problem } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
@@ -12,9 +12,9 @@ const change: NumberRule = {
   expected: 'the change of mass between the last two weighings in %, from 0 to 100',
 };
 const humidity: NumberRule = {
-  // In saturated air nothing comes to equilibrium; below 1 % it is a share of one.
-  accepts: (value) => value > 1 && value < 100,
-  expected: 'the relative humidity of the humid weighing in %, above 1 and below 100; 0.75 is 75 %',
+  // Below 1 % it is a share of one. In saturated air nothing comes to equilibrium: no excess comes from such a batch, and the report says so.
+  accepts: (value) => value > 1 && value <= mostHumidityShown_pct,
+  expected: `the relative humidity of the humid weighing in %, above 1 and up to 100, or as a hygrometer shows it up to ${mostHumidityShown_pct}; 0.75 is 75 %`,
 };
 const humidTemperature: NumberRule = {
   accepts: (value) => value >= 0 && value <= 60,

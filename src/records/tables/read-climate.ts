@@ -1,4 +1,4 @@
-import type { ClimateReading, Problem } from '../../trial/index.js';
+import { type ClimateReading, mostHumidityShown_pct, type Problem } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
@@ -11,9 +11,15 @@ const temperature: NumberRule = {
     'a temperature of air in °C from -90 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty',
 };
 const humidity: NumberRule = {
-  // No air beside a wall is this dry: a share of one, or a failed sensor.
-  accepts: (value) => value > 1 && value <= 100,
-  expected: 'a relative humidity in % above 1 and up to 100; 0.62 is 62 %, and a failed reading is left empty',
+  // No air beside a wall is so dry: a share of one, or a failed sensor. In saturated air a hygrometer may show somewhat more than 100 %.
+  accepts: (value) => value > 1 && value <= mostHumidityShown_pct,
+  expected: `a relative humidity in % above 1 and up to 100, or as a hygrometer shows it up to ${mostHumidityShown_pct}; 0.62 is 62 %, and a failed reading is left empty`,
+};
+const surface: NumberRule = {
+  // Frost, and full sun; beyond them the formulae of humid air say nothing. It is another unit then, or a sensor's word for failure.
+  accepts: (value) => value >= -45 && value <= 60,
+  expected:
+    'the temperature of the wall’s surface in °C from -45 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty',
 };
 const rain: NumberRule = { accepts: (value) => value >= 0, expected: 'rain in mm of 0 or more' };
 const heating: NumberRule = { accepts: (value) => value >= 0, expected: 'hours of heating of 0 or more' };
@@ -26,6 +32,7 @@ export function readClimate(table: Table, problems: Problem[]): readonly Climate
     const place = cells.needed(row, 'place', 'where it was measured');
     const temperature_c = numberCell(cells, row, 'temperature_c', temperature);
     const relative_humidity_pct = numberCell(cells, row, 'relative_humidity_pct', humidity);
+    const surface_c = numberCell(cells, row, 'surface_c', surface);
     const rain_mm = numberCell(cells, row, 'rain_mm', rain);
     const heating_h = numberCell(cells, row, 'heating_h', heating);
     return {
@@ -33,6 +40,7 @@ export function readClimate(table: Table, problems: Problem[]): readonly Climate
       place,
       ...(temperature_c === undefined ? {} : { temperature_c }),
       ...(relative_humidity_pct === undefined ? {} : { relative_humidity_pct }),
+      ...(surface_c === undefined ? {} : { surface_c }),
       ...(rain_mm === undefined ? {} : { rain_mm }),
       ...(heating_h === undefined ? {} : { heating_h }),
       origin: cells.origin(row),

@@ -109,10 +109,20 @@ describe('vapourPressure, dewPoint, vapourDensity, mixingRatio', () => {
     );
   });
 
-  it.each([0, -5, 100.1, 5000, Number.NaN])('refuse a relative humidity of %f percent', (relativeHumidity_pct) => {
+  it.each([0, -5, 105.1, 5000, Number.NaN])('refuse a relative humidity of %f percent', (relativeHumidity_pct) => {
     const air = { temperature_c: 20, relativeHumidity_pct };
     for (const of of [vapourPressure, dewPoint, vapourDensity]) expect(() => of(air)).toThrow(/relative humidity/);
     expect(() => mixingRatio(air)).toThrow(/relative humidity/);
+  });
+
+  it.each([100.1, 102.3, 105])('count %f percent, as a hygrometer may show it in saturated air, as 100', (shown) => {
+    const [air, saturated] = [shown, 100].map((relativeHumidity_pct) => ({ temperature_c: 12, relativeHumidity_pct }));
+    if (air === undefined || saturated === undefined) throw new Error('no air');
+    for (const of of [vapourPressure, dewPoint, vapourDensity, mixingRatio]) expect(of(air)).toBe(of(saturated));
+    expect(dewPoint(air)).toBeCloseTo(12, 10);
+    expect(pressureDifference(12, air)).toBe(0);
+    const readings = [0, 10].map((time_h) => ({ time_h, ...(time_h === 0 ? air : saturated) }));
+    expect(evaporationPotential(readings)).toMatchObject({ mean_pa: 0, aboveSaturation: 1 });
   });
 
   it('mixingRatio refuses an air pressure in hectopascal', () => {
@@ -137,6 +147,7 @@ describe('evaporationPotential', () => {
       hours: 50,
       readings: 3,
       surfaceAssumed: 0,
+      aboveSaturation: 0,
     });
   });
 

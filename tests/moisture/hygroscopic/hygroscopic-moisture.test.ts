@@ -1,17 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
-  deliquescenceHumidity,
   excessMoisture,
   excessOfSample,
   gravimetricMoisture,
   type HumidCondition,
   hygroscopicMoisture,
   isMoistureError,
+  isSameCondition,
   moistureThresholds,
   saltLoad,
   saltSchemes,
-  saltsNearCondition,
 } from '../../../src/moisture/index.js';
 
 const at75: HumidCondition = { setpoint_rh_pct: 75, temperature_c: 20 };
@@ -49,6 +48,15 @@ describe('hygroscopicMoisture and excess', () => {
     expect(excessMoisture(total, measured, { ...at75, measured_rh_pct: 74.5 }).part).toBe('excess');
   });
 
+  it('count a humidity of 100 to 105, as a hygrometer may show it, as 100: the same condition', () => {
+    const [shown, saturated] = [102.3, 100].map((setpoint_rh_pct) => ({ setpoint_rh_pct, temperature_c: 20 }));
+    if (shown === undefined || saturated === undefined) throw new Error('no condition');
+    expect(isSameCondition(shown, saturated)).toBe(true);
+    expect(isSameCondition({ ...at75, measured_rh_pct: 104 }, { ...at75, measured_rh_pct: 101 })).toBe(true);
+    expect(isSameCondition({ ...at75, measured_rh_pct: 104 }, { ...at75, measured_rh_pct: 99.4 })).toBe(false);
+    expect(hygroscopicMoisture(sample, shown, 0.005).value).toBeCloseTo(2.8643, 4);
+  });
+
   it('always keeps a negative excess, as far below zero as the two moistures are apart', () => {
     fc.assert(
       fc.property(
@@ -62,46 +70,11 @@ describe('hygroscopicMoisture and excess', () => {
     );
   });
 
-  it('refuse humidities of 0, 100 and beyond, a temperature in kelvin, and a humid mass below the dry one', () => {
-    for (const setpoint_rh_pct of [0, 100, 120, -1, Number.NaN])
-      expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/between 0 and 100 %/);
+  it('refuse humidities of 0 and above 105, a temperature in kelvin, and a humid mass below the dry one', () => {
+    for (const setpoint_rh_pct of [0, 105.1, 120, -1, Number.NaN])
+      expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/relative humidity/);
     expect(() => hygroscopicMoisture(sample, { ...at75, temperature_c: 293 }, 0.005)).toThrow(/is it in °C/);
     expect(() => hygroscopicMoisture({ ...sample, humid_g: 47 }, at75, 0.005)).toThrow(/humid mass of at least/);
-  });
-});
-
-describe('deliquescenceHumidity', () => {
-  // Table values at 25 °C in whole percent (seen); the last at 20 °C is Greenspan's, from memory.
-  it.each([
-    ['magnesium chloride', 25, 33],
-    ['calcium nitrate', 25, 51],
-    ['magnesium nitrate', 25, 53],
-    ['sodium nitrate', 25, 74],
-    ['sodium chloride', 25, 75],
-    ['potassium chloride', 25, 84],
-    ['potassium nitrate', 25, 92],
-    ['potassium sulfate', 25, 97],
-    ['sodium chloride', 20, 75.5],
-  ] as const)('of %s at %f °C is %f %%', (salt, temperature_c, humidity) => {
-    expect(Math.abs(deliquescenceHumidity(salt, temperature_c) - humidity)).toBeLessThan(0.51);
-  });
-
-  // Greenspan 1977, from memory; the formula is good to about ±2 %.
-  it.each([
-    ['magnesium chloride', 33.1],
-    ['magnesium nitrate', 54.4],
-    ['sodium chloride', 75.5],
-    ['potassium chloride', 85.1],
-    ['potassium nitrate', 94.6],
-    ['potassium sulfate', 97.6],
-  ] as const)('of %s at 20 °C lies within 2 points of %f %%', (salt, humidity) => {
-    expect(Math.abs(deliquescenceHumidity(salt, 20) - humidity)).toBeLessThan(2);
-  });
-
-  it('saltsNearCondition names common salt at 75 % and not at 65 %', () => {
-    expect(saltsNearCondition(at75)).toEqual(['sodium nitrate', 'sodium chloride']);
-    expect(saltsNearCondition({ setpoint_rh_pct: 65, temperature_c: 20 })).toEqual([]);
-    expect(() => deliquescenceHumidity('calcium nitrate', 45)).toThrow(/10 to 30 °C/);
   });
 });
 

@@ -1,4 +1,4 @@
-import { deliquescenceHumidity, isMoistureError } from '../../../moisture/index.js';
+import { deliquescenceHumidity } from '../../../moisture/index.js';
 import { listInWords, numberInWords } from '../../words/quantity.js';
 import type { Facts } from '../facts.js';
 import { limits } from '../limits.js';
@@ -13,7 +13,7 @@ export const conditionedNearSalt: Search = {
   name: 'Conditioning where common salt dissolves',
   lookedFor: 'cores were conditioned close to the humidity at which common salt dissolves',
   direction: 'either way',
-  remedy: 'Condition a few points of humidity away from 75.4 %, and measure the humidity reached.',
+  remedy: 'Condition a few points of humidity away from 75.5 %, and measure the humidity reached.',
   restsOn: ['instrument'],
   look: ({ facts }) => {
     const conditioned = conditions(facts);
@@ -37,18 +37,8 @@ function conditions({ trial, sides }: Facts) {
     ),
   );
   return (trial.batches ?? []).flatMap(({ batch, humidity_pct, humidTemperature_c = usual_c }) => {
-    const salt_pct = humid.has(batch) ? saltAt(humidTemperature_c) : undefined;
-    if (humidity_pct === undefined || salt_pct === undefined) return [];
+    const salt_pct = humid.has(batch) ? deliquescenceHumidity('sodium chloride', humidTemperature_c) : 'not known';
+    if (humidity_pct === undefined || salt_pct === 'not known') return [];
     return [{ humidity_pct, salt_pct, apart: humidity_pct - salt_pct }];
   });
-}
-
-/** Nothing outside the range of temperatures for which it is known. */
-function saltAt(temperature_c: number): number | undefined {
-  try {
-    return deliquescenceHumidity('sodium chloride', temperature_c);
-  } catch (error) {
-    if (!isMoistureError(error)) throw error;
-    return undefined;
-  }
 }

@@ -461,11 +461,11 @@ export const measurementRows: readonly Row[] = [
   ),
   ...rowsOf(
     'conditioned-near-salt',
-    // Common salt dissolves at 75.36 % of humidity at 20 °C.
-    ['not found', 'at 74.3 %', conditionedAt(74.3), { within: 'nearSalt_pp' }],
-    ['minor', 'at 74.4 %', conditionedAt(74.4), { beyond: 'nearSalt_pp' }],
-    ['minor', 'at 76.3 %', conditionedAt(76.3), { beyond: 'nearSalt_pp' }],
-    ['not found', 'at 76.4 %', conditionedAt(76.4), { within: 'nearSalt_pp' }],
+    // Common salt dissolves at 75.48 % of humidity at 20 °C.
+    ['not found', 'at 74.4 %', conditionedAt(74.4), { within: 'nearSalt_pp' }],
+    ['minor', 'at 74.5 %', conditionedAt(74.5), { beyond: 'nearSalt_pp' }],
+    ['minor', 'at 76.4 %', conditionedAt(76.4), { beyond: 'nearSalt_pp' }],
+    ['not found', 'at 76.5 %', conditionedAt(76.5), { within: 'nearSalt_pp' }],
     ['no entry', 'no core was weighed humid', cored([{ ...full, humidity_pct: 75 }, full])],
     ['no entry', 'the humidity is not on record', conditionedAt(undefined)],
     ['no entry', 'at a temperature for which it is not known', conditionedAt(75, 150)],

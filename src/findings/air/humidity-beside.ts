@@ -1,0 +1,31 @@
+import { mean } from '../../statistics/index.js';
+import { isInWindow, relativeHumidityAsCounted, type Trial } from '../../trial/index.js';
+import { placesBeside } from './places-beside.js';
+import { usableAir } from './usable-air.js';
+
+/**
+ * The mean relative humidity of the air that stood for a wall in a window, in percent, each place counting once; undefined where none was
+ * recorded. What a hygrometer shows above 100 % counts as 100 %.
+ */
+export function humidityBeside(trial: Trial): (wall: string, window: 'before' | 'after') => number | undefined {
+  const { windows } = trial.protocol;
+  const ofWindow = (window: 'before' | 'after') => {
+    const places = new Map<string, number[]>();
+    for (const reading of trial.climate) {
+      const air = usableAir(reading);
+      if (air === undefined || windows === undefined) continue;
+      if (!isInWindow(reading.time.slice(0, 10), windows[window])) continue;
+      const humidity_pct = relativeHumidityAsCounted(air.relativeHumidity_pct);
+      const known = places.get(reading.place);
+      if (known === undefined) places.set(reading.place, [humidity_pct]);
+      else known.push(humidity_pct);
+    }
+    const beside = placesBeside(trial.walls, [...places.keys()]);
+    return (wall: string) => {
+      const own = (beside(wall)?.places ?? []).map((place) => mean(places.get(place) ?? []));
+      return own.length === 0 ? undefined : mean(own);
+    };
+  };
+  const found = { before: ofWindow('before'), after: ofWindow('after') };
+  return (wall, window) => found[window](wall);
+}
