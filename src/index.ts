@@ -44,6 +44,10 @@ export * from './analysis/index.js';
 
 export * from './opinion/index.js';
 
+// Trials and opinions as flat records.
+
+export * from './tables/index.js';
+
 // Plain data to charts.
 
 export * from './charts/index.js';

@@ -1,6 +1,7 @@
 import { afterAll, describe, expect, it } from 'vitest';
 import * as fairwall from '../src/index.js';
 import * as statistics from '../src/statistics/index.js';
+import * as tables from '../src/tables/arquero.js';
 import { compiledModule } from './helpers/compiled-module.js';
 import { documentedFunctions, givenOf, partsOf } from './helpers/doc-examples.js';
 import { disagreement } from './helpers/stated-value.js';
@@ -11,10 +12,11 @@ const AsyncFunction = (async () => undefined).constructor as FunctionConstructor
 const faces = [
   { face: statistics, given: ['src/statistics/index.ts'] },
   { face: fairwall, given: ['src/index.ts', 'src/charts/index.ts'] },
+  { face: { recordsOf: tables.recordsOf, tablesOf: tables.tablesOf }, given: ['src/tables/arquero.ts'] },
 ];
 /** As built, for threads read no TypeScript. */
 const parallel = compiledModule('src/statistics/resampling/bootstrap/bootstrap-in-parallel.ts');
-const known = { ...statistics, ...fairwall, ...(await import(parallel.url.href)) };
+const known = { ...statistics, ...fairwall, ...tables, ...(await import(parallel.url.href)) };
 afterAll(() => parallel.remove());
 const documented = documentedFunctions();
 

@@ -15,6 +15,7 @@ const floors: Record<string, number> = {
   findings: 4,
   opinion: 5,
   planning: 6,
+  tables: 6,
   command: 8,
   'index.ts': 9,
   'cli.ts': 9,

@@ -1,5 +1,6 @@
 export { type Adjustment, adjustedDifference, type WallVisit } from './adjusted-difference.js';
 export type { Answer } from './answer.js';
+export { type ArmedWalls, type ArmMeans, type ArmWalls, armMeans, wallsByArm } from './arm-means.js';
 export { baselineAdjusted } from './baseline-adjusted.js';
 export { bootstrapDifference } from './bootstrap-difference.js';
 export { clusterRobustDifference } from './cluster-robust-difference.js';

@@ -239,8 +239,11 @@ export {
 export { autocorrelation } from './summaries/autocorrelation.js';
 export { compensatedSum } from './summaries/compensated-sum.js';
 export { extremes } from './summaries/extremes.js';
+export { interquartileRange } from './summaries/interquartile-range.js';
+export { type KernelDensity, kernelDensity } from './summaries/kernel-density.js';
 export { mean } from './summaries/mean.js';
 export { median } from './summaries/median.js';
+export { medianAbsoluteDeviation } from './summaries/median-absolute-deviation.js';
 export { quantile } from './summaries/quantile.js';
 export { standardDeviation } from './summaries/standard-deviation.js';
 export { variance } from './summaries/variance.js';

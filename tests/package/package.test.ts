@@ -14,6 +14,7 @@ const kernelCompiler = join(root, 'node_modules', '@tslab', 'typescript-for-tsla
 const consumer = `
 import { formOpinion, readTrial, type Estimate, type Opinion } from 'fairwall';
 import { StatisticsError, type Interval } from 'fairwall/statistics';
+import { tablesOf } from 'fairwall/tables';
 
 export async function verdictOf(folder: string): Promise<string> {
   const opinion: Opinion = formOpinion(await readTrial(folder));
@@ -23,6 +24,7 @@ export const widthOf = (estimate: Estimate): number | undefined => {
   const interval: Interval | undefined = estimate.interval;
   return interval && interval.upper - interval.lower;
 };
+export const wallsIn = async (folder: string): Promise<number> => tablesOf(await readTrial(folder)).walls.numRows();
 export const isOurs = (error: unknown): error is StatisticsError => error instanceof StatisticsError;
 `;
 
@@ -118,7 +120,7 @@ describe('the declarations', () => {
     // Requiring an ES module is allowed there.
     const words = [cli, project.tarball, '--format', 'json', '--ignore-rules', 'cjs-resolves-to-esm'];
     const { analysis } = JSON.parse(run(process.execPath, words, root));
-    expect(Object.keys(analysis.entrypoints)).toEqual(['.', './statistics', './package.json']);
+    expect(Object.keys(analysis.entrypoints)).toEqual(['.', './statistics', './tables', './package.json']);
     const problems = analysis.problems.filter(({ kind }: { kind: string }) => kind !== 'CJSResolvesToESM');
     expect(problems).toEqual([]);
   });

@@ -1,5 +1,5 @@
+import type { ArmMeans } from '../../analysis/index.js';
 import { formatNumber } from '../../charts/format-number.js';
-import type { ArmMeans } from './arm-means.js';
 
 export interface SideChanges {
   readonly treated: number;

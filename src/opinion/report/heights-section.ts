@@ -1,4 +1,4 @@
-import type { StationChange } from '../../analysis/index.js';
+import { type StationChange, wallsByArm } from '../../analysis/index.js';
 import { formatNumber, formatStated } from '../../charts/format-number.js';
 import { paddedDomain } from '../../charts/frame.js';
 import {
@@ -10,7 +10,6 @@ import {
 import { mean } from '../../statistics/index.js';
 import type { Opinion } from '../opinion.js';
 import { countInWords } from '../words/quantity.js';
-import { wallsByArm } from './arm-means.js';
 import { type Figure, paragraph, quoted, type Section, type Table } from './document.js';
 import { outcomeDecimals } from './report-numbers.js';
 

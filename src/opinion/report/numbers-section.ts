@@ -1,10 +1,9 @@
-import type { Estimate, Primary } from '../../analysis/index.js';
+import { type ArmMeans, armMeans, type Estimate, type Primary } from '../../analysis/index.js';
 import { formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
-import { type ArmMeans, armMeans } from './arm-means.js';
 import { differenceInWords, sideChanges } from './difference-in-words.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';

@@ -1,8 +1,8 @@
+import { type ArmWalls, wallsByArm } from '../../analysis/index.js';
 import { formatNumber, formatSigned } from '../../charts/format-number.js';
 import { paddedDomain } from '../../charts/frame.js';
 import { type BeforeAfterChartData, beforeAfterChart, describeBeforeAfterChart } from '../../charts/index.js';
 import type { Opinion } from '../opinion.js';
-import { type ArmWalls, wallsByArm } from './arm-means.js';
 import { type Figure, paragraph, quoted, type Section, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
 import { outcomeDecimals } from './report-numbers.js';

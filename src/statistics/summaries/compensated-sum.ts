@@ -1,3 +1,4 @@
+import { sum } from 'simple-statistics';
 import { checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 
@@ -8,14 +9,7 @@ import { StatisticsError } from '../statistics-error.js';
  * @example compensatedSum([1e16, 1, -1e16]) // 1
  */
 export function compensatedSum(values: readonly number[]): number {
-  let sum = 0;
-  let lost = 0;
-  for (const value of values) {
-    const next = sum + value;
-    lost += Math.abs(sum) >= Math.abs(value) ? sum - next + value : value - next + sum;
-    sum = next;
-  }
-  const whole = sum + lost;
+  const whole = sum(values as number[]);
   if (Number.isFinite(whole)) return whole;
   checkSample('compensatedSum', 'values', values, 0);
   const detail = 'needs values whose sum doubles can hold; give them in another unit';

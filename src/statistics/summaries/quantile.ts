@@ -1,3 +1,4 @@
+import { quantile as quantileOf } from 'simple-statistics';
 import { checkSample } from '../checked-input.js';
 import { StatisticsError } from '../statistics-error.js';
 
@@ -15,11 +16,5 @@ export function quantile(values: readonly number[], p: number): number {
   if (!(p >= 0 && p <= 1)) {
     throw new StatisticsError('quantile', 'out-of-range', `needs a fraction between 0 and 1, got ${p}`);
   }
-  const sorted = Float64Array.from(values).sort();
-  const position = (sorted.length - 1) * p;
-  const below = Math.floor(position);
-  const lower = sorted[below] as number;
-  const upper = sorted[Math.min(below + 1, sorted.length - 1)] as number;
-  const share = position - below;
-  return lower + share * (upper - lower);
+  return quantileOf(values as number[], p);
 }

@@ -1,6 +1,6 @@
-import type { Side, WallChange } from '../../analysis/index.js';
-import { mean } from '../../statistics/index.js';
-import type { Opinion } from '../opinion.js';
+import { mean } from '../statistics/index.js';
+import type { Protocol } from '../trial/index.js';
+import type { Side, WallChange } from './wall-change.js';
 
 export interface ArmMeans {
   readonly arm: string;
@@ -12,8 +12,18 @@ export interface ArmMeans {
   readonly change: number;
 }
 
-/** Plain means over the walls of each arm, in the protocol's order of arms. */
-export function armMeans(opinion: Opinion): readonly ArmMeans[] {
+/** The plan and the walls with a change: an opinion is both. */
+export interface ArmedWalls {
+  readonly protocol: Pick<Protocol, 'arms'>;
+  readonly walls: readonly WallChange[];
+}
+
+/**
+ * Plain means over the walls of each arm, treated arms first, else in the protocol's order.
+ *
+ * @example armMeans(opinion).length // 1
+ */
+export function armMeans(opinion: ArmedWalls): readonly ArmMeans[] {
   return wallsByArm(opinion).map(({ arm, side, walls }) => {
     const before = walls.flatMap((wall) => wall.before ?? []);
     return {
@@ -33,8 +43,12 @@ export interface ArmWalls {
   readonly walls: readonly WallChange[];
 }
 
-/** The walls of each arm that has any, treated arms first. */
-export function wallsByArm(opinion: Opinion): readonly ArmWalls[] {
+/**
+ * The walls of each arm that has any, treated arms first.
+ *
+ * @example wallsByArm(opinion).map(({ arm, walls }) => `${arm}: ${walls.length}`) // ['device: 10']
+ */
+export function wallsByArm(opinion: ArmedWalls): readonly ArmWalls[] {
   const arms = opinion.protocol.arms.flatMap(({ arm }) => {
     const walls = opinion.walls.filter((wall) => wall.arm === arm);
     const side = walls[0]?.side;
