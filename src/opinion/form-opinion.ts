@@ -8,9 +8,11 @@ import {
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
 import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
+import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
+import { humidShare } from './cores/humid-share.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
@@ -76,6 +78,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const air = airOfTrial(trial, sides);
   const salts = saltsOfTrial(trial, sides);
   const record = airRecord(trial, sides);
+  const water = waterSource({ ...waterFacts(trial, facts.used, sides), ...humidShare(cores?.hygroscopic) });
   const potentials = potentialsOfTrial(trial, sides);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
@@ -108,6 +111,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(air.length === 0 ? {} : { air }),
     ...(salts === undefined ? {} : { salts }),
     ...(record === undefined ? {} : { airRecord: record }),
+    ...(water === undefined ? {} : { waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     drying,

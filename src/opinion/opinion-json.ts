@@ -9,6 +9,7 @@ import { saltsJson } from './salts/salts-json.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
+import { waterSourceJson } from './water-source/water-source-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -53,6 +54,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
     ...(opinion.salts === undefined ? {} : { salts: saltsJson(opinion.salts) }),
     ...(opinion.airRecord === undefined ? {} : { airRecord: airRecordJson(opinion.airRecord) }),
+    ...(opinion.waterSource === undefined ? {} : { waterSource: waterSourceJson(opinion.waterSource) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),

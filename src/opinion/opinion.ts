@@ -9,6 +9,7 @@ import type {
 } from '../analysis/index.js';
 import type { AirRecord } from '../findings/air/air-record.js';
 import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
+import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -89,6 +90,8 @@ export interface Opinion {
   readonly salts?: SaltsPart;
   /** Hygrometers above 100 %, and the walls’ surfaces; absent without readings of the air. */
   readonly airRecord?: AirRecord;
+  /** Where the walls’ water may come from; absent where nothing measured speaks of it. */
+  readonly waterSource?: WaterSourcePart;
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
   /** How far apart two walls stood, visit by visit, where the trial has two. */

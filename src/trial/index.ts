@@ -16,4 +16,5 @@ export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
+export { type WaterSource, waterSources } from './water-sources.js';
 export { type DayOfWall, daySorter, windowsOf } from './windows-of.js';

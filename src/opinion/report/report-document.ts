@@ -19,6 +19,7 @@ import { seriesSection } from './series-section.js';
 import { threatsSection } from './threats-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
+import { waterSourceSection } from './water-source-section.js';
 import { wettingSection } from './wetting-section.js';
 
 /** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
@@ -35,6 +36,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     instrumentsSection(opinion),
     coresSection(opinion),
     saltsSection(opinion),
+    waterSourceSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
     threatsSection(opinion),

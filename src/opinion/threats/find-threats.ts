@@ -45,6 +45,7 @@ import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } 
 import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
 import { afterTooEarly, readAfterTreatment, treatmentDayNotStated, treatmentSpread } from './timing/treatment-day.js';
+import { waterFromElsewhere } from './timing/water-source.js';
 import { windowsAbsent, windowsInDifferentMonths } from './timing/windows.js';
 import { tippingPoint, turnInWords } from './turn-in-words.js';
 
@@ -76,6 +77,7 @@ export const searches: readonly Search[] = [
   airNotRecorded,
   airUnlike,
   wallsTooDryToLose,
+  waterFromElsewhere,
   eventInOneArm,
   noSham,
   notSteadyBefore,

@@ -1,4 +1,5 @@
 import { fallingStageFactor } from '../../drying/index.js';
+import { condensingFrom, rainAlarm } from '../../findings/water-source/signs.js';
 
 /** Where a limit comes from. */
 export type LimitMark = 'our convention' | 'common practice, no source' | 'sourced';
@@ -104,6 +105,16 @@ export const limits = {
     value: fallingStageFactor,
     mark: 'our convention',
     says: 'times the first drying stage alone, which a wall is given to lose the margin',
+  },
+  condensing: {
+    value: condensingFrom,
+    mark: 'our convention',
+    says: 'share of the time before the treatment with the surface below the dew point, from which the walls count as condensing',
+  },
+  afterRain: {
+    value: rainAlarm,
+    mark: 'our convention',
+    says: 'p-value of the rank correlation of untreated walls’ changes with rain, below which their water counts as following rain',
   },
   tooDryShare: {
     value: 0.25,

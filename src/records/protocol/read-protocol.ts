@@ -1,4 +1,4 @@
-import type { Outcome, Problem, Protocol } from '../../trial/index.js';
+import { type Outcome, type Problem, type Protocol, waterSources } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import { protocolFile } from '../folder/table-layouts.js';
 import { alternatives } from '../quoted.js';
@@ -49,6 +49,7 @@ const keys = [
   'claimedField_v_per_m',
   'dryBelow',
   'adjustments',
+  'against',
 ];
 const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
 const units = ['wall', 'site'] as const;
@@ -59,7 +60,7 @@ const selections = ['wettest', 'not-by-moisture'] as const;
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
  * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
- * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
+ * bad input), `dryBelow` (no moisture at which a wall is dry), `against` (rising damp), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
 export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
@@ -78,6 +79,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const confidence = numberOf(root.need('confidence', levelExpected), levelExpected, isLevel);
   const windows = readWindows(root);
   const allocation = readAllocation(root);
+  const against = choiceOf(root.get('against'), waterSources);
   const selection = choiceOf(root.get('selection'), selections);
   const blinding = readBlinding(root);
   const disclosures = readDisclosures(root);
@@ -109,6 +111,7 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(selection === undefined ? {} : { selection }),
     ...(windows === undefined ? {} : { windows }),
     ...(plannedOn === undefined ? {} : { plannedOn }),
+    ...(against === undefined ? {} : { against }),
     ...(compare === undefined ? {} : { compare }),
     ...(marginSource === '' ? {} : { marginSource }),
     ...(passMark === undefined ? {} : { passMark }),
