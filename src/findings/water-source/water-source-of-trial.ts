@@ -140,13 +140,8 @@ function signOfShare(share: number): readonly SignCode[] {
   return share <= mostlyLiquidUpTo ? ['mostly-liquid'] : [];
 }
 
-/** Whether walls got wetter where more rain fell, beyond chance. */
-export function followsRain({ estimate, pValue }: Correlation): boolean {
-  return estimate > 0 && pValue < rainAlarm;
-}
-
 function signOfRain(rain: Correlation): readonly SignCode[] {
-  if (followsRain(rain)) return ['follows-rain'];
+  if (rain.estimate > 0 && rain.pValue < rainAlarm) return ['follows-rain'];
   return rain.interval.upper < apartFromRainBelow ? ['apart-from-rain'] : [];
 }
 

@@ -16,6 +16,7 @@ import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
 import { higher, planned, sound } from './rows/trials.js';
+import { waterSourceRows } from './rows/water-source.js';
 
 const rows: readonly Row[] = [
   ...allocationRows,
@@ -27,6 +28,7 @@ const rows: readonly Row[] = [
   ...measurementRows,
   ...inventedRows,
   ...saltRows,
+  ...waterSourceRows,
   ...resultRows,
 ];
 

@@ -2,5 +2,6 @@ import { airAndWaterRows } from './rows/air-and-water.js';
 import { testRows } from './rows/row.js';
 import { timingRows } from './rows/timing.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
+import { waterSourceRows } from './rows/water-source.js';
 
-testRows([...timingRows, ...treatmentDayRows, ...airAndWaterRows]);
+testRows([...timingRows, ...treatmentDayRows, ...airAndWaterRows, ...waterSourceRows]);

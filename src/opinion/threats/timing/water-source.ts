@@ -1,5 +1,5 @@
 import { formatPValue } from '../../../charts/format-number.js';
-import { followsRain, type WaterFacts, waterFacts } from '../../../findings/water-source/water-source-of-trial.js';
+import { type WaterFacts, waterFacts } from '../../../findings/water-source/water-source-of-trial.js';
 import { countInWords, listInWords, numberInWords, shareInWords } from '../../words/quantity.js';
 import { isNull } from '../facts.js';
 import { limits } from '../limits.js';
@@ -39,7 +39,7 @@ export const waterFromElsewhere: Search = {
 function signsIn({ heights, rain, surface }: WaterFacts): readonly string[] {
   return [
     ...(surface !== undefined && surface.condensingShare >= limits.condensing.value ? ['condensation'] : []),
-    ...(rain !== undefined && followsRain(rain) && rain.pValue < limits.afterRain.value ? ['rain'] : []),
+    ...(rain !== undefined && rain.estimate > 0 && rain.pValue < limits.afterRain.value ? ['rain'] : []),
     ...(heights?.shape === 'rising' ? ['water at the head'] : []),
   ];
 }
