@@ -15,7 +15,7 @@ export interface IonOfArm extends ContentRange {
 }
 
 /** The walls of an arm by the class of their worst sample and its worst ion. */
-export interface ClassesOfArm {
+interface ClassesOfArm {
   readonly scheme: SaltSchemeName;
   readonly walls: Readonly<Record<SaltClass, number>>;
   /** Ions that gave a wall its class, in how many walls. */

@@ -8,7 +8,7 @@ const usual_c = 20;
 /** The humidities over saturated solutions are good to some two points. */
 const uncertain_pp = 2;
 
-export interface SaltAtCondition {
+interface SaltAtCondition {
   readonly salt: DeliquescentSalt;
   /** Relative humidity above which it dissolves in what it draws from the air. */
   readonly dissolvesAt_pct: number;

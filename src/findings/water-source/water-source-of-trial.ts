@@ -33,7 +33,7 @@ export interface WaterFacts {
 }
 
 /** A source that is possible, with what speaks for it and against it: never a diagnosis. */
-export interface PossibleSource {
+interface PossibleSource {
   readonly source: WaterSource;
   readonly for: readonly SignCode[];
   readonly against: readonly SignCode[];
