@@ -64,13 +64,28 @@ describe('fairwall opinion', () => {
   });
 
   it('prints at most 20 problems and then a count', () => {
-    let row = 0;
-    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'cores.csv', /,W01,/g, () => `,W99-${row++},`));
+    const keys = Array.from({ length: 30 }, (_, k) => `"budget ${k}": 1, `).join('');
+    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title"/, () => `${keys}"title"`));
     const lines = fairwall('opinion', folder, '--out', 'e').stderr.trimEnd().split('\n');
     expect(lines).toHaveLength(21);
-    expect(lines.slice(0, 20).every((line) => line.startsWith('cores.csv, row '))).toBe(true);
+    expect(lines.slice(0, 20).every((line) => line.startsWith('protocol.json, line '))).toBe(true);
     expect(lines[20]).toMatch(/^and \d+ more problems; --all prints every row$/);
-    expect(fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n').length).toBe(row);
+    expect(fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n').length).toBe(30);
+  });
+
+  it('says on standard error what was handed in and not used, and in the report', () => {
+    const folder = copyOf('two-walls', (copy) => {
+      replaceIn(copy, 'walls.csv', /$/gm, ',Owner of the wall');
+      replaceIn(copy, 'walls.csv', /,Owner of the wall$(?![\s\S])/, '');
+    });
+    const { status, stderr } = fairwall('opinion', folder, '--out', 'u');
+    expect(status).toBe(0);
+    expect(stderr).toBe('Not used:\n  walls.csv: column "Owner of the wall", 2 cells\n');
+    const [text, json] = ['opinion.md', 'opinion.json'].map((name) => readFileSync(join(scratch, 'u', name), 'utf8'));
+    expect(text).toContain('Owner of the wall');
+    expect(JSON.parse(json ?? '').notUsed).toEqual([
+      { kind: 'column', file: 'walls.csv', column: 'Owner of the wall', cells: 2, isListed: false },
+    ]);
   });
 
   it('names the same fault in many rows once, and with --all in every row', () => {
@@ -89,7 +104,7 @@ describe('fairwall opinion', () => {
     ['no --out', ['opinion', 'nowhere'], /--out FOLDER/],
     ['an unknown command', ['verdict', 'nowhere', '--out', 'f'], /Usage/],
     ['an unknown option', ['opinion', 'nowhere', '--ot', 'f'], /--ot/],
-    ['nothing at all', [], /Usage[\s\S]*Examples:\n( {2}fairwall opinion .*\n){3}/],
+    ['nothing at all', [], /Usage[\s\S]*fairwall new/],
     ['a misspelt command', ['opinon', 'nowhere', '--out', 'f'], /did you mean “opinion”/],
     ['an empty --out', ['opinion', join(root, 'datasets/two-walls'), '--out', ''], /--out names no folder/],
     [

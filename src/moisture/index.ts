@@ -6,7 +6,7 @@ export { type WeighingUncertainty, weighingUncertainty } from './weighing-uncert
 // What is thrown where a moisture quantity would mean nothing, and how far a figure of the trade can be trusted.
 
 export { isMoistureError, MoistureError, type MoistureFault } from './moisture-error.js';
-export type { Source, SourceMark } from './source-mark.js';
+export type { MarkedLimit, Source, SourceMark } from './source-mark.js';
 
 // Bases of moisture content: dry, wet, by volume, degree of saturation.
 
@@ -30,11 +30,18 @@ export type {
 
 // The oven: constant mass, temperature, crystal water.
 
-export { type ConstantMass, constantMass, type DriedSample, type OvenWeighing } from './oven/constant-mass.js';
+export {
+  type ConstantMass,
+  constantMass,
+  type DriedSample,
+  type OvenWeighing,
+  type StillInIt,
+} from './oven/constant-mass.js';
 export { type CrystalWaterError, crystalWaterError } from './oven/crystal-water-error.js';
 export { type DryingRule, dryingRules } from './oven/drying-rules.js';
 export { type HydratedSalt, type HydratedSaltName, hydratedSalts } from './oven/hydrated-salts.js';
 export { type DryingBatch, type JudgedBatch, type JudgedSample, judgeDrying } from './oven/judge-drying.js';
+export { changeStillToCome_pct, type MassStillToLose, massStillToLose } from './oven/mass-still-to-lose.js';
 export {
   type OvenBatch,
   type OvenFinding,
@@ -50,7 +57,7 @@ export { type CoreForItsWall, coreForItsWall } from './budget/core-for-its-wall.
 export { type GravimetricBatch, gravimetricBatch } from './budget/gravimetric-batch.js';
 export { type GravimetricBudget, gravimetricBudget } from './budget/gravimetric-budget.js';
 export { gravimetricChange } from './budget/gravimetric-change.js';
-export type { GravimetricErrors, GravimetricTerm, WaterLoss } from './budget/gravimetric-errors.js';
+export type { GravimetricErrors, GravimetricTerm, ShareLost, WaterLoss } from './budget/gravimetric-errors.js';
 export { simulatedGravimetric } from './budget/simulated-gravimetric.js';
 
 // Reused cores: moisture by visit, drift of the dry mass, serial correlation.
@@ -64,6 +71,7 @@ export { type SerialCorrelation, serialCorrelation } from './reused/serial-corre
 
 export {
   deliquescenceHumidity,
+  nearSalt_pp,
   type SaltsAtCondition,
   saltsNearCondition,
   sourceOfDeliquescence,
@@ -78,7 +86,7 @@ export {
   type PointInterval,
 } from './hygroscopic/height-pattern.js';
 export { heightPatternOfWalls, type WallProfile } from './hygroscopic/height-pattern-of-walls.js';
-export { type HumidCondition, isSameCondition } from './hygroscopic/humid-condition.js';
+export { type HumidCondition, isSameCondition, temperatureTolerance_c } from './hygroscopic/humid-condition.js';
 export {
   type ExcessMoisture,
   excessMoisture,
@@ -132,10 +140,11 @@ export {
   calibrationPairs,
   type PairingOptions,
 } from './calibration/calibration-pairs.js';
-export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
+export { type RatioOfErrors, repeatsWithinDays } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
 export { type MoistureByMeter, moistureByMeter } from './calibration/moisture-by-meter.js';
 export { type MonotoneCalibration, monotoneCalibration } from './calibration/monotone-calibration.js';
+export { pairsOnScale, readingOnScale } from './calibration/reading-scale.js';
 export type { UnseenWalls } from './calibration/unseen-walls.js';
 
 // Agreement of a meter with cores, by wall.

@@ -9,11 +9,14 @@ import {
 import { airRecord } from '../findings/air/air-record.js';
 import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
+import { relativeChange } from '../findings/answer/relative-change.js';
+import { laterYears } from '../findings/later-years/later-years.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
 import { humidShare } from './cores/humid-share.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
+import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
@@ -69,6 +72,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
+  const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 
   // 3. What the trial says beyond the answer.
@@ -80,6 +84,10 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const record = airRecord(trial, sides);
   const water = waterSource({ ...waterFacts(trial, facts.used, sides), ...humidShare(cores?.hygroscopic) });
   const potentials = potentialsOfTrial(trial, sides);
+  const starts = startsOfWalls(trial, sides);
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
+  const { plaster, injection } = judged.numbers;
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -92,11 +100,13 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     marginOrigin: judged.marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
+    ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
     version: packageVersion(),
     seed,
     verdict,
     threats: judged.threats,
     primary: facts.primary,
+    ...(relative === undefined ? {} : { relative }),
     analyses,
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
@@ -114,6 +124,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(water === undefined ? {} : { waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...(later.length === 0 ? {} : { laterYears: later }),
+    ...(plaster === undefined ? {} : { plaster }),
+    ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),

@@ -10,7 +10,11 @@ import type {
 import type { AirRecord } from '../findings/air/air-record.js';
 import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
 import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
-import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
+import type { RelativeAnswer } from '../findings/answer/relative-change.js';
+import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
+import type { LaterYear } from '../findings/later-years/later-years.js';
+import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
+import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
 import type { DryingPart } from './drying/drying-part.js';
@@ -63,12 +67,16 @@ export interface Opinion {
   readonly marginOrigin: MarginOrigin;
   readonly fingerprint: string;
   readonly files: readonly SourceFile[];
+  /** What of the folder was mended and what was not used; absent of a trial that was not read from one. */
+  readonly ledger?: ReadingLedger;
   readonly version: string;
   readonly seed: number;
   readonly verdict: Verdict;
   /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
   readonly threats: readonly Threat[];
   readonly primary: Primary;
+  /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
+  readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];
@@ -96,6 +104,12 @@ export interface Opinion {
   readonly potentials?: readonly PotentialFacts[];
   /** How far apart two walls stood, visit by visit, where the trial has two. */
   readonly series?: TwoWallSeries;
+  /** The comparison in years beyond the after window; absent without readings there. */
+  readonly laterYears?: readonly LaterYear[];
+  /** Absent where the diary notes no work on plaster while the trial ran. */
+  readonly plaster?: PlasterOfTrial;
+  /** Absent where no treated wall has an injection on record. */
+  readonly injection?: InjectionOfTrial;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */

@@ -25,6 +25,7 @@ export function seedOfRecords({
   batches = [],
   checks = [],
   salts,
+  injections,
 }: Trial): number {
   const tables = [
     walls,
@@ -37,6 +38,7 @@ export function seedOfRecords({
     batches,
     checks,
     ...(salts === undefined ? [] : [salts]),
+    ...(injections === undefined ? [] : [injections]),
   ];
   const hash = createHash('sha256').update(canonical(protocol));
   for (const rows of tables) {

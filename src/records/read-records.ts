@@ -1,21 +1,27 @@
 import { dryBasisUnits, type Problem, type Trial, unitsPerPercentByMass } from '../trial/index.js';
 import type { FolderTables } from './folder/read-tables.js';
+import type { ReadingNotes } from './folder/reading-notes.js';
 import type { Table } from './folder/table.js';
 import type { TableName } from './folder/table-layouts.js';
 import type { ProtocolFindings } from './protocol/findings.js';
 import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
+import { checkReadings } from './tables/check-readings.js';
 import { batchNames, type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
+import { placeBook } from './tables/places.js';
 import { readBatches } from './tables/read-batches.js';
 import { readBeliefs } from './tables/read-beliefs.js';
 import { readChecks } from './tables/read-checks.js';
 import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
 import { readEvents } from './tables/read-events.js';
+import { gridTable } from './tables/read-grids.js';
+import { readInjections } from './tables/read-injections.js';
 import { readReadings } from './tables/read-readings.js';
 import { readSalts } from './tables/read-salts.js';
 import { readStations } from './tables/read-stations.js';
 import { readWalls } from './tables/read-walls.js';
+import { unitsOfValues } from './tables/units-of-values.js';
 
 type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
 
@@ -24,8 +30,9 @@ type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
  * stations, then everything that stands on them. Problems come in this order too.
  */
 export function readRecords(
-  { tables, present }: FolderTables,
+  { tables, grids, present }: FolderTables,
   findings: ProtocolFindings,
+  notes: ReadingNotes,
   problems: Problem[],
 ): TrialRecords {
   const read = <Row>(
@@ -44,7 +51,7 @@ export function readRecords(
   const walls = read('walls', (table, found) => readWalls(table, protocolNames, found));
   const wallsAreKnown = walls?.length && tables.get('walls')?.refusedRows === 0;
   if (wallsAreKnown) checkDesign(walls, findings, problems);
-  const onWalls: Known = { ...protocolNames, ...(wallsAreKnown ? { walls: wallNames(walls) } : {}) };
+  const onWalls = { ...protocolNames, ...(wallsAreKnown ? { walls: wallNames(walls) } : {}) };
 
   const stations = read('stations', (table, found) => readStations(table, onWalls, found));
   // With a wrong header or wrong rows this is no list to hold readings against.
@@ -52,29 +59,43 @@ export function readRecords(
     stations?.length &&
     tables.get('stations')?.refusedRows === 0 &&
     stations.every(({ station, wall }) => station !== '' && wall !== '');
-  const known: Known = { ...onWalls, ...(stationsAreKnown ? { stations: knownStations(stations) } : {}) };
+  const known: Known = {
+    ...onWalls,
+    places: placeBook(stations ?? []),
+    ...(stationsAreKnown ? { stations: knownStations(stations) } : {}),
+  };
 
-  const readings = read('readings', (table, found) => readReadings(table, known, found));
+  const units = unitsOfValues(findings);
+  const readings = read('readings', (table, found) => readReadings(table, known, units, found)) ?? [];
+  const onGrids =
+    grids && readReadings(gridTable(grids, findings.naming.dateOrder, notes, problems), known, units, problems);
   const checks = read('checks', (table, found) => readChecks(table, known, found));
   const salts = read('salts', (table, found) => readSalts(table, known, found));
+  for (const values of [readings, checks]) checkReadings(values ?? [], findings.instruments, problems);
+  const injections = read('injection', (table, found) => readInjections(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
-  const cores = read('cores', (table, found) => readCores(table, onBatches, found));
-  if (present.has('cores')) {
-    checkBalance(findings);
-    checkUnit(findings);
-  }
+  const balance = findings.instruments?.find(({ kind }) => kind === 'gravimetric');
+  const isCarbide = findings.instruments?.some(
+    ({ instrument, kind }) => instrument === findings.outcome?.instrument && kind === 'carbide',
+  );
+  const cores = read('cores', (table, found) =>
+    readCores(table, onBatches, { placesUnknown: findings.placesUnknown, notes }, found, balance),
+  );
+  if (present.has('cores')) checkBalance(findings);
+  if (present.has('cores') || isCarbide) checkUnit(findings);
   return {
     walls: walls ?? [],
-    stations: stations ?? [],
-    readings: readings ?? [],
+    stations: [...(stations ?? []), ...known.places.added()],
+    readings: onGrids === undefined ? readings : [...readings, ...onGrids],
     cores: cores ?? [],
     climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
-    beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, found)) ?? [],
+    beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, findings.file, found)) ?? [],
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
     ...(salts === undefined ? {} : { salts }),
+    ...(injections === undefined ? {} : { injections }),
   };
 }
 
@@ -91,10 +112,12 @@ function checkBalance({ instruments, refuseKey }: ProtocolFindings): void {
 function checkUnit({ instruments, outcome, refuseKey }: ProtocolFindings): void {
   const kind = instruments?.find(({ instrument }) => instrument === outcome?.instrument)?.kind;
   const unit = outcome?.unit;
-  if (unit === undefined || kind !== 'gravimetric' || unitsPerPercentByMass(unit) !== undefined) return;
+  const isComputed = kind === 'gravimetric' || kind === 'carbide';
+  if (unit === undefined || !isComputed || unitsPerPercentByMass(unit) !== undefined) return;
+  const what = kind === 'carbide' ? 'carbide readings' : 'cores';
   refuseKey(
     'outcome',
     `the unit ${quoted(unit)}`,
-    `a unit that cores can be computed in: ${alternatives(dryBasisUnits)}`,
+    `a unit that ${what} can be computed in: ${alternatives(dryBasisUnits)}`,
   );
 }

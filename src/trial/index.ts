@@ -10,11 +10,22 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
-export { mostHumidityShown_pct, relativeHumidityAsCounted } from './relative-humidity.js';
+export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
+export {
+  type ColumnRead,
+  type DateOrder,
+  describeMended,
+  describeNotUsed,
+  type Mended,
+  type NotUsed,
+  type ReadingLedger,
+  type TableRead,
+} from './reading-ledger.js';
 export type * from './salts.js';
 export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
 export { type WaterSource, waterSources } from './water-sources.js';
-export { type DayOfWall, daySorter, windowsOf } from './windows-of.js';
+export { weighingNoise_g, weighingOf } from './weighing-noise.js';
+export { type DayOfWall, daySorter, hasWindows, windowSorter, windowsOf } from './windows-of.js';

@@ -43,6 +43,15 @@ export interface Protocol {
   readonly dryBelow?: number;
   /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
   readonly adjustments?: readonly AdjustmentName[];
+  /** How far apart a core and a reading may be that calibrate a meter. Absent: the same station and day. */
+  readonly calibration?: CalibrationPlan;
+}
+
+export interface CalibrationPlan {
+  /** At most so many days between core and reading. */
+  readonly days: number;
+  /** At most so far apart on the wall, by height and position. */
+  readonly distance_mm: number;
 }
 
 /** `weather` is the vapour pressure difference of the air on record; `rain` and `heating` are those of `climate.csv`. */
@@ -95,6 +104,7 @@ export interface Arm {
 
 export type InstrumentKind =
   | 'gravimetric'
+  | 'carbide'
   | 'microwave'
   | 'resistance'
   | 'capacitance'
@@ -119,7 +129,15 @@ export interface Instrument {
   readonly impedance_mohm?: number;
   /** Which way a meter's reading runs; `with-moisture` unless stated. A resistance in ohms runs against it. */
   readonly readingRises?: 'with-moisture' | 'against-moisture';
+  /** How a meter's readings are calibrated: `linear` unless stated; `logarithmic` for those that run over decades, such as ohms. */
+  readonly scale?: ReadingScale;
+  /** Share of a core's water that the heat of drilling drives out, in percent of the water; only for `gravimetric`. */
+  readonly drilling_loss_pct?: number;
+  /** Standard uncertainty of it, in percentage points of that share. */
+  readonly drilling_loss_uncertainty_pct?: number;
 }
+
+export type ReadingScale = 'linear' | 'logarithmic';
 
 /** Days from `from` to `to`, both included, as ISO dates. */
 export interface Window {

@@ -4,6 +4,9 @@
  */
 export const mostHumidityShown_pct = 105;
 
+/** To be printed where readings count by it. */
+export const mostHumidityShownMark = 'common practice, no source';
+
 /**
  * A relative humidity as it counts, in percent: air holds no more than 100 %, so that what a sensor shows above it is its error.
  *

@@ -1,5 +1,6 @@
 import type { Protocol, Windows } from './protocol.js';
 import type { SaltSample } from './salts.js';
+import type { ReadingLedger } from './reading-ledger.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -17,6 +18,8 @@ export interface Trial {
   readonly salts?: readonly SaltSample[];
   readonly beliefs: readonly Belief[];
   readonly events: readonly DiaryEvent[];
+  /** Absent when the folder has no `injection.csv`. */
+  readonly injections?: readonly Injection[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
   /** Absent without a sensor log. Its daily means are among the readings. */
@@ -39,6 +42,8 @@ export interface Wall {
   readonly thickness_mm?: number;
   /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
   readonly dryDensity_kg_m3?: number;
+  /** Moisture content at saturation, % by mass on the dry basis: turns moisture into a degree of saturation. */
+  readonly saturated_pct?: number;
   /** Weather, sun, ground: whatever sets walls apart that are built alike; free words. */
   readonly exposure?: string;
   /** ISO date of the treatment. */
@@ -55,6 +60,8 @@ export interface Station {
   readonly wall: string;
   readonly height_mm?: number;
   readonly depth_mm?: number;
+  /** Along the wall, from the origin that the survey chose. */
+  readonly position_mm?: number;
   /** What the sensor log calls the sensor at this place. */
   readonly sensor?: string;
   readonly origin: RowOrigin;
@@ -111,6 +118,8 @@ export interface DryingBatchRecord {
   readonly stopRule?: string;
   /** Of the mass, between the last two weighings. */
   readonly lastChange_pct?: number;
+  /** Of the mass, between the two weighings before the last, over as long an interval as the last change. */
+  readonly changeBefore_pct?: number;
   readonly humidity_pct?: number;
   readonly humidTemperature_c?: number;
   readonly note?: string;
@@ -157,10 +166,30 @@ export interface Belief {
   readonly origin: RowOrigin;
 }
 
+/** What was injected into a wall in one go; a second pass is a record of its own, and what a wall was given adds up. */
+export interface Injection {
+  /** ISO day. */
+  readonly date: string;
+  readonly wall: string;
+  /** What the maker printed on the drum. */
+  readonly lot?: string;
+  /** Litres for each metre of the wall’s length. */
+  readonly litres_per_m: number;
+  /** Litres for each metre that the plan or the maker asks for, in all. */
+  readonly plannedLitres_per_m?: number;
+  /** From hole to hole. */
+  readonly spacing_mm?: number;
+  readonly depth_mm?: number;
+  /** Of the masonry at the holes when it was injected, percent by mass. */
+  readonly moisture_pct?: number;
+  readonly origin: RowOrigin;
+}
+
 export type EventKind =
   | 'installed'
   | 'heating'
   | 'ventilation'
+  | 'plaster-stripped'
   | 'replastered'
   | 'leak'
   | 'flood'
@@ -188,6 +217,8 @@ export interface TrialSource {
    * Absent without cores. Stands in for the balance's resolution where the protocol states none.
    */
   readonly massStep_g?: number;
+  /** What was understood and what was not used. Absent from a trial that no folder was read for. */
+  readonly ledger?: ReadingLedger;
 }
 
 export interface SourceFile {

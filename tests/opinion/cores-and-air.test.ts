@@ -123,6 +123,9 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
     for (const { value } of filled.change) expect(Math.abs(value + 0.4)).toBeLessThan(0.4);
     const words = wordsOf(opinion);
     for (const part of [
+      'The rules by which a pattern is named are our own convention',
+      'within half a point of humidity and 2 °C (our convention)',
+      'fewer than five heights (our convention)',
       'Cores that were put back',
       'sodium chloride at 75.5 %',
       'some of the excess is no liquid water',
@@ -168,6 +171,34 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
     });
     expect(of('B1')).toMatchObject({ cores: 0, profiles: [], refused: [{ reason: saturated, cores: 1 }] });
     expect(of('B3')).toMatchObject({ cores: 1, refused: [] });
+  });
+
+  it('a core clearly drier than the chamber in a wall of more humid air is named; one within two standard uncertainties is not', () => {
+    const batches = [{ batch: 'B1', humidity_pct: 75, humidTemperature_c: 45, origin }];
+    const climate = (relative_humidity_pct: number) => [
+      { time: '2024-04-01', place: 'yard', temperature_c: 12, relative_humidity_pct, origin },
+    ];
+    const of = (wet_g: number, humidity_pct: number) =>
+      coresOfTrial(
+        coreTrial([{ wall, wet_g, dry_g: 50, humid_g: 51, batch: 'B1' }], { batches, climate: climate(humidity_pct) }),
+        own,
+      )?.hygroscopic;
+    // A display of 0.01 g: 2 · 0.01/√12 · √2 g is 0.00816 g.
+    expect(of(50.991, 80)?.air).toEqual({ mean_pct: 80, drierThanAirAllows: 1 });
+    expect(of(50.992, 80)?.air).toEqual({ mean_pct: 80, drierThanAirAllows: 0 });
+    expect(of(50.9, 75)?.air).toEqual({ mean_pct: 75, drierThanAirAllows: 0 });
+    const words = (wet_g: number, humidity_pct: number) => blocksInWords(hygroscopicBlocks(of(wet_g, humidity_pct)));
+    expect(words(50.9, 80)).toContain(
+      'Yet 1 core held less than in the chamber by more than 2 standard uncertainties (our convention). One of the two is wrong',
+    );
+    expect(words(52, 80)).toContain('more humid, 80 % on average');
+    expect(words(52, 80)).not.toContain('One of the two is wrong');
+    expect(words(52, 75)).not.toContain('more humid');
+    // At 45 °C nothing is known of three salts, and sodium chloride dissolves at 74.53 %.
+    expect(words(52, 75)).toContain('potassium carbonate, calcium nitrate and ammonium nitrate dissolve');
+    expect(words(52, 75)).toContain('sodium chloride at 74.5 % (Greenspan 1977');
+    expect(words(52, 75)).toContain('within 2 points of that humidity (our convention)');
+    expect(of(52, 75)?.salts?.notKnown).toHaveLength(3);
   });
 
   it('new cores under an old name are not one core that went back', () => {

@@ -6,7 +6,13 @@ const whole = validFolder();
 const bytesOf = (name: string) => new TextEncoder().encode(whole[name]);
 
 const cases: readonly [string, readonly Edit[], readonly string[]][] = [
-  ['no protocol', [remove('protocol.json')], ['protocol.json: found no such file, expected the plan of the trial']],
+  [
+    'no protocol',
+    [remove('protocol.json')],
+    [
+      'protocol.json: found no such file, expected the plan of the trial: protocol.json, or a sheet plan (or plan.csv) with the columns key and answer',
+    ],
+  ],
   ['no walls', [remove('walls.csv')], ['walls.csv: found no such file or sheet, expected a table with one row a wall']],
   [
     'neither readings nor cores',
@@ -167,21 +173,21 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a needed column with a slip',
     [replace('walls.csv', 'wall,arm,', 'wall,amr,')],
     [
-      'walls.csv, row 1, column arm: found a column "amr" and none of this name, expected the columns wall, arm, block, site, material, exposure, thickness_mm, dry_density_kg_m3, treated_on, before_from, before_to, after_from, after_to, neighbours, and further ones only under names less like these; did you mean "arm"?',
+      'walls.csv, row 1, column arm: found a column "amr" and none of this name, expected the columns wall, arm, block, site, material, exposure, thickness_mm, dry_density_kg_m3, saturated_pct, treated_on, before_from, before_to, after_from, after_to, neighbours, and further ones only under names less like these; did you mean "arm"?',
     ],
   ],
   [
     'an optional column with a slip, which would go unnoticed',
-    [replace('readings.csv', 'knew_arm', 'knew arm')],
+    [replace('readings.csv', 'knew_arm', 'knew arms')],
     [
-      'readings.csv, row 1, column knew_arm: found a column "knew arm" and none of this name, expected the columns date, wall, instrument, value, station, reader, knew_arm, lead, and further ones only under names less like these; did you mean "knew_arm"?',
+      'readings.csv, row 1, column knew_arm: found a column "knew arms" and none of this name, expected the columns date, wall, instrument, value, station, height_mm, depth_mm, position_mm, reader, knew_arm, lead, and further ones only under names less like these; did you mean "knew_arm"?',
     ],
   ],
   [
     'a column without its unit',
     [replace('stations.csv', 'height_mm', 'height')],
     [
-      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
+      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, position_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
     ],
   ],
   [
@@ -203,7 +209,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
       rename('diary.csv', 'dairy.csv'),
     ],
     [
-      'protocol.json, row 1, column 2: found the end of the file (it may have been cut off), expected a closing brace }',
+      'protocol.json, line 1, column 2: found the end of the file (it may have been cut off), expected a closing brace }',
       'dairy.csv: found a name that is nearly "diary.csv", which is not there, expected that name exactly, or one less like it; did you mean "diary.csv"?',
       'climate.csv, row 5, column time: found "2024-02-30", expected a day that exists: February 2024 has 29 days',
     ],

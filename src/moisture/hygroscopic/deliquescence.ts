@@ -1,6 +1,6 @@
 import { kelvinAtZero } from '../air/absolute-temperature.js';
 import { checkFinite, checkNotNegative } from '../checked-quantity.js';
-import type { Source } from '../source-mark.js';
+import type { MarkedLimit, Source } from '../source-mark.js';
 import { type DeliquescenceCurve, type DeliquescentSalt, deliquescenceCurves } from './deliquescence-curves.js';
 import { checkCondition, type HumidCondition } from './humid-condition.js';
 
@@ -46,8 +46,8 @@ export interface SaltsAtCondition {
   readonly notKnown: readonly DeliquescentSalt[];
 }
 
-/** What the humidities are good to, and more than most chambers keep, percentage points (our convention). */
-const usuallyWithin_pp = 2;
+/** What the humidities are good to, and more than most chambers keep, percentage points. */
+export const nearSalt_pp: MarkedLimit = { value: 2, mark: 'our convention' };
 
 /**
  * Salts whose deliquescence is so close to a condition that a chamber a little off would give another moisture.
@@ -56,7 +56,7 @@ const usuallyWithin_pp = 2;
  * @throws MoistureError `out-of-range`, `not-finite`
  * @example saltsNearCondition({ setpoint_rh_pct: 75, temperature_c: 20 }).near.map(({ salt }) => salt) // ['sodium nitrate', 'sodium chloride']
  */
-export function saltsNearCondition(condition: HumidCondition, within_pp = usuallyWithin_pp): SaltsAtCondition {
+export function saltsNearCondition(condition: HumidCondition, within_pp = nearSalt_pp.value): SaltsAtCondition {
   const where = 'saltsNearCondition';
   checkCondition(where, condition);
   checkNotNegative(where, 'distance', within_pp, 'points');

@@ -2,6 +2,7 @@ import { relativeHumidityAsCounted } from '../../trial/index.js';
 import { checkedHumidity } from '../air/absolute-temperature.js';
 import { checkFinite } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
+import type { MarkedLimit } from '../source-mark.js';
 
 /** The air that a sample was brought to equilibrium with. */
 export interface HumidCondition {
@@ -14,12 +15,12 @@ export interface HumidCondition {
 
 /**
  * Measured humidities further apart than this are different conditions, in percentage points. Between 75 and 76 % common
- * salt dissolves, and the moisture can jump by many points. Our own rule, no source.
+ * salt dissolves, and the moisture can jump by many points.
  */
-const humidityTolerance_pp = 0.5;
+const humidityTolerance_pp: MarkedLimit = { value: 0.5, mark: 'our convention' };
 
-/** Temperatures further apart than this are different conditions, °C. Our own rule, no source. */
-const temperatureTolerance_c = 2;
+/** Temperatures further apart than this are different conditions, °C. */
+export const temperatureTolerance_c: MarkedLimit = { value: 2, mark: 'our convention' };
 
 /**
  * Whether two samples were brought to equilibrium with the same air: one setpoint, and measurements that agree.
@@ -32,11 +33,11 @@ export function isSameCondition(one: HumidCondition, other: HumidCondition): boo
     first === undefined || second === undefined
       ? 0
       : Math.abs(relativeHumidityAsCounted(first) - relativeHumidityAsCounted(second));
-  const measuredAlike = apart_pp <= humidityTolerance_pp;
+  const measuredAlike = apart_pp <= humidityTolerance_pp.value;
   return (
     relativeHumidityAsCounted(one.setpoint_rh_pct) === relativeHumidityAsCounted(other.setpoint_rh_pct) &&
     measuredAlike &&
-    Math.abs(one.temperature_c - other.temperature_c) <= temperatureTolerance_c
+    Math.abs(one.temperature_c - other.temperature_c) <= temperatureTolerance_c.value
   );
 }
 

@@ -1,6 +1,6 @@
 import { placesBeside, type RecordSource } from '../../findings/air/places-beside.js';
 import { usableAir } from '../../findings/air/usable-air.js';
-import { type AirAtTime, pressureDifference } from '../../moisture/index.js';
+import { type AirAtTime, type MarkedLimit, pressureDifference } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 
@@ -22,10 +22,10 @@ export interface PressureOfWall {
 export type WallWarmth = 'as-measured' | 'as-the-air';
 
 /**
- * Of the readings of every place that stands for a wall, for its surface temperature to count (our convention): by then the other readings are
+ * Of the readings of every place that stands for a wall, for its surface temperature to count: by then the other readings are
  * left out. Else it counts nowhere, for walls and days must be compared by the same measure.
  */
-const leastMeasured = 0.9;
+export const leastMeasured: MarkedLimit = { value: 0.9, mark: 'our convention' };
 
 /**
  * Daily means of the vapour pressure difference between a wet wall and the air beside it, by wall; undefined where no air was recorded. The wall
@@ -65,7 +65,7 @@ interface ReadingAtPlace {
 
 function isBySurface(readings: readonly ReadingAtPlace[], place: string): boolean {
   const own = readings.filter((reading) => reading.place === place);
-  return own.filter(({ air }) => air.surface_c !== undefined).length >= leastMeasured * own.length;
+  return own.filter(({ air }) => air.surface_c !== undefined).length >= leastMeasured.value * own.length;
 }
 
 function dailyByPlace(

@@ -6,8 +6,10 @@ import {
   heightPatternOfWalls,
   hygroscopicMoisture,
   isSameCondition,
+  type MarkedLimit,
   patternPossibilities,
   saltsNearCondition,
+  temperatureTolerance_c,
 } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
@@ -59,7 +61,10 @@ export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): Hy
         'the air of the batch was saturated, in which nothing comes to equilibrium (100 % and more counts as 100 %)',
       cores: stated.length - conditioned.length,
     },
-    { reason: 'the batch was brought to another humidity than most', cores: conditioned.length - used.length },
+    {
+      reason: `the batch was brought to another humidity than most, or to a temperature more than ${temperatureTolerance_c.value} °C away (${temperatureTolerance_c.mark})`,
+      cores: conditioned.length - used.length,
+    },
   ];
   return {
     ...(condition === undefined ? {} : { condition }),
@@ -90,8 +95,8 @@ function partsOf({ placed, condition }: Parted): Parts {
   };
 }
 
-/** Excess further below zero than so many of its standard uncertainties is clear. Our own rule, no source. */
-const clearly = 2;
+/** Excess further below zero than so many of its standard uncertainties is clear. */
+export const clearly: MarkedLimit = { value: 2, mark: 'our convention' };
 
 function airOf(
   trial: Trial,
@@ -107,7 +112,7 @@ function airOf(
   if (condition === undefined || beside.length === 0) return {};
   const drier = beside.filter(
     ({ humidity_pct, excess_pct, excessUncertainty_pp }) =>
-      humidity_pct > condition.setpoint_rh_pct && excess_pct < -clearly * excessUncertainty_pp,
+      humidity_pct > condition.setpoint_rh_pct && excess_pct < -clearly.value * excessUncertainty_pp,
   );
   return {
     air: { mean_pct: mean(beside.map(({ humidity_pct }) => humidity_pct)), drierThanAirAllows: drier.length },

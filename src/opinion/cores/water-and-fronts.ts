@@ -1,3 +1,4 @@
+import { meanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import {
   dampFront,
   dampFrontByOrder,
@@ -9,7 +10,6 @@ import {
 import { isStatisticsError } from '../../statistics/index.js';
 import type { FrontsOfArm, LeftOutHere, WaterOfArm } from './cores-part.js';
 import { groupBy } from './group-by.js';
-import { meanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 import type { PlaceOfWall, PlacesOfWall } from './places-of-walls.js';
 

@@ -8,12 +8,12 @@ import {
   mostEvaporationUnrecorded_mm_d,
 } from '../../drying/index.js';
 import { placesBeside, type RecordSource } from '../../findings/air/places-beside.js';
+import { meanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
 import { isInWindow, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
 import { groupBy } from '../cores/group-by.js';
-import { meanOfWalls } from '../cores/mean-of-walls.js';
 import { meanPressure } from './mean-pressure.js';
 import { daysBetween, outcomeReadings } from './wall-curves.js';
 

@@ -1,8 +1,10 @@
 import type { Side } from '../../analysis/index.js';
 import { formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
 import type { AirRecord } from '../../findings/air/air-record.js';
+import { mostHumidityShown_pct, mostHumidityShownMark } from '../../trial/index.js';
 import type { AirOfArms } from '../air/air-of-arms.js';
 import type { AirInWindow, AirPlace } from '../air/air-of-trial.js';
+import { leastMeasured } from '../air/pressure-by-wall.js';
 import { limits } from '../threats/limits.js';
 import { countInWords } from '../words/quantity.js';
 import { type Block, paragraph, quoted } from './document.js';
@@ -84,6 +86,7 @@ function surfaceBlocks(record: AirRecord | undefined): readonly Block[] {
     },
     paragraph(
       'At the surface, the evaporation potential is the vapour pressure over the wet wall at its own temperature, less the air’s. Below zero the wall took up water from the air on the whole. Below the dew point water condenses on it.',
+      ` Where the weather is adjusted for, the walls are as warm as their surfaces if ${formatNumber(100 * leastMeasured.value, 0)} % of the readings of every place that stands for a wall have one (${leastMeasured.mark}); else as warm as the air.`,
     ),
   ];
 }
@@ -94,7 +97,7 @@ function aboveSaturationBlocks(record: AirRecord | undefined): readonly Block[] 
   const { aboveSaturation, humidityReadings, highestShown_pct = 100 } = record;
   return [
     paragraph(
-      `${countInWords(aboveSaturation, 'reading')} of ${formatNumber(humidityReadings, 0)} showed a relative humidity above 100 % (up to ${formatStated(highestShown_pct)} %) and ${aboveSaturation === 1 ? 'counts' : 'count'} as 100 %: near saturation hygrometers show somewhat too much.`,
+      `${countInWords(aboveSaturation, 'reading')} of ${formatNumber(humidityReadings, 0)} showed a relative humidity above 100 % (up to ${formatStated(highestShown_pct)} %) and ${aboveSaturation === 1 ? 'counts' : 'count'} as 100 %: near saturation hygrometers show somewhat too much, up to ${mostHumidityShown_pct} % (${mostHumidityShownMark}).`,
     ),
   ];
 }

@@ -1,6 +1,7 @@
 import { formatNumber, formatStated } from '../../charts/format-number.js';
-import { sourceOfDeliquescence } from '../../moisture/index.js';
+import { nearSalt_pp, sourceOfDeliquescence } from '../../moisture/index.js';
 import type { HygroscopicFacts, HygroscopicProfile } from '../cores/cores-part.js';
+import { clearly } from '../cores/hygroscopic-parts.js';
 import { countInWords, listInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted } from './document.js';
 import { patternBlocks } from './pattern-blocks.js';
@@ -48,7 +49,7 @@ function saltBlocks({ cores, salts }: HygroscopicFacts): readonly Block[] {
       ? []
       : [
           paragraph(
-            `Salts that dissolve within 2 points of that humidity: ${named.join('; ')}. Where the walls hold one of them, a chamber a little off gives another hygroscopic part.`,
+            `Salts that dissolve within ${nearSalt_pp.value} points of that humidity (${nearSalt_pp.mark}): ${named.join('; ')}. Where the walls hold one of them, a chamber a little off gives another hygroscopic part.`,
           ),
         ]),
     ...(notKnown.length === 0
@@ -68,7 +69,7 @@ function airBlocks({ condition, cores, air }: HygroscopicFacts): readonly Block[
   const contradiction =
     air.drierThanAirAllows === 0
       ? ''
-      : ` Yet ${countInWords(air.drierThanAirAllows, 'core')} held clearly less than in the chamber. One of the two is wrong: the sample was crushed, had not come to equilibrium, or held other salts than the wall.`;
+      : ` Yet ${countInWords(air.drierThanAirAllows, 'core')} held less than in the chamber by more than ${clearly.value} standard uncertainties (${clearly.mark}). One of the two is wrong: the sample was crushed, had not come to equilibrium, or held other salts than the wall.`;
   return [
     paragraph(
       `The air beside the walls was more humid, ${formatNumber(air.mean_pct, 0)} % on average, than in the chamber. Their salts and pores took up more there than in the chamber, and some of the excess is no liquid water.${contradiction}`,
@@ -81,7 +82,7 @@ function refusedBlocks({ refused }: HygroscopicFacts): readonly Block[] {
   const parts = refused.map(({ reason, cores }) => `of ${countInWords(cores, 'core')}, because ${reason}`);
   return [
     paragraph(
-      `No excess is computed ${parts.join('; and ')}. A hygroscopic part means something only with its humidity: near the point at which a salt dissolves, a few points of humidity move it by many points of moisture.`,
+      `No excess is computed ${parts.join('; and ')}. A hygroscopic part means something only with its humidity: near the point at which a salt dissolves, a few points of humidity move it by many points of moisture. Conditions count as alike within half a point of humidity and 2 °C (our convention).`,
     ),
   ];
 }

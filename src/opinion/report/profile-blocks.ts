@@ -1,8 +1,8 @@
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
 import { describeWallMapChart, type WallMapChartData, wallMapChart } from '../../charts/index.js';
+import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import type { WallMapCell } from '../../moisture/index.js';
 import type { ArmName, FrontsOfArm, LeftOutHere, MapsOfArm, WaterOfArm } from '../cores/cores-part.js';
-import type { MeanOfWalls } from '../cores/mean-of-walls.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
 import { type Block, type Column, type Line, paragraph, quoted } from './document.js';
@@ -53,7 +53,7 @@ export function frontBlocks(fronts: CoresFronts | undefined): readonly Block[] {
   return [
     { kind: 'subheading', text: 'How high the damp front stood' },
     paragraph(
-      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
+      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall cored at fewer than five heights (our convention) is left aside, and one without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
     ),
     {
       kind: 'table',
@@ -102,7 +102,7 @@ function withMethod(method: string, [arm, ...others]: readonly Line[]): readonly
   return [...(arm === undefined ? [] : [arm]), [method], ...others];
 }
 
-function threeColumns(change: string): readonly Column[] {
+export function threeColumns(change: string): readonly Column[] {
   return [
     { header: 'Arm' },
     { header: 'Before', look: 'number' },
@@ -115,7 +115,7 @@ function threeColumns(change: string): readonly Column[] {
 }
 
 /** Before, after, change; a change carries its sign. */
-function threeCells(arm: string, means: readonly (MeanOfWalls | undefined)[]): readonly Line[] {
+export function threeCells(arm: string, means: readonly (MeanOfWalls | undefined)[]): readonly Line[] {
   const halves = means.flatMap((each) =>
     each?.interval === undefined ? [] : [(each.interval.upper - each.interval.lower) / 2],
   );
@@ -130,7 +130,7 @@ function threeCells(arm: string, means: readonly (MeanOfWalls | undefined)[]): r
   return [[quoted(arm)], ...cells];
 }
 
-function levelOf(means: readonly (MeanOfWalls | undefined)[]): string {
+export function levelOf(means: readonly (MeanOfWalls | undefined)[]): string {
   const level = means.find((each) => each?.interval !== undefined)?.interval?.level;
   return level === undefined ? '' : ` with ${levelInWords(level)} intervals, walls as the units`;
 }

@@ -6,12 +6,15 @@ import { coresSection } from './cores-section.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
 import { dryingSection } from './drying-section.js';
 import { heightsSection } from './heights-section.js';
+import { injectionSection } from './injection-section.js';
 import { instrumentsSection } from './instruments-section.js';
 import { judgingSection } from './judging-section.js';
+import { laterYearsSection } from './later-years-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
+import { plasterSection } from './plaster-section.js';
 import { provenanceSection } from './provenance-section.js';
 import { saltsSection } from './salts-section.js';
 import { sensorLogSection } from './sensor-log-section.js';
@@ -31,6 +34,9 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     seriesSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    laterYearsSection(opinion),
+    plasterSection(opinion),
+    injectionSection(opinion),
     wettingSection(opinion),
     dryingSection(opinion),
     instrumentsSection(opinion),

@@ -10,7 +10,9 @@ import {
 } from './allocation/design.js';
 import { allocationNotStated, notRandomised } from './allocation/randomised.js';
 import { stripsOfOneWall, wallsOfOneHouse } from './allocation/units.js';
+import { decidedBy } from './decided-by.js';
 import type { Grounds } from './grounds.js';
+import { batchesByArm } from './measurement/batches.js';
 import { largerThanCeiling } from './measurement/ceiling.js';
 import { checksDrifted } from './measurement/checks.js';
 import { conditionedNearSalt } from './measurement/conditioning.js';
@@ -39,8 +41,10 @@ import { unitOf } from './threat-words.js';
 import { airNotRecorded, airUnlike } from './timing/air.js';
 import { daysUnlike } from './timing/days-unlike.js';
 import { eventInOneArm, instrumentChanged } from './timing/events.js';
+import { doseBelowPlanned, dosesUnlike, lotsDiffer } from './timing/injection.js';
 import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed } from './timing/negative-controls.js';
 import { noSham } from './timing/no-sham.js';
+import { plasterUnlike, readOnNewPlaster } from './timing/plaster.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './timing/series.js';
 import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
@@ -79,6 +83,10 @@ export const searches: readonly Search[] = [
   wallsTooDryToLose,
   waterFromElsewhere,
   eventInOneArm,
+  plasterUnlike,
+  doseBelowPlanned,
+  dosesUnlike,
+  lotsDiffer,
   noSham,
   notSteadyBefore,
   beforeTreatment,
@@ -112,6 +120,7 @@ export const searches: readonly Search[] = [
   ovenNotStated,
   ovenTooHotForGypsum,
   driedUnlike,
+  batchesByArm,
   notDriedToConstantMass,
   conditionedNearSalt,
   saltsUnlike,
@@ -119,6 +128,7 @@ export const searches: readonly Search[] = [
   meterNotChecked,
   checksDrifted,
   impedanceLow,
+  readOnNewPlaster,
   instrumentChanged,
   sensorsDrift,
   largerThanCeiling,
@@ -169,6 +179,7 @@ function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
     ...(shift === undefined ? {} : { tippingPoint: shift }),
     ...(search.countsWith === undefined ? {} : { countsWith: search.countsWith }),
     ...weightOf(finding),
+    decidedBy: finding.kind === 'could-not-be-looked-for' ? [] : decidedBy(code),
   };
 }
 
@@ -192,6 +203,7 @@ function noInterval({ facts: { primary } }: Grounds): Threat {
     tipping: turnInWords({ turning: undefined, direction: 'either way', unit: '' }),
     seriousness: 'fatal',
     restsOn: [],
+    decidedBy: [],
     remedy: 'Have several walls in each arm with readings in both windows.',
   };
 }

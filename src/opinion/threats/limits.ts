@@ -75,6 +75,26 @@ export const limits = {
     mark: 'our convention',
     says: 'share of an arm’s walls struck by an event on that arm alone, from which it is serious',
   },
+  plasterApart: {
+    value: 0.2,
+    mark: 'our convention',
+    says: 'difference between the arms in the share of walls stripped or replastered, from which it is serious',
+  },
+  plasterDaysApart_d: {
+    value: 30,
+    mark: 'our convention',
+    says: 'days between the arms’ mean days of such work, beyond which it counts as found',
+  },
+  doseOfPlanned: {
+    value: 0.9,
+    mark: 'our convention',
+    says: 'share of the planned dose below which a wall counts as given less',
+  },
+  dosesUnlike: {
+    value: 1.5,
+    mark: 'our convention',
+    says: 'ratio of the largest dose of a treated wall to the smallest, from which doses count as widely different',
+  },
   beforeLost: {
     value: 0.5,
     mark: 'our convention',
@@ -181,10 +201,20 @@ export const limits = {
     mark: 'our convention',
     says: 'degrees between ovens, beyond which cores count as dried unlike',
   },
+  driedTogether: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of cores dried together with cores of the other arm, below which each arm counts as dried by itself',
+  },
   dampMargins: {
     value: 0.5,
     mark: 'our convention',
-    says: 'margins that the last change of mass amounts to, from which cores not dried to constant mass are serious',
+    says: 'margins that the water still in them amounts to, from which cores not dried to constant mass are serious',
+  },
+  lastChanges: {
+    value: 3,
+    mark: 'our convention',
+    says: 'last changes that are taken to be still in a core where the change before is not stated, or hardly larger',
   },
   nearSalt_pp: {
     value: 1,

@@ -1,33 +1,78 @@
-import type { Problem } from '../../trial/index.js';
+import type { DateOrder, NotUsed, Problem } from '../../trial/index.js';
+import { quoted } from '../quoted.js';
 import { decimalMark } from './decimal-mark.js';
-import { findColumns } from './find-columns.js';
+import { findColumns, type HeadingNames } from './find-columns.js';
+import { findHeader } from './find-header.js';
+import { furtherColumnNotes } from './further-columns.js';
+import { ordersOfDates } from './orders-of-dates.js';
+import { isNoteRow, isTotalsRow } from './other-rows.js';
+import type { ReadingNotes } from './reading-notes.js';
 import type { Records } from './records.js';
 import type { Table, TableRow } from './table.js';
 import type { TableLayout } from './table-layouts.js';
+import { isUnitOfColumn, isUnitsRow, unitOfColumn } from './units-of-columns.js';
+
+/** What the plan says of a table, beyond its headings. */
+export interface TableNames extends HeadingNames {
+  readonly dateOrder?: DateOrder;
+}
 
 /**
- * Finds the header and the rows of a table. Rows that are blank throughout are passed over without shifting the count.
+ * Finds the header and the rows of a table. Rows that are blank throughout are passed over without shifting the count; so are titles above
+ * the header, units below it, totals and remarks, which are taken down.
  *
+ * @param table its name in the contract
  * @returns nothing when there is no header at all.
  */
-export function checkTable(records: Records, layout: TableLayout, problems: Problem[]): Table | undefined {
-  const headerAt = records.rows.findIndex((cells) => !isBlank(cells));
+export function checkTable(
+  table: string,
+  records: Records,
+  layout: TableLayout,
+  names: TableNames,
+  notes: ReadingNotes,
+  problems: Problem[],
+): Table | undefined {
+  const headerAt = findHeader(records.rows, layout, names);
   const header = records.rows[headerAt]?.map((cell) => cell.trim());
   if (header === undefined) {
     problems.push({ file: records.place, found: 'an empty table', expected: headerOf(layout) });
     return undefined;
   }
-  const { columns, furtherColumns } = findColumns(records.place, headerAt + 1, header, layout, problems);
+  const { columns, furtherColumns } = findColumns(records.place, headerAt + 1, header, layout, names, problems);
   const before = problems.length;
-  const rows = rowsBelow(records, headerAt, header, problems);
+  const { rows, others } = rowsBelow(records, headerAt, header, columns, layout, problems);
   const refusedRows = problems.length - before;
+  notes.notUsed.push(...rowsNotUsed(records, headerAt, others));
+  const found = { header, headerRow: headerAt + 1, columns, furtherColumns, rows };
+  notes.notUsed.push(...furtherColumnNotes(records.place, found, layout, names, problems));
+  checkUnits(records, others, columns, problems);
   const decimal = decimalMark(numbersIn(rows, columns, layout), records.separator);
+  const dateOrders = ordersOfDates(records, { columns, rows }, layout.dates, names.dateOrder, problems);
+  notes.tables.push({
+    file: records.place,
+    table,
+    headerRow: headerAt + 1,
+    rows: rows.length,
+    ...(decimal === undefined ? {} : { decimal }),
+    columns: [...columns].map(([as, index]) => {
+      const unit = unitOfColumn(as);
+      const order = dateOrders.get(as);
+      return {
+        heading: header[index] ?? '',
+        as,
+        ...(unit === undefined ? {} : { unit }),
+        ...(order === undefined || order === 'unknown' ? {} : { dateOrder: order }),
+      };
+    }),
+  });
   return {
     place: records.place,
     columns,
     furtherColumns,
+    dateOrders,
     rows,
     refusedRows,
+    mended: (cell) => notes.mended({ file: records.place, ...cell }),
     ...(records.separator === undefined ? {} : { separator: records.separator }),
     ...(decimal === undefined ? {} : { decimal }),
   };
@@ -38,26 +83,75 @@ export function headerOf(layout: TableLayout): string {
   return `a header row with at least the columns ${layout.needed.join(', ')}`;
 }
 
+type OtherRow = Extract<NotUsed, { kind: 'rows' }>['what'];
+
 function rowsBelow(
   records: Records,
   headerAt: number,
   header: readonly string[],
+  columns: ReadonlyMap<string, number>,
+  layout: TableLayout,
   problems: Problem[],
-): readonly TableRow[] {
+): { readonly rows: readonly TableRow[]; readonly others: ReadonlyMap<OtherRow, number[]> } {
   const rows: TableRow[] = [];
+  const others = new Map<OtherRow, number[]>();
   const lastRow = records.rows.findLastIndex((cells) => !isBlank(cells));
+  let isFirst = true;
   for (let index = headerAt + 1; index <= lastRow; index++) {
     const raw = records.rows[index] as readonly string[];
     if (isBlank(raw)) continue;
     const cells = trimmed(raw);
     const surplus = cells.findLastIndex((cell) => cell !== '') >= header.length;
-    if (cells.length < header.length || surplus) {
+    const other = otherRow(cells, header, columns, layout, isFirst);
+    isFirst = false;
+    if (other !== undefined) others.set(other, [...(others.get(other) ?? []), index + 1]);
+    else if (cells.length < header.length || surplus) {
       problems.push(wrongLength(records, index, cells.length, header.length, index === lastRow));
     } else {
       rows.push({ row: index + 1, cells });
     }
   }
-  return rows;
+  return { rows, others };
+}
+
+/** What a row is that is no record. */
+function otherRow(
+  cells: readonly string[],
+  header: readonly string[],
+  columns: ReadonlyMap<string, number>,
+  layout: TableLayout,
+  isFirst: boolean,
+): OtherRow | undefined {
+  if (isFirst && isUnitsRow(cells)) return 'units';
+  if (cells[0] === header[0] && header.every((heading, index) => cells[index] === heading)) return 'header again';
+  if (isTotalsRow(cells, columns, layout)) return 'totals';
+  return isNoteRow(cells, layout) ? 'note' : undefined;
+}
+
+function rowsNotUsed(records: Records, headerAt: number, others: ReadonlyMap<OtherRow, number[]>): NotUsed[] {
+  const file = records.place;
+  const above = records.rows.slice(0, headerAt).flatMap((cells, index) => (isBlank(cells) ? [] : [index + 1]));
+  return [
+    ...(above.length === 0 ? [] : [{ kind: 'rows', file, what: 'above the header', rows: above } as const]),
+    ...[...others].map(([what, rows]) => ({ kind: 'rows', file, what, rows }) as const),
+  ];
+}
+
+/** Below a column whose name holds its unit no other unit may stand. */
+function checkUnits(
+  records: Records,
+  others: ReadonlyMap<OtherRow, number[]>,
+  columns: ReadonlyMap<string, number>,
+  problems: Problem[],
+): void {
+  const row = others.get('units')?.[0];
+  if (row === undefined) return;
+  for (const [column, index] of columns) {
+    const written = records.rows[row - 1]?.[index]?.trim() ?? '';
+    const unit = unitOfColumn(column);
+    if (unit === undefined || !/[\p{L}%]/u.test(written) || isUnitOfColumn(written, column)) continue;
+    problems.push({ file: records.place, row, column, found: `the unit ${quoted(written)}`, expected: unit });
+  }
 }
 
 function wrongLength(records: Records, index: number, found: number, expected: number, isLast: boolean): Problem {
@@ -83,5 +177,7 @@ function isBlank(cells: readonly string[]): boolean {
 
 function* numbersIn(rows: readonly TableRow[], columns: ReadonlyMap<string, number>, layout: TableLayout) {
   const numeric = layout.numeric.flatMap((column) => columns.get(column) ?? []);
-  for (const { cells } of rows) for (const column of numeric) yield cells[column] ?? '';
+  // `12,3 %` has a decimal comma as well.
+  for (const { cells } of rows)
+    for (const column of numeric) yield (cells[column] ?? '').replace(/\s*[a-zA-Z%°]+$/, '');
 }

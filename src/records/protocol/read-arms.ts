@@ -2,7 +2,7 @@ import { alternatives, quoted } from '../quoted.js';
 import type { NamedArm } from './findings.js';
 import { choiceOf, fieldsOf, type JsonFields, listOf, refuse, textOf } from './json-fields.js';
 
-const armRoles = ['treated', 'control', 'sham'] as const;
+export const armRoles = ['treated', 'control', 'sham'] as const;
 
 /**
  * The arms, whether or not their roles are right, so that the tables can be checked against their names.
@@ -11,7 +11,7 @@ const armRoles = ['treated', 'control', 'sham'] as const;
  * not to blame.
  */
 export function readArms(root: JsonFields): readonly NamedArm[] | undefined {
-  const expected = 'a list of at least one arm, each { "arm": …, "role": … }';
+  const expected = `a list of at least one arm, each { "arm": …, "role": … } with the role ${alternatives(armRoles)}`;
   const entries = listOf(root.need('arms', expected), expected);
   if (entries === undefined) return undefined;
   const arms: NamedArm[] = [];

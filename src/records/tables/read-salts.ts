@@ -3,10 +3,10 @@ import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
 import { nameCell } from '../cells/name-cell.js';
-import { numberCell, recordedCell } from '../cells/number-cell.js';
+import { recordedCell } from '../cells/number-cell.js';
 import type { Table, TableRow } from '../folder/table.js';
 import type { Known } from './known.js';
-import { depth, height } from './place-rules.js';
+import { placeCells } from './places.js';
 
 const share = 'a content in % by mass, from 0 to 100; 2000 mg/kg is 0.2';
 
@@ -28,8 +28,7 @@ export function readSalts(table: Table, known: Pick<Known, 'walls'>, problems: P
 function readSample(cells: CellReader, row: TableRow, known: Pick<Known, 'walls'>): SaltSample {
   const date = dayOrTimeCell(cells, row, 'date');
   const wall = nameCell(cells, row, 'wall', known.walls);
-  const height_mm = numberCell(cells, row, 'height_mm', height);
-  const depth_mm = numberCell(cells, row, 'depth_mm', depth);
+  const { height_mm, depth_mm } = placeCells(cells, row) ?? {};
   const contents_pct = readContents(cells, row);
   const scheme = choiceCell(cells, row, 'scheme', saltSchemeNames);
   return {

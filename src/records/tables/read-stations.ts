@@ -1,11 +1,10 @@
 import type { Problem, Station } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { nameCell } from '../cells/name-cell.js';
-import { numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
-import { depth, height } from './place-rules.js';
+import { placeCells } from './places.js';
 
 /** The stations; a name may return on another wall, not on the same one. */
 export function readStations(table: Table, known: Pick<Known, 'walls'>, problems: Problem[]): readonly Station[] {
@@ -14,8 +13,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
   return table.rows.map((row) => {
     const station = cells.needed(row, 'station', 'the name of a station');
     const wall = nameCell(cells, row, 'wall', known.walls);
-    const height_mm = numberCell(cells, row, 'height_mm', height);
-    const depth_mm = numberCell(cells, row, 'depth_mm', depth);
+    const place = placeCells(cells, row);
     const sensor = cells.text(row, 'sensor');
     const key = JSON.stringify([wall, station]);
     const earlier = rowsByStation.get(key);
@@ -27,8 +25,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
     return {
       station,
       wall,
-      ...(height_mm === undefined ? {} : { height_mm }),
-      ...(depth_mm === undefined ? {} : { depth_mm }),
+      ...place,
       ...(sensor === undefined ? {} : { sensor }),
       origin: cells.origin(row),
     };

@@ -15,6 +15,12 @@ const dryDensity: NumberRule = {
   expected: 'a dry density in kg/m³ from 200 to 5000, such as 1700',
 };
 
+/** No masonry takes up less than a hundredth of its mass, and none its own mass; a share of one is caught. */
+const saturated: NumberRule = {
+  accepts: (value) => value >= 1 && value <= 100,
+  expected: 'the moisture content at saturation in % by mass of the dry material, from 1 to 100, such as 17',
+};
+
 /** The walls, each once. A wall whose arm is wrong is still a wall to the other tables. */
 export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Problem[]): readonly Wall[] {
   const cells = cellReader(table, problems);
@@ -29,6 +35,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const exposure = cells.text(row, 'exposure');
     const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
     const dryDensity_kg_m3 = numberCell(cells, row, 'dry_density_kg_m3', dryDensity);
+    const saturated_pct = numberCell(cells, row, 'saturated_pct', saturated);
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
     const windows = ownWindows(cells, row);
     const neighbours = cells
@@ -49,6 +56,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       ...(exposure === undefined ? {} : { exposure }),
       ...(thickness_mm === undefined ? {} : { thickness_mm }),
       ...(dryDensity_kg_m3 === undefined ? {} : { dryDensity_kg_m3 }),
+      ...(saturated_pct === undefined ? {} : { saturated_pct }),
       ...(treatedOn === undefined ? {} : { treatedOn }),
       ...(windows === undefined ? {} : { windows }),
       ...(neighbours === undefined ? {} : { neighbours }),

@@ -30,6 +30,7 @@ describe('airRecord(trial, sides)', () => {
     const climate = [100, 100.1, 104.5, 60].map((humidity) => at('2024-04-01', 'yard', undefined, humidity));
     expect(recordOf(climate)).toMatchObject({ humidityReadings: 4, aboveSaturation: 2, highestShown_pct: 104.5 });
     expect(words(climate)).toContain('2 readings of 4 showed a relative humidity above 100 % (up to 104.5 %)');
+    expect(words(climate)).toContain('up to 105 % (common practice, no source)');
     expect(words(climate.slice(0, 1))).toBe('[]');
     expect(recordOf([])).toBeUndefined();
   });
@@ -55,7 +56,16 @@ describe('airRecord(trial, sides)', () => {
       ['sham', 'after', 2, 1, -138, 1],
     ]);
     const text = words(climate);
-    for (const part of ['Below the dew point', '+281', '−138', '"50"', '"100"']) expect(text).toContain(part);
+    for (const part of [
+      '90 % of the readings',
+      '(our convention)',
+      'Below the dew point',
+      '+281',
+      '−138',
+      '"50"',
+      '"100"',
+    ])
+      expect(text).toContain(part);
     expect(words(both('room 1'))).toBe('[]');
   });
 

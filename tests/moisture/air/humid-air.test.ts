@@ -8,6 +8,7 @@ import {
   pressureDifference,
   saturationPressure,
   saturationTemperature,
+  sourceOfPressure,
   vapourDensity,
   vapourPressure,
 } from '../../../src/moisture/index.js';
@@ -36,6 +37,38 @@ describe('saturationPressure', () => {
     expect(saturationPressure(-10)).toBeCloseTo(287.0, 1);
     expect(saturationPressure(-10, iso)).toBeCloseTo(259.3, 1);
     expect(saturationPressure(-10, { over: 'ice' })).toBeLessThan(saturationPressure(-10));
+  });
+
+  // 611.2 · exp(22.46 t/(272.62 + t)) and 610.5 · exp(21.875 t/(265.5 + t)) by hand; the last, over ice by IAPWS, from memory.
+  it.each([
+    [-10, 259.874, 259.333, 259.9],
+    [-20, 103.261, 102.74, 103.26],
+  ])('over ice at %f °C: magnus %f, iso-13788 %f, within 0.1 and 0.6 %% of %f Pa', (t, magnus, standard, accurate) => {
+    expect(saturationPressure(t, { over: 'ice' })).toBeCloseTo(magnus, 2);
+    expect(saturationPressure(t, iso)).toBeCloseTo(standard, 2);
+    expect(Math.abs(saturationPressure(t, { over: 'ice' }) / accurate - 1)).toBeLessThan(0.001);
+    expect(Math.abs(saturationPressure(t, iso) / accurate - 1)).toBeLessThan(0.006);
+  });
+
+  it.each([
+    [{}, -45, 60],
+    [{ over: 'ice' }, -65, 0],
+    [{ formula: 'iso-13788', over: 'water' }, 0, 60],
+    [{ formula: 'iso-13788', over: 'ice' }, -45, 0],
+  ] as const)('%o answers from %f to %f °C and not beyond', (options, from_c, to_c) => {
+    for (const t of [from_c, to_c]) {
+      expect(saturationPressure(t, options)).toBeGreaterThan(0);
+      expect(saturationTemperature(saturationPressure(t, options), options)).toBeCloseTo(t, 8);
+    }
+    for (const t of [from_c - 0.1, to_c + 0.1])
+      expect(() => saturationPressure(t, options)).toThrow(/needs a temperature/);
+  });
+
+  it('names the source of every formula: WMO No. 8 over water was seen, the others are from memory', () => {
+    const of = (formula: 'magnus' | 'iso-13788', over: 'water' | 'ice') => sourceOfPressure(formula, over);
+    expect(of('magnus', 'water')).toEqual({ document: 'WMO No. 8, Magnus formula over water', mark: 'seen' });
+    for (const over of ['water', 'ice'] as const) expect(of('iso-13788', over).mark).toBe('from memory');
+    expect(of('magnus', 'ice').mark).toBe('from memory');
   });
 
   it('refuses absolute zero and below, kelvin, Fahrenheit, and ice above freezing', () => {

@@ -48,6 +48,18 @@ describe('hygroscopicMoisture and excess', () => {
     expect(excessMoisture(total, measured, { ...at75, measured_rh_pct: 74.5 }).part).toBe('excess');
   });
 
+  it('are the same condition up to half a point of measured humidity and 2 °C apart, and from 0 to 60 °C', () => {
+    const measured = (measured_rh_pct: number, temperature_c = 20) => ({ ...at75, measured_rh_pct, temperature_c });
+    expect(isSameCondition(measured(74.5), measured(75))).toBe(true);
+    expect(isSameCondition(measured(74.499), measured(75))).toBe(false);
+    expect(isSameCondition(measured(75, 22), measured(75))).toBe(true);
+    expect(isSameCondition(measured(75, 22.001), measured(75))).toBe(false);
+    for (const temperature_c of [0, 60])
+      expect(hygroscopicMoisture(sample, { ...at75, temperature_c }, 0.005).value).toBeCloseTo(2.8643, 4);
+    for (const temperature_c of [-0.1, 60.1])
+      expect(() => hygroscopicMoisture(sample, { ...at75, temperature_c }, 0.005)).toThrow(/from 0 to 60/);
+  });
+
   it('count a humidity of 100 to 105, as a hygrometer may show it, as 100: the same condition', () => {
     const [shown, saturated] = [102.3, 100].map((setpoint_rh_pct) => ({ setpoint_rh_pct, temperature_c: 20 }));
     if (shown === undefined || saturated === undefined) throw new Error('no condition');
@@ -74,7 +86,7 @@ describe('hygroscopicMoisture and excess', () => {
     for (const setpoint_rh_pct of [0, 105.1, 120, -1, Number.NaN])
       expect(() => hygroscopicMoisture(sample, { ...at75, setpoint_rh_pct }, 0.005)).toThrow(/relative humidity/);
     expect(() => hygroscopicMoisture(sample, { ...at75, temperature_c: 293 }, 0.005)).toThrow(/is it in °C/);
-    expect(() => hygroscopicMoisture({ ...sample, humid_g: 47 }, at75, 0.005)).toThrow(/humid mass of at least/);
+    expect(() => hygroscopicMoisture({ ...sample, humid_g: 47 }, at75, 0.005)).toThrow(/humid mass no lighter/);
   });
 });
 
