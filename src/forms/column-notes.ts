@@ -2,6 +2,7 @@ import type { TableName, tableLayouts } from '../records/folder/table-layouts.js
 import { believerRoles } from '../records/tables/read-beliefs.js';
 import { eventKinds } from '../records/tables/read-events.js';
 import { knewArmWords, leads } from '../records/tables/read-readings.js';
+import { saltSchemeNames } from '../trial/index.js';
 
 /** What a column of a sheet holds, for whoever fills it in. */
 export interface ColumnNote {
@@ -155,6 +156,16 @@ const columnNotes: {
     surface_c: { note: 'Temperature of the wall’s surface there, in °C.', example: '7.9' },
     rain_mm: { note: 'Rain since the row before of this place, in millimetres.', example: '4.2' },
     heating_h: { note: 'Hours of heating since the row before of this place.', example: '30' },
+  },
+  salts: {
+    date: day('The day of the sampling.'),
+    wall,
+    height_mm: { note: 'Height of the sample above the datum, in millimetres.', example: '300' },
+    depth_mm: { note: 'Depth of the sample in the wall, in millimetres.', example: '20' },
+    chloride_pct: { note: 'Chloride in per cent of the dry mass; <0.01 below detection.', example: '0.31' },
+    nitrate_pct: { note: 'Nitrate in per cent of the dry mass; <0.01 below detection.', example: '0.12' },
+    sulfate_pct: { note: 'Sulfate in per cent of the dry mass; <0.01 below detection.', example: '0.4' },
+    scheme: { note: 'The scheme by which the contents are classed.', example: 'wta-2-6-99', words: saltSchemeNames },
   },
   blinding: {
     date: day('The day of asking.', '2025-05-28'),

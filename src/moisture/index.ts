@@ -102,15 +102,14 @@ export {
   patternPossibilities,
 } from './hygroscopic/pattern-possibilities.js';
 export {
-  type SaltIon,
   type SaltLoad,
   type SaltLoadClass,
   type SaltScheme,
-  type SaltSchemeName,
   saltLoad,
   saltSchemes,
 } from './hygroscopic/salt-load.js';
 export { type MoistureThreshold, moistureThresholds } from './hygroscopic/thresholds.js';
+export { type SaltClass, type WorstIon, worstClass, worstIon } from './hygroscopic/worst-ion.js';
 
 // Air: saturation, dew point, vapour, and what drives evaporation.
 

@@ -10,9 +10,12 @@ import { airRecord } from '../findings/air/air-record.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
 import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import { laterYears } from '../findings/later-years/later-years.js';
+import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
+import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
+import { humidShare } from './cores/humid-share.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
@@ -80,7 +83,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
+  const salts = saltsOfTrial(trial, sides);
   const record = airRecord(trial, sides);
+  const water = waterSource({ ...waterFacts(trial, facts.used, sides), ...humidShare(cores?.hygroscopic) });
   const potentials = potentialsOfTrial(trial, sides);
   const starts = startsOfWalls(trial, sides);
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
@@ -118,7 +123,9 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     timeline: timelineOf(trial, readings),
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),
+    ...(salts === undefined ? {} : { salts }),
     ...(record === undefined ? {} : { airRecord: record }),
+    ...(water === undefined ? {} : { waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
     ...(electrical === undefined ? {} : { electrical }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),

@@ -8,9 +8,11 @@ import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import { laboratoryJson } from './laboratory-json.js';
 import type { Opinion } from './opinion.js';
+import { saltsJson } from './salts/salts-json.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
+import { waterSourceJson } from './water-source/water-source-json.js';
 import { injectionJson, laterYearsJson, plasterJson } from './works/works-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -55,7 +57,9 @@ function documentOf(opinion: Opinion): Json {
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
+    ...(opinion.salts === undefined ? {} : { salts: saltsJson(opinion.salts) }),
     ...(opinion.airRecord === undefined ? {} : { airRecord: airRecordJson(opinion.airRecord) }),
+    ...(opinion.waterSource === undefined ? {} : { waterSource: waterSourceJson(opinion.waterSource) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
     ...(opinion.electrical === undefined ? {} : { electrical: electricalJson(opinion.electrical) }),
     units: unitsOf(opinion),

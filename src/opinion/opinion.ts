@@ -13,6 +13,8 @@ import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.
 import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
 import type { LaterYear } from '../findings/later-years/later-years.js';
 import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
+import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
+import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -94,8 +96,12 @@ export interface Opinion {
   readonly cores?: CoresPart;
   /** Absent without readings of the air in a window. */
   readonly air?: readonly AirInWindow[];
+  /** Absent without `salts.csv`. */
+  readonly salts?: SaltsPart;
   /** Hygrometers above 100 %, and the walls’ surfaces; absent without readings of the air. */
   readonly airRecord?: AirRecord;
+  /** Where the walls’ water may come from; absent where nothing measured speaks of it. */
+  readonly waterSource?: WaterSourcePart;
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
   /** Absent without `electrical.csv`. */

@@ -24,6 +24,7 @@ export function seedOfRecords({
   events,
   batches = [],
   checks = [],
+  salts,
   injections,
   electrical,
 }: Trial): number {
@@ -37,6 +38,7 @@ export function seedOfRecords({
     events,
     batches,
     checks,
+    ...(salts === undefined ? [] : [salts]),
     ...(injections === undefined ? [] : [injections]),
     ...(electrical === undefined ? [] : [electrical]),
   ];

@@ -19,6 +19,7 @@ import { readEvents } from './tables/read-events.js';
 import { gridTable } from './tables/read-grids.js';
 import { readInjections } from './tables/read-injections.js';
 import { readReadings } from './tables/read-readings.js';
+import { readSalts } from './tables/read-salts.js';
 import { readStations } from './tables/read-stations.js';
 import { readTrays } from './tables/read-trays.js';
 import { readWalls } from './tables/read-walls.js';
@@ -72,6 +73,7 @@ export function readRecords(
   const onGrids =
     grids && readReadings(gridTable(grids, findings.naming.dateOrder, notes, problems), known, units, problems);
   const checks = read('checks', (table, found) => readChecks(table, known, found));
+  const salts = read('salts', (table, found) => readSalts(table, known, found));
   for (const values of [readings, checks]) checkReadings(values ?? [], findings.instruments, problems);
   const injections = read('injection', (table, found) => readInjections(table, known, found));
   const electrical = read('electrical', (table, found) => readElectrical(table, known, found));
@@ -99,6 +101,7 @@ export function readRecords(
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),
+    ...(salts === undefined ? {} : { salts }),
     ...(injections === undefined ? {} : { injections }),
     ...(trays === undefined ? {} : { trays }),
     ...(electrical === undefined ? {} : { electrical }),

@@ -22,8 +22,11 @@ export {
   type TableRead,
 } from './reading-ledger.js';
 export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
+export type * from './salts.js';
+export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
+export { type WaterSource, waterSources } from './water-sources.js';
 export { weighingNoise_g, weighingOf } from './weighing-noise.js';
 export { type DayOfWall, daySorter, hasWindows, windowSorter, windowsOf } from './windows-of.js';

@@ -1,3 +1,5 @@
+import type { WaterSource } from './water-sources.js';
+
 /** What was planned before the readings: the content of `protocol.json`, checked. */
 export interface Protocol {
   readonly title: string;
@@ -25,6 +27,8 @@ export interface Protocol {
   readonly compare?: Comparison;
   /** Where the margin comes from: a standard, an agreement. */
   readonly marginSource?: string;
+  /** The source of water that the treatment is meant against. Absent: rising damp. */
+  readonly against?: WaterSource;
   /** A published or agreed pass mark, judged beside the verdict, and its margin where the plan says so. */
   readonly passMark?: PassMark;
   /** Outcomes beside the primary one, in the order in which they are tested; none of them moves the verdict. */

@@ -1,6 +1,7 @@
 import type { ElectricalRecord } from './electrical.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
+import type { SaltSample } from './salts.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -14,6 +15,8 @@ export interface Trial {
   /** Absent when the folder has no `batches.csv`. */
   readonly batches?: readonly DryingBatchRecord[];
   readonly climate: readonly ClimateReading[];
+  /** Absent when the folder has no `salts.csv`. */
+  readonly salts?: readonly SaltSample[];
   readonly beliefs: readonly Belief[];
   readonly events: readonly DiaryEvent[];
   /** Absent when the folder has no `injection.csv`. */

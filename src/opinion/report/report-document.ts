@@ -18,11 +18,13 @@ import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
 import { plasterSection } from './plaster-section.js';
 import { provenanceSection } from './provenance-section.js';
+import { saltsSection } from './salts-section.js';
 import { sensorLogSection } from './sensor-log-section.js';
 import { seriesSection } from './series-section.js';
 import { threatsSection } from './threats-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
+import { waterSourceSection } from './water-source-section.js';
 import { wettingSection } from './wetting-section.js';
 
 /** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
@@ -43,6 +45,8 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     instrumentsSection(opinion),
     coresSection(opinion),
     electricalSection(opinion),
+    saltsSection(opinion),
+    waterSourceSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
     threatsSection(opinion),

@@ -29,6 +29,7 @@ import {
   readersUnsure,
   unblinded,
 } from './measurement/readers.js';
+import { saltsChangedUnlike, saltsUnlike } from './measurement/salts.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, wallsLeftOut } from './missing/readings.js';
 import { sensorDaysMissing, sensorsDrift } from './missing/sensor-log.js';
 import { stationsLost, stationsRenamed } from './missing/stations.js';
@@ -49,6 +50,7 @@ import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
 import { traysNotAtRest } from './timing/trays.js';
 import { afterTooEarly, readAfterTreatment, treatmentDayNotStated, treatmentSpread } from './timing/treatment-day.js';
+import { waterFromElsewhere } from './timing/water-source.js';
 import { windowsAbsent, windowsInDifferentMonths } from './timing/windows.js';
 import { tippingPoint, turnInWords } from './turn-in-words.js';
 
@@ -80,6 +82,7 @@ export const searches: readonly Search[] = [
   airNotRecorded,
   airUnlike,
   wallsTooDryToLose,
+  waterFromElsewhere,
   eventInOneArm,
   plasterUnlike,
   doseBelowPlanned,
@@ -122,6 +125,8 @@ export const searches: readonly Search[] = [
   batchesByArm,
   notDriedToConstantMass,
   conditionedNearSalt,
+  saltsUnlike,
+  saltsChangedUnlike,
   meterNotChecked,
   checksDrifted,
   impedanceLow,

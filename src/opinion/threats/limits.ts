@@ -1,4 +1,5 @@
 import { fallingStageFactor } from '../../drying/index.js';
+import { condensingFrom, rainAlarm } from '../../findings/water-source/signs.js';
 
 /** Where a limit comes from. */
 export type LimitMark = 'our convention' | 'common practice, no source' | 'sourced';
@@ -130,6 +131,16 @@ export const limits = {
     mark: 'our convention',
     says: 'times the first drying stage alone, which a wall is given to lose the margin',
   },
+  condensing: {
+    value: condensingFrom,
+    mark: 'our convention',
+    says: 'share of the time before the treatment with the surface below the dew point, from which the walls count as condensing',
+  },
+  afterRain: {
+    value: rainAlarm,
+    mark: 'our convention',
+    says: 'p-value of the rank correlation of untreated walls’ changes with rain, below which their water counts as following rain',
+  },
   tooDryShare: {
     value: 0.25,
     mark: 'our convention',
@@ -214,6 +225,21 @@ export const limits = {
     value: 1,
     mark: 'our convention',
     says: 'points of humidity from where common salt dissolves (75.5 % at 20 °C), within which conditioning counts as near it',
+  },
+  saltRatio: {
+    value: 2,
+    mark: 'our convention',
+    says: 'ratio of the arms’ mean contents of a salt before the treatment, from which they count as unlike',
+  },
+  saltsCount: {
+    value: 1,
+    mark: 'our convention',
+    says: 'times the content that the strictest scheme no longer calls low, which the larger mean must reach for that to count',
+  },
+  saltChange: {
+    value: 0.25,
+    mark: 'our convention',
+    says: 'share of a salt held before by which the arms’ changes must lie apart, beside a p-value below the alarm, to count as unlike',
   },
   impedance_mohm: {
     value: 10,

@@ -87,6 +87,13 @@ export const tableLayouts = {
     numeric: ['temperature_c', 'relative_humidity_pct', 'surface_c', 'rain_mm', 'heating_h'],
     dates: ['time'],
   },
+  salts: {
+    file: 'salts.csv',
+    needed: ['date', 'wall'],
+    optional: ['height_mm', 'depth_mm', 'chloride_pct', 'nitrate_pct', 'sulfate_pct', 'scheme'],
+    numeric: ['height_mm', 'depth_mm', 'chloride_pct', 'nitrate_pct', 'sulfate_pct'],
+    dates: ['date'],
+  },
   blinding: {
     file: 'blinding.csv',
     needed: ['date', 'person', 'role', 'wall', 'believed_arm'],

@@ -1,4 +1,4 @@
-import type { Outcome, Problem, Protocol } from '../../trial/index.js';
+import { type Outcome, type Problem, type Protocol, waterSources } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 import { protocolFile } from '../folder/table-layouts.js';
@@ -55,6 +55,7 @@ const keys = [
   'dryBelow',
   'adjustments',
   'treatment',
+  'against',
   'calibration',
   'columns',
   'sheets',
@@ -87,7 +88,7 @@ export function readPlanTable(table: Table, problems: Problem[]): ProtocolFindin
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
  * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`, `treatment`: nothing was stated: a weakness of the trial, not
- * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
+ * bad input), `dryBelow` (no moisture at which a wall is dry), `against` (rising damp), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
 function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
@@ -104,6 +105,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
   const confidence = numberOf(root.need('confidence', levelExpected), levelExpected, isLevel);
   const windows = readWindows(root);
   const allocation = readAllocation(root);
+  const against = choiceOf(root.get('against'), waterSources);
   const selection = choiceOf(root.get('selection'), selections);
   const blinding = readBlinding(root);
   const disclosures = readDisclosures(root);
@@ -140,6 +142,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
     ...(selection === undefined ? {} : { selection }),
     ...(windows === undefined ? {} : { windows }),
     ...(plannedOn === undefined ? {} : { plannedOn }),
+    ...(against === undefined ? {} : { against }),
     ...(compare === undefined ? {} : { compare }),
     ...(marginSource === '' ? {} : { marginSource }),
     ...(passMark === undefined ? {} : { passMark }),
