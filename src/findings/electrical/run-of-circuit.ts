@@ -22,7 +22,7 @@ export interface RunOfCircuit {
 }
 
 /** The days whose mean current stands for the start: our convention. */
-export const firstDays_d = 30;
+const firstDays_d = 30;
 const secondsADay = 86_400;
 const exact = { voltage_v: 0, current_a: 0 };
 
