@@ -1,11 +1,7 @@
 #!/usr/bin/env node
-import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 
 // Everything else is loaded where it is needed: whoever asks for help does not wait for a database or for charts.
-
-/** Problems printed before the rest are only counted. */
-const mostLines = 20;
 
 for (const stream of [process.stdout, process.stderr]) stream.on('error', ignoreClosedPipe);
 
@@ -20,8 +16,16 @@ main(process.argv.slice(2)).then(
   },
 );
 
+/** The flags of each verb; `help` and `version` stand by themselves. */
+const flagsOf = {
+  new: ['title', 'cores', 'meter', 'walls', 'heights'],
+  check: ['out', 'all'],
+  opinion: ['out', 'all'],
+  help: [],
+} as const;
+
 async function main(words: readonly string[]): Promise<number> {
-  const { introduction, unknownCommand, usage } = await import('./command/help.js');
+  const { helpOf, introduction, isVerb, unknownCommand, usage } = await import('./command/help.js');
   const refused = (reason: string) => {
     process.stderr.write(`fairwall: ${reason}\n\n${usage}`);
     return 2;
@@ -29,9 +33,13 @@ async function main(words: readonly string[]): Promise<number> {
   const options = parsed(words);
   if (typeof options === 'string') return refused(options);
   const { values, positionals } = options;
-  const [command, folder, ...rest] = positionals;
-  if (values.help === true || command === 'help') {
-    process.stdout.write(introduction);
+  const [verb, folder, ...rest] = positionals;
+  if (values.help === true || verb === 'help') {
+    // `fairwall help check` and `fairwall check --help` ask the same.
+    const asked = verb === 'help' ? folder : verb;
+    const help = asked === undefined ? introduction : helpOf(asked);
+    if (help === undefined) return refused(unknownCommand(asked ?? ''));
+    process.stdout.write(help);
     return 0;
   }
   if (values.version === true) {
@@ -43,12 +51,34 @@ async function main(words: readonly string[]): Promise<number> {
     process.stderr.write(introduction);
     return 2;
   }
-  if (command !== undefined && command !== 'opinion') return refused(unknownCommand(command));
-  if (command === undefined || folder === undefined || folder === '' || rest.length > 0 || values.out === undefined)
-    return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
-  // A variable that is not set must not spread three files over the folder where somebody happens to be.
+  if (verb === undefined) return refused('expected a command');
+  if (!isVerb(verb)) return refused(unknownCommand(verb));
+  const known: readonly string[] = flagsOf[verb];
+  const strange = Object.keys(values).find((flag) => !known.includes(flag));
+  if (strange !== undefined) return refused(`${verb} has no --${strange}; “fairwall help ${verb}” names its flags`);
+  // A variable that is not set must not spread files over the folder where somebody happens to be.
   if (values.out === '') return refused('--out names no folder');
-  return giveOpinion(folder, values.out, values.all === true);
+  const needsFolder = folder === undefined || folder === '' || rest.length > 0;
+  const all = values.all === true;
+  switch (verb) {
+    case 'new': {
+      if (needsFolder) return refused('expected: new FOLDER');
+      const { makeForms } = await import('./command/new.js');
+      return makeForms(folder, values);
+    }
+    case 'check': {
+      if (needsFolder) return refused('expected: check TRIAL-FOLDER');
+      const { checkFolder } = await import('./command/check.js');
+      return checkFolder(folder, values.out, all);
+    }
+    case 'opinion': {
+      if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
+      const { giveOpinion } = await import('./command/opinion.js');
+      return giveOpinion(folder, values.out, all);
+    }
+    case 'help':
+      return 0;
+  }
 }
 
 function parsed(words: readonly string[]) {
@@ -59,68 +89,17 @@ function parsed(words: readonly string[]) {
       options: {
         out: { type: 'string' },
         all: { type: 'boolean' },
+        title: { type: 'string' },
+        cores: { type: 'boolean' },
+        meter: { type: 'string' },
+        walls: { type: 'string' },
+        heights: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean', short: 'v' },
       },
     });
   } catch (error) {
     return error instanceof Error ? error.message : String(error);
-  }
-}
-
-/** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
-const reading = 0.4;
-const judging = 0.5;
-
-/** Reads, judges and writes, with a bar for whoever waits; what is wrong with the input is said on standard error. */
-async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
-  const [{ checkOutputFolder, OutputFolderError }, { terminalText }] = await Promise.all([
-    import('./opinion/write-opinion.js'),
-    import('./command/terminal-text.js'),
-  ]);
-  const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
-  try {
-    // Not after minutes of work.
-    await checkOutputFolder(out);
-  } catch (error) {
-    if (!(error instanceof OutputFolderError)) throw error;
-    say(`fairwall: ${error.message}`);
-    return 2;
-  }
-  const [{ progressBar }, { rowsOfLog }, { problemLines }, fairwall] = await Promise.all([
-    import('./command/progress-bar.js'),
-    import('./command/rows-of-log.js'),
-    import('./command/problem-lines.js'),
-    import('./index.js'),
-  ]);
-  const bar = progressBar(process.stderr);
-  try {
-    const rows = await rowsOfLog(folder);
-    const trial = await fairwall.readTrial(folder, {
-      onProgress: (read) => bar.show(`${read} rows of the sensor log`, (reading * read) / Math.max(read, rows ?? 0)),
-    });
-    const onProgress = (share: number) => bar.show('judging', reading + judging * share);
-    const opinion = fairwall.formOpinion(trial, { onProgress });
-    bar.show('writing the report', reading + judging);
-    await fairwall.writeOpinion(await fairwall.renderOpinion(opinion), out);
-    bar.end();
-    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
-    process.stdout.write(terminalText(`${fairwall.summaryInWords(opinion)}${files}`));
-    return 0;
-  } catch (error) {
-    bar.end();
-    if (fairwall.isTrialFolderError(error)) {
-      const lines = all ? error.problems.map(fairwall.describeProblem) : problemLines(error.problems);
-      const shown = all ? lines : lines.slice(0, mostLines);
-      const more = lines.length - shown.length;
-      say([...shown, ...(more > 0 ? [`and ${more} more problems; --all prints every row`] : [])].join('\n'));
-      return 2;
-    }
-    if (error instanceof OutputFolderError || error instanceof fairwall.SensorLogEngineError) {
-      say(`fairwall: ${error.message}`);
-      return 2;
-    }
-    throw error;
   }
 }
 

@@ -58,6 +58,7 @@ export {
 } from './calibration-chart.js';
 export type { ChartOptions, ChartSpecification } from './chart-specification.js';
 export { type ChoicesChartData, choicesChart, describeChoicesChart } from './choices-chart.js';
+export { type CountsChartData, countsChart, describeCountsChart } from './counts-chart.js';
 export { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from './drying-chart.js';
 export {
   describeHeightProfileChart,

@@ -1,11 +1,67 @@
 import { nearestName } from '../records/nearest-name.js';
 
-export const usage = `Usage: fairwall opinion TRIAL-FOLDER --out FOLDER [--all]
-       fairwall help, fairwall --version
+const verbs = {
+  new: `fairwall new FOLDER [--title TEXT] [--cores] [--meter KIND] [--walls NUMBER] [--heights LIST]
+
+Writes the forms of a new trial to FOLDER, which must be missing or empty:
+  trial.xlsx             a workbook to fill in: the plan as questions, and a sheet for each table
+  recording-sheets.html  sheets of paper for the wall side, to print once for each visit
+  example/trial.xlsx     a filled workbook, which “fairwall opinion” reads as it is
+On a terminal it asks a few questions; in a script it takes the defaults.
+
+  --title TEXT      the name of the trial
+  --cores           cores are drilled and weighed; so it is where no meter is named
+  --meter KIND      microwave, resistance, capacitance or humidity-probe
+  --walls NUMBER    walls in all arms together (20)
+  --heights LIST    heights in mm at which each wall is read (200,600,1000)
+
+Exit status 0: the forms were written. 2: they were not, and nothing else was.
+
+Example:
+  fairwall new my-trial --cores --meter microwave --walls 16 --heights 150,300,600,900,1200
+`,
+  check: `fairwall check TRIAL-FOLDER [--out FOLDER] [--all]
+
+Reads the trial and says, without judging and without showing any outcome by arm: what was understood, what was not used, what is
+missing and for what, how many readings there are by wall, visit and height, how they scatter over all walls together, and what
+the trial can and cannot answer as planned. It may be asked at any time during a trial without undoing its blinding.
+
+  --out FOLDER  writes the same to check.html in FOLDER, with a picture
+  --all         a line for every row with a problem, not one for each cause
+
+Exit status 0: the folder can be read, whatever is missing. 2: it cannot, and each problem is named.
+
+Example:
+  fairwall check my-trial --out my-check
+`,
+  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--all]
 
 Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER: all three or none.
-With --all every row with a problem has a line of its own; without, at most 20 lines are printed, one a cause.
+
+  --out FOLDER  where the opinion goes
+  --all         a line for every row with a problem; without, at most 20 lines, one a cause
+
 Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, and nothing was written.
+
+Examples:
+  fairwall opinion my-trial --out my-opinion
+  fairwall opinion node_modules/fairwall/datasets/paired-garden-walls --out garden-walls
+`,
+  help: `fairwall help [COMMAND]
+
+Says what fairwall is for, or how a command is used.
+`,
+} as const;
+
+export type Verb = keyof typeof verbs;
+
+const verbNames = Object.keys(verbs) as readonly Verb[];
+
+/** A line for each verb. */
+export const usage = `Usage: fairwall new FOLDER                           forms to fill in and to print
+       fairwall check TRIAL-FOLDER                   what was understood, and what is missing
+       fairwall opinion TRIAL-FOLDER --out FOLDER    the opinion
+       fairwall help [COMMAND], fairwall --version
 `;
 
 /** What the command is for, for somebody who has typed nothing else. */
@@ -13,20 +69,24 @@ export const introduction = `fairwall judges a trial of treatments against risin
 treated with untreated walls, weighs every weakness it can find, and writes an opinion.
 
 ${usage}
-Examples:
-  fairwall opinion my-trial --out my-opinion
-  fairwall opinion node_modules/fairwall/datasets/paired-garden-walls --out garden-walls
-  fairwall opinion my-trial --out my-opinion --all
+Exit status 0: it was done. 2: the input is wrong; what is wrong with it is said.
 
-A trial folder holds protocol.json, walls.csv, and cores.csv or readings.csv. The easiest start is to copy a folder of datasets/ and
-change it; datasets/README.md explains every file and column.
+Begin with “fairwall new my-trial”: it writes a workbook to fill in, sheets to print for the wall side, and a filled example. A trial
+folder may also hold CSV files in place of a workbook; datasets/README.md explains every file and column.
 `;
 
-const commands = ['opinion', 'help'] as const;
+/** How a verb is used, or nothing where there is no such verb. */
+export function helpOf(word: string): string | undefined {
+  return isVerb(word) ? verbs[word] : undefined;
+}
+
+export function isVerb(word: string): word is Verb {
+  return Object.hasOwn(verbs, word);
+}
 
 /** What to say of a command that there is not. */
 export function unknownCommand(word: string): string {
-  const suggestion = nearestName(word, commands);
+  const suggestion = nearestName(word, verbNames);
   const advice = suggestion === undefined ? '' : `; did you mean “${suggestion}”?`;
   return `there is no command “${word}”${advice}`;
 }

@@ -1,20 +1,24 @@
 import { dryBasisUnits, type Problem, type Trial, unitsPerPercentByMass } from '../trial/index.js';
 import type { FolderTables } from './folder/read-tables.js';
+import type { ReadingNotes } from './folder/reading-notes.js';
 import type { Table } from './folder/table.js';
 import type { TableName } from './folder/table-layouts.js';
 import type { ProtocolFindings } from './protocol/findings.js';
 import { alternatives, quoted } from './quoted.js';
 import { checkDesign } from './tables/check-design.js';
 import { batchNames, type Known, knownStations, namesOfProtocol, wallNames } from './tables/known.js';
+import { placeBook } from './tables/places.js';
 import { readBatches } from './tables/read-batches.js';
 import { readBeliefs } from './tables/read-beliefs.js';
 import { readChecks } from './tables/read-checks.js';
 import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
 import { readEvents } from './tables/read-events.js';
+import { gridTable } from './tables/read-grids.js';
 import { readReadings } from './tables/read-readings.js';
 import { readStations } from './tables/read-stations.js';
 import { readWalls } from './tables/read-walls.js';
+import { unitsOfValues } from './tables/units-of-values.js';
 
 type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
 
@@ -23,8 +27,9 @@ type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
  * stations, then everything that stands on them. Problems come in this order too.
  */
 export function readRecords(
-  { tables, present }: FolderTables,
+  { tables, grids, present }: FolderTables,
   findings: ProtocolFindings,
+  notes: ReadingNotes,
   problems: Problem[],
 ): TrialRecords {
   const read = <Row>(
@@ -43,7 +48,7 @@ export function readRecords(
   const walls = read('walls', (table, found) => readWalls(table, protocolNames, found));
   const wallsAreKnown = walls?.length && tables.get('walls')?.refusedRows === 0;
   if (wallsAreKnown) checkDesign(walls, findings, problems);
-  const onWalls: Known = { ...protocolNames, ...(wallsAreKnown ? { walls: wallNames(walls) } : {}) };
+  const onWalls = { ...protocolNames, ...(wallsAreKnown ? { walls: wallNames(walls) } : {}) };
 
   const stations = read('stations', (table, found) => readStations(table, onWalls, found));
   // With a wrong header or wrong rows this is no list to hold readings against.
@@ -51,24 +56,30 @@ export function readRecords(
     stations?.length &&
     tables.get('stations')?.refusedRows === 0 &&
     stations.every(({ station, wall }) => station !== '' && wall !== '');
-  const known: Known = { ...onWalls, ...(stationsAreKnown ? { stations: knownStations(stations) } : {}) };
+  const known: Known = {
+    ...onWalls,
+    places: placeBook(stations ?? []),
+    ...(stationsAreKnown ? { stations: knownStations(stations) } : {}),
+  };
 
-  const readings = read('readings', (table, found) => readReadings(table, known, found));
+  const units = unitsOfValues(findings);
+  const readings = read('readings', (table, found) => readReadings(table, known, units, found)) ?? [];
+  const onGrids = grids && readReadings(gridTable(grids, notes, problems), known, units, problems);
   const checks = read('checks', (table, found) => readChecks(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
-  const cores = read('cores', (table, found) => readCores(table, onBatches, found));
+  const cores = read('cores', (table, found) => readCores(table, onBatches, findings.placesUnknown, found));
   if (present.has('cores')) {
     checkBalance(findings);
     checkUnit(findings);
   }
   return {
     walls: walls ?? [],
-    stations: stations ?? [],
-    readings: readings ?? [],
+    stations: [...(stations ?? []), ...known.places.added()],
+    readings: onGrids === undefined ? readings : [...readings, ...onGrids],
     cores: cores ?? [],
     climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
-    beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, found)) ?? [],
+    beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, findings.file, found)) ?? [],
     events: read('diary', (table, found) => readEvents(table, known, found)) ?? [],
     ...(batches === undefined ? {} : { batches }),
     ...(checks === undefined ? {} : { checks }),

@@ -1,22 +1,39 @@
-import { type Problem, type Problems, type SourceFile, type Trial, TrialFolderError } from '../trial/index.js';
+import {
+  type Core,
+  type NotUsed,
+  type Problem,
+  type Problems,
+  type Protocol,
+  type Reading,
+  type ReadingLedger,
+  type SourceFile,
+  type Trial,
+  TrialFolderError,
+} from '../trial/index.js';
 import { fingerprint } from './fingerprint.js';
 import { checkPresence } from './folder/check-presence.js';
 import { decodeText } from './folder/decode-text.js';
 import { listFolder } from './folder/list-folder.js';
-import { readTables } from './folder/read-tables.js';
+import { openFolder, readPlanRows, readTables } from './folder/read-tables.js';
+import { readingNotes } from './folder/reading-notes.js';
+import type { Records } from './folder/records.js';
 import type { Table } from './folder/table.js';
-import { protocolFile } from './folder/table-layouts.js';
+import { planLayout, protocolFile } from './folder/table-layouts.js';
 import { noFindings } from './protocol/findings.js';
-import { readProtocol } from './protocol/read-protocol.js';
+import { readPlanTable, readProtocol } from './protocol/read-protocol.js';
 import { readRecords } from './read-records.js';
 import { logOfTrial } from './sensor-log/log-of-trial.js';
 import type { SensorLogOptions } from './sensor-log/read-sensor-log.js';
 import { massStep_g } from './tables/mass-step.js';
 
 /** A trial, or everything that keeps its folder from being one. */
-export type TrialCheck =
+export type TrialCheck = (
   | { readonly kind: 'trial'; readonly trial: Trial }
-  | { readonly kind: 'problems'; readonly problems: Problems };
+  | { readonly kind: 'problems'; readonly problems: Problems }
+) & {
+  /** What was understood of the folder, be it a trial or not, and what was not used. */
+  readonly ledger: ReadingLedger;
+};
 
 /** `onProgress` is called now and then with the rows of the sensor log read so far. */
 export type ReadingOptions = Pick<SensorLogOptions, 'onProgress'>;
@@ -44,26 +61,39 @@ export async function readTrial(folder: string, options: ReadingOptions = {}): P
  */
 export async function checkTrial(folder: string, options: ReadingOptions = {}): Promise<TrialCheck> {
   const problems: Problem[] = [];
+  const notes = readingNotes();
+  const refused = () => ({ ...problemsOf(problems), ledger: notes.ledger() });
 
   // 1. The files of the contract, once each.
   const contents = await listFolder(folder, problems);
-  if (contents === undefined) return problemsOf(problems);
+  if (contents === undefined) return refused();
 
-  // 2. What was planned.
+  // 2. What was planned, which may say how the rest is to be read.
+  const folderOpened = openFolder(contents, problems);
+  const plan = await readPlanRows(folderOpened, notes, problems);
   const protocolBytes = contents.bytes.get(protocolFile);
   const protocolText = protocolBytes && decodeText(protocolFile, protocolBytes, 'one JSON object, { … }', problems);
-  const findings = protocolText === undefined ? noFindings : readProtocol(protocolText, problems);
+  if (plan !== 'none' && contents.names.includes(protocolFile)) problems.push(secondPlan(plan));
+  const findings =
+    protocolText !== undefined
+      ? readProtocol(protocolText, problems)
+      : typeof plan === 'string'
+        ? noFindings
+        : readPlanTable(plan, problems);
 
   // 3. What was recorded: tables first, then their rows held against the plan and each other.
-  const folderTables = await readTables(contents, problems);
-  checkPresence(contents, folderTables, problems);
-  const records = readRecords(folderTables, findings, problems);
+  const folderTables = await readTables(folderOpened, findings.naming, notes, problems);
+  checkPresence(contents, folderTables, plan !== 'none', problems);
+  const records = readRecords(folderTables, findings, notes, problems);
   const logged = await logOfTrial(folder, contents.names, records.stations, findings, problems, options);
 
   // 4. The trial, unless anything was wrong.
   const { protocol } = findings;
-  if (protocol === undefined || problems.length > 0) return problemsOf(problems);
-  const tables = [...folderTables.tables.values()];
+  if (protocol === undefined || problems.length > 0) return refused();
+  const tables = [...(typeof plan === 'string' ? [] : [plan]), ...folderTables.tables.values()];
+  const readings = [...records.readings, ...(logged?.readings ?? [])];
+  notes.notUsed.push(...idleInstruments(protocol, readings, records.cores));
+  const ledger = notes.ledger();
   const cores = folderTables.tables.get('cores');
   const massStep = cores && massStep_g(cores);
   const files = new Map<string, Uint8Array | string>(contents.bytes);
@@ -71,15 +101,37 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
   const source = {
     fingerprint: fingerprint(files),
     files: [
-      { file: protocolFile, rows: (protocolText ?? '').split('\n').length },
+      ...(protocolText === undefined ? [] : [{ file: protocolFile, rows: protocolText.split('\n').length }]),
       ...tables.map(sourceOf),
+      ...(folderTables.grids === undefined ? [] : [gridsSource(folderTables.grids)]),
       ...(logged === undefined ? [] : [logged.source]),
     ],
     ...(massStep === undefined ? {} : { massStep_g: massStep }),
+    ledger,
   };
-  if (logged === undefined) return { kind: 'trial', trial: { protocol, ...records, source } };
-  const readings = [...records.readings, ...logged.readings];
-  return { kind: 'trial', trial: { protocol, ...records, readings, sensorLog: logged.log, source } };
+  const log = logged === undefined ? {} : { sensorLog: logged.log };
+  return { kind: 'trial', trial: { protocol, ...records, readings, ...log, source }, ledger };
+}
+
+function secondPlan(plan: Table | 'unreadable'): Problem {
+  const file = typeof plan === 'string' ? planLayout.file : plan.place;
+  return { file, found: `a second plan beside ${protocolFile}`, expected: 'one of the two' };
+}
+
+/** Instruments that the plan names and that read nothing: the plan, or a table that was not handed in, is not what was meant. */
+function idleInstruments(
+  { instruments }: Protocol,
+  readings: readonly Reading[],
+  cores: readonly Core[],
+): readonly NotUsed[] {
+  const used = new Set(readings.map(({ instrument }) => instrument));
+  return instruments.flatMap(({ instrument, kind }): NotUsed[] =>
+    used.has(instrument) || (kind === 'gravimetric' && cores.length > 0) ? [] : [{ kind: 'instrument', instrument }],
+  );
+}
+
+function gridsSource({ place, rows, separator }: Records): SourceFile {
+  return { file: place, rows: rows.length, ...(separator === undefined ? {} : { separator }) };
 }
 
 function sourceOf({ place, rows, separator, decimal }: Table): SourceFile {
@@ -92,7 +144,7 @@ function sourceOf({ place, rows, separator, decimal }: Table): SourceFile {
   };
 }
 
-function problemsOf(problems: readonly Problem[]): TrialCheck {
+function problemsOf(problems: readonly Problem[]): { readonly kind: 'problems'; readonly problems: Problems } {
   const [first, ...others] = problems;
   // Without a protocol there is always a problem that says why.
   if (first === undefined) throw new Error('a trial folder was refused without a reason');

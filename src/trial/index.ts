@@ -11,6 +11,16 @@ export {
 } from './problem.js';
 export type * from './protocol.js';
 export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
+export {
+  type ColumnRead,
+  type DateOrder,
+  describeMended,
+  describeNotUsed,
+  type Mended,
+  type NotUsed,
+  type ReadingLedger,
+  type TableRead,
+} from './reading-ledger.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';

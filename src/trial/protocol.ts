@@ -39,6 +39,15 @@ export interface Protocol {
   readonly dryBelow?: number;
   /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
   readonly adjustments?: readonly AdjustmentName[];
+  /** How far apart a core and a reading may be that calibrate a meter. Absent: the same station and day. */
+  readonly calibration?: CalibrationPlan;
+}
+
+export interface CalibrationPlan {
+  /** At most so many days between core and reading. */
+  readonly days: number;
+  /** At most so far apart on the wall, by height and position. */
+  readonly distance_mm: number;
 }
 
 /** `weather` is the vapour pressure difference of the air on record; `rain` and `heating` are those of `climate.csv`. */

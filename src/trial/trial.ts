@@ -1,4 +1,5 @@
 import type { Protocol, Windows } from './protocol.js';
+import type { ReadingLedger } from './reading-ledger.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -52,6 +53,8 @@ export interface Station {
   readonly wall: string;
   readonly height_mm?: number;
   readonly depth_mm?: number;
+  /** Along the wall, from the origin that the survey chose. */
+  readonly position_mm?: number;
   /** What the sensor log calls the sensor at this place. */
   readonly sensor?: string;
   readonly origin: RowOrigin;
@@ -185,6 +188,8 @@ export interface TrialSource {
    * Absent without cores. Stands in for the balance's resolution where the protocol states none.
    */
   readonly massStep_g?: number;
+  /** What was understood and what was not used. Absent from a trial that no folder was read for. */
+  readonly ledger?: ReadingLedger;
 }
 
 export interface SourceFile {

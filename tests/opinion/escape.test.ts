@@ -3,7 +3,7 @@ import { micromark } from 'micromark';
 import { gfm, gfmHtml } from 'micromark-extension-gfm';
 import { describe, expect, it } from 'vitest';
 import { displayText } from '../../src/charts/display-text.js';
-import { escapeHtml } from '../../src/opinion/report/escape-html.js';
+import { escapeHtml } from '../../src/charts/escape-html.js';
 import { escapeMarkdown, markdownCode } from '../../src/opinion/report/escape-markdown.js';
 import { hostileNames } from '../helpers/opinion-fixture.js';
 

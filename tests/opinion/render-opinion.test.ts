@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { displayText } from '../../src/charts/display-text.js';
+import { escapeHtml } from '../../src/charts/escape-html.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
 import { type RenderedOpinion, renderOpinion } from '../../src/opinion/render-opinion.js';
-import { escapeHtml } from '../../src/opinion/report/escape-html.js';
 import { escapeMarkdown } from '../../src/opinion/report/escape-markdown.js';
 import { hostile, notAnswerable, opinionFixtures, worthwhile } from '../helpers/opinion-fixture.js';
 

@@ -6,7 +6,13 @@ const whole = validFolder();
 const bytesOf = (name: string) => new TextEncoder().encode(whole[name]);
 
 const cases: readonly [string, readonly Edit[], readonly string[]][] = [
-  ['no protocol', [remove('protocol.json')], ['protocol.json: found no such file, expected the plan of the trial']],
+  [
+    'no protocol',
+    [remove('protocol.json')],
+    [
+      'protocol.json: found no such file, expected the plan of the trial: protocol.json, or a sheet plan (or plan.csv) with the columns key and answer',
+    ],
+  ],
   ['no walls', [remove('walls.csv')], ['walls.csv: found no such file or sheet, expected a table with one row a wall']],
   [
     'neither readings nor cores',
@@ -172,16 +178,16 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
   ],
   [
     'an optional column with a slip, which would go unnoticed',
-    [replace('readings.csv', 'knew_arm', 'knew arm')],
+    [replace('readings.csv', 'knew_arm', 'knew arms')],
     [
-      'readings.csv, row 1, column knew_arm: found a column "knew arm" and none of this name, expected the columns date, wall, instrument, value, station, reader, knew_arm, lead, and further ones only under names less like these; did you mean "knew_arm"?',
+      'readings.csv, row 1, column knew_arm: found a column "knew arms" and none of this name, expected the columns date, wall, instrument, value, station, height_mm, depth_mm, position_mm, reader, knew_arm, lead, and further ones only under names less like these; did you mean "knew_arm"?',
     ],
   ],
   [
     'a column without its unit',
     [replace('stations.csv', 'height_mm', 'height')],
     [
-      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
+      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, position_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
     ],
   ],
   [

@@ -42,10 +42,10 @@ const cases: readonly [string, readonly string[], Change, readonly Edit[], reado
   [
     'a date in text',
     ['readings.csv'],
-    setCell(3, 0, '12.3.2024'),
+    setCell(3, 0, '31.2.2024'),
     [],
     [
-      'trial.xlsx / readings, row 3, column date: found "12.3.2024", expected a date as YYYY-MM-DD, such as 2024-03-01, or with a time, such as 2024-03-01T08:30; did you mean "2024-03-12"?',
+      'trial.xlsx / readings, row 3, column date: found "31.2.2024", expected a day that exists: February 2024 has 29 days',
     ],
   ],
   [

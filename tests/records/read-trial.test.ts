@@ -257,7 +257,7 @@ describe('checkTrial(folder) refuses what is no folder', () => {
 
   it('an empty folder', async () => {
     expect(await inFolder({}, refusalOf)).toEqual([
-      'protocol.json: found no such file, expected the plan of the trial',
+      'protocol.json: found no such file, expected the plan of the trial: protocol.json, or a sheet plan (or plan.csv) with the columns key and answer',
       'walls.csv: found no such file or sheet, expected a table with one row a wall',
       'readings.csv: found neither readings.csv nor cores.csv, expected a table with one row a reading, or one row a core',
     ]);

@@ -28,7 +28,7 @@ describe('what can only mean one thing is read', () => {
     expect(await refusal(editedFolder(setCell('readings.csv', 2, 'knew_arm', 'ja')))).toHaveLength(1);
   });
 
-  it.each(['NA', 'N/A', 'n/a', '-', '–', '—'])('“%s” is a missing value', async (word) => {
+  it.each(['NA', 'na', 'N/A', 'n/a', 'n.a.', '-', '--', '–', '—'])('“%s” is a missing value', async (word) => {
     const { readings, walls } = await trialOf(
       setCell('readings.csv', 2, 'value', word),
       setCell('walls.csv', 2, 'site', word),
@@ -37,7 +37,7 @@ describe('what can only mean one thing is read', () => {
     expect(walls[0]?.site).toBeUndefined();
   });
 
-  it.each(['na', 'none', '--', '.'])('“%s” is none', async (word) => {
+  it.each(['none', 'NaN', '.'])('“%s” is none', async (word) => {
     expect(await refusal(editedFolder(setCell('readings.csv', 2, 'value', word)))).toHaveLength(1);
   });
 });

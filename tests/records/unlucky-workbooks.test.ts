@@ -70,7 +70,7 @@ describe('a number shown as per cent', () => {
     ['190', '[Red]0.00\\ %;-0%'],
   ])('is refused as it is shown, by format %s %s', async (format, code) => {
     expect(await refusal(await styled(format, code))).toEqual([
-      'trial.xlsx / readings, row 7, column value: found "14.9%", expected a number without a unit',
+      'trial.xlsx / readings, row 7, column value: found "14.9% shown for 0.149", expected a number, a detection limit such as <0.5, NA or nothing',
     ]);
   });
 

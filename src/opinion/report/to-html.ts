@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
+import { escapeHtml } from '../../charts/escape-html.js';
 import { renderSvg } from '../../charts/index.js';
 import type { Block, Figure, FigureChart, Inline, Line, ReportDocument, Section, Table } from './document.js';
-import { escapeHtml } from './escape-html.js';
 import { style } from './style.js';
 
 /** The report as one HTML file that needs nothing else: style and charts inside, no script, nothing fetched. */

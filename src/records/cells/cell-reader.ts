@@ -1,4 +1,4 @@
-import type { Problem, RowOrigin } from '../../trial/index.js';
+import type { Mended, Problem, RowOrigin } from '../../trial/index.js';
 import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 import { isMissing } from './missing-words.js';
@@ -13,6 +13,8 @@ export interface CellReader {
   refuse(row: TableRow, column: string, expected: string, suggestion?: string): void;
   /** For what lies between cells rather than in one. */
   refuseAs(row: TableRow, column: string, found: string, expected: string): void;
+  /** Takes down that a cell was read as something else than it literally says, and could not be read otherwise. */
+  mended(row: TableRow, column: string, kind: Mended['kind'], as: string): void;
   origin(row: TableRow): RowOrigin;
 }
 
@@ -52,6 +54,9 @@ export function cellReader(table: Table, problems: Problem[]): CellReader {
       });
     },
     refuseAs,
+    mended(row, column, kind, as) {
+      table.mended({ row: row.row, column, kind, found: text(row, column) ?? '', as });
+    },
     origin: (row) => ({ file, row: row.row }),
   };
 }

@@ -13,6 +13,7 @@ export function choiceCell<Choice extends string>(
   const word = cells.text(row, column);
   if (word === undefined) return undefined;
   const choice = choiceOfWord(word, choices);
+  if (choice !== undefined && choice !== word) cells.mended(row, column, 'word', choice);
   if (choice === undefined) cells.refuse(row, column, `${alternatives(choices)}`, nearestName(word, choices));
   return choice;
 }
@@ -28,11 +29,13 @@ export function neededChoiceCell<Choice extends string>(
   return choiceCell(cells, row, column, choices) ?? choices[0];
 }
 
-/** The choice that a word stands for: `YES` can only mean `yes`. */
+/** The choice that a word stands for: `YES` or `Y` can only mean `yes`. */
 export function choiceOfWord<Choice extends string>(word: unknown, choices: readonly Choice[]): Choice | undefined {
   if (typeof word !== 'string') return undefined;
   const exact = choices.find((choice) => choice === word);
   if (exact !== undefined) return exact;
   const plain = word.trim().toLowerCase();
-  return choices.find((choice) => choice === plain);
+  const whole = choices.find((choice) => choice === plain);
+  if (whole !== undefined || (plain !== 'y' && plain !== 'n')) return whole;
+  return choices.find((choice) => choice === (plain === 'y' ? 'yes' : 'no'));
 }

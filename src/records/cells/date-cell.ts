@@ -1,6 +1,7 @@
 import type { TableRow } from '../folder/table.js';
 import type { CellReader } from './cell-reader.js';
 import { type DateFault, dayFault, dayOrTimeFault } from './iso-date.js';
+import { isoOfWritten, needsDateOrder } from './written-date.js';
 
 /** A cell that must hold a day. */
 function dayCell(cells: CellReader, row: TableRow, column: string): string {
@@ -26,6 +27,16 @@ function dateCell(
   const date = cells.needed(row, column, 'a date as YYYY-MM-DD, such as 2024-03-01');
   if (date === '') return date;
   const fault = faultOf(date);
-  if (fault !== undefined) cells.refuse(row, column, fault.expected, fault.suggestion);
+  if (fault === undefined) return date;
+  const order = cells.table.dateOrders.get(column);
+  // Which of day and month comes first in the column could not be told, and that has been said.
+  if (order === 'unknown' && needsDateOrder(date)) return '';
+  const written = isoOfWritten(date, order === 'unknown' ? undefined : order);
+  if (written !== undefined && faultOf(written) === undefined) {
+    cells.mended(row, column, 'date', written);
+    return written;
+  }
+  const meant = written === undefined ? fault : (faultOf(written) ?? fault);
+  cells.refuse(row, column, meant.expected, meant.suggestion);
   return date;
 }

@@ -4,6 +4,8 @@ import { alternatives } from '../quoted.js';
 /** Names that other tables may refer to, with what to say of a name that is not among them. */
 export interface KnownNames {
   has(name: string): boolean;
+  /** The one name that differs in nothing but capitals and blanks. */
+  inOtherCase(name: string): string | undefined;
   readonly expected: string;
   nearest(name: string): string | undefined;
 }
@@ -20,10 +22,13 @@ const mostNames = 2000;
  */
 export function knownNames(what: string, names: Iterable<string>): KnownNames {
   const all = new Set(names);
+  const byPlain = new Map<string, string | undefined>();
+  for (const name of all) byPlain.set(withoutCase(name), byPlain.has(withoutCase(name)) ? undefined : name);
   // A name that is wrong is often wrong in thousands of rows.
   const nearest = new Map<string, string | undefined>();
   return {
     has: (name) => all.has(name),
+    inOtherCase: (name) => byPlain.get(withoutCase(name)),
     expected: all.size <= mostSpelledOut ? `${what}: ${alternatives([...all])}` : what,
     nearest(name) {
       if (all.size > mostNames || (nearest.size >= mostSuggestions && !nearest.has(name))) return undefined;
@@ -31,4 +36,8 @@ export function knownNames(what: string, names: Iterable<string>): KnownNames {
       return nearest.get(name);
     },
   };
+}
+
+function withoutCase(name: string): string {
+  return name.trim().replace(/\s+/g, ' ').toLowerCase();
 }

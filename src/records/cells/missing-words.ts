@@ -1,5 +1,5 @@
 /** What people write where there is no value; an empty cell says the same. */
-export const missingWords = ['NA', 'N/A', 'n/a', '-', '\u2013', '\u2014'] as const;
+export const missingWords = ['na', 'n/a', 'n.a.', '-', '--', '\u2013', '\u2014'] as const;
 
 const words: ReadonlySet<string> = new Set(missingWords);
 
@@ -11,5 +11,5 @@ const words: ReadonlySet<string> = new Set(missingWords);
  */
 export function isMissing(cell: string): boolean {
   // Nearly all cells are longer or empty.
-  return cell === '' || (cell.length < 4 && words.has(cell));
+  return cell === '' || (cell.length < 5 && words.has(cell.toLowerCase()));
 }

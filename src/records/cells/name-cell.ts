@@ -8,8 +8,7 @@ import type { KnownNames } from './known-names.js';
  */
 export function nameCell(cells: CellReader, row: TableRow, column: string, known: KnownNames | undefined): string {
   const name = cells.needed(row, column, known?.expected ?? 'a name');
-  if (name !== '' && known !== undefined) checkName(cells, row, column, name, known);
-  return name;
+  return name === '' || known === undefined ? name : checkedName(cells, row, column, name, known);
 }
 
 /** Like `nameCell`, for a cell that may be empty. */
@@ -20,10 +19,13 @@ export function optionalNameCell(
   known: KnownNames | undefined,
 ): string | undefined {
   const name = cells.text(row, column);
-  if (name !== undefined && known !== undefined) checkName(cells, row, column, name, known);
-  return name;
+  return name === undefined || known === undefined ? name : checkedName(cells, row, column, name, known);
 }
 
-function checkName(cells: CellReader, row: TableRow, column: string, name: string, known: KnownNames): void {
-  if (!known.has(name)) cells.refuse(row, column, known.expected, known.nearest(name));
+function checkedName(cells: CellReader, row: TableRow, column: string, name: string, known: KnownNames): string {
+  if (known.has(name)) return name;
+  const meant = known.inOtherCase(name);
+  if (meant === undefined) cells.refuse(row, column, known.expected, known.nearest(name));
+  else cells.mended(row, column, 'name', meant);
+  return meant ?? name;
 }

@@ -1,6 +1,7 @@
 import type { Recorded } from '../../trial/index.js';
 import type { DecimalMark } from '../folder/decimal-mark.js';
 import type { TableRow } from '../folder/table.js';
+import { isUnitOfColumn } from '../folder/units-of-columns.js';
 import type { CellReader } from './cell-reader.js';
 
 /** What a number must be, beyond finite. */
@@ -16,20 +17,45 @@ export const anyNumber: NumberRule = { accepts: () => true, expected: 'a number'
 export function numberCell(cells: CellReader, row: TableRow, column: string, rule: NumberRule): number | undefined {
   const text = cells.text(row, column);
   if (text === undefined) return undefined;
-  const value = toNumber(text, cells.table.decimal);
+  const plain = toNumber(text, cells.table.decimal);
+  const value = plain ?? withUnit(cells, row, column, text, (unit) => isUnitOfColumn(unit, column));
   if (value === undefined) cells.refuse(row, column, `${rule.expected}${numberAdvice(text, cells.table.decimal)}`);
   else if (rule.accepts(value)) return value;
   else cells.refuse(row, column, rule.expected);
   return undefined;
 }
 
-/** A value as it was written down: a number, `<` and a detection limit, or nothing. */
-export function recordedCell(cells: CellReader, row: TableRow, column: string): Recorded {
+/** A number with its unit behind it, where the unit is the one that is expected. */
+function withUnit(
+  cells: CellReader,
+  row: TableRow,
+  column: string,
+  text: string,
+  accepts: (unit: string) => boolean,
+): number | undefined {
+  const [, number, unit] = /^([<+\-\u2212]?[\d.,]+)\s*([%°\p{L}][%°\p{L}\d/^³ ]*)$/u.exec(text) ?? [];
+  if (number === undefined || unit === undefined || !accepts(unit.trim())) return undefined;
+  const value = toNumber(number, cells.table.decimal);
+  if (value !== undefined) cells.mended(row, column, 'unit', number);
+  return value;
+}
+
+/**
+ * A value as it was written down: a number, `<` and a detection limit, or nothing.
+ *
+ * @param isUnit which units may stand behind it.
+ */
+export function recordedCell(
+  cells: CellReader,
+  row: TableRow,
+  column: string,
+  isUnit: (unit: string) => boolean = () => false,
+): Recorded {
   const text = cells.text(row, column);
   if (text === undefined) return { kind: 'missing' };
   const below = text.startsWith('<');
   const number = below ? text.slice(1).trim() : text;
-  const value = toNumber(number, cells.table.decimal);
+  const value = toNumber(number, cells.table.decimal) ?? withUnit(cells, row, column, number, isUnit);
   if (value === undefined) {
     const advice = numberAdvice(number, cells.table.decimal);
     const plain = advice === '' ? 'a number, a detection limit such as <0.5, NA or nothing' : `a number${advice}`;

@@ -4,19 +4,28 @@ import type { FolderContents } from './list-folder.js';
 import { misnamedFiles } from './misnamed-files.js';
 import type { FolderTables } from './read-tables.js';
 import type { Table } from './table.js';
-import { protocolFile, type TableName, tableLayouts, tableNames } from './table-layouts.js';
+import { fileOfSheet, planLayout, protocolFile, sheetNames, type TableName, tableLayouts } from './table-layouts.js';
 
 /** What must be there: the protocol, the walls, and readings, cores or a sensor log; and no file under a name that is nearly right. */
-export function checkPresence(contents: FolderContents, folderTables: FolderTables, problems: Problem[]): void {
+export function checkPresence(
+  contents: FolderContents,
+  folderTables: FolderTables,
+  hasPlanTable: boolean,
+  problems: Problem[],
+): void {
   const { tables, present, workbookIsSealed } = folderTables;
-  const hasProtocol = contents.names.includes(protocolFile);
-  const absent = tableNames.filter((name) => !present.has(name)).map((name) => tableLayouts[name].file as string);
-  const misnamed = misnamedFiles(contents.names, hasProtocol ? absent : [...absent, protocolFile]);
+  const hasProtocol = contents.names.includes(protocolFile) || hasPlanTable;
+  const absent = sheetNames.filter((name) => !present.has(name) && name !== 'plan').map(fileOfSheet);
+  const misnamed = misnamedFiles(contents.names, hasProtocol ? absent : [...absent, planLayout.file, protocolFile]);
   problems.push(...misnamed);
   const isExplained = (file: string) => misnamed.some(({ suggestion }) => suggestion === file);
 
-  if (!hasProtocol && !isExplained(protocolFile)) {
-    problems.push({ file: protocolFile, found: 'no such file', expected: 'the plan of the trial' });
+  // A workbook that does not open may hold the plan as well.
+  const mayHoldPlan = workbookIsSealed && contents.workbook !== undefined;
+  if (!hasProtocol && !mayHoldPlan && !isExplained(protocolFile) && !isExplained(planLayout.file)) {
+    const expected =
+      'the plan of the trial: protocol.json, or a sheet plan (or plan.csv) with the columns key and answer';
+    problems.push({ file: protocolFile, found: 'no such file', expected });
   }
   if (workbookIsSealed) return;
   if (!present.has('walls') && !isExplained('walls.csv')) {
@@ -24,7 +33,7 @@ export function checkPresence(contents: FolderContents, folderTables: FolderTabl
   }
   const observed: readonly TableName[] = ['readings', 'cores'];
   if (observed.some((name) => isExplained(tableLayouts[name].file))) return;
-  if (hasSensorLog(contents.names)) return;
+  if (hasSensorLog(contents.names) || present.has('grids')) return;
   if (observed.every((name) => !present.has(name))) {
     const expected = 'a table with one row a reading, or one row a core';
     problems.push({ file: 'readings.csv', found: 'neither readings.csv nor cores.csv', expected });

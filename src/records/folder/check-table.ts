@@ -1,33 +1,78 @@
-import type { Problem } from '../../trial/index.js';
+import type { DateOrder, NotUsed, Problem } from '../../trial/index.js';
+import { dateStyle, needsDateOrder } from '../cells/written-date.js';
+import { quoted } from '../quoted.js';
 import { decimalMark } from './decimal-mark.js';
-import { findColumns } from './find-columns.js';
+import { findColumns, type HeadingNames } from './find-columns.js';
+import { findHeader } from './find-header.js';
+import { furtherColumnNotes } from './further-columns.js';
+import { isNoteRow, isTotalsRow } from './other-rows.js';
+import type { ReadingNotes } from './reading-notes.js';
 import type { Records } from './records.js';
 import type { Table, TableRow } from './table.js';
 import type { TableLayout } from './table-layouts.js';
+import { isUnitOfColumn, isUnitsRow, unitOfColumn } from './units-of-columns.js';
+
+/** What the plan says of a table, beyond its headings. */
+export interface TableNames extends HeadingNames {
+  readonly dateOrder?: DateOrder;
+}
 
 /**
- * Finds the header and the rows of a table. Rows that are blank throughout are passed over without shifting the count.
+ * Finds the header and the rows of a table. Rows that are blank throughout are passed over without shifting the count; so are titles above
+ * the header, units below it, totals and remarks, which are taken down.
  *
+ * @param table its name in the contract
  * @returns nothing when there is no header at all.
  */
-export function checkTable(records: Records, layout: TableLayout, problems: Problem[]): Table | undefined {
-  const headerAt = records.rows.findIndex((cells) => !isBlank(cells));
+export function checkTable(
+  table: string,
+  records: Records,
+  layout: TableLayout,
+  names: TableNames,
+  notes: ReadingNotes,
+  problems: Problem[],
+): Table | undefined {
+  const headerAt = findHeader(records.rows, layout, names);
   const header = records.rows[headerAt]?.map((cell) => cell.trim());
   if (header === undefined) {
     problems.push({ file: records.place, found: 'an empty table', expected: headerOf(layout) });
     return undefined;
   }
-  const { columns, furtherColumns } = findColumns(records.place, headerAt + 1, header, layout, problems);
+  const { columns, furtherColumns } = findColumns(records.place, headerAt + 1, header, layout, names, problems);
   const before = problems.length;
-  const rows = rowsBelow(records, headerAt, header, problems);
+  const { rows, others } = rowsBelow(records, headerAt, header, columns, layout, problems);
   const refusedRows = problems.length - before;
+  notes.notUsed.push(...rowsNotUsed(records, headerAt, others));
+  const found = { header, headerRow: headerAt + 1, columns, furtherColumns, rows };
+  notes.notUsed.push(...furtherColumnNotes(records.place, found, layout, names, problems));
+  checkUnits(records, others, columns, problems);
   const decimal = decimalMark(numbersIn(rows, columns, layout), records.separator);
+  const dateOrders = ordersOfDates(records, rows, columns, layout, names.dateOrder, problems);
+  notes.tables.push({
+    file: records.place,
+    table,
+    headerRow: headerAt + 1,
+    rows: rows.length,
+    ...(decimal === undefined ? {} : { decimal }),
+    columns: [...columns].map(([as, index]) => {
+      const unit = unitOfColumn(as);
+      const order = dateOrders.get(as);
+      return {
+        heading: header[index] ?? '',
+        as,
+        ...(unit === undefined ? {} : { unit }),
+        ...(order === undefined || order === 'unknown' ? {} : { dateOrder: order }),
+      };
+    }),
+  });
   return {
     place: records.place,
     columns,
     furtherColumns,
+    dateOrders,
     rows,
     refusedRows,
+    mended: (cell) => notes.mended({ file: records.place, ...cell }),
     ...(records.separator === undefined ? {} : { separator: records.separator }),
     ...(decimal === undefined ? {} : { decimal }),
   };
@@ -38,26 +83,129 @@ export function headerOf(layout: TableLayout): string {
   return `a header row with at least the columns ${layout.needed.join(', ')}`;
 }
 
+type OtherRow = Extract<NotUsed, { kind: 'rows' }>['what'];
+
 function rowsBelow(
   records: Records,
   headerAt: number,
   header: readonly string[],
+  columns: ReadonlyMap<string, number>,
+  layout: TableLayout,
   problems: Problem[],
-): readonly TableRow[] {
+): { readonly rows: readonly TableRow[]; readonly others: ReadonlyMap<OtherRow, number[]> } {
   const rows: TableRow[] = [];
+  const others = new Map<OtherRow, number[]>();
   const lastRow = records.rows.findLastIndex((cells) => !isBlank(cells));
+  let isFirst = true;
   for (let index = headerAt + 1; index <= lastRow; index++) {
     const raw = records.rows[index] as readonly string[];
     if (isBlank(raw)) continue;
     const cells = trimmed(raw);
     const surplus = cells.findLastIndex((cell) => cell !== '') >= header.length;
-    if (cells.length < header.length || surplus) {
+    const other = otherRow(cells, header, columns, layout, isFirst);
+    isFirst = false;
+    if (other !== undefined) others.set(other, [...(others.get(other) ?? []), index + 1]);
+    else if (cells.length < header.length || surplus) {
       problems.push(wrongLength(records, index, cells.length, header.length, index === lastRow));
     } else {
       rows.push({ row: index + 1, cells });
     }
   }
-  return rows;
+  return { rows, others };
+}
+
+/** What a row is that is no record. */
+function otherRow(
+  cells: readonly string[],
+  header: readonly string[],
+  columns: ReadonlyMap<string, number>,
+  layout: TableLayout,
+  isFirst: boolean,
+): OtherRow | undefined {
+  if (isFirst && isUnitsRow(cells)) return 'units';
+  if (cells[0] === header[0] && header.every((heading, index) => cells[index] === heading)) return 'header again';
+  if (isTotalsRow(cells, columns, layout)) return 'totals';
+  return isNoteRow(cells, layout) ? 'note' : undefined;
+}
+
+function rowsNotUsed(records: Records, headerAt: number, others: ReadonlyMap<OtherRow, number[]>): NotUsed[] {
+  const file = records.place;
+  const above = records.rows.slice(0, headerAt).flatMap((cells, index) => (isBlank(cells) ? [] : [index + 1]));
+  return [
+    ...(above.length === 0 ? [] : [{ kind: 'rows', file, what: 'above the header', rows: above } as const]),
+    ...[...others].map(([what, rows]) => ({ kind: 'rows', file, what, rows }) as const),
+  ];
+}
+
+/** Below a column whose name holds its unit no other unit may stand. */
+function checkUnits(
+  records: Records,
+  others: ReadonlyMap<OtherRow, number[]>,
+  columns: ReadonlyMap<string, number>,
+  problems: Problem[],
+): void {
+  const row = others.get('units')?.[0];
+  if (row === undefined) return;
+  for (const [column, index] of columns) {
+    const written = records.rows[row - 1]?.[index]?.trim() ?? '';
+    const unit = unitOfColumn(column);
+    if (unit === undefined || !/[\p{L}%]/u.test(written) || isUnitOfColumn(written, column)) continue;
+    problems.push({ file: records.place, row, column, found: `the unit ${quoted(written)}`, expected: unit });
+  }
+}
+
+function ordersOfDates(
+  records: Records,
+  rows: readonly TableRow[],
+  columns: ReadonlyMap<string, number>,
+  layout: TableLayout,
+  stated: DateOrder | undefined,
+  problems: Problem[],
+): ReadonlyMap<string, DateOrder | 'unknown'> {
+  const orders = new Map<string, DateOrder | 'unknown'>();
+  for (const column of layout.dates) {
+    const index = columns.get(column);
+    if (index === undefined) continue;
+    const cells = rows.map(({ row, cells }) => ({ row, text: cells[index] ?? '' }));
+    const style = dateStyle(cells, stated);
+    if (style === undefined) continue;
+    const at = { file: records.place, column };
+    const remedy = 'YYYY-MM-DD, or the key dateOrder in the plan: day-first or month-first';
+    if (style.kind === 'ambiguous') {
+      const found = `${style.cells} ${style.cells === 1 ? 'date' : 'dates'} such as ${quoted(style.example)}, ${bothReadings(style.example)}`;
+      problems.push({ ...at, row: style.row, found, expected: remedy });
+      orders.set(column, 'unknown');
+    } else if (style.kind === 'torn') {
+      const { dayFirst, monthFirst } = style;
+      const found = `${quoted(monthFirst.text)} with the month first, and in row ${dayFirst.row} ${quoted(dayFirst.text)} with the day first`;
+      problems.push({ ...at, row: monthFirst.row, found, expected: 'one order in the whole column' });
+      orders.set(column, 'unknown');
+    } else if (records.separator === undefined && looksExchanged(cells, style.order)) {
+      const found = 'dates as text that all have a day above 12 beside real dates that all have none';
+      const expected =
+        'all of them as real dates or all as text: a spreadsheet program may have exchanged day and month where it could';
+      problems.push({ ...at, found, expected });
+      orders.set(column, 'unknown');
+    } else orders.set(column, style.order);
+  }
+  return orders;
+}
+
+/**
+ * Typed with the day first into a program that expects the month first, dates up to the 12th become real dates of another day, and the
+ * others stay text. Two of each are no accident (our convention).
+ */
+function looksExchanged(cells: readonly { readonly text: string }[], order: DateOrder): boolean {
+  const texts = cells.flatMap(({ text }) => (needsDateOrder(text) ? [text.split(/[-/. ]/)] : []));
+  const days = texts.map((parts) => Number(parts[order === 'day-first' ? 0 : 1]));
+  const real = cells.flatMap(({ text }) => /^\d{4}-\d{2}-(\d{2})/.exec(text)?.[1] ?? []).map(Number);
+  return days.length > 1 && real.length > 1 && days.every((day) => day > 12) && real.every((day) => day <= 12);
+}
+
+function bothReadings(text: string): string {
+  const [first = '', second = '', year = ''] = text.split(/[-/. ]/);
+  const iso = (month: string, day: string) => `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
+  return `which is ${iso(second, first)} with the day first and ${iso(first, second)} with the month first`;
 }
 
 function wrongLength(records: Records, index: number, found: number, expected: number, isLast: boolean): Problem {
@@ -83,5 +231,7 @@ function isBlank(cells: readonly string[]): boolean {
 
 function* numbersIn(rows: readonly TableRow[], columns: ReadonlyMap<string, number>, layout: TableLayout) {
   const numeric = layout.numeric.flatMap((column) => columns.get(column) ?? []);
-  for (const { cells } of rows) for (const column of numeric) yield cells[column] ?? '';
+  // `12,3 %` has a decimal comma as well.
+  for (const { cells } of rows)
+    for (const column of numeric) yield (cells[column] ?? '').replace(/\s*[a-zA-Z%°]+$/, '');
 }

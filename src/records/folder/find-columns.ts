@@ -3,34 +3,57 @@ import { nearestName } from '../nearest-name.js';
 import { quoted } from '../quoted.js';
 import type { Table } from './table.js';
 import type { TableLayout } from './table-layouts.js';
+import { plainName } from './table-naming.js';
+
+/** What the plan says of the headings of one table. */
+export interface HeadingNames {
+  /** The column that a heading stands for, by `plainName`. */
+  readonly columns: ReadonlyMap<string, string>;
+  readonly ignore: ReadonlySet<string>;
+}
+
+/** The column that a heading names: by the plan, or by its own name in any case and with brackets or blanks for strokes. */
+export function columnNamed(heading: string, layout: TableLayout, names: HeadingNames): string | undefined {
+  const plain = plainName(heading);
+  if (plain === '' || names.ignore.has(plain)) return undefined;
+  return names.columns.get(plain) ?? [...layout.needed, ...layout.optional].find((column) => column === plain);
+}
 
 /**
  * Finds the columns of the contract in a header. A needed column that is absent is a problem, and so is a column that
  * stands there twice, or one whose name is so close to an absent column that it must be a slip: left unsaid, its content
- * would be ignored in silence.
+ * would be ignored.
  */
 export function findColumns(
   place: string,
   row: number,
   header: readonly string[],
   layout: TableLayout,
+  names: HeadingNames,
   problems: Problem[],
 ): Pick<Table, 'columns' | 'furtherColumns'> {
-  const known = [...layout.needed, ...layout.optional];
+  const known: ReadonlySet<string> = new Set([...layout.needed, ...layout.optional]);
   const columns = new Map<string, number>();
   const furtherColumns: number[] = [];
   const seen = new Set<string>();
-  for (const [index, name] of header.entries()) {
-    if (name !== '' && seen.has(name)) {
-      problems.push({ file: place, row, column: name, found: `the column ${quoted(name)} twice`, expected: 'it once' });
-    } else if (known.includes(name)) columns.set(name, index);
+  for (const [index, heading] of header.entries()) {
+    const name = columnNamed(heading, layout, names);
+    const other = name === undefined ? undefined : columns.get(name);
+    if (heading !== '' && (seen.has(heading) || other !== undefined)) {
+      const before = header[other ?? -1];
+      const twice = before === undefined || before === heading;
+      const found = twice
+        ? `the column ${quoted(heading)} twice`
+        : `the columns ${quoted(before)} and ${quoted(heading)}, both ${name}`;
+      problems.push({ file: place, row, column: heading, found, expected: 'it once' });
+    } else if (name !== undefined) columns.set(name, index);
     else furtherColumns.push(index);
-    seen.add(name);
+    seen.add(heading);
   }
-  const absent = known.filter((name) => !columns.has(name));
+  const absent = [...known].filter((name) => !columns.has(name));
   const explained = new Set<string>();
   for (const name of furtherColumns.map((index) => header[index] ?? '')) {
-    const suggestion = nearestName(name, absent);
+    const suggestion = names.ignore.has(plainName(name)) ? undefined : nearestName(name, absent);
     if (suggestion === undefined) continue;
     explained.add(suggestion);
     problems.push({
@@ -38,7 +61,7 @@ export function findColumns(
       row,
       column: suggestion,
       found: `a column ${quoted(name)} and none of this name`,
-      expected: `the columns ${known.join(', ')}, and further ones only under names less like these`,
+      expected: `the columns ${[...known].join(', ')}, and further ones only under names less like these`,
       suggestion,
     });
   }

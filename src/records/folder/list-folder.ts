@@ -2,7 +2,7 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
-import { protocolFile, tableLayouts, tableNames } from './table-layouts.js';
+import { fileOfSheet, planLayout, protocolFile, sheetNames } from './table-layouts.js';
 import { whyUnreadable } from './why-unreadable.js';
 
 /** The bytes of the contract's files, and the names of all files that lie in the folder. */
@@ -17,10 +17,7 @@ export interface FolderContents {
 const largestTable_kB = 256 * 1024;
 const largestProtocol_kB = 256;
 
-const contractFiles: ReadonlySet<string> = new Set([
-  protocolFile,
-  ...tableNames.map((table) => tableLayouts[table].file),
-]);
+const contractFiles: ReadonlySet<string> = new Set([protocolFile, ...sheetNames.map(fileOfSheet)]);
 
 /**
  * Reads the files of the contract from a folder, once each. Whatever else lies there is ignored.
@@ -79,13 +76,17 @@ async function isFolderOfTrials(folder: string, names: readonly string[], proble
   if (names.some((name) => contractFiles.has(name) || isWorkbook(name))) return false;
   const trials: string[] = [];
   for (const name of names) {
-    const plan = await stat(join(folder, name, protocolFile)).catch(() => undefined);
-    if (plan?.isFile() === true) trials.push(name);
+    if ((await hasFile(join(folder, name, protocolFile))) || (await hasFile(join(folder, name, planLayout.file))))
+      trials.push(name);
   }
   if (trials.length === 0) return false;
   const found = `no trial, but ${trials.length === 1 ? 'a folder' : `${trials.length} folders`} with one: ${shortList(trials)}`;
   problems.push({ file: folder, found, expected: 'a trial folder', suggestion: join(folder, trials[0] ?? '') });
   return true;
+}
+
+async function hasFile(path: string): Promise<boolean> {
+  return (await stat(path).catch(() => undefined))?.isFile() === true;
 }
 
 function shortList(names: readonly string[]): string {

@@ -2,12 +2,16 @@ import Papa, { type ParseError } from 'papaparse';
 import type { Problem } from '../../trial/index.js';
 import type { Records } from './records.js';
 import type { TableLayout } from './table-layouts.js';
+import { plainName } from './table-naming.js';
 
 const separators = [
   { name: 'comma', mark: ',' },
   { name: 'semicolon', mark: ';' },
   { name: 'tab', mark: '\t' },
 ] as const;
+
+/** So much of a text holds its header, whatever stands above it. */
+const mostLooked = 65_536;
 
 type Separator = (typeof separators)[number];
 
@@ -45,14 +49,18 @@ function quoteProblem(file: string, error: ParseError): Problem {
 }
 
 function detectSeparator(text: string, layout: TableLayout): Separator {
-  const header = /^\s*([^\n]*)/.exec(text)?.[1] ?? '';
+  // Titles may stand above the header.
+  const lines = text.trimStart().slice(0, mostLooked).split('\n').slice(0, 30);
   const columns: ReadonlySet<string> = new Set([...layout.needed, ...layout.optional]);
+  const scoreOf = (line: string, mark: string) => {
+    const cells = line.split(mark).map(withoutQuotes);
+    // Where no column is right, the mark that there is more of.
+    return cells.filter((cell) => columns.has(plainName(cell))).length + cells.length / (line.length + 2);
+  };
   let best: Separator = separators[0];
   let bestScore = -1;
   for (const separator of separators) {
-    const cells = header.split(separator.mark).map(withoutQuotes);
-    // Where no column is right, the mark that there is more of.
-    const score = cells.filter((cell) => columns.has(cell)).length + cells.length / (header.length + 2);
+    const score = lines.reduce((best, line) => Math.max(best, scoreOf(line, separator.mark)), 0);
     if (score > bestScore) [best, bestScore] = [separator, score];
   }
   return best;

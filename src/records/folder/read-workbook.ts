@@ -1,13 +1,11 @@
 import { readSheet, type SheetData } from 'read-excel-file/universal';
 import type { Problem } from '../../trial/index.js';
-import { nearestName } from '../nearest-name.js';
 import { quoted } from '../quoted.js';
 import { ArchiveTooLargeError, openArchive } from './open-archive.js';
 import { packArchive } from './pack-archive.js';
 import type { Records } from './records.js';
 import { mostColumns, type SheetScan, scanSheet } from './scan-sheet.js';
 import { sheetCells } from './sheet-cells.js';
-import { type TableName, tableLayouts, tableNames } from './table-layouts.js';
 import { layoutParts, perCentStyles, type WorkbookLayout, workbookLayout } from './workbook-layout.js';
 import { tagsEnd } from './xml-elements.js';
 
@@ -17,39 +15,47 @@ const mostRows = 1_048_576;
 /** From 1 January 1900 to 1 January 1904, as workbooks count. */
 const daysTo1904 = 1462;
 
-/**
- * The tables of a workbook: the sheets that bear the name of a table, with or without its `.csv`. Other sheets are ignored and never
- * unpacked, unless their name is so close to that of a table found nowhere else that it must be a slip.
- *
- * @param elsewhere - the tables that lie in the folder as CSV.
- * @returns nothing when the workbook does not open.
- */
-export async function readWorkbook(
-  file: string,
-  bytes: Uint8Array,
-  elsewhere: ReadonlySet<TableName>,
-  problems: Problem[],
-): Promise<ReadonlyMap<TableName, Records> | undefined> {
-  const opened = open(bytes);
-  if (opened === undefined) {
+/** A workbook that opens: where everything lies in it, and nothing unpacked yet. */
+export interface Workbook {
+  readonly file: string;
+  readonly bytes: Uint8Array;
+  readonly layout: WorkbookLayout;
+  readonly sheets: WorkbookLayout['sheets'];
+}
+
+/** Opens a workbook; nothing when it does not open. */
+export function openWorkbook(file: string, bytes: Uint8Array, problems: Problem[]): Workbook | undefined {
+  const parts: readonly string[] = Object.values(layoutParts);
+  const outline = unpacked(file, bytes, (name) => parts.includes(name), problems);
+  if (outline === undefined) return undefined;
+  if (!outline.has(layoutParts.workbook)) {
     problems.push({ file, found: foundInstead(bytes), expected: 'a workbook in .xlsx format that opens' });
     return undefined;
   }
-  if (opened === 'too-large') {
-    const expected = 'tables of at most 128 MB unpacked';
-    problems.push({ file, found: 'a workbook whose tables unpack to far more than they can hold', expected });
-    return undefined;
-  }
-  const { layout, files } = opened;
-  const wanted = sheetsWanted(file, layout, elsewhere, problems);
-  nameSlips(file, layout, wanted, elsewhere, problems);
+  const layout = workbookLayout(outline);
+  return { file, bytes, layout, sheets: layout.sheets };
+}
+
+/**
+ * The cells of the sheets that are wanted; others are never unpacked.
+ *
+ * @returns nothing where one of them could not be read: nobody can then say what the workbook lacks.
+ */
+export async function sheetRecords<Name extends string>(
+  { file, bytes, layout }: Workbook,
+  wanted: ReadonlyMap<Name, WorkbookLayout['sheets'][number]>,
+  problems: Problem[],
+): Promise<ReadonlyMap<Name, Records> | undefined> {
+  const sheets = [...wanted.values()].map(({ part }) => part);
+  const needed = new Set<string>([...Object.values(layoutParts), layout.stylesPart, layout.stringsPart, ...sheets]);
+  const files = unpacked(file, bytes, (name) => needed.has(name), problems);
+  if (files === undefined) return undefined;
   const percent = perCentStyles(files.get(layout.stylesPart) ?? new Uint8Array());
-  const tables = new Map<TableName, Records>();
+  const tables = new Map<Name, Records>();
   for (const [table, sheet] of wanted) {
-    const records = await recordsOf(`${file} / ${sheet.name}`, sheet, opened, percent, problems);
+    const records = await recordsOf(`${file} / ${sheet.name}`, sheet, { layout, files }, percent, problems);
     if (records !== undefined) tables.set(table, records);
   }
-  // Where a sheet could not be read, nobody can say what the workbook lacks.
   return wanted.size > tables.size ? undefined : tables;
 }
 
@@ -90,64 +96,23 @@ interface OpenWorkbook {
   readonly files: ReadonlyMap<string, Uint8Array>;
 }
 
-function open(bytes: Uint8Array): OpenWorkbook | 'too-large' | undefined {
+function unpacked(
+  file: string,
+  bytes: Uint8Array,
+  wanted: (name: string) => boolean,
+  problems: Problem[],
+): ReadonlyMap<string, Uint8Array> | undefined {
   try {
-    const parts: readonly string[] = Object.values(layoutParts);
-    const outline = openArchive(bytes, (name) => parts.includes(name));
-    if (outline === undefined || !outline.has(layoutParts.workbook)) return undefined;
-    const layout = workbookLayout(outline);
-    const tables = layout.sheets.filter(({ name }) => tableOf(name) !== undefined).map(({ part }) => part);
-    const needed = new Set([...parts, layout.stylesPart, layout.stringsPart, ...tables]);
-    const files = openArchive(bytes, (name) => needed.has(name));
-    if (files === undefined) return undefined;
-    const texts = [...files.values()].map((content) => new TextDecoder().decode(content));
-    return texts.every(tagsEnd) ? { layout, files } : undefined;
+    const files = openArchive(bytes, wanted);
+    const texts = [...(files?.values() ?? [])].map((content) => new TextDecoder().decode(content));
+    if (files !== undefined && texts.every(tagsEnd)) return files;
+    problems.push({ file, found: foundInstead(bytes), expected: 'a workbook in .xlsx format that opens' });
   } catch (error) {
-    if (error instanceof ArchiveTooLargeError) return 'too-large';
-    throw error;
+    if (!(error instanceof ArchiveTooLargeError)) throw error;
+    const expected = 'tables of at most 128 MB unpacked';
+    problems.push({ file, found: 'a workbook whose tables unpack to far more than they can hold', expected });
   }
-}
-
-function tableOf(sheet: string): TableName | undefined {
-  return tableNames.find((name) => sheet === name || sheet === tableLayouts[name].file);
-}
-
-/** The sheet of each table; a table in two places is none. */
-function sheetsWanted(
-  file: string,
-  { sheets }: WorkbookLayout,
-  elsewhere: ReadonlySet<TableName>,
-  problems: Problem[],
-): ReadonlyMap<TableName, WorkbookLayout['sheets'][number]> {
-  const wanted = new Map<TableName, WorkbookLayout['sheets'][number]>();
-  for (const sheet of sheets) {
-    const table = tableOf(sheet.name);
-    if (table === undefined) continue;
-    const place = `${file} / ${sheet.name}`;
-    if (wanted.has(table)) {
-      problems.push({ file: place, found: `a second sheet for ${table}`, expected: 'one sheet a table' });
-    } else if (elsewhere.has(table)) {
-      const found = `the table ${table} both here and in ${tableLayouts[table].file}`;
-      problems.push({ file: place, found, expected: 'each table once, as a CSV file or as a sheet' });
-    } else wanted.set(table, sheet);
-  }
-  return wanted;
-}
-
-function nameSlips(
-  file: string,
-  { sheets }: WorkbookLayout,
-  wanted: ReadonlyMap<TableName, unknown>,
-  elsewhere: ReadonlySet<TableName>,
-  problems: Problem[],
-): void {
-  const absent = tableNames.filter((name) => !wanted.has(name) && !elsewhere.has(name));
-  for (const { name } of sheets) {
-    const suggestion = tableOf(name) === undefined ? nearestName(name.replace(/\.csv$/i, ''), absent) : undefined;
-    if (suggestion === undefined) continue;
-    const expected = `sheets named ${tableNames.join(', ')}; any other sheet needs a name less like one of these`;
-    problems.push({ file, found: `a sheet ${quoted(name)}`, expected, suggestion });
-  }
+  return undefined;
 }
 
 /** Blanks or empty rows by the million, which cost the reader minutes and hold nothing (limits of our own). */

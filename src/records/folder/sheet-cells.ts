@@ -7,7 +7,7 @@ import { cellKey } from './scan-sheet.js';
  * programs show them; dates as ISO days, with the time where there is one.
  *
  * Where texts of the sheet are numbers with a decimal comma (`<0,5` can only be typed as text), the numbers are given the
- * same mark. A number that is shown as per cent comes with its sign, as `14.9%`: the sheet holds 0.149.
+ * same mark. A number that is shown as per cent comes with both, as `14.9% shown for 0.149`, which is no number.
  *
  * @param perCent the cells shown as per cent, by `cellKey`
  * @param shift_days by how many days the reader places all dates too early
@@ -19,7 +19,7 @@ export function sheetCells(data: SheetData, perCent: ReadonlySet<number> = new S
     if (cell instanceof Date) return dateText(new Date(cell.getTime() + shift_days * msInDay));
     if (typeof cell !== 'number') return cellText(cell);
     return perCent.has(cellKey(row + 1, column))
-      ? `${numberText(100 * cell, mark === 'comma')}%`
+      ? `${numberText(100 * cell, mark === 'comma')}% shown for ${numberText(cell, mark === 'comma')}`
       : numberText(cell, mark === 'comma');
   };
   return data.map((row, rowIndex) => row.map((cell: unknown, column) => text(cell, rowIndex, column)));

@@ -6,6 +6,7 @@ export interface TableLayout {
   /** Columns that may be left out; any further column is kept in the file and ignored here. */
   readonly optional: readonly string[];
   readonly numeric: readonly string[];
+  readonly dates: readonly string[];
 }
 
 /** Every table of a trial folder, in the order in which problems are listed. */
@@ -28,59 +29,101 @@ export const tableLayouts = {
       'neighbours',
     ],
     numeric: ['thickness_mm', 'dry_density_kg_m3'],
+    dates: ['treated_on', 'before_from', 'before_to', 'after_from', 'after_to'],
   },
   stations: {
     file: 'stations.csv',
     needed: ['station', 'wall'],
-    optional: ['height_mm', 'depth_mm', 'sensor'],
-    numeric: ['height_mm', 'depth_mm'],
+    optional: ['height_mm', 'depth_mm', 'position_mm', 'sensor'],
+    numeric: ['height_mm', 'depth_mm', 'position_mm'],
+    dates: [],
   },
   readings: {
     file: 'readings.csv',
     needed: ['date', 'wall', 'instrument', 'value'],
-    optional: ['station', 'reader', 'knew_arm', 'lead'],
-    numeric: ['value'],
+    optional: ['station', 'height_mm', 'depth_mm', 'position_mm', 'reader', 'knew_arm', 'lead'],
+    numeric: ['value', 'height_mm', 'depth_mm', 'position_mm'],
+    dates: ['date'],
   },
   cores: {
     file: 'cores.csv',
     needed: ['date', 'wall', 'wet_g', 'dry_g'],
-    optional: ['station', 'sample', 'container_g', 'humid_g', 'batch', 'reader', 'knew_arm'],
-    numeric: ['container_g', 'wet_g', 'dry_g', 'humid_g'],
+    optional: [
+      'station',
+      'height_mm',
+      'depth_mm',
+      'position_mm',
+      'sample',
+      'container_g',
+      'humid_g',
+      'batch',
+      'reader',
+      'knew_arm',
+    ],
+    numeric: ['container_g', 'wet_g', 'dry_g', 'humid_g', 'height_mm', 'depth_mm', 'position_mm'],
+    dates: ['date'],
   },
   batches: {
     file: 'batches.csv',
     needed: ['batch'],
     optional: ['oven_c', 'stop_rule', 'last_change_pct', 'humidity_pct', 'humid_temperature_c', 'note'],
     numeric: ['oven_c', 'last_change_pct', 'humidity_pct', 'humid_temperature_c'],
+    dates: [],
   },
   climate: {
     file: 'climate.csv',
     needed: ['time', 'place'],
     optional: ['temperature_c', 'relative_humidity_pct', 'surface_c', 'rain_mm', 'heating_h'],
     numeric: ['temperature_c', 'relative_humidity_pct', 'surface_c', 'rain_mm', 'heating_h'],
+    dates: ['time'],
   },
   blinding: {
     file: 'blinding.csv',
     needed: ['date', 'person', 'role', 'wall', 'believed_arm'],
     optional: ['why', 'reading_date'],
     numeric: [],
+    dates: ['date', 'reading_date'],
   },
   checks: {
     file: 'checks.csv',
     needed: ['date', 'instrument', 'block', 'value'],
     optional: ['reader'],
     numeric: ['value'],
+    dates: ['date'],
   },
   diary: {
     file: 'diary.csv',
     needed: ['date', 'kind'],
     optional: ['wall', 'note'],
     numeric: [],
+    dates: ['date'],
   },
 } as const satisfies Record<string, TableLayout>;
 
 export type TableName = keyof typeof tableLayouts;
 
 export const tableNames = Object.keys(tableLayouts) as TableName[];
+
+/** The plan as a table: a key a row, instead of `protocol.json`. */
+export const planLayout: TableLayout = {
+  file: 'plan.csv',
+  needed: ['key', 'answer'],
+  optional: ['why'],
+  numeric: [],
+  dates: [],
+};
+
+/** Readings as a survey writes them down: not a table with a header, see `read-grids.ts`. */
+export const gridsFile = 'grids.csv';
+
+/** What a sheet of a workbook may hold. */
+export type SheetName = TableName | 'plan' | 'grids';
+
+export const sheetNames: readonly SheetName[] = [...tableNames, 'plan', 'grids'];
+
+export function fileOfSheet(name: SheetName): string {
+  if (name === 'plan') return planLayout.file;
+  return name === 'grids' ? gridsFile : tableLayouts[name].file;
+}
 
 export const protocolFile = 'protocol.json';

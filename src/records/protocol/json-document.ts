@@ -2,11 +2,16 @@ import jsonc, { type Node, type ParseError } from 'jsonc-parser';
 import type { Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
 
-/** A JSON text with the line of everything in it. */
+/** A plan with the line of everything in it: a JSON text, or a table of keys and answers. */
 export interface JsonDocument {
   readonly root: Node;
   /** A value as it is written. */
   sourceOf(node: Node): string;
+  /** The number, or true or false, that a value is; anything else where it is none. */
+  numberAt(node: Node): unknown;
+  flagAt(node: Node): unknown;
+  /** The entries of a list; none of what is no list. */
+  entriesAt(node: Node): readonly Node[];
   /** Notes what is wrong at a place: its line as the row, the path of its key as the column (`arms[1].role`). */
   refuse(node: Node, path: string, problem: Pick<Problem, 'found' | 'expected' | 'suggestion'>): void;
 }
@@ -27,6 +32,9 @@ export function jsonDocument(file: string, text: string, problems: Problem[]): J
   return {
     root,
     sourceOf: ({ offset, length }) => text.slice(offset, offset + length),
+    numberAt: ({ value }) => value,
+    flagAt: ({ value }) => value,
+    entriesAt: ({ type, children = [] }) => (type === 'array' ? children : []),
     refuse(node, path, problem) {
       problems.push({ file, row: lineOf(node.offset), ...(path === '' ? {} : { column: path }), ...problem });
     },

@@ -85,13 +85,14 @@ export function numberOf(
   accepts: (value: number) => boolean,
 ): number | undefined {
   if (place === undefined) return undefined;
-  const value: unknown = place.node.value;
+  const value = place.document.numberAt(place.node);
   return typeof value === 'number' && accepts(value) ? value : refuse(place, expected);
 }
 
 export function flagOf(place: JsonPlace | undefined): boolean | undefined {
   if (place === undefined) return undefined;
-  return typeof place.node.value === 'boolean' ? place.node.value : refuse(place, 'true or false, without quotes');
+  const value = place.document.flagAt(place.node);
+  return typeof value === 'boolean' ? value : refuse(place, 'true or false, without quotes');
 }
 
 export function choiceOf<Choice extends string>(
@@ -111,9 +112,31 @@ export function dayOf(place: JsonPlace | undefined): string | undefined {
 
 export function listOf(place: JsonPlace | undefined, expected: string): readonly JsonPlace[] | undefined {
   if (place === undefined) return undefined;
-  const entries = place.node.type === 'array' ? (place.node.children ?? []) : [];
+  const entries = place.document.entriesAt(place.node);
   if (entries.length === 0) return refuse(place, expected);
   return entries.map((node, index) => ({ document: place.document, node, path: `${place.path}[${index}]` }));
+}
+
+/** The entries of an object whose keys are names of the user's own, each once. */
+export function namedEntriesOf(
+  place: JsonPlace | undefined,
+  expected: string,
+): readonly (readonly [string, JsonPlace])[] {
+  if (place === undefined) return [];
+  if (place.node.type !== 'object') {
+    refuse(place, expected);
+    return [];
+  }
+  const entries = new Map<string, JsonPlace>();
+  for (const property of place.node.children ?? []) {
+    const [keyNode, node] = property.children ?? [];
+    if (keyNode === undefined || node === undefined) continue;
+    const key = String(keyNode.value);
+    const at = { document: place.document, node, path: `${place.path}.${key}` };
+    if (entries.has(key)) refuse({ ...at, node: keyNode }, 'it once', { found: `the key ${quoted(key)} twice` });
+    else entries.set(key, at);
+  }
+  return [...entries];
 }
 
 /** Refuses a word, with the nearest of those that would have done. */

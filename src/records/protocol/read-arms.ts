@@ -2,7 +2,7 @@ import { alternatives, quoted } from '../quoted.js';
 import type { NamedArm } from './findings.js';
 import { choiceOf, fieldsOf, type JsonFields, listOf, refuse, textOf } from './json-fields.js';
 
-const armRoles = ['treated', 'control', 'sham'] as const;
+export const armRoles = ['treated', 'control', 'sham'] as const;
 
 /**
  * The arms, whether or not their roles are right, so that the tables can be checked against their names.

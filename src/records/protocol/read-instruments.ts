@@ -4,7 +4,7 @@ import { alternatives, quoted } from '../quoted.js';
 import type { NamedInstrument } from './findings.js';
 import { choiceOf, fieldsOf, type JsonFields, listOf, numberOf, refuse, textOf } from './json-fields.js';
 
-const kinds: readonly InstrumentKind[] = [
+export const instrumentKinds: readonly InstrumentKind[] = [
   'gravimetric',
   'microwave',
   'resistance',
@@ -32,7 +32,7 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
     const fields = fieldsOf(entry, ['instrument', 'kind', ...balanceKeys, ...potentialKeys, 'readingRises']);
     if (fields === undefined) continue;
     const instrument = textOf(fields.need('instrument', 'the name of the instrument'), 'a name, a text in quotes');
-    const kind = choiceOf(fields.need('kind', alternatives(kinds)), kinds);
+    const kind = choiceOf(fields.need('kind', alternatives(instrumentKinds)), instrumentKinds);
     const further = { ...readBalance(fields, kind), ...readPotential(fields, kind), ...readDirection(fields, kind) };
     if (instrument === undefined) continue;
     if (instruments.some((other) => other.instrument === instrument)) {

@@ -3,7 +3,7 @@ import { alternatives } from '../quoted.js';
 import type { NamedInstrument } from './findings.js';
 import { choiceOf, fieldsOf, type JsonFields, type JsonPlace, refuse, refuseWord, textOf } from './json-fields.js';
 
-const directions = ['lower', 'higher'] as const;
+export const betterDirections = ['lower', 'higher'] as const;
 
 /** The outcome; its instrument must be one of the protocol's. */
 export function readOutcome(
@@ -29,8 +29,8 @@ export function readOutcomeAt(
   }
   const quantity = textOf(fields.need('quantity', 'what is measured'), 'what is measured, such as "moisture content"');
   const unit = textOf(fields.need('unit', 'the unit of the outcome'), 'the unit of the outcome, such as "% by mass"');
-  const betterPlace = fields.need('better', alternatives(directions));
-  const better = choiceOf(betterPlace, directions);
+  const betterPlace = fields.need('better', alternatives(betterDirections));
+  const better = choiceOf(betterPlace, betterDirections);
   const meter = instruments?.find((one) => one.instrument === instrument);
   if (betterPlace !== undefined && better === 'lower' && meter?.readingRises === 'against-moisture')
     refuse(betterPlace, 'higher, for the plan says that this meter falls where moisture rises');

@@ -1,9 +1,10 @@
 import type { Outcome, Problem, Protocol } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
+import type { Table } from '../folder/table.js';
 import { protocolFile } from '../folder/table-layouts.js';
 import { alternatives } from '../quoted.js';
 import { noFindings, type ProtocolFindings } from './findings.js';
-import { jsonDocument } from './json-document.js';
+import { type JsonDocument, jsonDocument } from './json-document.js';
 import {
   choiceOf,
   dayOf,
@@ -15,16 +16,19 @@ import {
   refuse,
   textOf,
 } from './json-fields.js';
+import { planDocument } from './plan-document.js';
 import { readAdjustments } from './read-adjustments.js';
 import { readArms } from './read-arms.js';
+import { readCalibration } from './read-calibration.js';
 import { readComparison } from './read-comparison.js';
 import { readInstruments } from './read-instruments.js';
 import { readScreened, readSecondary } from './read-judging.js';
+import { readNaming } from './read-naming.js';
 import { readOutcome } from './read-outcome.js';
 import { readPassMark } from './read-pass-mark.js';
 import { readWindows } from './read-windows.js';
 
-const format = 'fairwall-trial/1';
+export const format = 'fairwall-trial/1';
 const keys = [
   'format',
   'title',
@@ -49,24 +53,44 @@ const keys = [
   'claimedField_v_per_m',
   'dryBelow',
   'adjustments',
+  'calibration',
+  'columns',
+  'sheets',
+  'ignore',
+  'dateOrder',
+  'placesOfCores',
 ];
-const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
-const units = ['wall', 'site'] as const;
-const selections = ['wettest', 'not-by-moisture'] as const;
+export const methods = ['randomised', 'randomised-in-blocks', 'matched-pairs', 'chosen'] as const;
+export const units = ['wall', 'site'] as const;
+export const selections = ['wettest', 'not-by-moisture'] as const;
+
+/** Reads `protocol.json`; what is no JSON is no plan. */
+export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
+  const before = problems.length;
+  const document = jsonDocument(protocolFile, text, problems);
+  return document === undefined ? noFindings : readPlan(protocolFile, document, before, problems);
+}
+
+/** Reads the plan from its table, a key a row. */
+export function readPlanTable(table: Table, problems: Problem[]): ProtocolFindings {
+  const before = problems.length;
+  const document = planDocument(table, format, problems);
+  return document === undefined
+    ? { ...noFindings, file: table.place }
+    : readPlan(table.place, document, before, problems);
+}
 
 /**
- * Reads `protocol.json`.
+ * Reads the plan.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
  * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
  * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
-export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
-  const before = problems.length;
-  const document = jsonDocument(protocolFile, text, problems);
-  const root = document && fieldsOf({ document, node: document.root, path: '' }, keys);
-  if (document === undefined || root === undefined) return noFindings;
+function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
+  const root = fieldsOf({ document, node: document.root, path: '' }, keys);
+  if (root === undefined) return { ...noFindings, file };
 
   readFormat(root);
   const title = textOf(root.need('title', 'a title'), 'a title');
@@ -94,6 +118,10 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
   const claimedField_v_per_m = numberOf(root.get('claimedField_v_per_m'), field, isMargin);
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
 
+  const calibration = readCalibration(root);
+  const naming = readNaming(root);
+  const placesUnknown = choiceOf(root.get('placesOfCores'), ['unknown']) === 'unknown';
+
   const sound = problems.length === before;
   const protocol = {
     title,
@@ -118,8 +146,12 @@ export function readProtocol(text: string, problems: Problem[]): ProtocolFinding
     ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
     ...(dryBelow === undefined ? {} : { dryBelow }),
     ...(adjustments === undefined ? {} : { adjustments }),
+    ...(calibration === undefined ? {} : { calibration }),
   } as Protocol;
   return {
+    file,
+    naming,
+    placesUnknown,
     ...(sound ? { protocol } : {}),
     ...(arms === undefined ? {} : { arms }),
     ...(instruments === undefined ? {} : { instruments }),

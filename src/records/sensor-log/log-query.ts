@@ -58,7 +58,7 @@ const isMeasured = 'abs(number) BETWEEN 1e-12 AND 1e12 OR number = 0';
 
 // A long list after IN becomes a join, which hands the rows over in any order.
 const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN measured IS NOT NULL THEN ${rowState.reading}
-  WHEN text IS NULL OR list_contains([${['', ...missingWords].map(literal).join(', ')}], trim(text)) THEN ${rowState.missing}
+  WHEN text IS NULL OR list_contains([${['', ...missingWords].map(literal).join(', ')}], lower(trim(text))) THEN ${rowState.missing}
   WHEN "limit" BETWEEN 1e-12 AND 1e12 THEN ${rowState.belowDetection}
   ELSE ${rowState.wrong} END`;
 

@@ -2,6 +2,7 @@ import type { DryingBatchRecord, Station, Wall } from '../../trial/index.js';
 import { type KnownNames, knownNames } from '../cells/known-names.js';
 import type { ProtocolFindings } from '../protocol/findings.js';
 import { quoted } from '../quoted.js';
+import type { PlaceBook } from './places.js';
 
 /** The names that rows may refer to. A list is absent where the file that defines it could not be read. */
 export interface Known {
@@ -12,6 +13,7 @@ export interface Known {
   readonly batches?: KnownNames;
   /** Absent also where the folder has no `stations.csv`. */
   readonly stations?: KnownStations;
+  readonly places: PlaceBook;
 }
 
 export interface KnownStations {
@@ -21,13 +23,13 @@ export interface KnownStations {
   wallsWith(station: string): readonly string[];
 }
 
-export function namesOfProtocol({ arms, instruments }: ProtocolFindings): Pick<Known, 'arms' | 'instruments'> {
+export function namesOfProtocol({ file, arms, instruments }: ProtocolFindings): Pick<Known, 'arms' | 'instruments'> {
   return {
     ...(arms === undefined
       ? {}
       : {
           arms: knownNames(
-            'an arm of protocol.json',
+            `an arm of ${file}`,
             arms.map(({ arm }) => arm),
           ),
         }),
@@ -35,7 +37,7 @@ export function namesOfProtocol({ arms, instruments }: ProtocolFindings): Pick<K
       ? {}
       : {
           instruments: knownNames(
-            'an instrument of protocol.json',
+            `an instrument of ${file}`,
             instruments.map(({ instrument }) => instrument),
           ),
         }),

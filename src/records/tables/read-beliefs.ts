@@ -9,23 +9,24 @@ import type { NamedArm } from '../protocol/findings.js';
 import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
 
-const roles: readonly [Role, ...Role[]] = ['reader', 'occupant', 'analyst'];
+export const believerRoles: readonly [Role, ...Role[]] = ['reader', 'occupant', 'analyst'];
 
 /** The blinding notes, in the order of the file; the same note twice would count a person twice. */
 export function readBeliefs(
   table: Table,
   arms: readonly NamedArm[] | undefined,
   names: Pick<Known, 'walls'>,
+  plan: string,
   problems: Problem[],
 ): readonly Belief[] {
   const cells = cellReader(table, problems);
-  const beliefs = arms && knownNames('an arm of protocol.json, or unknown', [...arms.map(({ arm }) => arm), 'unknown']);
+  const beliefs = arms && knownNames(`an arm of ${plan}, or unknown`, [...arms.map(({ arm }) => arm), 'unknown']);
   const rowsByNote = new Map<string, number>();
   const roleOf = new Map<string, { readonly role: Role; readonly row: number }>();
   return table.rows.map((row) => {
     const date = dayOrTimeCell(cells, row, 'date');
     const person = cells.needed(row, 'person', 'who believed it');
-    const role = neededChoiceCell(cells, row, 'role', roles);
+    const role = neededChoiceCell(cells, row, 'role', believerRoles);
     const wall = nameCell(cells, row, 'wall', names.walls);
     const believedArm = nameCell(cells, row, 'believed_arm', beliefs);
     const why = cells.text(row, 'why');

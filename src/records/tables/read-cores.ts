@@ -7,6 +7,7 @@ import { nameCell } from '../cells/name-cell.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
+import { checkPlacesOfCores } from './cores-without-place.js';
 import type { Known } from './known.js';
 import { knewArmWords } from './read-readings.js';
 import { stationCell } from './station-cell.js';
@@ -21,10 +22,10 @@ const containerMass: NumberRule = {
  * The cores, in the order of the file. A core is there twice when date, wall, station and sample are the same; where the
  * sample has no name, when the masses and every further column are the same too.
  */
-export function readCores(table: Table, known: Known, problems: Problem[]): readonly Core[] {
+export function readCores(table: Table, known: Known, placesUnknown: boolean, problems: Problem[]): readonly Core[] {
   const cells = cellReader(table, problems);
   const rowsByCore = new Map<string, number>();
-  return table.rows.map((row) => {
+  const cores = table.rows.map((row) => {
     const core = readCore(cells, row, known);
     checkMasses(cells, row, core);
     const key = keyOf(table, row, core);
@@ -35,6 +36,8 @@ export function readCores(table: Table, known: Known, problems: Problem[]): read
     } else if (key !== undefined) rowsByCore.set(key, row.row);
     return core;
   });
+  checkPlacesOfCores(table, cores, placesUnknown, problems);
+  return cores;
 }
 
 function readCore(cells: CellReader, row: TableRow, known: Known): Core {

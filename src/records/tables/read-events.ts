@@ -6,7 +6,7 @@ import { optionalNameCell } from '../cells/name-cell.js';
 import type { Table } from '../folder/table.js';
 import type { Known } from './known.js';
 
-const kinds: readonly [EventKind, ...EventKind[]] = [
+export const eventKinds: readonly [EventKind, ...EventKind[]] = [
   'installed',
   'heating',
   'ventilation',
@@ -25,7 +25,7 @@ export function readEvents(table: Table, known: Pick<Known, 'walls'>, problems: 
   return table.rows.map((row) => {
     const date = dayOrTimeCell(cells, row, 'date');
     const wall = optionalNameCell(cells, row, 'wall', known.walls);
-    const kind = neededChoiceCell(cells, row, 'kind', kinds);
+    const kind = neededChoiceCell(cells, row, 'kind', eventKinds);
     const note = cells.text(row, 'note') ?? '';
     return { date, ...(wall === undefined ? {} : { wall }), kind, note, origin: cells.origin(row) };
   });

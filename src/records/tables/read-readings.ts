@@ -8,11 +8,12 @@ import type { Table, TableRow } from '../folder/table.js';
 import type { Known } from './known.js';
 import { repeatedReadings } from './repeated-readings.js';
 import { stationCell } from './station-cell.js';
+import type { UnitsOfValues } from './units-of-values.js';
 
 /** A record while it is being made: two hundred thousand of them are built field by field faster than by spreading. */
 type Writable<Fields> = { -readonly [key in keyof Fields]: Fields[key] };
 
-const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
+export const leads: readonly NonNullable<Reading['lead']>[] = ['as-stated', 'reversed'];
 
 export const knewArmWords: readonly KnewArm[] = ['yes', 'no', 'unsure'];
 
@@ -21,9 +22,14 @@ export const knewArmWords: readonly KnewArm[] = ['yes', 'no', 'unsure'];
  * readings repeated on purpose differ in their value, or carry a time or a further column (`repeat`: 1, 2, …) that tells
  * them apart.
  */
-export function readReadings(table: Table, known: Known, problems: Problem[]): readonly Reading[] {
+export function readReadings(
+  table: Table,
+  known: Known,
+  units: UnitsOfValues,
+  problems: Problem[],
+): readonly Reading[] {
   const cells = cellReader(table, problems);
-  const readings = table.rows.map((row) => readReading(cells, row, known));
+  const readings = table.rows.map((row) => readReading(cells, row, known, units));
   for (const { index, earlier } of repeatedReadings(table, readings)) {
     const [row, earlierRow] = [table.rows[index], table.rows[earlier]];
     if (row === undefined || earlierRow === undefined) continue;
@@ -34,12 +40,12 @@ export function readReadings(table: Table, known: Known, problems: Problem[]): r
   return readings;
 }
 
-function readReading(cells: CellReader, row: TableRow, known: Known): Reading {
+function readReading(cells: CellReader, row: TableRow, known: Known, units: UnitsOfValues): Reading {
   const date = dayOrTimeCell(cells, row, 'date');
   const wall = nameCell(cells, row, 'wall', known.walls);
   const station = stationCell(cells, row, wall, known);
   const instrument = nameCell(cells, row, 'instrument', known.instruments);
-  const value = recordedCell(cells, row, 'value');
+  const value = recordedCell(cells, row, 'value', (unit) => units(instrument, unit));
   const lead = choiceCell(cells, row, 'lead', leads);
   const reader = cells.text(row, 'reader');
   const knewArm = choiceCell(cells, row, 'knew_arm', knewArmWords);

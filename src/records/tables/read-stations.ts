@@ -1,14 +1,10 @@
 import type { Problem, Station } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { nameCell } from '../cells/name-cell.js';
-import { anyNumber, type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 import type { Known } from './known.js';
-
-// A height may lie below the floor, a depth not outside the wall.
-const height: NumberRule = { ...anyNumber, expected: 'a height in mm' };
-const depth: NumberRule = { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' };
+import { placeCells } from './places.js';
 
 /** The stations; a name may return on another wall, not on the same one. */
 export function readStations(table: Table, known: Pick<Known, 'walls'>, problems: Problem[]): readonly Station[] {
@@ -17,8 +13,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
   return table.rows.map((row) => {
     const station = cells.needed(row, 'station', 'the name of a station');
     const wall = nameCell(cells, row, 'wall', known.walls);
-    const height_mm = numberCell(cells, row, 'height_mm', height);
-    const depth_mm = numberCell(cells, row, 'depth_mm', depth);
+    const place = placeCells(cells, row);
     const sensor = cells.text(row, 'sensor');
     const key = JSON.stringify([wall, station]);
     const earlier = rowsByStation.get(key);
@@ -30,8 +25,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
     return {
       station,
       wall,
-      ...(height_mm === undefined ? {} : { height_mm }),
-      ...(depth_mm === undefined ? {} : { depth_mm }),
+      ...place,
       ...(sensor === undefined ? {} : { sensor }),
       origin: cells.origin(row),
     };

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { readTrial } from '../../../src/records/index.js';
-import { editedFolder, put } from '../../helpers/edit-folder.js';
+import { editedFolder, put, remove } from '../../helpers/edit-folder.js';
 import { inFolder } from '../../helpers/valid-folder.js';
 
 it.each([
@@ -12,12 +12,12 @@ it.each([
   [['5200e-2,46'], 0.01],
 ])('readTrial(folder).source.massStep_g of masses %j: %d', async (masses, step) => {
   const rows = masses.map((mass, index) => `2024-03-12,w1,s${index},${mass}`);
-  const cores = ['date,wall,sample,wet_g,dry_g', ...rows].join('\n');
-  const trial = await inFolder(editedFolder(put('cores.csv', cores)), readTrial);
+  const cores = ['date,wall,station,wet_g,dry_g', ...rows].join('\n');
+  const trial = await inFolder(editedFolder(remove('stations.csv'), put('cores.csv', cores)), readTrial);
   expect(trial.source.massStep_g).toBe(step);
 });
 
 it('readTrial(folder).source.massStep_g of decimal commas', async () => {
   const cores = 'date;wall;wet_g;dry_g\n2024-03-12;w1;52,125;46\n';
-  expect((await inFolder(editedFolder(put('cores.csv', cores)), readTrial)).source.massStep_g).toBe(0.001);
+  expect((await inFolder(editedFolder(remove('stations.csv'), put('cores.csv', cores)), readTrial)).source.massStep_g).toBe(0.001);
 });

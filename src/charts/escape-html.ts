@@ -1,4 +1,4 @@
-import { displayText } from '../../charts/display-text.js';
+import { displayText } from './display-text.js';
 
 const entities: Readonly<Record<string, string>> = {
   '&': '&amp;',

@@ -1,0 +1,57 @@
+import { join } from 'node:path';
+import { terminalText } from './terminal-text.js';
+
+/** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
+const reading = 0.4;
+const judging = 0.5;
+
+/** Reads, judges and writes, with a bar for whoever waits; what is wrong with the input is said on standard error. */
+export async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
+  const { checkOutputFolder, OutputFolderError } = await import('../opinion/write-opinion.js');
+  const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
+  try {
+    // Not after minutes of work.
+    await checkOutputFolder(out);
+  } catch (error) {
+    if (!(error instanceof OutputFolderError)) throw error;
+    say(`fairwall: ${error.message}`);
+    return 2;
+  }
+  const [
+    { progressBar },
+    { rowsOfLog },
+    { problemText },
+    { isTrialFolderError },
+    { readTrial, SensorLogEngineError },
+    opinions,
+  ] = await Promise.all([
+    import('./progress-bar.js'),
+    import('./rows-of-log.js'),
+    import('./problem-text.js'),
+    import('../trial/index.js'),
+    import('../records/index.js'),
+    import('../opinion/index.js'),
+  ]);
+  const bar = progressBar(process.stderr);
+  try {
+    const rows = await rowsOfLog(folder);
+    const trial = await readTrial(folder, {
+      onProgress: (read) => bar.show(`${read} rows of the sensor log`, (reading * read) / Math.max(read, rows ?? 0)),
+    });
+    const onProgress = (share: number) => bar.show('judging', reading + judging * share);
+    const opinion = opinions.formOpinion(trial, { onProgress });
+    bar.show('writing the report', reading + judging);
+    await opinions.writeOpinion(await opinions.renderOpinion(opinion), out);
+    bar.end();
+    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
+    process.stdout.write(terminalText(`${opinions.summaryInWords(opinion)}${files}`));
+    return 0;
+  } catch (error) {
+    bar.end();
+    if (isTrialFolderError(error)) say(problemText(error.problems, all));
+    else if (error instanceof OutputFolderError || error instanceof SensorLogEngineError)
+      say(`fairwall: ${error.message}`);
+    else throw error;
+    return 2;
+  }
+}

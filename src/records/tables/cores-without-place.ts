@@ -1,0 +1,33 @@
+import type { Core, Problem } from '../../trial/index.js';
+import type { Table } from '../folder/table.js';
+
+/**
+ * Cores of several places on a wall must say which is which: averaged as if they came from one place, one lost core moves its wall by
+ * the height that it stood at. Where nobody wrote it down, the plan must say so.
+ */
+export function checkPlacesOfCores(
+  table: Table,
+  cores: readonly Core[],
+  placesUnknown: boolean,
+  problems: Problem[],
+): void {
+  if (placesUnknown) return;
+  const counts = new Map<string, Core[]>();
+  for (const core of cores) {
+    if (core.station !== '') continue;
+    const key = JSON.stringify([core.wall, core.date.slice(0, 10)]);
+    counts.set(key, [...(counts.get(key) ?? []), core]);
+  }
+  const several = [...counts.values()].filter(({ length }) => length > 1);
+  const first = several[0]?.[0];
+  if (first === undefined) return;
+  const cells = several.reduce((sum, { length }) => sum + length, 0);
+  problems.push({
+    file: table.place,
+    row: first.origin.row,
+    column: 'station',
+    found: `${cells} cores without a station, several on one wall and day`,
+    expected:
+      'a station or height_mm for each, as a wall’s change is taken place by place; or the key placesOfCores: unknown in the plan, where nobody knows',
+  });
+}
