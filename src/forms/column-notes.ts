@@ -147,6 +147,7 @@ export const columnNotes: {
     place: { note: 'Where it was read. A site of the sheet walls: the air beside those walls.', example: 'garden 01' },
     temperature_c: { note: 'Temperature of the air in °C.', example: '8.5' },
     relative_humidity_pct: { note: 'Relative humidity in per cent.', example: '82' },
+    surface_c: { note: 'Temperature of the wall’s surface there in °C, where it was measured.', example: '7.5' },
     rain_mm: { note: 'Rain since the row before of this place, in millimetres.', example: '4.2' },
     heating_h: { note: 'Hours of heating since the row before of this place.', example: '30' },
   },
