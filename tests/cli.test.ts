@@ -64,13 +64,28 @@ describe('fairwall opinion', () => {
   });
 
   it('prints at most 20 problems and then a count', () => {
-    let row = 0;
-    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'cores.csv', /,W01,/g, () => `,W99-${row++},`));
+    const keys = Array.from({ length: 30 }, (_, k) => `"budget ${k}": 1, `).join('');
+    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title"/, () => `${keys}"title"`));
     const lines = fairwall('opinion', folder, '--out', 'e').stderr.trimEnd().split('\n');
     expect(lines).toHaveLength(21);
-    expect(lines.slice(0, 20).every((line) => line.startsWith('cores.csv, row '))).toBe(true);
+    expect(lines.slice(0, 20).every((line) => line.startsWith('protocol.json, line '))).toBe(true);
     expect(lines[20]).toMatch(/^and \d+ more problems; --all prints every row$/);
-    expect(fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n').length).toBe(row);
+    expect(fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n').length).toBe(30);
+  });
+
+  it('says on standard error what was handed in and not used, and in the report', () => {
+    const folder = copyOf('two-walls', (copy) => {
+      replaceIn(copy, 'walls.csv', /$/gm, ',Owner of the wall');
+      replaceIn(copy, 'walls.csv', /,Owner of the wall$(?![\s\S])/, '');
+    });
+    const { status, stderr } = fairwall('opinion', folder, '--out', 'u');
+    expect(status).toBe(0);
+    expect(stderr).toBe('Not used:\n  walls.csv: column "Owner of the wall", 2 cells\n');
+    const [text, json] = ['opinion.md', 'opinion.json'].map((name) => readFileSync(join(scratch, 'u', name), 'utf8'));
+    expect(text).toContain('Owner of the wall');
+    expect(JSON.parse(json ?? '').notUsed).toEqual([
+      { kind: 'column', file: 'walls.csv', column: 'Owner of the wall', cells: 2, isListed: false },
+    ]);
   });
 
   it('names the same fault in many rows once, and with --all in every row', () => {
@@ -170,5 +185,37 @@ describe('fairwall opinion', () => {
     const { status, stdout } = fairwall('--help');
     expect(status).toBe(0);
     expect(stdout).toContain('fairwall opinion TRIAL-FOLDER --out FOLDER');
+  });
+});
+
+describe('fairwall help', () => {
+  it.each(['new', 'check', 'opinion', 'help'])('help %s and %s --help say how it is used', (verb) => {
+    const said = fairwall('help', verb);
+    expect(said).toMatchObject({ status: 0, stderr: '' });
+    expect(said.stdout).toMatch(new RegExp(`^fairwall ${verb} `));
+    expect(fairwall(verb, '--help').stdout).toBe(said.stdout);
+  });
+
+  it('refuses a command that there is not, and suggests the one that was meant', () => {
+    expect(fairwall('help', 'chek')).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/did you mean “check”/),
+    });
+  });
+});
+
+describe('fairwall new and check', () => {
+  it.each([
+    ['a flag of another command', ['opinion', 'x', '--out', 'k', '--walls', '8'], /opinion has no --walls/],
+    ['one wall', ['new', 'k', '--walls', '1'], /--walls needs a whole number of walls from 2/],
+    ['heights that are none', ['new', 'k', '--heights', 'low'], /--heights needs/],
+    ['a meter that is none', ['new', 'k', '--meter', 'radar'], /--meter needs/],
+    ['no folder', ['new'], /expected: new FOLDER/],
+    ['a folder that is not there', ['check', 'nowhere', '--out', 'k'], /^nowhere: found nothing there/],
+  ])('refuse %s with 2, and write nothing', (_, words, expected) => {
+    const { status, stderr, stdout } = fairwall(...words);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(expected);
+    expect(existsSync(join(scratch, 'k'))).toBe(false);
   });
 });

@@ -28,6 +28,8 @@ export interface CalibrationChartData {
   /** From the driest core to the wettest, for outside them the calibration says nothing. */
   readonly band: readonly CalibrationBandPoint[];
   readonly walls: number;
+  /** What the readings are; `index` unless told. */
+  readonly index?: string;
   /** Of the cores. */
   readonly unit: string;
   readonly decimals: number;
@@ -57,7 +59,12 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
   const style = groupStyle(0);
   const x = valueChannel('moisture', title, plotWidth, domain);
   const scale = { domain: [readings.from, readings.to], nice: false, zero: false };
-  const axis = { title: 'reading of the meter (index)', titleX: 14 - left, tickCount: 5, grid: true };
+  const axis = {
+    title: `reading of the meter (${data.index ?? 'index'})`,
+    titleX: 14 - left,
+    tickCount: 5,
+    grid: true,
+  };
   const y = (field: string) => ({ field, type: 'quantitative', scale, axis });
   const values = data.band;
   const edge = (field: string) => ({

@@ -6,6 +6,7 @@ import { OutputFolderError } from '../opinion/write-opinion.js';
 import { checkTrial, SensorLogEngineError } from '../records/index.js';
 import { problemText } from './problem-text.js';
 import { progressBar } from './progress-bar.js';
+import { readingNote } from './reading-note.js';
 import { rowsOfLog } from './rows-of-log.js';
 import { terminalText } from './terminal-text.js';
 
@@ -21,6 +22,9 @@ export async function checkFolder(folder: string, out: string | undefined, all: 
     bar.end();
     if (check.kind === 'problems') {
       say(problemText(check.problems, all));
+      // A folder that is a trial has it on its page.
+      const note = readingNote(check.ledger);
+      if (note !== undefined) say(note);
       return 2;
     }
     process.stdout.write(terminalText(toText(checkDocument(check.trial, 'text'))));

@@ -21,6 +21,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     { progressBar },
     { rowsOfLog },
     { problemText },
+    { readingNote },
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
     opinions,
@@ -28,6 +29,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     import('./progress-bar.js'),
     import('./rows-of-log.js'),
     import('./problem-text.js'),
+    import('./reading-note.js'),
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
@@ -43,6 +45,8 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     bar.show('writing the report', reading + judging);
     await opinions.writeOpinion(await opinions.renderOpinion(opinion), out);
     bar.end();
+    const note = trial.source.ledger && readingNote(trial.source.ledger);
+    if (note !== undefined) say(note);
     const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
     process.stdout.write(terminalText(`${opinions.summaryInWords(opinion)}${files}`));
     return 0;

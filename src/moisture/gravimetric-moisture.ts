@@ -1,3 +1,5 @@
+import { weighingNoise_g } from '../trial/index.js';
+
 /** Moisture by weighing, drying and weighing again. */
 export interface GravimetricMoisture {
   readonly basis: 'dry';
@@ -22,8 +24,10 @@ export interface CoreMasses {
  * are net masses. A container mass of zero means net masses and adds nothing. Drying, transport and place-to-place
  * variation are not in this figure; within a wall the last of them is far larger.
  *
+ * A core weighed lighter wet than dry within the noise of the balance (`weighingNoise_g`) keeps its small negative moisture.
+ *
  * @param weighingUncertainty_g standard uncertainty of one weighing, in grams
- * @throws RangeError where masses are not finite, wet is lighter than dry, or dry is not heavier than the container
+ * @throws RangeError where masses are not finite, wet is lighter than dry beyond the noise of the balance, or dry is not heavier than the container
  * @example gravimetricMoisture(core, 0.005) // { basis: 'dry', unit: '% by mass', value: 9.471, standardUncertainty: 0.0155 }
  * @source definition: EN ISO 12570 and EN 16682 (from memory); propagation: JCGM 100:2008, equation 10 (from memory)
  */
@@ -52,5 +56,8 @@ function requireUsable(masses: CoreMasses, weighingUncertainty_g: number): void 
     throw new RangeError(
       `gravimetricMoisture needs dry mass above container mass, got ${dry_g} g and ${container_g} g`,
     );
-  if (wet_g < dry_g) throw new RangeError(`gravimetricMoisture needs wet mass of at least dry mass, got ${wet_g} g`);
+  if (dry_g - wet_g > weighingNoise_g(weighingUncertainty_g))
+    throw new RangeError(
+      `gravimetricMoisture needs a wet mass no lighter than the dry one beyond the noise of the balance, got ${wet_g} g and ${dry_g} g`,
+    );
 }

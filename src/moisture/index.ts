@@ -30,11 +30,18 @@ export type {
 
 // The oven: constant mass, temperature, crystal water.
 
-export { type ConstantMass, constantMass, type DriedSample, type OvenWeighing } from './oven/constant-mass.js';
+export {
+  type ConstantMass,
+  constantMass,
+  type DriedSample,
+  type OvenWeighing,
+  type StillInIt,
+} from './oven/constant-mass.js';
 export { type CrystalWaterError, crystalWaterError } from './oven/crystal-water-error.js';
 export { type DryingRule, dryingRules } from './oven/drying-rules.js';
 export { type HydratedSalt, type HydratedSaltName, hydratedSalts } from './oven/hydrated-salts.js';
 export { type DryingBatch, type JudgedBatch, type JudgedSample, judgeDrying } from './oven/judge-drying.js';
+export { changeStillToCome_pct, type MassStillToLose, massStillToLose } from './oven/mass-still-to-lose.js';
 export {
   type OvenBatch,
   type OvenFinding,
@@ -50,7 +57,7 @@ export { type CoreForItsWall, coreForItsWall } from './budget/core-for-its-wall.
 export { type GravimetricBatch, gravimetricBatch } from './budget/gravimetric-batch.js';
 export { type GravimetricBudget, gravimetricBudget } from './budget/gravimetric-budget.js';
 export { gravimetricChange } from './budget/gravimetric-change.js';
-export type { GravimetricErrors, GravimetricTerm, WaterLoss } from './budget/gravimetric-errors.js';
+export type { GravimetricErrors, GravimetricTerm, ShareLost, WaterLoss } from './budget/gravimetric-errors.js';
 export { simulatedGravimetric } from './budget/simulated-gravimetric.js';
 
 // Reused cores: moisture by visit, drift of the dry mass, serial correlation.
@@ -95,15 +102,14 @@ export {
   patternPossibilities,
 } from './hygroscopic/pattern-possibilities.js';
 export {
-  type SaltIon,
   type SaltLoad,
   type SaltLoadClass,
   type SaltScheme,
-  type SaltSchemeName,
   saltLoad,
   saltSchemes,
 } from './hygroscopic/salt-load.js';
 export { type MoistureThreshold, moistureThresholds } from './hygroscopic/thresholds.js';
+export { type SaltClass, type WorstIon, worstClass, worstIon } from './hygroscopic/worst-ion.js';
 
 // Air: saturation, dew point, vapour, and what drives evaporation.
 
@@ -134,10 +140,11 @@ export {
   calibrationPairs,
   type PairingOptions,
 } from './calibration/calibration-pairs.js';
-export type { RatioOfErrors } from './calibration/error-ratio-of-pairs.js';
+export { type RatioOfErrors, repeatsWithinDays } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
 export { type MoistureByMeter, moistureByMeter } from './calibration/moisture-by-meter.js';
 export { type MonotoneCalibration, monotoneCalibration } from './calibration/monotone-calibration.js';
+export { pairsOnScale, readingOnScale } from './calibration/reading-scale.js';
 export type { UnseenWalls } from './calibration/unseen-walls.js';
 
 // Agreement of a meter with cores, by wall.
@@ -152,7 +159,7 @@ export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreemen
 export { type DampFront, dampFront, type FrontParameter } from './profile/damp-front.js';
 export { type DampFrontByOrder, dampFrontByOrder } from './profile/damp-front-by-order.js';
 export type { MoistureAtPoint } from './profile/moisture-at-point.js';
-export { storedWater, type UncertainMoisture, type WallBody } from './profile/stored-water.js';
+export { type StoredWater, storedWater, type UncertainMoisture, type WallBody } from './profile/stored-water.js';
 export { type WallMapCell, wallMap, wallMapOfChange } from './profile/wall-map.js';
 
 // Potentials: what a sign needs, offset and drift from reversals, changes of sign; electrical series.
@@ -164,6 +171,13 @@ export {
   electricalSeries,
   type UncertainValue,
 } from './potential/electrical-series.js';
+export {
+  conductivityOfMasonry_s_per_m,
+  electroOsmoticPermeability_m2_per_vs,
+  faraday_c_per_mol,
+  waterByElectrolysis,
+  waterMovedByCharge,
+} from './potential/electro-osmosis.js';
 export { offsetOfReversals, type PairedReversal, type ReversalOffset } from './potential/offset-of-reversals.js';
 export {
   checkedSetup,

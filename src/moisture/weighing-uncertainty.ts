@@ -1,4 +1,4 @@
-import type { Instrument } from '../trial/index.js';
+import { type Instrument, weighingOf } from '../trial/index.js';
 
 /** The standard uncertainty of one weighing, and in one sentence where it comes from. */
 export interface WeighingUncertainty {
@@ -14,18 +14,12 @@ export interface WeighingUncertainty {
  * @source JCGM 100:2008, clause F.2.2.1: resolution of a digital indication, r/√12 = 0.29 r (from memory)
  */
 export function weighingUncertainty(instrument: Instrument, massStep_g: number): WeighingUncertainty {
-  if (instrument.standard_uncertainty_g !== undefined)
-    return {
-      standardUncertainty_g: instrument.standard_uncertainty_g,
-      note: `standard uncertainty of one weighing ${instrument.standard_uncertainty_g} g, as the protocol states`,
-    };
-  if (instrument.resolution_g !== undefined)
-    return {
-      standardUncertainty_g: instrument.resolution_g / Math.sqrt(12),
-      note: `the balance’s resolution of ${instrument.resolution_g} g, as the protocol states`,
-    };
-  return {
-    standardUncertainty_g: massStep_g / Math.sqrt(12),
-    note: `a balance resolution of ${massStep_g} g, read off the decimals of the recorded masses because the protocol states none`,
-  };
+  return { standardUncertainty_g: weighingOf(instrument, massStep_g), note: noteOf(instrument, massStep_g) };
+}
+
+function noteOf({ standard_uncertainty_g, resolution_g }: Instrument, massStep_g: number): string {
+  if (standard_uncertainty_g !== undefined)
+    return `standard uncertainty of one weighing ${standard_uncertainty_g} g, as the protocol states`;
+  if (resolution_g !== undefined) return `the balance’s resolution of ${resolution_g} g, as the protocol states`;
+  return `a balance resolution of ${massStep_g} g, read off the decimals of the recorded masses because the protocol states none`;
 }

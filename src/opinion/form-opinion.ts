@@ -7,11 +7,19 @@ import {
   randomisation,
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
+import { relativeChange } from '../findings/answer/relative-change.js';
+import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
+import { laterYears } from '../findings/later-years/later-years.js';
+import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
+import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
+import { humidShare } from './cores/humid-share.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
+import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
+import { electricalPart } from './electrical/electrical-part.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
@@ -66,15 +74,24 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
+  const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
+  const salts = saltsOfTrial(trial, sides);
   const record = airRecord(trial, sides);
+  const water = waterSource({ ...waterFacts(trial, facts.used, sides), ...humidShare(cores?.hygroscopic) });
   const potentials = potentialsOfTrial(trial, sides);
+  const starts = startsOfWalls(trial, sides);
+  const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
+  const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
+  const { plaster, injection } = judged.numbers;
+  const electrical = electricalPart(trial, sides, facts.primary);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -87,11 +104,13 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     marginOrigin: judged.marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
+    ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
     version: packageVersion(),
     seed,
     verdict,
     threats: judged.threats,
     primary: facts.primary,
+    ...(relative === undefined ? {} : { relative }),
     analyses,
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
@@ -104,11 +123,18 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     timeline: timelineOf(trial, readings),
     ...(cores === undefined ? {} : { cores }),
     ...(air.length === 0 ? {} : { air }),
+    ...(salts === undefined ? {} : { salts }),
     ...(record === undefined ? {} : { airRecord: record }),
+    ...(water === undefined ? {} : { waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
+    ...(electrical === undefined ? {} : { electrical }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...(later.length === 0 ? {} : { laterYears: later }),
+    ...(plaster === undefined ? {} : { plaster }),
+    ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
+    ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };

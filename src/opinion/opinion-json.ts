@@ -1,13 +1,19 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../analysis/index.js';
+import type { Relative } from '../findings/answer/relative-change.js';
 import { airJson, airRecordJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
+import { electricalJson } from './electrical/electrical-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
+import { laboratoryJson } from './laboratory-json.js';
 import type { Opinion } from './opinion.js';
+import { saltsJson } from './salts/salts-json.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
 import type { Threat } from './threats/threat.js';
 import { seriesJson } from './two-walls/series-json.js';
+import { waterSourceJson } from './water-source/water-source-json.js';
+import { injectionJson, laterYearsJson, plasterJson } from './works/works-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -46,17 +52,26 @@ function documentOf(opinion: Opinion): Json {
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
     effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
     margin: marginOf(opinion),
+    relative: relativeOf(opinion),
     notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
+    ...(opinion.salts === undefined ? {} : { salts: saltsJson(opinion.salts) }),
     ...(opinion.airRecord === undefined ? {} : { airRecord: airRecordJson(opinion.airRecord) }),
+    ...(opinion.waterSource === undefined ? {} : { waterSource: waterSourceJson(opinion.waterSource) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
+    ...(opinion.electrical === undefined ? {} : { electrical: electricalJson(opinion.electrical) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),
+    ...ledgerOf(opinion),
     ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
+    ...(opinion.laterYears === undefined ? {} : { laterYears: laterYearsJson(opinion.laterYears) }),
+    ...(opinion.plaster === undefined ? {} : { plaster: plasterJson(opinion.plaster) }),
+    ...(opinion.injection === undefined ? {} : { injection: injectionJson(opinion.injection) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
+    ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
     version: opinion.version,
@@ -78,6 +93,7 @@ function threatOf(threat: Threat): Json {
             pValue: measure.pValue ?? null,
           },
     ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
+    decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
   };
 }
 
@@ -117,6 +133,20 @@ function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json 
     degreesOfFreedom: estimate.degreesOfFreedom ?? null,
     pValue: estimate.pValue ?? null,
     walls: { ...wallsOf(estimate.walls), leftOut },
+  };
+}
+
+/** In percent of the before values. */
+function relativeOf({ relative }: Opinion): Json {
+  if (relative === undefined) return null;
+  const part = (of: Relative | undefined): Json =>
+    of === undefined
+      ? null
+      : { estimate: of.estimate_pct, interval: of.interval === undefined ? null : { ...of.interval }, walls: of.walls };
+  const { sides, difference } = relative;
+  return {
+    ...{ unit: '% of the before value', method: 'fieller' },
+    ...{ treated: part(sides.treated), untreated: part(sides.untreated), difference: part(difference) },
   };
 }
 
@@ -168,4 +198,14 @@ function requireFinite(value: Json, path: string): void {
   }
   if (typeof value !== 'object' || value === null) return;
   for (const [key, each] of Object.entries(value)) requireFinite(each, path === '' ? key : `${path}.${key}`);
+}
+
+/** Of the folder, what was mended and what was not used, where there is any. */
+function ledgerOf({ ledger }: Opinion): { readonly [key: string]: Json } {
+  if (ledger === undefined) return {};
+  const { mended, notUsed } = ledger;
+  return {
+    ...(mended.length === 0 ? {} : { mended: mended.map((one) => ({ ...one })) }),
+    ...(notUsed.length === 0 ? {} : { notUsed: notUsed.map((one) => ({ ...one })) }),
+  };
 }

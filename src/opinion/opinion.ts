@@ -8,11 +8,19 @@ import type {
   WallChange,
 } from '../analysis/index.js';
 import type { AirRecord } from '../findings/air/air-record.js';
-import type { Protocol, SensorLog, SourceFile } from '../trial/index.js';
+import type { RelativeAnswer } from '../findings/answer/relative-change.js';
+import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
+import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
+import type { LaterYear } from '../findings/later-years/later-years.js';
+import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
+import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
+import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
+import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
 import type { DryingPart } from './drying/drying-part.js';
 import type { WettingPart } from './drying/wetting-part.js';
+import type { ElectricalPart } from './electrical/electrical-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
 import type { MarginOrigin } from './margin-of-trial.js';
@@ -61,12 +69,16 @@ export interface Opinion {
   readonly marginOrigin: MarginOrigin;
   readonly fingerprint: string;
   readonly files: readonly SourceFile[];
+  /** What of the folder was mended and what was not used; absent of a trial that was not read from one. */
+  readonly ledger?: ReadingLedger;
   readonly version: string;
   readonly seed: number;
   readonly verdict: Verdict;
   /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
   readonly threats: readonly Threat[];
   readonly primary: Primary;
+  /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
+  readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];
@@ -84,16 +96,30 @@ export interface Opinion {
   readonly cores?: CoresPart;
   /** Absent without readings of the air in a window. */
   readonly air?: readonly AirInWindow[];
+  /** Absent without `salts.csv`. */
+  readonly salts?: SaltsPart;
   /** Hygrometers above 100 %, and the walls’ surfaces; absent without readings of the air. */
   readonly airRecord?: AirRecord;
+  /** Where the walls’ water may come from; absent where nothing measured speaks of it. */
+  readonly waterSource?: WaterSourcePart;
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
+  /** Absent without `electrical.csv`. */
+  readonly electrical?: ElectricalPart;
   /** How far apart two walls stood, visit by visit, where the trial has two. */
   readonly series?: TwoWallSeries;
+  /** The comparison in years beyond the after window; absent without readings there. */
+  readonly laterYears?: readonly LaterYear[];
+  /** Absent where the diary notes no work on plaster while the trial ran. */
+  readonly plaster?: PlasterOfTrial;
+  /** Absent where no treated wall has an injection on record. */
+  readonly injection?: InjectionOfTrial;
   /** Curves over time, where the walls were read often enough. */
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */
   readonly wetting?: WettingPart;
+  /** What trays tell of walls that stood in them; absent without `trays.csv`. */
+  readonly laboratory?: LaboratoryFacts;
   /** Absent without a sensor log. */
   readonly sensorLog?: SensorLog;
   /** Where the sensors of the log sit, by wall and from the top down; absent without a log. */

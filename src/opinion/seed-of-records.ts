@@ -24,8 +24,24 @@ export function seedOfRecords({
   events,
   batches = [],
   checks = [],
+  salts,
+  injections,
+  electrical,
 }: Trial): number {
-  const tables = [walls, stations, readings, cores, climate, beliefs, events, batches, checks];
+  const tables = [
+    walls,
+    stations,
+    readings,
+    cores,
+    climate,
+    beliefs,
+    events,
+    batches,
+    checks,
+    ...(salts === undefined ? [] : [salts]),
+    ...(injections === undefined ? [] : [injections]),
+    ...(electrical === undefined ? [] : [electrical]),
+  ];
   const hash = createHash('sha256').update(canonical(protocol));
   for (const rows of tables) {
     hash.update('\n\n');

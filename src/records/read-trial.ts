@@ -24,6 +24,7 @@ import { readPlanTable, readProtocol } from './protocol/read-protocol.js';
 import { readRecords } from './read-records.js';
 import { logOfTrial } from './sensor-log/log-of-trial.js';
 import type { SensorLogOptions } from './sensor-log/read-sensor-log.js';
+import { checkReadings } from './tables/check-readings.js';
 import { massStep_g } from './tables/mass-step.js';
 
 /** A trial, or everything that keeps its folder from being one. */
@@ -86,6 +87,8 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
   checkPresence(contents, folderTables, plan !== 'none', problems);
   const records = readRecords(folderTables, findings, notes, problems);
   const logged = await logOfTrial(folder, contents.names, records.stations, findings, problems, options);
+
+  checkReadings(logged?.readings ?? [], findings.instruments, problems);
 
   // 4. The trial, unless anything was wrong.
   const { protocol } = findings;

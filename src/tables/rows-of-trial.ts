@@ -9,6 +9,7 @@ export interface RowsOfTrial {
   readonly cores: readonly Row[];
   readonly batches: readonly Row[];
   readonly checks: readonly Row[];
+  readonly injections: readonly Row[];
   readonly air: readonly Row[];
   readonly beliefs: readonly Row[];
   readonly events: readonly Row[];
@@ -60,6 +61,11 @@ export function rowsOfTrial(trial: Trial): RowsOfTrial {
       ...{ date: one.date, instrument: one.instrument, block: one.block },
       ...recorded(one.value),
       reader: orNull(one.reader),
+    })),
+    injections: (trial.injections ?? []).map((one) => ({
+      ...{ date: one.date, wall: one.wall, lot: orNull(one.lot), litres_per_m: one.litres_per_m },
+      planned_litres_per_m: orNull(one.plannedLitres_per_m),
+      ...{ spacing_mm: orNull(one.spacing_mm), depth_mm: orNull(one.depth_mm), moisture_pct: orNull(one.moisture_pct) },
     })),
     air: trial.climate.map((one) => ({
       ...{ time: one.time, place: one.place, temperature_c: orNull(one.temperature_c) },

@@ -1,3 +1,4 @@
+export type { ElectricalRecord } from './electrical.js';
 export { isAmount } from './is-amount.js';
 export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
@@ -10,7 +11,6 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
-export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
 export {
   type ColumnRead,
   type DateOrder,
@@ -21,7 +21,12 @@ export {
   type ReadingLedger,
   type TableRead,
 } from './reading-ledger.js';
+export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
+export type * from './salts.js';
+export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';
-export { type DayOfWall, daySorter, windowsOf } from './windows-of.js';
+export { type WaterSource, waterSources } from './water-sources.js';
+export { weighingNoise_g, weighingOf } from './weighing-noise.js';
+export { type DayOfWall, daySorter, hasWindows, windowSorter, windowsOf } from './windows-of.js';

@@ -22,10 +22,14 @@ export type Problems = readonly [Problem, ...Problem[]];
  * @example describeProblem({ file: 'walls.csv', row: 3, column: 'arm', found: '"x"', expected: 'an arm' }) // 'walls.csv, row 3, column arm: found "x", expected an arm'
  */
 export function describeProblem(problem: Problem): string {
+  const { file, row, column } = problem;
+  // Of a JSON text a row is a line, and what stands for a column is a key, or a number of characters.
+  const isJson = file.endsWith('.json');
+  const columnWord = isJson && column !== undefined && !/^\d+$/.test(column) ? 'key' : 'column';
   const place = [
-    problem.file,
-    ...(problem.row === undefined ? [] : [`row ${problem.row}`]),
-    ...(problem.column === undefined ? [] : [`column ${problem.column}`]),
+    file,
+    ...(row === undefined ? [] : [`${isJson ? 'line' : 'row'} ${row}`]),
+    ...(column === undefined ? [] : [`${columnWord} ${column}`]),
   ].join(', ');
   const suggestion = problem.suggestion === undefined ? '' : `; did you mean "${problem.suggestion}"?`;
   const line = `${place}: found ${problem.found}, expected ${problem.expected}${suggestion}`;

@@ -1,3 +1,5 @@
+import type { WaterSource } from './water-sources.js';
+
 /** What was planned before the readings: the content of `protocol.json`, checked. */
 export interface Protocol {
   readonly title: string;
@@ -25,6 +27,8 @@ export interface Protocol {
   readonly compare?: Comparison;
   /** Where the margin comes from: a standard, an agreement. */
   readonly marginSource?: string;
+  /** The source of water that the treatment is meant against. Absent: rising damp. */
+  readonly against?: WaterSource;
   /** A published or agreed pass mark, judged beside the verdict, and its margin where the plan says so. */
   readonly passMark?: PassMark;
   /** Outcomes beside the primary one, in the order in which they are tested; none of them moves the verdict. */
@@ -35,6 +39,8 @@ export interface Protocol {
   readonly unaffectedAbove_mm?: number;
   /** The electric field that the treatment is said to make in the wall: the water that it could move is set beside evaporation. */
   readonly claimedField_v_per_m?: number;
+  /** What was done to the treated walls, and of electrodes in them which pole is in the wall. */
+  readonly treatment?: Treatment;
   /** At or below which a wall counts as dry, in the unit of the outcome. */
   readonly dryBelow?: number;
   /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
@@ -48,6 +54,18 @@ export interface CalibrationPlan {
   readonly days: number;
   /** At most so far apart on the wall, by height and position. */
   readonly distance_mm: number;
+}
+
+export type TreatmentKind = 'injected' | 'cut' | 'electrodes' | 'device' | 'other';
+
+/** Which pole the electrode in the wall is; the other is in the ground, or in another wall. */
+export type ElectrodePolarity = 'anode-in-wall' | 'cathode-in-wall';
+
+/** What kind of treatment is on trial. */
+export interface Treatment {
+  readonly kind: TreatmentKind;
+  /** Of electrodes, as planned. */
+  readonly polarity?: ElectrodePolarity;
 }
 
 /** `weather` is the vapour pressure difference of the air on record; `rain` and `heating` are those of `climate.csv`. */
@@ -100,6 +118,7 @@ export interface Arm {
 
 export type InstrumentKind =
   | 'gravimetric'
+  | 'carbide'
   | 'microwave'
   | 'resistance'
   | 'capacitance'
@@ -122,9 +141,19 @@ export interface Instrument {
   readonly polarity?: 'point-minus-reference' | 'reference-minus-point';
   /** Input impedance of the meter. */
   readonly impedance_mohm?: number;
+  /** What it stands for in `trays.csv`: the refill in ml/day, or the mass of the whole specimen in kg; only for `direct`. */
+  readonly fromTrays?: 'refill' | 'mass';
   /** Which way a meter's reading runs; `with-moisture` unless stated. A resistance in ohms runs against it. */
   readonly readingRises?: 'with-moisture' | 'against-moisture';
+  /** How a meter's readings are calibrated: `linear` unless stated; `logarithmic` for those that run over decades, such as ohms. */
+  readonly scale?: ReadingScale;
+  /** Share of a core's water that the heat of drilling drives out, in percent of the water; only for `gravimetric`. */
+  readonly drilling_loss_pct?: number;
+  /** Standard uncertainty of it, in percentage points of that share. */
+  readonly drilling_loss_uncertainty_pct?: number;
 }
+
+export type ReadingScale = 'linear' | 'logarithmic';
 
 /** Days from `from` to `to`, both included, as ISO dates. */
 export interface Window {

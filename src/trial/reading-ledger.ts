@@ -59,7 +59,9 @@ export type NotUsed =
       readonly what: 'above the header' | 'units' | 'header again' | 'totals' | 'note';
       readonly rows: readonly number[];
     }
-  | { readonly kind: 'instrument'; readonly instrument: string };
+  | { readonly kind: 'instrument'; readonly instrument: string }
+  /** Cores of one wall and day that are averaged as if they came from one place, as the plan says that nobody knows better. */
+  | { readonly kind: 'places'; readonly file: string; readonly cores: number };
 
 /**
  * One line of what was not used.
@@ -76,6 +78,8 @@ export function describeNotUsed(notUsed: NotUsed): string {
       return `${notUsed.file}: ${rowsInWords(notUsed.rows)} (${notUsed.what})`;
     case 'instrument':
       return `the instrument ${shown(notUsed.instrument)} of the plan: no reading of it`;
+    case 'places':
+      return `${notUsed.file}: the places of ${count(notUsed.cores, 'core')}, which the plan calls unknown; cores of one wall and day are averaged`;
   }
 }
 

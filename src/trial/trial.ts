@@ -1,5 +1,7 @@
+import type { ElectricalRecord } from './electrical.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
+import type { SaltSample } from './salts.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -13,10 +15,18 @@ export interface Trial {
   /** Absent when the folder has no `batches.csv`. */
   readonly batches?: readonly DryingBatchRecord[];
   readonly climate: readonly ClimateReading[];
+  /** Absent when the folder has no `salts.csv`. */
+  readonly salts?: readonly SaltSample[];
   readonly beliefs: readonly Belief[];
   readonly events: readonly DiaryEvent[];
+  /** Absent when the folder has no `injection.csv`. */
+  readonly injections?: readonly Injection[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
+  /** Absent when the folder has no `trays.csv`. What the plan reads from trays is among the readings. */
+  readonly trays?: readonly TrayRecord[];
+  /** Absent when the folder has no `electrical.csv`. */
+  readonly electrical?: readonly ElectricalRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
   readonly source: TrialSource;
@@ -35,8 +45,12 @@ export interface Wall {
   readonly site?: string;
   readonly material?: string;
   readonly thickness_mm?: number;
+  /** Of one face, for the water of a whole wall. */
+  readonly area_m2?: number;
   /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
   readonly dryDensity_kg_m3?: number;
+  /** Moisture content at saturation, % by mass on the dry basis: turns moisture into a degree of saturation. */
+  readonly saturated_pct?: number;
   /** Weather, sun, ground: whatever sets walls apart that are built alike; free words. */
   readonly exposure?: string;
   /** ISO date of the treatment. */
@@ -52,12 +66,21 @@ export interface Station {
   readonly station: string;
   readonly wall: string;
   readonly height_mm?: number;
+  /** From the front face; the middle of the interval where only that is stated. */
   readonly depth_mm?: number;
+  /** What a core takes in: from where to where, from the front face. */
+  readonly depths_mm?: DepthInterval;
   /** Along the wall, from the origin that the survey chose. */
   readonly position_mm?: number;
   /** What the sensor log calls the sensor at this place. */
   readonly sensor?: string;
   readonly origin: RowOrigin;
+}
+
+/** In mm from the front face, through the wall to the far one. */
+export interface DepthInterval {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** A value as it was written down. A value below the detection limit is never turned into a number; a missing one stays missing. */
@@ -111,6 +134,8 @@ export interface DryingBatchRecord {
   readonly stopRule?: string;
   /** Of the mass, between the last two weighings. */
   readonly lastChange_pct?: number;
+  /** Of the mass, between the two weighings before the last, over as long an interval as the last change. */
+  readonly changeBefore_pct?: number;
   readonly humidity_pct?: number;
   readonly humidTemperature_c?: number;
   readonly note?: string;
@@ -141,6 +166,24 @@ export interface BlockCheck {
   readonly origin: RowOrigin;
 }
 
+export type TrayWater = 'tap' | 'salt';
+
+/** A wall or specimen that stands in a tray of water, on a day. */
+export interface TrayRecord {
+  readonly date: string;
+  readonly wall: string;
+  /** Water that brought the tray back to its level, since the row before of the same wall. */
+  readonly refill_ml?: number;
+  /** Of the whole specimen. */
+  readonly mass_kg?: number;
+  /** Of the water in the tray, after the refill; 0 from when the tray was emptied. */
+  readonly level_mm?: number;
+  readonly water?: TrayWater;
+  readonly reader?: string;
+  readonly knewArm?: KnewArm;
+  readonly origin: RowOrigin;
+}
+
 export type Role = 'reader' | 'occupant' | 'analyst';
 
 /** A blinding note: what a person believed about a wall's arm, and when. */
@@ -157,10 +200,30 @@ export interface Belief {
   readonly origin: RowOrigin;
 }
 
+/** What was injected into a wall in one go; a second pass is a record of its own, and what a wall was given adds up. */
+export interface Injection {
+  /** ISO day. */
+  readonly date: string;
+  readonly wall: string;
+  /** What the maker printed on the drum. */
+  readonly lot?: string;
+  /** Litres for each metre of the wall’s length. */
+  readonly litres_per_m: number;
+  /** Litres for each metre that the plan or the maker asks for, in all. */
+  readonly plannedLitres_per_m?: number;
+  /** From hole to hole. */
+  readonly spacing_mm?: number;
+  readonly depth_mm?: number;
+  /** Of the masonry at the holes when it was injected, percent by mass. */
+  readonly moisture_pct?: number;
+  readonly origin: RowOrigin;
+}
+
 export type EventKind =
   | 'installed'
   | 'heating'
   | 'ventilation'
+  | 'plaster-stripped'
   | 'replastered'
   | 'leak'
   | 'flood'

@@ -12,6 +12,30 @@ export function windowsOf({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>
   return walls.find((one) => one.wall === wall)?.windows ?? protocol.windows;
 }
 
+/** Whether the plan or a wall states a before and an after window. */
+export function hasWindows({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>): boolean {
+  return protocol.windows !== undefined || walls.some(({ windows }) => windows !== undefined);
+}
+
+/**
+ * Sorts days by the windows of their walls alone, whatever had been done to a wall by then: for what was read, weighed or lost
+ * while a window was open.
+ *
+ * @example windowSorter(trial)('W01', '2024-05-31') // 'before'
+ */
+export function windowSorter({
+  protocol,
+  walls,
+}: Pick<Trial, 'protocol' | 'walls'>): (wall: string, day: string) => keyof Windows | undefined {
+  const byWall = new Map(walls.map(({ wall, windows }) => [wall, windows]));
+  return (wall, day) => {
+    const windows = byWall.get(wall) ?? protocol.windows;
+    if (windows === undefined) return undefined;
+    if (isInWindow(day, windows.before)) return 'before';
+    return isInWindow(day, windows.after) ? 'after' : undefined;
+  };
+}
+
 /**
  * Where a day falls for a wall. A day of the before window on or after the wall's own treatment is `treated-by-then`, a day of
  * the after window before it `not-yet-treated`: neither is a before or an after reading.

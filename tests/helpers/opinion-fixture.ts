@@ -123,6 +123,7 @@ function threatOf({ code, seriousness, text, remedy }: Weakness): Threat {
   return {
     ...{ code, seriousness, text, remedy, domain: 'measurement', name: `Threat ${code}` },
     ...{ lookedFor: `${code} was found`, finding: 'found', direction: 'either way', restsOn: [] },
+    decidedBy: [],
     tippingIs: 'bias' as const,
     tipping: 'No bias would change the verdict.',
   };
@@ -132,6 +133,7 @@ const notRandomised: Threat = {
   ...{ code: 'not-randomised', domain: 'allocation', name: 'Treated walls chosen, not randomised' },
   ...{ lookedFor: 'the treated walls were chosen by somebody', finding: 'not-found', direction: 'either way' },
   text: 'The plan says that walls were allocated at random inside matched pairs.',
+  decidedBy: [],
   tippingIs: 'bias' as const,
   tipping: 'With a bias of 0.335 percentage points towards the claim, the verdict would be “some effect”.',
   ...{ tippingPoint: 0.335, restsOn: ['allocation'], remedy: 'Randomise inside pairs.' },

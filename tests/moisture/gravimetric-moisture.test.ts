@@ -51,6 +51,16 @@ describe('gravimetricMoisture', () => {
     );
   });
 
+  it('keeps the sign of a core lighter wet than dry within three standard uncertainties of a difference, and refuses one beyond', () => {
+    // 3 · √2 · 0.01/√12 = 0.012247 g, in another language; −0.012/40 = −0.03 %
+    const weighing_g = 0.01 / Math.sqrt(12);
+    const core = (less_g: number) => ({ container_g: 0, wet_g: 40 - less_g, dry_g: 40 });
+    expect(gravimetricMoisture(core(0.012), weighing_g).value).toBeCloseTo(-0.03, 10);
+    expect(gravimetricMoisture(core(0.01), weighing_g).value).toBeCloseTo(-0.025, 10);
+    expect(() => gravimetricMoisture(core(0.0125), weighing_g)).toThrow(/noise of the balance/);
+    expect(() => gravimetricMoisture(core(0.01), 0)).toThrow(/noise of the balance/);
+  });
+
   it.each([
     ['wet lighter than dry', { container_g: 0, wet_g: 47, dry_g: 47.83 }],
     ['dry as light as its container', { container_g: 12, wet_g: 13, dry_g: 12 }],

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { meanOfWalls } from '../../src/findings/cores/mean-of-walls.js';
 import type { Trial } from '../../src/index.js';
 import { coresOfTrial } from '../../src/opinion/cores/cores-of-trial.js';
 import type { CoresPart } from '../../src/opinion/cores/cores-part.js';
-import { meanOfWalls } from '../../src/opinion/cores/mean-of-walls.js';
 import { reusedBlocks } from '../../src/opinion/report/core-blocks.js';
 import { frontBlocks, waterBlocks } from '../../src/opinion/report/profile-blocks.js';
 import { blocksInWords, coreTrial, origin, protocol } from '../helpers/core-trial.js';

@@ -168,6 +168,8 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
   it('says on the page that an index has no verdict, that the meter moved, and which verdict would differ', () => {
     const text = textOf(opinion);
     expect(text).toContain('none on this scale');
+    for (const limit of ['at most three days apart', 'within 100 days'])
+      expect(text).toContain(`${limit} (our convention)`);
     expect(text).toContain('The means of the 20 walls by both have a concordance correlation of 0.');
     const { pairs } = calibrationPairs(trial, moistureReadings(trial), { instrument: 'resistance' });
     const curve = monotoneCalibration(pairs).onUnseenWalls.rootMeanSquare.toFixed(2);

@@ -234,6 +234,7 @@ describe('opinionJson(opinion)', () => {
       'analyses',
       'effectSizes',
       'margin',
+      'relative',
       'notEstimated',
       'instruments',
       'units',

@@ -5,6 +5,7 @@ import { describeProblem } from '../../src/trial/index.js';
 import { type FolderFiles, inFolder, validFolder } from '../helpers/valid-folder.js';
 
 const header = 'batch,oven_c,stop_rule,last_change_pct,humidity_pct,humid_temperature_c,note\n';
+const twoChanges = 'batch,oven_c,change_before_pct,last_change_pct\n';
 const cores = (batch: string) =>
   `date,wall,wet_g,dry_g,humid_g,batch\n2024-03-12,w1,52.36,47.83,48.90,${batch}\n2024-03-12,w2,52.36,47.83,,\n`;
 
@@ -51,6 +52,35 @@ describe('batches.csv', () => {
     expect(found).toHaveLength(1);
     expect(found[0]).toMatch(/^batches\.csv, row [23], column /);
     expect(found[0]).toContain(expected);
+  });
+
+  it('holds the change before the last, and refuses one below zero or above 100 %', async () => {
+    const of = (change: string) => ({
+      'batches.csv': `${twoChanges}B1,105,${change},0.05\n`,
+      'cores.csv': cores('B1'),
+    });
+    expect((await trialOf(of('0.4'))).batches?.[0]).toMatchObject({ changeBefore_pct: 0.4, lastChange_pct: 0.05 });
+    for (const wrong of ['-0.1', '101'])
+      expect(await problemsOf(of(wrong))).toEqual([
+        expect.stringMatching(
+          /^batches\.csv, row 2, column change_before_pct: found .*between the two weighings before/,
+        ),
+      ]);
+  });
+
+  it.each([
+    ['oven_c', [30, 200], ['29.9', '200.1']],
+    ['last_change_pct', [0, 100], ['-0.1', '100.1']],
+    ['humidity_pct', [1.1, 105], ['1', '105.1']],
+    ['humid_temperature_c', [0, 60], ['-0.1', '60.1']],
+  ])('%s is taken at %j and refused at %j', async (column, taken, refused) => {
+    const of = (value: number | string) => ({
+      'batches.csv': `batch,${column}\nB1,${value}\n`,
+      'cores.csv': cores('B1'),
+    });
+    for (const value of taken) expect(await problemsOf(of(value))).toEqual([]);
+    for (const value of refused)
+      expect(await problemsOf(of(value))).toEqual([expect.stringContaining(`column ${column}: found "${value}"`)]);
   });
 
   it.each([100, 100.4, 105])('%f % is kept as the hygrometer showed it: saturated air', async (shown) => {
@@ -106,5 +136,30 @@ describe('potentials', () => {
     const found = await problemsOf({ 'protocol.json': protocolWith(further) });
     expect(found).toHaveLength(1);
     expect(found[0]).toContain(key);
+  });
+});
+
+describe('cores lighter wet or humid than dry', () => {
+  // Resolution 0.01 g: 3 · √2 · 0.01/√12 = 0.01225 g of noise, in another language.
+  it.each([
+    ['wet_g', '2024-03-12,w1,47.82,47.83,'],
+    ['humid_g', '2024-03-12,w1,52.36,47.83,47.82'],
+  ])('keeps %s 0.01 g below dry, within the noise of a balance of 0.01 g', async (column, row) => {
+    const trial = await trialOf({ 'cores.csv': `date,wall,wet_g,dry_g,humid_g\n${row}\n` });
+    const [core] = trial.cores;
+    expect(column === 'wet_g' ? core?.wet_g : core?.humid_g).toBe(47.82);
+    const [reading] = moistureReadings(trial).filter(
+      ({ instrument, station }) => instrument === 'core' && station === '',
+    );
+    if (column === 'wet_g') expect(reading?.value).toEqual({ kind: 'measured', value: expect.closeTo(-1 / 47.83, 10) });
+  });
+
+  it.each([
+    ['wet_g', '2024-03-12,w1,47.81,47.83,'],
+    ['humid_g', '2024-03-12,w1,52.36,47.83,47.81'],
+  ])('refuses %s 0.02 g below dry, with file, row and column', async (column, row) => {
+    const found = await problemsOf({ 'cores.csv': `date,wall,wet_g,dry_g,humid_g\n${row}\n` });
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(new RegExp(`^cores\\.csv, row 2, column ${column}: found 47\\.81 g`));
   });
 });

@@ -173,7 +173,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a needed column with a slip',
     [replace('walls.csv', 'wall,arm,', 'wall,amr,')],
     [
-      'walls.csv, row 1, column arm: found a column "amr" and none of this name, expected the columns wall, arm, block, site, material, exposure, thickness_mm, dry_density_kg_m3, treated_on, before_from, before_to, after_from, after_to, neighbours, and further ones only under names less like these; did you mean "arm"?',
+      'walls.csv, row 1, column arm: found a column "amr" and none of this name, expected the columns wall, arm, block, site, material, exposure, thickness_mm, dry_density_kg_m3, saturated_pct, treated_on, before_from, before_to, after_from, after_to, neighbours, and further ones only under names less like these; did you mean "arm"?',
     ],
   ],
   [
@@ -209,7 +209,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
       rename('diary.csv', 'dairy.csv'),
     ],
     [
-      'protocol.json, row 1, column 2: found the end of the file (it may have been cut off), expected a closing brace }',
+      'protocol.json, line 1, column 2: found the end of the file (it may have been cut off), expected a closing brace }',
       'dairy.csv: found a name that is nearly "diary.csv", which is not there, expected that name exactly, or one less like it; did you mean "diary.csv"?',
       'climate.csv, row 5, column time: found "2024-02-30", expected a day that exists: February 2024 has 29 days',
     ],

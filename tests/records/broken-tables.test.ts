@@ -431,14 +431,14 @@ const cores: readonly Case[] = [
       }),
     ],
     [
-      'protocol.json, row 23, column instruments: found no gravimetric instrument, expected exactly one, as there is a table of cores',
+      'protocol.json, line 23, key instruments: found no gravimetric instrument, expected exactly one, as there is a table of cores',
     ],
   ],
   [
     'cores with a unit that they cannot be computed in',
     [replace('protocol.json', '"unit": "% by mass"', '"unit": "kg/m3"')],
     [
-      'protocol.json, row 5, column outcome: found the unit "kg/m3", expected a unit that cores can be computed in: % by mass, % by mass (dry basis), percent by mass, % by weight, % m/m, %, kg/kg, g/g or g/kg',
+      'protocol.json, line 5, key outcome: found the unit "kg/m3", expected a unit that cores can be computed in: % by mass, % by mass (dry basis), percent by mass, % by weight, % m/m, %, kg/kg, g/g or g/kg',
     ],
   ],
   [
@@ -452,7 +452,7 @@ const cores: readonly Case[] = [
       }),
     ],
     [
-      'protocol.json, row 23, column instruments: found 2 gravimetric instruments, expected exactly one, as there is a table of cores',
+      'protocol.json, line 23, key instruments: found 2 gravimetric instruments, expected exactly one, as there is a table of cores',
     ],
   ],
 ];
@@ -505,12 +505,12 @@ const others: readonly Case[] = [
       ],
     ],
   ),
-  ...(['286.15', '60.1', '-45.1', 'wet', '13 °C'] as const).map(
+  ...(['286.15', '60.1', '-45.1', 'wet', '55 °F'] as const).map(
     (value): Case => [
       `a surface of ${value}, in kelvin, beyond the formulae, in words or with its unit`,
       [put('climate.csv', `time,place,surface_c\n2024-03-01,yard,${value}\n2024-03-02,yard,13\n`)],
       [
-        `climate.csv, row 2, column surface_c: found "${value}", expected the temperature of the wall’s surface in °C from -45 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty${value === '13 °C' ? ' without a unit' : ''}`,
+        `climate.csv, row 2, column surface_c: found "${value}", expected the temperature of the wall’s surface in °C from -45 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty${value === '55 °F' ? ' without a unit' : ''}`,
       ],
     ],
   ),
@@ -628,7 +628,7 @@ const others: readonly Case[] = [
     'an unknown kind of event',
     [setCell('diary.csv', 3, 'kind', 'heatng')],
     [
-      'diary.csv, row 3, column kind: found "heatng", expected installed, heating, ventilation, replastered, leak, flood, sensor-moved, instrument-changed, unblinded or other; did you mean "heating"?',
+      'diary.csv, row 3, column kind: found "heatng", expected installed, heating, ventilation, plaster-stripped, replastered, leak, flood, sensor-moved, instrument-changed, unblinded or other; did you mean "heating"?',
     ],
   ],
   [

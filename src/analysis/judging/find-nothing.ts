@@ -1,6 +1,6 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { isStatisticsError, mean, regressionToTheMean, variance, welch } from '../../statistics/index.js';
-import { daySorter, isInWindow, type Trial, type Wall, type Windows } from '../../trial/index.js';
+import { daySorter, hasWindows, isInWindow, type Trial, type Wall, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
@@ -24,8 +24,7 @@ const refuse = (id: string, label: string, reason: string): Answer => ({
  */
 export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
   const [id, label] = ['placebo-dates', 'An effect before the treatment'];
-  if (trial.protocol.windows === undefined && trial.walls.every(({ windows }) => windows === undefined))
-    return refuse(id, label, 'the plan states no windows');
+  if (!hasWindows(trial)) return refuse(id, label, 'the plan states no windows');
   const halves = new Map(groupsByWindows(trial).map((group) => [group, halvesBefore(trial, group, outcomeReadings)]));
   if (![...halves.values()].some((found) => found !== undefined))
     return refuse(id, label, 'the walls were read on fewer than two days before the treatment');

@@ -1,5 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
-import { isInWindow, type KnewArm, type Trial } from '../../trial/index.js';
+import { type KnewArm, type Trial, windowSorter } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
 import { sidesOfWalls } from './sides-of-walls.js';
 
@@ -27,11 +27,9 @@ export interface ReaderKnowledge extends KnowledgeCounts {
  * @example knowledgeWhereCompared(trial, changes.used).after // { no: 431, unsure: 0, yes: 0, unrecorded: 0, all: 431 }
  */
 export function knowledgeWhereCompared(trial: Trial, used: readonly MoistureReading[]): KnowledgeWhereCompared {
-  const { windows } = trial.protocol;
+  const windowOf = windowSorter(trial);
   const sides = sidesOfWalls(trial);
-  const after = used.filter(
-    ({ wall, day }) => windows !== undefined && sides.has(wall) && isInWindow(day, windows.after),
-  );
+  const after = used.filter(({ wall, day }) => sides.has(wall) && windowOf(wall, day) === 'after');
   const on = (side: Side) => counted(after.filter(({ wall }) => sides.get(wall) === side));
   const readers = [...new Set(after.flatMap(({ reader }) => reader ?? []))].sort();
   return {

@@ -1,5 +1,5 @@
 import { type ChiSquareTest, homogeneity, uniformity } from '../../statistics/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { type Trial, windowSorter } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
 import { inSteps } from './in-steps.js';
 import { sidesOfWalls } from './sides-of-walls.js';
@@ -95,12 +95,8 @@ function readingsOf(trial: Trial): readonly WrittenNumber[] {
 
 function placing(trial: Trial): (wall: string, date: string) => Omit<WrittenNumber, 'value'> {
   const sides = sidesOfWalls(trial);
-  const { windows } = trial.protocol;
-  return (wall, date) => {
-    const day = date.slice(0, 10);
-    const isIn = (window: 'before' | 'after') => windows !== undefined && isInWindow(day, windows[window]);
-    return { side: sides.get(wall), window: isIn('before') ? 'before' : isIn('after') ? 'after' : undefined };
-  };
+  const windowOf = windowSorter(trial);
+  return (wall, date) => ({ side: sides.get(wall), window: windowOf(wall, date.slice(0, 10)) });
 }
 
 function digitsOf(trial: Trial, of: DigitsOf['of'], numbers: readonly WrittenNumber[]): DigitsOf | undefined {

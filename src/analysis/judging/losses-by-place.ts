@@ -1,6 +1,6 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { fisherExact, median } from '../../statistics/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { type Trial, windowSorter } from '../../trial/index.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import type { Side } from '../wall-change.js';
 import { bothSides } from './sides-of-walls.js';
@@ -105,15 +105,14 @@ function stationsRead(
   readings: readonly MoistureReading[],
   design: ComparisonDesign,
 ): readonly StationRead[] {
-  const { windows } = trial.protocol;
-  if (windows === undefined) return [];
   const sides = new Map(design.walls.map(({ wall, side }) => [wall, side]));
   const places = new Map(trial.stations.map((station) => [JSON.stringify([station.wall, station.station]), station]));
+  const windowOf = windowSorter(trial);
   const found = new Map<string, StationRead>();
   for (const { wall, station, day, value } of readings) {
     const side = sides.get(wall);
     if (side === undefined || value.kind === 'missing') continue;
-    const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
+    const window = windowOf(wall, day);
     if (window === undefined) continue;
     const key = JSON.stringify([wall, station]);
     const known = found.get(key) ?? { wall, side, ...placeOf(places.get(key)), before: 0, after: 0 };
@@ -152,16 +151,17 @@ function lostOf(stations: readonly StationRead[], side: Side): LostStations {
 }
 
 function missedVisits(
-  { protocol: { windows } }: Trial,
+  trial: Trial,
   readings: readonly MoistureReading[],
   design: ComparisonDesign,
 ): Readonly<Record<Side, MissedVisits>> {
   const counts = { treated: { expected: 0, missed: 0 }, untreated: { expected: 0, missed: 0 } };
-  if (windows === undefined || design.walls.length === 0) return counts;
-  for (const window of [windows.before, windows.after]) {
+  if (design.walls.length === 0) return counts;
+  const windowOf = windowSorter(trial);
+  for (const window of ['before', 'after'] as const) {
     const days = new Map<string, Set<string>>(design.walls.map(({ wall }) => [wall, new Set()]));
     for (const { wall, day, value } of readings)
-      if (value.kind !== 'missing' && isInWindow(day, window)) days.get(wall)?.add(day);
+      if (value.kind !== 'missing' && windowOf(wall, day) === window) days.get(wall)?.add(day);
     const planned = Math.ceil(median([...days.values()].map(({ size }) => size)));
     for (const { wall, side } of design.walls) {
       counts[side].expected += planned;

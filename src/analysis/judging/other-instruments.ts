@@ -38,6 +38,7 @@ export function answersByInstrument(trial: Trial, readings: readonly MoistureRea
 
 const sorts: Readonly<Record<InstrumentKind, InstrumentAnswer['sort']>> = {
   gravimetric: 'weighed',
+  carbide: 'weighed',
   microwave: 'hand-held',
   resistance: 'hand-held',
   capacitance: 'hand-held',

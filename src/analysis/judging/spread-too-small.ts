@@ -1,6 +1,6 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { chiSquare, fisherF, isStatisticsError, mean, median, variance, welch } from '../../statistics/index.js';
-import { isInWindow, type Trial } from '../../trial/index.js';
+import { type Trial, windowSorter } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
 import { bothSides, sidesOfWalls } from './sides-of-walls.js';
 
@@ -102,15 +102,14 @@ function tableOf(
   readings: readonly MoistureReading[],
   { side, of }: { readonly side: Side; readonly of: SpreadOf },
 ): SpreadTable | undefined {
-  const { windows } = trial.protocol;
-  if (windows === undefined) return undefined;
+  const windowOf = windowSorter(trial);
   const sides = sidesOfWalls(trial);
   const placeOf = places(trial);
   const walls = new Map<string, Map<string, Record<'before' | 'after', Cell>>>();
   for (const reading of readings) {
     const { wall, day, value, standardUncertainty } = reading;
     if (sides.get(wall) !== side || value.kind !== 'measured') continue;
-    const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
+    const window = windowOf(wall, day);
     if (window === undefined) continue;
     const own = walls.get(wall) ?? new Map();
     walls.set(wall, own);

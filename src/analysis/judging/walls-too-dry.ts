@@ -1,5 +1,5 @@
 import { mean } from '../../statistics/index.js';
-import { isAmount, isInWindow, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
+import { isAmount, type Trial, unitsPerPercentByMass, windowSorter } from '../../trial/index.js';
 import type { PlacedWall, Side } from '../wall-change.js';
 
 export interface WallsTooDry {
@@ -52,14 +52,15 @@ export function wallsTooDry(
 }
 
 /** Mean hygroscopic part of each wall's before cores, in the outcome's unit, where the outcome is the balance's. */
-function floorsOfWalls({ protocol, cores }: Trial): ReadonlyMap<string, number> {
-  const { instruments, outcome, windows } = protocol;
+function floorsOfWalls(trial: Trial): ReadonlyMap<string, number> {
+  const { instruments, outcome } = trial.protocol;
   const isWeighed = instruments.find(({ instrument }) => instrument === outcome.instrument)?.kind === 'gravimetric';
   const scale = unitsPerPercentByMass(outcome.unit);
-  if (!isWeighed || scale === undefined || windows === undefined) return new Map();
+  if (!isWeighed || scale === undefined) return new Map();
+  const windowOf = windowSorter(trial);
   const byWall = new Map<string, number[]>();
-  for (const { wall, date, container_g, dry_g, humid_g } of cores) {
-    if (dry_g === undefined || humid_g === undefined || !isInWindow(date.slice(0, 10), windows.before)) continue;
+  for (const { wall, date, container_g, dry_g, humid_g } of trial.cores) {
+    if (dry_g === undefined || humid_g === undefined || windowOf(wall, date.slice(0, 10)) !== 'before') continue;
     const held = (100 * scale * (humid_g - dry_g)) / (dry_g - container_g);
     byWall.set(wall, [...(byWall.get(wall) ?? []), held]);
   }

@@ -15,7 +15,7 @@ export interface DryBasisMoisture extends Amount {
   readonly unit: '% by mass';
 }
 
-/** Water over wet material, by mass: w = (m_w − m_d)/m_w. What carbide meters often show (from memory). */
+/** Water over wet material, by mass: w = (m_w − m_d)/m_w. What carbide meters show (AASHTO T 217, excerpts seen). */
 export interface WetBasisMoisture extends Amount {
   readonly basis: 'wet';
   readonly unit: '% by wet mass';
@@ -53,7 +53,8 @@ export interface Densities {
  * air behind), so degrees of saturation of different kinds are not comparable.
  */
 export interface Saturation {
-  readonly kind: 'vacuum' | 'boiling' | 'capillary' | 'porosity';
+  /** `stated` where a folder gives the content and not how it was found. */
+  readonly kind: 'vacuum' | 'boiling' | 'capillary' | 'porosity' | 'stated';
   /** On the dry basis, % by mass. */
   readonly saturated_pct: number;
   /** Standard uncertainty of it; zero unless given. */

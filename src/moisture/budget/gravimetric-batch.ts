@@ -1,5 +1,11 @@
 import type { CoreMasses } from '../gravimetric-moisture.js';
-import { checkErrors, checkMasses, type GravimetricErrors, type GravimetricTerm } from './gravimetric-errors.js';
+import {
+  checkErrors,
+  checkMasses,
+  drillingFactor,
+  type GravimetricErrors,
+  type GravimetricTerm,
+} from './gravimetric-errors.js';
 import { gravimetricSlopes } from './gravimetric-slopes.js';
 
 /** Moisture and budget of many cores, a column for each quantity: percent by mass on the dry basis, and points. */
@@ -20,26 +26,37 @@ export interface GravimetricBatch {
 export function gravimetricBatch(cores: readonly CoreMasses[], errors: GravimetricErrors): GravimetricBatch {
   checkErrors('gravimetricBatch', errors);
   const column = () => new Float64Array(cores.length);
-  const [wet, dry, container, drying] = [column(), column(), column(), column()];
+  const [wet, dry, container, drying, drilling] = [column(), column(), column(), column(), column()];
   const [value_pct, standardUncertainty_pp] = [column(), column()];
   const { weighing_g, drying_pct, sampling, transport } = errors;
+  const factor = drillingFactor(errors);
+  const share = (errors.drilling?.standardUncertainty_pct ?? 0) / 100;
   const leftIn_pct = drying_pct / Math.sqrt(3);
   const [sampling_pp, transport_pp] = [sampling.halfWidth_pp / Math.sqrt(3), transport.halfWidth_pp / Math.sqrt(3)];
   const lost_pp = (sampling.expected_pp ?? 0) + (transport.expected_pp ?? 0);
   for (const [index, masses] of cores.entries()) {
-    checkMasses(`gravimetricBatch, core ${index}:`, masses);
+    checkMasses(`gravimetricBatch, core ${index}:`, masses, weighing_g);
     const slopes = gravimetricSlopes(masses);
-    const ofWet = slopes.wet * weighing_g;
-    const ofDry = -slopes.dry * weighing_g;
-    const ofContainer = slopes.container * weighing_g;
-    const ofDrying = slopes.drying * leftIn_pct;
+    const ofWet = factor * slopes.wet * weighing_g;
+    const ofDry = -factor * slopes.dry * weighing_g;
+    const ofContainer = factor * slopes.container * weighing_g;
+    const ofDrying = factor * slopes.drying * leftIn_pct;
+    const held_pct = factor * slopes.moisture_pct;
+    const ofDrilling = factor * Math.abs(held_pct) * share;
     wet[index] = ofWet;
     dry[index] = ofDry;
     container[index] = ofContainer;
     drying[index] = ofDrying;
-    value_pct[index] = slopes.moisture_pct + lost_pp;
+    drilling[index] = ofDrilling;
+    value_pct[index] = held_pct + lost_pp;
     standardUncertainty_pp[index] = Math.sqrt(
-      ofWet ** 2 + ofDry ** 2 + ofContainer ** 2 + ofDrying ** 2 + sampling_pp ** 2 + transport_pp ** 2,
+      ofWet ** 2 +
+        ofDry ** 2 +
+        ofContainer ** 2 +
+        ofDrying ** 2 +
+        ofDrilling ** 2 +
+        sampling_pp ** 2 +
+        transport_pp ** 2,
     );
   }
   return {
@@ -50,6 +67,7 @@ export function gravimetricBatch(cores: readonly CoreMasses[], errors: Gravimetr
       'dry weighing': dry,
       'container weighing': container,
       drying,
+      'drilling loss': drilling,
       'sampling loss': column().fill(sampling_pp),
       'transport loss': column().fill(transport_pp),
     },

@@ -1,6 +1,13 @@
 import { type BudgetTerm, budgetOfTerms, type CoverageOption, type UncertaintyBudget } from '../../statistics/index.js';
 import type { CoreMasses } from '../gravimetric-moisture.js';
-import { checkErrors, checkMasses, type GravimetricErrors, type GravimetricTerm } from './gravimetric-errors.js';
+import {
+  checkErrors,
+  checkMasses,
+  drillingFactor,
+  type GravimetricErrors,
+  type GravimetricTerm,
+  type ShareLost,
+} from './gravimetric-errors.js';
 import { gravimetricSlopes } from './gravimetric-slopes.js';
 
 /** In percent by mass on the dry basis, and percentage points. */
@@ -10,10 +17,11 @@ const rectangular = Math.sqrt(3);
 
 /**
  * The uncertainty budget of one core's moisture content on the dry basis, in percentage points: balance (wet, dry and
- * container weighing, independent), drying, sampling loss and transport loss.
+ * container weighing, independent), drying, the share of the water lost in drilling, sampling loss and transport loss.
  *
- * Model: u = (A − T)/((B − T)(1 − r)) − 1 + losses, with A, B, T the wet, dry and container weighings and r the water
- * left in the dry sample as a share of it. Sensitivities at r = 0: 1/m_d, −m_w/m_d², u/m_d, 1 + u, 1 and 1.
+ * Model: u = ((A − T)/((B − T)(1 − r)) − 1)/(1 − f) + losses, with A, B, T the wet, dry and container weighings and r the water
+ * left in the dry sample as a share of it, and f the share of its water that it lost in drilling. Sensitivities at r = 0 and f = 0: 1/m_d,
+ * −m_w/m_d², u/m_d, 1 + u, u, 1 and 1; with f all but the last two carry 1/(1 − f), and that of f is u/(1 − f)².
  *
  * Variation between places in a wall is kept apart (`coreForItsWall`): an analysis with several stations already sees
  * it in their spread, and a budget that held it too would count it twice.
@@ -28,23 +36,26 @@ export function gravimetricBudget(
   errors: GravimetricErrors,
   coverage: CoverageOption = {},
 ): GravimetricBudget {
-  checkMasses('gravimetricBudget', masses);
   checkErrors('gravimetricBudget', errors);
+  checkMasses('gravimetricBudget', masses, errors.weighing_g);
   const { container_g, wet_g, dry_g } = masses;
   const slopes = gravimetricSlopes(masses);
+  const factor = drillingFactor(errors);
+  const held_pct = factor * slopes.moisture_pct;
   const terms = [
-    weighing('wet weighing', wet_g, slopes.wet, errors),
-    weighing('dry weighing', dry_g, slopes.dry, errors),
+    weighing('wet weighing', wet_g, factor * slopes.wet, errors),
+    weighing('dry weighing', dry_g, factor * slopes.dry, errors),
   ];
   // A container mass of zero means net masses: there was no third weighing.
-  if (container_g > 0) terms.push(weighing('container weighing', container_g, slopes.container, errors));
+  if (container_g > 0) terms.push(weighing('container weighing', container_g, factor * slopes.container, errors));
   terms.push(
-    limited('drying', 0, errors.drying_pct, slopes.drying),
+    limited('drying', 0, errors.drying_pct, factor * slopes.drying),
+    ...(errors.drilling === undefined ? [] : [shareLost(errors.drilling, (factor * held_pct) / 100)]),
     limited('sampling loss', errors.sampling.expected_pp ?? 0, errors.sampling.halfWidth_pp, 1),
     limited('transport loss', errors.transport.expected_pp ?? 0, errors.transport.halfWidth_pp, 1),
   );
   const lost_pp = (errors.sampling.expected_pp ?? 0) + (errors.transport.expected_pp ?? 0);
-  return budgetOfTerms(slopes.moisture_pct + lost_pp, terms, coverage);
+  return budgetOfTerms(held_pct + lost_pp, terms, coverage);
 }
 
 function weighing(
@@ -64,4 +75,14 @@ function limited(
   sensitivity: number,
 ): BudgetTerm<GravimetricTerm> {
   return { name, value, standardUncertainty: halfWidth / rectangular, distribution: 'rectangular', sensitivity };
+}
+
+function shareLost(
+  { expected_pct = 0, standardUncertainty_pct }: ShareLost,
+  sensitivity: number,
+): BudgetTerm<GravimetricTerm> {
+  return {
+    ...{ name: 'drilling loss', value: expected_pct, standardUncertainty: standardUncertainty_pct },
+    ...{ distribution: 'normal', sensitivity },
+  };
 }

@@ -20,7 +20,10 @@ export function simulatedGravimetric(
   const model = (x: Readonly<Record<GravimetricTerm, number>>): number => {
     const container_g = masses.container_g === 0 ? 0 : x['container weighing'];
     const dryMatter_g = (x['dry weighing'] - container_g) * (1 - x.drying / 100);
-    return 100 * ((x['wet weighing'] - container_g) / dryMatter_g - 1) + x['sampling loss'] + x['transport loss'];
+    const kept = errors.drilling === undefined ? 1 : 1 - x['drilling loss'] / 100;
+    return (
+      (100 * ((x['wet weighing'] - container_g) / dryMatter_g - 1)) / kept + x['sampling loss'] + x['transport loss']
+    );
   };
   return monteCarloUncertainty(model, inputs, options);
 }

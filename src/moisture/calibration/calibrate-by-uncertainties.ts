@@ -4,6 +4,7 @@ import type { CalibrationOptions } from './calibrate-meter.js';
 import { type CalibrationOfLine, calibrationOfLine } from './calibration-of-line.js';
 import type { CalibrationPair } from './calibration-pairs.js';
 import { checkCalibrationPairs } from './check-calibration-pairs.js';
+import { pairsOnScale } from './reading-scale.js';
 
 /** What a meter's index means in moisture, for one material, by York's line. */
 export interface CalibrationByUncertainties extends CalibrationOfLine<YorkLineByGroups> {
@@ -34,12 +35,12 @@ export function calibrateByUncertainties(
   pairs: readonly CalibrationPair[],
   options: Omit<CalibrationOptions, 'errorRatio'> = {},
 ): CalibrationByUncertainties {
-  const { level = 0.95, readingRises = 'with-moisture' } = options;
+  const { level = 0.95, readingRises = 'with-moisture', scale = 'linear' } = options;
   checkCalibrationPairs(where, pairs);
-  const line = lineOf(pairs, level);
+  const line = lineOf(pairsOnScale(pairs, scale), level);
   const { chiSquare, degreesOfFreedom } = line.fit;
   return {
-    ...calibrationOfLine(where, pairs, line, readingRises),
+    ...calibrationOfLine(where, pairs, line, { readingRises, scale }),
     beyondStated: Math.sqrt(chiSquare / degreesOfFreedom),
   };
 }

@@ -1,6 +1,7 @@
-import type { Trial } from '../../trial/index.js';
+import type { ReadingScale, Station, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
+import { readingFromScale, readingOnScale } from './reading-scale.js';
 import { type DatedValue, scatterOfRepeats } from './scatter-of-repeats.js';
 
 /** One core and what the meter showed at the same place at nearly the same time. */
@@ -20,6 +21,8 @@ export interface CalibrationPair {
   readonly readingUncertainty?: number;
   /** Days from the core to the meter's readings. */
   readonly daysApart: number;
+  /** Between the places of core and reading; absent where both are at one station. */
+  readonly distance_mm?: number;
 }
 
 export interface CalibrationPairs {
@@ -31,13 +34,17 @@ export interface CalibrationPairs {
 export interface PairingOptions {
   /** The meter. */
   readonly instrument: string;
-  /** Readings at most so many days from the core; 3 unless told. Walls move in more. */
+  /** Readings at most so many days from the core; 3 unless told (our convention). Walls move in more. */
   readonly toleranceDays?: number;
+  /** Places at most so far from the core's, by height and position; only the same station unless told. */
+  readonly tolerance_mm?: number;
+  /** On the logarithmic one the mean of readings is the geometric one; `linear` unless told. */
+  readonly scale?: ReadingScale;
 }
 
 /**
- * Sets beside each core the meter's readings at the same wall and station, of the nearest day within the tolerance. Values
- * below the detection limit are no numbers and pair with nothing.
+ * Sets beside each core the meter's readings at the same wall and station, of the nearest day within the tolerance. With a tolerance of
+ * place, the nearest place on the wall that was read in time does. Values below the detection limit are no numbers and pair with nothing.
  *
  * @throws MoistureError `unknown-name` where the trial has no gravimetric instrument
  * @example calibrationPairs(trial, readings, { instrument: 'microwave' }).pairs.length // 420
@@ -45,7 +52,7 @@ export interface PairingOptions {
 export function calibrationPairs(
   trial: Trial,
   readings: readonly MoistureReading[],
-  { instrument, toleranceDays = 3 }: PairingOptions,
+  { instrument, toleranceDays = 3, tolerance_mm, scale = 'linear' }: PairingOptions,
 ): CalibrationPairs {
   const reference = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
   if (reference === undefined) {
@@ -53,19 +60,27 @@ export function calibrationPairs(
     throw new MoistureError('calibrationPairs', 'unknown-name', detail);
   }
   const materials = new Map(trial.walls.map(({ wall, material = '' }) => [wall, material]));
-  const meter = readingsByPlace(readings, instrument);
+  const meter = readingsByPlace(readings, instrument, scale);
   const scatter = scatterOfRepeats([...meter.values()]);
+  const near = tolerance_mm === undefined ? () => [] : placesNear(trial.stations, tolerance_mm);
   const pairs: CalibrationPair[] = [];
   let coresAlone = 0;
   for (const core of readings) {
     if (core.instrument !== reference || core.value.kind !== 'measured') continue;
-    const nearest = nearestDay(meter.get(placeOf(core)) ?? [], core.day, toleranceDays);
+    const inTime = [{ place: placeOf(core), distance_mm: 0 }, ...near(core)].flatMap(({ place, distance_mm }) => {
+      const nearest = nearestDay(meter.get(place) ?? [], core.day, toleranceDays);
+      return nearest === undefined ? [] : [{ ...nearest, distance_mm }];
+    });
+    const nearest = inTime[0];
     if (nearest === undefined) {
       coresAlone++;
       continue;
     }
     const { wall, station, day, standardUncertainty } = core;
-    const { reading, daysApart, count } = nearest;
+    const { daysApart, count, distance_mm } = nearest;
+    const reading = readingFromScale(nearest.reading, scale);
+    // d 10^x = 10^x ln 10 dx
+    const perScale = scale === 'linear' ? 1 : reading * Math.LN10;
     pairs.push({
       wall,
       station,
@@ -74,8 +89,9 @@ export function calibrationPairs(
       moisture: core.value.value,
       ...(standardUncertainty === undefined ? {} : { moistureUncertainty: standardUncertainty }),
       reading,
-      ...(scatter === undefined ? {} : { readingUncertainty: scatter / Math.sqrt(count) }),
+      ...(scatter === undefined ? {} : { readingUncertainty: (perScale * scatter) / Math.sqrt(count) }),
       daysApart,
+      ...(distance_mm === 0 ? {} : { distance_mm }),
     });
   }
   return { pairs, coresAlone };
@@ -84,13 +100,14 @@ export function calibrationPairs(
 function readingsByPlace(
   readings: readonly MoistureReading[],
   instrument: string,
+  scale: ReadingScale,
 ): ReadonlyMap<string, readonly DatedValue[]> {
   const byPlace = new Map<string, DatedValue[]>();
   for (const reading of readings) {
     if (reading.instrument !== instrument || reading.value.kind !== 'measured') continue;
     const place = placeOf(reading);
     const own = byPlace.get(place) ?? [];
-    own.push({ day: reading.day, value: reading.value.value });
+    own.push({ day: reading.day, value: readingOnScale(reading.value.value, scale) });
     byPlace.set(place, own);
   }
   return byPlace;
@@ -107,6 +124,30 @@ function nearestDay(values: readonly DatedValue[], day: string, toleranceDays: n
     count++;
   }
   return count === 0 ? undefined : { reading: sum / count, daysApart, count };
+}
+
+/** The other stations of a core's wall within a distance, nearest first; a station without a height is near to none. */
+function placesNear(stations: readonly Station[], tolerance_mm: number) {
+  const byWall = new Map<string, Station[]>();
+  for (const one of stations) byWall.set(one.wall, [...(byWall.get(one.wall) ?? []), one]);
+  return (core: { readonly wall: string; readonly station: string }) => {
+    const own = byWall.get(core.wall) ?? [];
+    const here = own.find(({ station }) => station === core.station);
+    if (here === undefined) return [];
+    return own
+      .flatMap((other) => {
+        const distance_mm = other === here ? undefined : distanceOf(here, other);
+        return distance_mm === undefined || distance_mm > tolerance_mm ? [] : [{ place: placeOf(other), distance_mm }];
+      })
+      .sort((one, other) => one.distance_mm - other.distance_mm);
+  };
+}
+
+/** Across the face of a wall. Where one of the two has a position and the other none, nobody knows. */
+function distanceOf(one: Station, other: Station): number | undefined {
+  if (one.height_mm === undefined || other.height_mm === undefined) return undefined;
+  if ((one.position_mm === undefined) !== (other.position_mm === undefined)) return undefined;
+  return Math.hypot(one.height_mm - other.height_mm, (one.position_mm ?? 0) - (other.position_mm ?? 0));
 }
 
 function placeOf({ wall, station }: { readonly wall: string; readonly station: string }): string {

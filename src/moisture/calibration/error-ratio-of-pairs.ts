@@ -2,8 +2,8 @@ import { errorRatio, extremes, isStatisticsError } from '../../statistics/index.
 import { type CalibrationPair, dayNumber } from './calibration-pairs.js';
 import { fewestRepeats } from './scatter-of-repeats.js';
 
-/** How far apart two visits may lie to count as repeats of each other. */
-const repeatsWithinDays = 100;
+/** How far apart two visits may lie to count as repeats of each other: our convention. */
+export const repeatsWithinDays = 100;
 
 /** Variance of the meter's errors over that of the cores', and where the figure comes from. */
 export interface RatioOfErrors {

@@ -6,7 +6,7 @@ export interface DatedValue {
   readonly value: number;
 }
 
-/** With fewer repeats a variance may be anything. */
+/** With fewer repeats a variance may be anything: our convention. */
 export const fewestRepeats = 10;
 
 /** Standard deviation of readings repeated at one place on one day, pooled; nothing where there are fewer than ten repeats. */

@@ -1,3 +1,4 @@
+import { weighingNoise_g } from '../../trial/index.js';
 import type { DryBasisMoisture } from '../basis/moisture-content.js';
 import { checkDryMass, checkFinite, checkNotNegative } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
@@ -40,7 +41,7 @@ export function hygroscopicMoisture(
   checkCondition(where, condition);
   checkDryMass(where, container_g, dry_g);
   checkNotNegative(where, 'uncertainty of a weighing', weighing_g, 'g');
-  checkHeavier(where, 'humid', humid_g, dry_g);
+  checkHeavier(where, 'humid', humid_g, { dry_g, weighing_g });
   const net_g = dry_g - container_g;
   const ratio = (humid_g - container_g) / net_g;
   const slopes = [1, ratio, container_g === 0 ? 0 : ratio - 1];
@@ -111,8 +112,8 @@ export function excessOfSample(
   checkCondition(where, condition);
   checkDryMass(where, container_g, dry_g);
   checkNotNegative(where, 'uncertainty of a weighing', weighing_g, 'g');
-  checkHeavier(where, 'wet', wet_g, dry_g);
-  checkHeavier(where, 'humid', humid_g, dry_g);
+  checkHeavier(where, 'wet', wet_g, { dry_g, weighing_g });
+  checkHeavier(where, 'humid', humid_g, { dry_g, weighing_g });
   const net_g = dry_g - container_g;
   const fraction = (wet_g - humid_g) / net_g;
   const slopes = [1, 1, fraction, container_g === 0 ? 0 : fraction];
@@ -126,12 +127,17 @@ export function excessOfSample(
   };
 }
 
-function checkHeavier(where: string, name: string, mass_g: number, dry_g: number): void {
+function checkHeavier(
+  where: string,
+  name: string,
+  mass_g: number,
+  { dry_g, weighing_g }: { readonly dry_g: number; readonly weighing_g: number },
+): void {
   checkFinite(where, `${name} mass`, mass_g);
-  if (mass_g < dry_g)
+  if (dry_g - mass_g > weighingNoise_g(weighing_g))
     throw new MoistureError(
       where,
       'out-of-range',
-      `needs a ${name} mass of at least the dry one, got ${mass_g} g and ${dry_g} g`,
+      `needs a ${name} mass no lighter than the dry one beyond the noise of the balance, got ${mass_g} g and ${dry_g} g`,
     );
 }

@@ -1,7 +1,7 @@
+import type { SaltIon, SaltSchemeName } from '../../trial/index.js';
 import { checkNotNegative } from '../checked-quantity.js';
 import type { Source } from '../source-mark.js';
 
-export type SaltIon = 'chloride' | 'nitrate' | 'sulfate';
 export type SaltLoadClass = 'low' | 'medium' | 'high';
 
 /** Limits in percent by mass of the ion: below the first low, above the second high. */
@@ -36,9 +36,7 @@ export const saltSchemes = {
     purpose: 'drying out of damp masonry',
     source: { document: 'OeNORM B 3355-1', mark: 'from memory' },
   },
-} as const satisfies Readonly<Record<string, SaltScheme>>;
-
-export type SaltSchemeName = keyof typeof saltSchemes;
+} as const satisfies Readonly<Record<SaltSchemeName, SaltScheme>>;
 
 export interface SaltLoad {
   readonly scheme: SaltSchemeName;

@@ -1,6 +1,7 @@
 import { checkDryMass, checkFinite, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 import type { DryingRule } from './drying-rules.js';
+import { type MassStillToLose, massStillToLose } from './mass-still-to-lose.js';
 
 export interface OvenWeighing {
   /** Hours since the sample went into the oven. */
@@ -17,6 +18,14 @@ export interface DriedSample {
   readonly weighings: readonly OvenWeighing[];
 }
 
+/**
+ * What was still in a sample at the weighing that completed its rule, in percentage points of moisture on the dry basis: what later weighings
+ * lost, and what `massStillToLose` extrapolates beyond the last of them.
+ */
+export type StillInIt =
+  | { readonly kind: 'extrapolated'; readonly moisture_pp: number }
+  | Extract<MassStillToLose, { kind: 'not-known' }>;
+
 export type ConstantMass =
   | {
       readonly kind: 'reached';
@@ -25,8 +34,7 @@ export type ConstantMass =
       readonly dry_g: number;
       /** The largest change among the weighings that completed it, in percent of what the rule is about. */
       readonly largestChange_pct: number;
-      /** What the tolerance leaves open, in percentage points of moisture on the dry basis: a half-width. */
-      readonly leftOpen_pp: number;
+      readonly stillInIt: StillInIt;
     }
   | {
       readonly kind: 'not-reached';
@@ -96,17 +104,34 @@ function chainEndingAt(index: number, sample: DriedSample, rule: DryingRule): Ch
 }
 
 function reached({ last, changes }: Chain, sample: DriedSample, rule: DryingRule): ConstantMass {
-  const openMass_g = (rule.tolerance_pct / 100) * reference_g(last, sample, rule);
-  const { container_g = 0, wet_g = last.mass_g } = sample;
-  const net_g = last.mass_g - container_g;
   return {
     kind: 'reached',
     at_h: last.time_h,
     dry_g: last.mass_g,
     largestChange_pct: changes.reduce((most, change) => Math.max(most, Math.abs(change)), 0),
-    // ∂u/∂m_d = −m_w/m_d²
-    leftOpen_pp: (100 * openMass_g * (wet_g - container_g)) / net_g ** 2,
+    stillInIt: stillInIt(last, sample, rule),
   };
+}
+
+function stillInIt(dry: OvenWeighing, sample: DriedSample, rule: DryingRule): StillInIt {
+  const { container_g = 0, wet_g = dry.mass_g, weighings } = sample;
+  const counting = weighingsApart(weighings, rule.interval_h);
+  const rest = massStillToLose(counting);
+  if (rest.kind === 'not-known') return rest;
+  const lost_g = dry.mass_g - (counting.at(-1)?.mass_g ?? dry.mass_g) + rest.mass_g;
+  // ∂u/∂m_d = −m_w/m_d²
+  const slope = (wet_g - container_g) / (dry.mass_g - container_g) ** 2;
+  return { kind: 'extrapolated', moisture_pp: 100 * lost_g * slope };
+}
+
+/** Back from the last weighing, those at least an interval apart; in order of time. */
+function weighingsApart(weighings: readonly OvenWeighing[], interval_h: number): readonly OvenWeighing[] {
+  const kept: OvenWeighing[] = [];
+  for (const weighing of weighings.toReversed()) {
+    const next = kept.at(-1);
+    if (next === undefined || next.time_h - weighing.time_h >= interval_h) kept.push(weighing);
+  }
+  return kept.toReversed();
 }
 
 /** Net mass that the tolerance is a percentage of. */

@@ -24,8 +24,10 @@ export interface JudgedBatch {
   readonly samples: readonly JudgedSample[];
   /** How many samples reached constant mass. */
   readonly reached: number;
-  /** The most that the rule leaves open in a sample that reached it, ± percentage points. Absent where none did. */
-  readonly leftOpen_pp?: number;
+  /** The most that was still in a sample that reached it, percentage points. Absent where that is known of none. */
+  readonly stillInIt_pp?: number;
+  /** How many reached constant mass without enough weighings to say what was still in them. */
+  readonly notKnown: number;
   readonly findings: readonly OvenFinding[];
 }
 
@@ -45,16 +47,16 @@ export function judgeDrying(batch: DryingBatch): JudgedBatch {
     sample: sample.sample,
     constantMass: constantMass(sample, batch.rule),
   }));
-  const leftOpen = samples.flatMap(({ constantMass: judged }) =>
-    judged.kind === 'reached' ? [judged.leftOpen_pp] : [],
-  );
+  const reached = samples.flatMap(({ constantMass: judged }) => (judged.kind === 'reached' ? [judged.stillInIt] : []));
+  const known = reached.flatMap((each) => (each.kind === 'extrapolated' ? [each.moisture_pp] : []));
   return {
     batch: batch.batch,
     temperature_c: batch.temperature_c,
     rule: batch.rule,
     samples,
-    reached: leftOpen.length,
-    ...(leftOpen.length === 0 ? {} : { leftOpen_pp: extremes(leftOpen).greatest }),
+    reached: reached.length,
+    ...(known.length === 0 ? {} : { stillInIt_pp: extremes(known).greatest }),
+    notKnown: reached.length - known.length,
     findings: ovenFindings(batch),
   };
 }

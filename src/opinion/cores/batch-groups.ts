@@ -1,4 +1,4 @@
-import { statedTolerance } from '../../moisture/index.js';
+import { changeStillToCome_pct, statedTolerance } from '../../moisture/index.js';
 import type { DryingBatchRecord, Trial } from '../../trial/index.js';
 import type { BatchGroup } from './cores-part.js';
 import { groupBy } from './group-by.js';
@@ -12,6 +12,7 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
     if (first === undefined) return [];
     const { oven_c, stopRule, humidity_pct, humidTemperature_c } = first;
     const isRuleMet = meetsOwnRule(first);
+    const still = group.flatMap((batch) => stillIn_pct(batch) ?? []);
     const changes = group.flatMap(({ lastChange_pct }) => lastChange_pct ?? []);
     return [
       {
@@ -20,6 +21,7 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
         ...(oven_c === undefined ? {} : { oven_c }),
         ...(stopRule === undefined ? {} : { stopRule }),
         ...(changes.length === 0 ? {} : { lastChange_pct: Math.max(...changes) }),
+        ...(still.length === 0 ? {} : { stillIn_pct: Math.max(...still) }),
         ...(isRuleMet === undefined ? {} : { isRuleMet }),
         ...(humidity_pct === undefined ? {} : { humidity_pct }),
         ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
@@ -31,7 +33,22 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
 function alike(batch: DryingBatchRecord): string {
   const { oven_c, stopRule, lastChange_pct, humidity_pct, humidTemperature_c } = batch;
   const isWeighed = lastChange_pct !== undefined;
-  return JSON.stringify([oven_c, stopRule, isWeighed, meetsOwnRule(batch), humidity_pct, humidTemperature_c]);
+  const isSlowing = stillIn_pct(batch) !== undefined;
+  return JSON.stringify([
+    oven_c,
+    stopRule,
+    isWeighed,
+    isSlowing,
+    meetsOwnRule(batch),
+    humidity_pct,
+    humidTemperature_c,
+  ]);
+}
+
+/** What was still in the batch when it was weighed dry, % of the mass; nothing where its last two changes do not tell. */
+export function stillIn_pct({ lastChange_pct, changeBefore_pct }: DryingBatchRecord): number | undefined {
+  if (lastChange_pct === undefined || changeBefore_pct === undefined) return undefined;
+  return changeStillToCome_pct(lastChange_pct, changeBefore_pct);
 }
 
 /** Whether the last change lies within what the batch's own stop rule allows; nothing where that cannot be told. */

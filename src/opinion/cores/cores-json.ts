@@ -1,11 +1,12 @@
 import type { AirRecord } from '../../findings/air/air-record.js';
+import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
+import type { BeforeAfter, UnitsOfArm } from '../../findings/cores/units-of-trade.js';
 import type { AirInWindow } from '../air/air-of-trial.js';
 import type { PotentialFacts } from '../potentials/potentials-of-trial.js';
 import type { CoresPart, FrontsOfArm, LeftOutHere } from './cores-part.js';
-import type { MeanOfWalls } from './mean-of-walls.js';
 
 /** What the cores say, for `opinion.json`; `null` where a part is not there. */
-export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }: CoresPart) {
+export function coresJson({ batches, reused, hygroscopic, units, water, fronts, maps }: CoresPart) {
   return {
     batches: (batches ?? []).map((group) => ({
       batches: group.batches,
@@ -13,6 +14,7 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
       oven_c: group.oven_c ?? null,
       stopRule: group.stopRule ?? null,
       lastChange_pct: group.lastChange_pct ?? null,
+      stillIn_pct: group.stillIn_pct ?? null,
       isRuleMet: group.isRuleMet ?? null,
       humidity_pct: group.humidity_pct ?? null,
       humidTemperature_c: group.humidTemperature_c ?? null,
@@ -35,13 +37,15 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
             serial: reused.serial.map((each) => ({ ...each })),
           },
     hygroscopic: hygroscopic === undefined ? null : hygroscopicJson(hygroscopic),
-    water: (water ?? []).map(({ arm, means, ofWeighing, leftOut }) => ({
+    units: (units ?? []).map(unitsJson),
+    water: (water ?? []).map(({ arm, means, ofWeighing, beyond, leftOut }) => ({
       arm,
       unit: 'kg/m²',
       before: meanJson(means?.before),
       after: meanJson(means?.after),
       change: meanJson(means?.change),
       ofWeighing: ofWeighing ?? null,
+      beyondDeepestCore: beyond === undefined ? null : { ...beyond },
       leftOut: leftOut.map(leftOutJson),
     })),
     fronts: (fronts ?? []).map((front) => frontJson(front)),
@@ -51,6 +55,18 @@ export function coresJson({ batches, reused, hygroscopic, water, fronts, maps }:
       before: before.map((cell) => ({ ...cell })),
       change: change.map((cell) => ({ ...cell })),
     })),
+  };
+}
+
+function unitsJson({ arm, volume_pct, water_kg_m3, saturation_pct, aboveSaturation }: UnitsOfArm) {
+  const part = (of: BeforeAfter | undefined) =>
+    of === undefined ? null : { before: meanJson(of.before), after: meanJson(of.after), change: meanJson(of.change) };
+  return {
+    arm,
+    volume_pct: part(volume_pct),
+    water_kg_m3: part(water_kg_m3),
+    saturation_pct: part(saturation_pct),
+    aboveSaturation: aboveSaturation === undefined ? null : { ...aboveSaturation },
   };
 }
 

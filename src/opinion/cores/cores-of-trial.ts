@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { unitsOfTrade } from '../../findings/cores/units-of-trade.js';
 import type { Trial } from '../../trial/index.js';
 import { batchGroups } from './batch-groups.js';
 import type { ArmName, CoresPart } from './cores-part.js';
@@ -26,6 +27,7 @@ export function coresOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): Co
   const reused = reusedCores(trial, cores);
   const hygroscopic = hygroscopicParts(trial, cores);
   const isDensityStated = walls.some(({ wall }) => wall.dryDensity_kg_m3 !== undefined);
+  const units = unitsOfTrade(trial, level);
   const water = isDensityStated ? eachArm((own) => waterOfArm(own, level)) : [];
   const fronts = eachArm((own) => frontsOfArm(own, level)).filter((arm) => arm.walls > 0);
   const maps = eachArm(mapsOfArm);
@@ -33,6 +35,7 @@ export function coresOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): Co
     ...(batches.length === 0 ? {} : { batches }),
     ...(reused === undefined ? {} : { reused }),
     ...(hygroscopic === undefined ? {} : { hygroscopic }),
+    ...(units.length === 0 ? {} : { units }),
     ...(water.some(({ means }) => means !== undefined) ? { water } : {}),
     ...(fronts.length === 0 ? {} : { fronts }),
     ...(maps.length === 0 ? {} : { maps }),

@@ -1,4 +1,6 @@
 import type { Side } from '../../analysis/index.js';
+import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
+import type { UnitsOfArm } from '../../findings/cores/units-of-trade.js';
 import type {
   HeightPattern,
   HumidCondition,
@@ -7,7 +9,6 @@ import type {
   WallMapCell,
 } from '../../moisture/index.js';
 import type { AnswerCorrected } from './answer-corrected.js';
-import type { MeanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 
 /** What the cores say beyond the answer; each part is absent where the folder states nothing for it. */
@@ -15,6 +16,8 @@ export interface CoresPart {
   readonly batches?: readonly BatchGroup[];
   readonly reused?: ReusedCoresFacts;
   readonly hygroscopic?: HygroscopicFacts;
+  /** In percent by volume, kilograms a cubic metre and percent of saturation. */
+  readonly units?: readonly UnitsOfArm[];
   readonly water?: readonly (WaterOfArm & ArmName)[];
   readonly fronts?: readonly (FrontsOfArm & ArmName)[];
   readonly maps?: readonly MapsOfArm[];
@@ -33,6 +36,8 @@ export interface BatchGroup {
   readonly stopRule?: string;
   /** The largest of the group's. */
   readonly lastChange_pct?: number;
+  /** The most that was still in a batch of the group, % of the mass; absent where no batch states the change before the last. */
+  readonly stillIn_pct?: number;
   /** Whether the last change met the batches' own rule; absent where it cannot be told. */
   readonly isRuleMet?: boolean;
   readonly humidity_pct?: number;
@@ -119,6 +124,8 @@ export interface WaterOfArm {
   readonly means?: { readonly before: MeanOfWalls; readonly after: MeanOfWalls; readonly change: MeanOfWalls };
   /** Of one wall in one window, from the weighings alone: the largest standard uncertainty. */
   readonly ofWeighing?: number;
+  /** Of the walls in `means`: share of the thickness beyond the deepest core, and the water put there, before. */
+  readonly beyond?: { readonly share: number; readonly water_kg_m2: number };
   readonly leftOut: readonly LeftOutHere[];
 }
 

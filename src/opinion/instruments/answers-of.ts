@@ -6,9 +6,9 @@ import {
   type WallChange,
   wallChanges,
 } from '../../analysis/index.js';
-import type { MoistureReading } from '../../moisture/index.js';
+import { type MoistureReading, readingOnScale } from '../../moisture/index.js';
 import { type Interval, studentT } from '../../statistics/index.js';
-import type { Trial } from '../../trial/index.js';
+import type { Instrument, Trial } from '../../trial/index.js';
 import { verdictCode } from '../verdict-code.js';
 import type { Computed, InstrumentAnswer, MaterialCalibration } from './instrument-facts.js';
 
@@ -51,25 +51,50 @@ export function answerCalibrated(
     const reason = `without a calibration its readings stay an index: ${why}`;
     return { scale: 'calibrated', unit, result: { kind: 'not-computed', reason } };
   }
-  const lines = new Map(
+  const calibrated = new Map(
     calibrations.flatMap(({ material, outcome }) =>
-      outcome.kind === 'computed' ? [[material, outcome.value.calibration.line] as const] : [],
+      outcome.kind === 'computed' ? [[material, outcome.value.calibration] as const] : [],
     ),
   );
-  const lineOfWall = new Map(trial.walls.map(({ wall, material = '' }) => [wall, lines.get(material)]));
+  const ofWall = new Map(trial.walls.map(({ wall, material = '' }) => [wall, calibrated.get(material)]));
   const inMoisture = readings.flatMap((reading): MoistureReading[] => {
-    const line = lineOfWall.get(reading.wall);
-    if (reading.instrument !== instrument || reading.value.kind !== 'measured' || line === undefined) return [];
-    return [{ ...reading, value: { kind: 'measured', value: (reading.value.value - line.intercept) / line.slope } }];
+    const own = ofWall.get(reading.wall);
+    if (reading.instrument !== instrument || reading.value.kind !== 'measured' || own === undefined) return [];
+    const { line, scale } = own;
+    const value = (readingOnScale(reading.value.value, scale) - line.intercept) / line.slope;
+    return [{ ...reading, value: { kind: 'measured', value } }];
   });
   const answer = differenceOf(trial, changesBy(trial, inMoisture, instrument), unit);
-  const slopes = [...lines.values()].map((line) => ({
+  const slopes = [...calibrated.values()].map(({ line }) => ({
     relative: Math.sqrt(line.uncertainty.varianceOfSlope) / Math.abs(line.slope),
     degreesOfFreedom: line.degreesOfFreedom ?? 1,
   }));
   // Of several materials the least certain slope stands for all: too wide rather than too narrow.
   const worst = slopes.reduce((one, other) => (other.relative > one.relative ? other : one));
   return { scale: 'calibrated', unit, result: judged(trial, widened(answer, worst), unit) };
+}
+
+/**
+ * The primary comparison with cores as they stood in the wall, where the plan states the share f of their water that was lost in drilling:
+ * every moisture, and so every change and the difference, divided by 1 − f. The interval holds the uncertainty of the share.
+ */
+export function answerLossCorrected(
+  trial: Trial,
+  changes: readonly WallChange[],
+  { instrument, unit }: { readonly instrument: Instrument; readonly unit: string },
+): readonly InstrumentAnswer[] {
+  const { drilling_loss_pct: lost_pct, drilling_loss_uncertainty_pct: uncertainty_pct = 0 } = instrument;
+  if (lost_pct === undefined) return [];
+  const kept = 1 - lost_pct / 100;
+  const inWall = changes.map((change) => ({
+    ...change,
+    ...(change.before === undefined ? {} : { before: change.before / kept }),
+    after: change.after / kept,
+    change: change.change / kept,
+  }));
+  const share = { relative: uncertainty_pct / 100 / kept, degreesOfFreedom: Number.POSITIVE_INFINITY };
+  const answer = widened(differenceOf(trial, inWall, unit), share);
+  return [{ scale: 'loss-corrected', unit, result: judged(trial, answer, unit) }];
 }
 
 interface Difference {
@@ -96,6 +121,7 @@ function widened(
   const { estimate, standardError, degreesOfFreedom, interval } = answer.value;
   const ofSlope = Math.abs(estimate) * slope.relative;
   const total = Math.hypot(standardError, ofSlope);
+  if (total === 0) return answer;
   // Welch and Satterthwaite; a share of nothing adds nothing.
   const [own, other] = [
     (standardError / total) ** 4 / degreesOfFreedom,

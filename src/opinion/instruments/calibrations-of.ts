@@ -8,6 +8,8 @@ import {
   type MeterCalibration,
   type MoistureReading,
   monotoneCalibration,
+  pairsOnScale,
+  readingOnScale,
 } from '../../moisture/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
 import { computed } from './computed.js';
@@ -27,8 +29,10 @@ export function calibrationsOf(
   unit: string,
 ): readonly MaterialCalibration[] {
   const { confidence: level } = trial.protocol;
-  const { instrument } = meter;
-  const { pairs } = calibrationPairs(trial, readings, { instrument });
+  const { instrument, scale = 'linear' } = meter;
+  const stated = trial.protocol.calibration;
+  const tolerances = stated === undefined ? {} : { toleranceDays: stated.days, tolerance_mm: stated.distance_mm };
+  const { pairs } = calibrationPairs(trial, readings, { instrument, scale, ...tolerances });
   const read = new Set(readings.filter((one) => one.instrument === instrument).map(({ wall }) => wall));
   const materials = new Set(trial.walls.filter(({ wall }) => read.has(wall)).map(({ material = '' }) => material));
   const readingRises = directionOf(trial, meter);
@@ -42,22 +46,22 @@ export function calibrationsOf(
     unit,
     outcome: computed(() => {
       const own = pairs.filter((pair) => pair.material === material);
-      const options = { level, readingRises };
+      const options = { level, readingRises, scale };
       const calibration = calibrateMeter(own, options);
       return {
         calibration,
         ...outsideOf(readingsOn(material), calibration),
         agreement: computed(() => agreementOnWalls(calibration, level)),
         concordance: computed(() => concordanceOnWalls(calibration, level)),
-        monotone: computed(() => monotoneCalibration(own, options)),
+        monotone: computed(() => monotoneCalibration(pairsOnScale(own, scale), options)),
         ...(own.every(hasBoth) ? { byUncertainties: computed(() => calibrateByUncertainties(own, options)) } : {}),
       };
     }),
   }));
 }
 
-function outsideOf(values: readonly number[], { line, range }: MeterCalibration) {
-  const moistures = values.map((value) => (value - line.intercept) / line.slope);
+function outsideOf(values: readonly number[], { line, range, scale }: MeterCalibration) {
+  const moistures = values.map((value) => (readingOnScale(value, scale) - line.intercept) / line.slope);
   const outside = moistures.filter((moisture) => moisture < range.from || moisture > range.to).length;
   return { readings: values.length, outside };
 }

@@ -10,7 +10,7 @@ import type {
   TrackedChange,
 } from '../../moisture/index.js';
 import type { Concordance, Interval, LimitsOfAgreement } from '../../statistics/index.js';
-import type { InstrumentKind } from '../../trial/index.js';
+import type { InstrumentKind, ReadingScale } from '../../trial/index.js';
 import type { VerdictCode } from '../opinion.js';
 
 /** Something that was computed, or in plain words why not. */
@@ -27,6 +27,8 @@ export interface InstrumentFacts {
   readonly unit: string;
   /** Of a meter. */
   readonly readingRises?: ReadingRises;
+  /** Of a meter: readings over decades are calibrated, and compared beside the outcome, by their base-10 logarithms. */
+  readonly scale?: ReadingScale;
   readonly use: InstrumentUse;
   /** For meters where the trial has cores: one for each material of its walls. */
   readonly calibrations: readonly MaterialCalibration[];
@@ -82,7 +84,8 @@ export interface DriftFacts extends InstrumentDrift {
 }
 
 export interface InstrumentAnswer {
-  readonly scale: 'as-read' | 'calibrated';
+  /** `loss-corrected`: of cores, for the share of their water that the plan says was lost in drilling. */
+  readonly scale: 'as-read' | 'calibrated' | 'loss-corrected';
   readonly unit: string;
   readonly result: AnswerResult;
 }

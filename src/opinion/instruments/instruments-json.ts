@@ -8,6 +8,7 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
     kind,
     isOutcome,
     unit,
+    scale: facts.scale ?? null,
     readings: use.readings,
     belowDetection: use.belowDetection,
     missing: use.missing,

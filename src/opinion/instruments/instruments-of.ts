@@ -7,11 +7,12 @@ import {
   instrumentDrift,
   type MoistureReading,
   type ReadingRises,
+  readingOnScale,
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
-import type { Instrument, Trial } from '../../trial/index.js';
-import { answerAsRead, answerCalibrated, changesBy } from './answers-of.js';
+import type { Instrument, ReadingScale, Trial } from '../../trial/index.js';
+import { answerAsRead, answerCalibrated, answerLossCorrected, changesBy } from './answers-of.js';
 import { belowDetectionOf } from './below-detection-of.js';
 import { calibrationsOf } from './calibrations-of.js';
 import { computed } from './computed.js';
@@ -49,20 +50,24 @@ function factsOf(
   const own = readings.filter((reading) => reading.instrument === name);
   const coresUnit = balance?.instrument === outcome.instrument ? outcome.unit : '% by mass';
   const unit = unitOf(instrument, isOutcome, outcome.unit, coresUnit);
-  const changes = changesBy(trial, own, name);
+  const { scale = 'linear' } = instrument;
+  // The outcome answers in its own unit; beside it readings over decades are compared by their logarithms.
+  const onScale = own.map((reading) => readingOf(reading, scale));
+  const changes = changesBy(trial, onScale, name);
+  const asRead = isOutcome ? changesBy(trial, own, name) : changes;
   const besideCores = isMeter(kind) && balance !== undefined && own.length > 0;
   const calibrations = besideCores ? calibrationsOf(trial, readings, instrument, coresUnit) : [];
-  const drift = driftOf(trial, name, calibrations);
+  const drift = driftOf(trial, { name, scale }, calibrations);
   const below = belowDetectionOf(trial, own, name, unit);
-  const readers = computed(() => betweenReaders(own, name));
+  const readers = computed(() => betweenReaders(isOutcome ? own : onScale, name));
   const budget = kind === 'gravimetric' ? budgetOf(trial, instrument) : undefined;
-  const answers = own.length === 0 ? [] : [answerAsRead(trial, changes, unit)];
+  const answers = own.length === 0 ? [] : [answerAsRead(trial, asRead, unit)];
   return {
     instrument: name,
     kind,
     isOutcome,
     unit,
-    ...(isMeter(kind) ? { readingRises: directionOf(trial, instrument) } : {}),
+    ...(isMeter(kind) ? { readingRises: directionOf(trial, instrument), scale } : {}),
     use: useOf(own),
     calibrations,
     ...(drift === undefined ? {} : { drift }),
@@ -75,15 +80,26 @@ function factsOf(
       : {}),
     ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
     ...(below === undefined ? {} : { belowDetection: below }),
-    answers: besideCores ? [...answers, answerCalibrated(trial, own, name, calibrations)] : answers,
+    answers: [
+      ...answers,
+      ...(besideCores ? [answerCalibrated(trial, own, name, calibrations)] : []),
+      ...(own.length === 0 ? [] : answerLossCorrected(trial, asRead, { instrument, unit })),
+    ],
     ...(budget === undefined ? {} : { budget }),
   };
 }
 
-function unitOf({ kind }: Instrument, isOutcome: boolean, outcomeUnit: string, coresUnit: string): string {
+function readingOf(reading: MoistureReading, scale: ReadingScale): MoistureReading {
+  if (scale === 'linear' || reading.value.kind !== 'measured') return reading;
+  return { ...reading, value: { kind: 'measured', value: readingOnScale(reading.value.value, scale) } };
+}
+
+function unitOf({ kind, scale }: Instrument, isOutcome: boolean, outcomeUnit: string, coresUnit: string): string {
   if (isOutcome || kind === 'direct') return outcomeUnit;
   if (kind === 'gravimetric') return coresUnit;
-  return kind === 'potential' ? 'mV' : 'index';
+  if (kind === 'carbide') return '% by mass';
+  if (kind === 'potential') return 'mV';
+  return scale === 'logarithmic' ? 'log₁₀ of the index' : 'index';
 }
 
 function useOf(own: readonly MoistureReading[]): InstrumentUse {
@@ -103,11 +119,13 @@ function useOf(own: readonly MoistureReading[]): InstrumentUse {
 
 function driftOf(
   trial: Trial,
-  name: string,
+  { name, scale }: { readonly name: string; readonly scale: ReadingScale },
   calibrations: readonly MaterialCalibration[],
 ): Computed<DriftFacts> | undefined {
   const checks = (trial.checks ?? []).flatMap(({ instrument, date, block, value }) =>
-    instrument === name && value.kind === 'measured' ? [{ day: date.slice(0, 10), block, value: value.value }] : [],
+    instrument === name && value.kind === 'measured'
+      ? [{ day: date.slice(0, 10), block, value: readingOnScale(value.value, scale) }]
+      : [],
   );
   if (checks.length === 0) return undefined;
   return computed(() => {
@@ -133,7 +151,7 @@ function both(
   });
 }
 
-/** The budget of the core with the median dry mass, from the balance alone: no other error is stated in a trial folder. */
+/** The budget of the core with the median dry mass, from what a trial folder states: the balance, and the share lost in drilling. */
 function budgetOf(trial: Trial, balance: Instrument): GravimetricBudget | undefined {
   const complete = trial.cores.flatMap(({ container_g, wet_g, dry_g }) =>
     wet_g === undefined || dry_g === undefined ? [] : [{ container_g, wet_g, dry_g }],
@@ -143,9 +161,11 @@ function budgetOf(trial: Trial, balance: Instrument): GravimetricBudget | undefi
   if (typical === undefined) return undefined;
   const { standardUncertainty_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
   const none = { halfWidth_pp: 0 };
+  const { drilling_loss_pct: expected_pct, drilling_loss_uncertainty_pct: standardUncertainty_pct = 0 } = balance;
+  const drilling = expected_pct === undefined ? {} : { drilling: { expected_pct, standardUncertainty_pct } };
   return gravimetricBudget(
     typical,
-    { weighing_g: standardUncertainty_g, drying_pct: 0, sampling: none, transport: none },
+    { weighing_g: standardUncertainty_g, drying_pct: 0, ...drilling, sampling: none, transport: none },
     { level: trial.protocol.confidence },
   );
 }

@@ -5,6 +5,7 @@ import {
   secondaryOutcomes,
   surrogateAudit,
 } from '../../analysis/index.js';
+import { hasWindows } from '../../trial/index.js';
 import type { InstrumentFacts } from '../instruments/instrument-facts.js';
 import type { Facts } from '../threats/facts.js';
 import { verdictCode } from '../verdict-code.js';
@@ -30,7 +31,7 @@ export function judgeTrial(
   { analyses, adjusted, instruments }: Companions,
 ): Judging | undefined {
   const { primary } = facts;
-  if (trial.protocol.windows === undefined || design.walls.length === 0) return undefined;
+  if (!hasWindows(trial) || design.walls.length === 0) return undefined;
   const choices = [
     ...analyses,
     ...adjusted,

@@ -29,8 +29,11 @@ import {
   wallsTooDry,
   withAllBefore,
 } from '../../analysis/index.js';
+import { injectionOfTrial } from '../../findings/injection/injection-of-trial.js';
+import { plasterOfTrial } from '../../findings/plaster/plaster-of-trial.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
+import { hasWindows } from '../../trial/index.js';
 import type { Facts } from '../threats/facts.js';
 import type { ThreatNumbers } from '../threats/grounds.js';
 import { turningPoints } from './turning-points.js';
@@ -52,7 +55,12 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
   const checks = checksDrift(trial);
   const missing = missingWalls(design, lostUnits(facts, design));
   const confounding = protocol.allocation.method === 'chosen' ? strengthOf(primary, design) : undefined;
-  const isCompared = protocol.windows !== undefined && design.walls.length > 0;
+  const plaster = plasterOfTrial(trial, readings, facts.sides);
+  const injection = injectionOfTrial(trial, facts.sides, {
+    walls: facts.walls,
+    areUnits: facts.units.kind === 'wall',
+  });
+  const isCompared = hasWindows(trial) && design.walls.length > 0;
   return {
     ...turningOf(facts),
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
@@ -65,6 +73,8 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
     days: daysByArm(trial, facts.used, facts.sides),
     ...(tooDry === undefined ? {} : { tooDry }),
     ...(checks === undefined ? {} : { checks }),
+    ...(plaster === undefined ? {} : { plaster }),
+    ...(injection === undefined ? {} : { injection }),
     copied: copiedNumbers(trial),
     digits: lastDigits(trial),
     spread: spreadTooSmall(trial, outcome),

@@ -10,8 +10,8 @@ export interface CompetingVoltage {
 export const competingVoltages: readonly CompetingVoltage[] = [
   {
     source: 'Water moving through pores (what a voltage is meant to show)',
-    size: '0.16 mV for each kPa in pore water of 0.1 S/m; ten times that in purer water, a tenth in salty',
-    mark: 'computed (Helmholtz and Smoluchowski, zeta −20 mV)',
+    size: '0 to 0.31 mV for each kPa in pore water of 0.1 S/m; ten times that in purer water, a tenth in salty',
+    mark: 'computed (Helmholtz and Smoluchowski, zeta 0 to 40 mV in size: from memory, weak)',
   },
   {
     source: 'Salts: a difference of concentration',
@@ -46,50 +46,89 @@ export const competingVoltages: readonly CompetingVoltage[] = [
   },
 ];
 
+export interface FromTo {
+  readonly low: number;
+  readonly high: number;
+}
+
 export interface LedgerEntry {
   readonly driver: string;
-  readonly flux_mm_per_day: number;
+  readonly flux_mm_per_day: FromTo;
   /** Of what evaporation moves; 1 for evaporation itself. */
-  readonly share: number;
+  readonly share: FromTo;
   readonly how: string;
 }
 
 const secondsADay = 86_400;
+/** Of water at 25 °C (from memory). */
 const permittivity_F_per_m = 78.4 * 8.854e-12;
 const viscosity_Pa_s = 0.89e-3;
-const zeta_V = 0.02;
-/** Porosity times tortuosity. */
+/**
+ * Size of the zeta potential, from none (lime, calcium and salt take it away: no flow in kaolinite with 80 % calcium carbonate and more, less flow with
+ * salt: Eslami and others 2024, J. Cult. Herit., pp. 130-135, abstract seen) to
+ * what is told of clean brick in dilute water (from memory, weak).
+ */
+const zeta_mV: FromTo = { low: 0, high: 40 };
+/** Porosity times tortuosity: an assumption, no source. */
 const openShare = 0.15;
+/** Of all faces together, a day: what is told of walls, from a cool cellar to a summer’s day (from memory, weak). */
+const evaporation_mm_per_day: FromTo = { low: 0.1, high: 1.5 };
+/** A wall that draws water: sorptivity in mm/min^½, water content by volume, thickness; an example, textbook values (from memory). */
+const wall = { sorptivity: 1, content: 0.2, thickness_mm: 225 };
+/** Fields to set beside the claimed one, V/m: examples, no measurements of walls. */
+const exampleFields_V_per_m = [0.1, 100];
 
 /**
  * Water moved by electro-osmosis (Helmholtz and Smoluchowski: permittivity × zeta × field / viscosity, times the open share)
- * beside the water that evaporation draws through the foot of a wall (sorptivity S = 1 mm/min^½, water content 0.2, 0.001 mm/min
- * of evaporation, 225 mm thick: sharp front, Hall and Hoff 2007). In mm of water a day, through the wall's cross-section.
+ * beside the water that evaporation draws through the foot of a wall (sorptivity S = 1 mm/min^½, water content 0.2, 225 mm thick: sharp front,
+ * S √(e/(2 b θ)), Hall and Hoff 2007), in mm of water a day through the wall’s cross-section. Zeta potential and evaporation are not known of any one
+ * wall, so that all is from the least to the most: zeta from 0 to 40 mV in size, evaporation from 0.1 to 1.5 mm a day.
  *
  * @param claimed_v_per_m the field that the treatment is said to make, where the plan states one
- * @example plausibilityLedger(5).map(({ share }) => share) // [1, 0.0042, 0.21, 4.2]
+ * @example plausibilityLedger(5).map(({ share }) => share.high) // [1, 0.03196, 1.598, 31.96]
  */
 export function plausibilityLedger(claimed_v_per_m?: number): readonly LedgerEntry[] {
-  const [sorptivity, content, evaporation_mm_per_min, thickness_mm] = [1, 0.2, 0.001, 225];
-  const height_mm = sorptivity * Math.sqrt(thickness_mm / (2 * evaporation_mm_per_min * content));
-  const evaporated = (evaporation_mm_per_min * 1440 * height_mm) / thickness_mm;
+  const evaporated = { low: drawnBy(evaporation_mm_per_day.low), high: drawnBy(evaporation_mm_per_day.high) };
   const osmosis = (driver: string, field_V_per_m: number, how: string): LedgerEntry => {
-    const metres_per_s = (permittivity_F_per_m * zeta_V * field_V_per_m) / viscosity_Pa_s;
-    const flux_mm_per_day = metres_per_s * 1000 * secondsADay * openShare;
-    return { driver, flux_mm_per_day, share: flux_mm_per_day / evaporated, how };
+    const flux = { low: movedBy(field_V_per_m, zeta_mV.low), high: movedBy(field_V_per_m, zeta_mV.high) };
+    const share = { low: flux.low / evaporated.high, high: flux.high / evaporated.low };
+    return { driver, flux_mm_per_day: flux, share, how };
   };
   const claimed = claimed_v_per_m === undefined ? [] : [claimed_v_per_m];
+  const [weak = 0, strong = 0] = exampleFields_V_per_m;
   return [
     {
       driver: 'Evaporation from the wall',
       flux_mm_per_day: evaporated,
-      share: 1,
-      how: 'computed: steady sharp front, textbook values',
+      share: { low: 1, high: 1 },
+      how: `computed: steady sharp front, textbook values; evaporation ${rangeInWords(evaporation_mm_per_day)} mm a day (from memory, weak)`,
     },
-    osmosis('A field of 0.1 V/m, as found in walls', 0.1, 'computed: zeta −20 mV, open share 0.15 (an assumption)'),
+    osmosis(
+      `A field of ${weak} V/m, an example`,
+      weak,
+      `computed: zeta ${rangeInWords(zeta_mV)} mV in size (none where there is much lime: Eslami and others 2024, abstract; the upper end from memory, weak), open share ${openShare} (an assumption, no source)`,
+    ),
     ...claimed.map((field) =>
       osmosis(`The field that the plan says the treatment makes, ${field} V/m`, field, 'computed in the same way'),
     ),
-    osmosis('A field of 100 V/m, strongly driven', 100, 'computed in the same way'),
+    osmosis(`A field of ${strong} V/m, an example of a strong one`, strong, 'computed in the same way'),
   ];
+}
+
+/** mm of water a day through the foot of the wall: e h/b at the steady height h = S √(b/(2 e θ)). */
+function drawnBy(evaporated_mm_per_day: number): number {
+  const { sorptivity, content, thickness_mm } = wall;
+  const minutesADay = secondsADay / 60;
+  const evaporation_mm_per_min = evaporated_mm_per_day / minutesADay;
+  const height_mm = sorptivity * Math.sqrt(thickness_mm / (2 * evaporation_mm_per_min * content));
+  return (evaporated_mm_per_day * height_mm) / thickness_mm;
+}
+
+function movedBy(field_V_per_m: number, zeta: number): number {
+  const metres_per_s = (permittivity_F_per_m * (zeta / 1000) * field_V_per_m) / viscosity_Pa_s;
+  return metres_per_s * 1000 * secondsADay * openShare;
+}
+
+function rangeInWords({ low, high }: FromTo): string {
+  return `${low} to ${high}`;
 }

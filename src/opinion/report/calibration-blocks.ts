@@ -8,7 +8,7 @@ import {
   describeAgreementChart,
   describeCalibrationChart,
 } from '../../charts/index.js';
-import type { MeterCalibration } from '../../moisture/index.js';
+import { type MeterCalibration, pairsOnScale, repeatsWithinDays } from '../../moisture/index.js';
 import { predictedAt } from '../../statistics/index.js';
 import type { CalibratedMaterial, InstrumentFacts, MaterialCalibration } from '../instruments/instrument-facts.js';
 import type { Opinion } from '../opinion.js';
@@ -40,13 +40,18 @@ export function calibrationBlocks(
     ];
   const { calibration, agreement, byUncertainties } = each.outcome.value;
   const { line, onUnseenWalls, range } = calibration;
+  const stated = opinion.protocol.calibration;
+  const apart =
+    stated === undefined
+      ? ', at most three days apart (our convention),'
+      : ` at most ${countInWords(stated.days, 'day')} and ${stated.distance_mm} mm apart`;
   const decimals = decimalsFor(onUnseenWalls.rootMeanSquare);
   const slope = decimalsFor((line.slopeInterval.upper - line.slopeInterval.lower) / 2);
   return [
     paragraph(
       'Calibrated on ',
       ...onMaterial(each.material),
-      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of the index (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
+      ` by ${countInWords(calibration.pairs.length, 'pair')} of core and reading${apart} on ${countInWords(calibration.walls, 'wall')}: one ${each.unit} is ${formatNumber(line.slope, slope)} of ${indexOf(calibration)} (${levelInWords(line.slopeInterval.level)} interval ${formatNumber(line.slopeInterval.lower, slope)} to ${formatNumber(line.slopeInterval.upper, slope)}, walls as the units). ${ratioInWords(calibration)} It holds from ${formatNumber(range.from, 1)} to ${formatNumber(range.to, 1)} ${each.unit}, and is a guess outside${outsideInWords(each.outcome.value)}. On walls that it had not seen, moisture by the meter missed that of single cores by ${formatNumber(onUnseenWalls.rootMeanSquare, decimals)} ${each.unit} (root mean square).`,
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
@@ -54,6 +59,10 @@ export function calibrationBlocks(
     agreementParagraph(each.outcome.value, each.unit),
     ...agreementFigure(facts, each, calibration, agreement),
   ];
+}
+
+function indexOf({ scale }: MeterCalibration): string {
+  return scale === 'linear' ? 'the index' : 'the base-10 logarithm of the index';
 }
 
 function outsideInWords({ readings, outside }: CalibratedMaterial): string {
@@ -68,9 +77,9 @@ function ratioInWords({ ratio }: MeterCalibration): string {
     case 'stated':
       return `Errors in both: the meter’s variance is taken as ${figure} times the cores’, as stated.`;
     case 'repeats':
-      return `Errors in both (Deming’s line): repeated visits to the same places put the meter’s variance at ${figure} times the cores’.`;
+      return `Errors in both (Deming’s line): repeated visits to the same places, within ${repeatsWithinDays} days (our convention), put the meter’s variance at ${figure} times the cores’.`;
     case 'assumed':
-      return 'For want of repeated visits the cores are taken as far better than the meter; if they are not, the true line is steeper.';
+      return 'For want of ten repeated visits the cores are taken as far better than the meter (a hundred times in variance: our convention); if they are not, the true line is steeper.';
   }
 }
 
@@ -85,7 +94,7 @@ function monotoneParagraph({ calibration, monotone }: CalibratedMaterial, unit: 
   const decimals = decimalsFor(line) + 1;
   const verdict =
     curve < clearlyBetter * line
-      ? 'clearly less: the relation bends, and a straight line is the wrong shape for this meter here'
+      ? 'clearly less (by more than a tenth: our convention): the relation bends, and a straight line is the wrong shape for this meter here'
       : curve < line
         ? 'hardly less, so that the straight line is a fair shape'
         : 'no less, so that the straight line is not what is wrong';
@@ -101,7 +110,7 @@ function uncertaintiesParagraph(york: NonNullable<CalibratedMaterial['byUncertai
   const { lower, upper } = line.slopeInterval;
   const decimals = decimalsFor((upper - lower) / 2);
   return paragraph(
-    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'places beside each other differ by more than balance and repeats know, so the line above is the one used' : 'they tell nearly all'}.`,
+    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'more than one and a half times (our convention), so that places beside each other differ by more than balance and repeats know, so the line above is the one used' : 'they tell nearly all'}.`,
   );
 }
 
@@ -123,7 +132,7 @@ const bandSteps = 24;
 function calibrationFigure(
   facts: InstrumentFacts,
   { material, unit }: MaterialCalibration,
-  { line, pairs, range, walls }: MeterCalibration,
+  { line, pairs, range, walls, scale }: MeterCalibration,
   level: number,
 ): Block {
   const band = Array.from({ length: bandSteps + 1 }, (_, step) => {
@@ -141,7 +150,8 @@ function calibrationFigure(
   });
   const data: CalibrationChartData = {
     title: `Readings of ${facts.instrument} against cores${material === '' ? '' : `, ${material}`}`,
-    points: pairs.map(({ moisture, reading }) => ({ moisture, reading })),
+    points: pairsOnScale(pairs, scale).map(({ moisture, reading }) => ({ moisture, reading })),
+    ...(scale === 'linear' ? {} : { index: 'log₁₀ of the index' }),
     band,
     walls,
     unit,

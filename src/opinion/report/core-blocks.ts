@@ -19,6 +19,7 @@ export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonl
         { header: 'Oven (°C)', look: 'number' },
         { header: 'Stopped when', look: 'prose' },
         { header: 'Last change (% of mass)', look: 'number' },
+        { header: 'Still in it (% of mass)', look: 'number' },
         { header: 'Rule met' },
         { header: 'Weighed humid at', look: 'number' },
       ],
@@ -28,12 +29,17 @@ export function batchBlocks(batches: readonly BatchGroup[] | undefined): readonl
         [stated(group.oven_c)],
         group.stopRule === undefined ? ['not stated'] : [quoted(group.stopRule)],
         [stated(group.lastChange_pct)],
+        [
+          group.stillIn_pct === undefined
+            ? 'not known'
+            : formatNumber(group.stillIn_pct, decimalsFor(group.stillIn_pct)),
+        ],
         [ruleMet(group)],
         [conditionText(group)],
       ]),
     },
     paragraph(
-      `A core is dry when weighing on no longer changes it: the usual rule (${name}, ${source.mark}) asks for less than ${formatStated(tolerance_pct)} % of its mass in a day. Cores of a trial are comparable where all were dried alike.`,
+      `A core is dry when weighing on no longer changes it: the usual rule (${name}, ${source.mark}) asks for less than ${formatStated(tolerance_pct)} % of its mass in a day. The last change is not what was still in the core: that follows from how fast the losses fell off, and needs the change before it as well. Cores of a trial are comparable where all were dried alike.`,
     ),
   ];
 }

@@ -6,6 +6,7 @@ import type { Section } from './document.js';
 import { hygroscopicBlocks } from './hygroscopic-blocks.js';
 import { potentialBlocks } from './potential-blocks.js';
 import { frontBlocks, mapBlocks, waterBlocks } from './profile-blocks.js';
+import { unitsBlocks } from './units-blocks.js';
 
 /** Drying, reused cores, the hygroscopic part, stored water, fronts, maps, the air, and voltages: whatever the folder states. */
 export function coresSection(opinion: Opinion): Section | undefined {
@@ -14,6 +15,7 @@ export function coresSection(opinion: Opinion): Section | undefined {
     ...batchBlocks(cores.batches),
     ...reusedBlocks(cores.reused),
     ...hygroscopicBlocks(cores.hygroscopic),
+    ...unitsBlocks(cores.units),
     ...waterBlocks(cores.water),
     ...frontBlocks(cores.fronts),
     ...mapBlocks(cores.maps),

@@ -143,7 +143,7 @@ function lossesTable(opinion: Opinion, { losses, period_d }: DryingShown): Table
 
 function shapesText({ shapes, changes }: DryingShown): string {
   const counted = shapes.map(({ shape, walls }) => `${shape}: ${countInWords(walls, 'wall')}`);
-  return `The shape that describes a wall’s curve best (by AICc): ${counted.join('; ')}.${changesText(changes)} A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
+  return `The shape that describes a wall’s curve best (by AICc; shapes within 2 of it cannot be distinguished, Burnham and Anderson 2002): ${counted.join('; ')}.${changesText(changes)} A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
 }
 
 /** Walls told one by one; further ones are in opinion.json. */

@@ -82,7 +82,7 @@ function refusedBlocks({ refused }: HygroscopicFacts): readonly Block[] {
   const parts = refused.map(({ reason, cores }) => `of ${countInWords(cores, 'core')}, because ${reason}`);
   return [
     paragraph(
-      `No excess is computed ${parts.join('; and ')}. A hygroscopic part means something only with its humidity: near the point at which a salt dissolves, a few points of humidity move it by many points of moisture.`,
+      `No excess is computed ${parts.join('; and ')}. A hygroscopic part means something only with its humidity: near the point at which a salt dissolves, a few points of humidity move it by many points of moisture. Conditions count as alike within half a point of humidity and 2 °C (our convention).`,
     ),
   ];
 }

@@ -1,4 +1,4 @@
-import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
+import { decimalsFor, formatNumber, formatSigned, formatStated } from '../../charts/format-number.js';
 import type { GravimetricBudget } from '../../moisture/index.js';
 import type { Computed, DriftFacts, InstrumentFacts } from '../instruments/instrument-facts.js';
 import { isMeter } from '../instruments/is-meter.js';
@@ -40,7 +40,10 @@ function indexBlocks({ instrument, kind, calibrations }: InstrumentFacts): reado
   ];
 }
 
-function driftBlocks({ instrument }: InstrumentFacts, drift: Computed<DriftFacts> | undefined): readonly Block[] {
+function driftBlocks(
+  { instrument, scale }: InstrumentFacts,
+  drift: Computed<DriftFacts> | undefined,
+): readonly Block[] {
   if (drift === undefined) return [];
   if (drift.kind === 'not-computed')
     return [paragraph('Whether ', quoted(instrument), ` drifted is not known: ${drift.reason}.`)];
@@ -58,7 +61,7 @@ function driftBlocks({ instrument }: InstrumentFacts, drift: Computed<DriftFacts
     paragraph(
       `On ${countInWords(blocks, 'check block')} that did not change, `,
       quoted(instrument),
-      ` moved by ${formatSigned(moved, decimals)} of its index (${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}) over ${formatNumber(days, 0)} days, by ${countInWords(checks, 'check')}.${water} ${verdict}`,
+      ` moved by ${formatSigned(moved, decimals)} of ${scale === 'logarithmic' ? 'the base-10 logarithm of its index' : 'its index'} (${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}) over ${formatNumber(days, 0)} days, by ${countInWords(checks, 'check')}.${water} ${verdict}`,
     ),
   ];
 }
@@ -98,12 +101,23 @@ function readersBlocks({ readers, unit, instrument }: InstrumentFacts): readonly
 function budgetBlocks(budget: GravimetricBudget): readonly Block[] {
   const rows = budget.rows.filter(({ name }) => name.endsWith('weighing'));
   const uncertainty = decimalsFor(budget.standardUncertainty);
+  const drilling = budget.rows.find(({ name }) => name === 'drilling loss');
   return [
     paragraph(
-      `A core of median dry mass holds ${formatNumber(budget.value, uncertainty)} % by mass, with a standard uncertainty of ${formatNumber(budget.standardUncertainty, uncertainty)} percentage points from weighing alone. Water left by the oven, lost in drilling or lost on the way is not stated by the trial, so it is not in the table; the place drilled usually matters most, and the spread of walls and stations in the trial’s intervals already holds it.`,
+      `A core of median dry mass holds ${formatNumber(budget.value, uncertainty)} % by mass, with a standard uncertainty of ${formatNumber(budget.standardUncertainty, uncertainty)} percentage points from ${drilling === undefined ? 'weighing alone' : 'weighing and from the share of water lost in drilling'}. Water left by the oven${drilling === undefined ? ', lost in drilling' : ''} or lost on the way is not stated by the trial, so it is not in the table; the place drilled usually matters most, and the spread of walls and stations in the trial’s intervals already holds it.`,
     ),
+    ...(drilling === undefined ? [] : [drillingParagraph(drilling, uncertainty + 1)]),
     budgetTable(rows, uncertainty + 1),
   ];
+}
+
+function drillingParagraph(
+  { value, standardUncertainty, contribution }: GravimetricBudget['rows'][number],
+  decimals: number,
+) {
+  return paragraph(
+    `Drilling drove ${formatStated(value)} % of its water out of a core, as the plan states (standard uncertainty ${formatStated(standardUncertainty)}); it is added back here, and contributes ${formatNumber(contribution, decimals)} percentage points to the uncertainty. It is a share: a wet core loses more than a dry one, so that the loss does not cancel between before and after, and a change is read too small by the same share. The trial’s verdict rests on the cores as recorded; the table of answers has the corrected one beside it.`,
+  );
 }
 
 function budgetTable(rows: GravimetricBudget['rows'], decimals: number): Table {

@@ -12,6 +12,8 @@ import { dayText, intervalText } from './report-numbers.js';
 const bears: Readonly<Record<InstrumentKind, string>> = {
   gravimetric:
     'the water itself, by weighing. A core is destroyed by being measured: the next one comes from beside it, and places in a wall differ',
+  carbide:
+    'the water of a small sample, by the pressure of the gas that it makes with calcium carbide. It is given in percent of the wet mass and turned here into percent of the dry mass, w/(1 − w) (AASHTO T 217, excerpts seen). Water in coarse grains and in crystals need not react, and a sample of some grams stands for little of the wall',
   microwave:
     'an index that rises with water some centimetres deep. Density, thickness and surface move it too; it ranks places and shows change',
   resistance:
@@ -147,10 +149,16 @@ function codeOf(answer: InstrumentAnswer | undefined): string | undefined {
   return answer?.result.kind === 'computed' ? answer.result.value.code : undefined;
 }
 
+const scalesInWords: Readonly<Record<InstrumentAnswer['scale'], string>> = {
+  'as-read': 'as read',
+  calibrated: 'calibrated',
+  'loss-corrected': 'corrected for the loss in drilling',
+};
+
 function answerRow(facts: InstrumentFacts, answer: InstrumentAnswer, own: string | undefined): readonly Line[] {
   const name: Line = [
     quoted(facts.instrument),
-    answer.scale === 'calibrated' ? ', calibrated' : ', as read',
+    `, ${scalesInWords[answer.scale]}`,
     ...(facts.isOutcome && answer.scale === 'as-read' ? [' (the outcome)'] : []),
   ];
   if (answer.result.kind === 'not-computed') return [name, ['none'], ['none'], [answer.unit], ['none'], ['none']];

@@ -1,4 +1,5 @@
 import type { LeftOutReadings } from '../../analysis/index.js';
+import { describeMended, describeNotUsed } from '../../trial/index.js';
 import type { Opinion } from '../opinion.js';
 import { countInWords } from '../words/quantity.js';
 import { compactRows } from './compact-rows.js';
@@ -6,7 +7,11 @@ import { type Block, code, type Line, paragraph, quoted, type Section } from './
 
 /** Every wall and every reading that did not enter the comparison, and why. Rows are counted as a spreadsheet counts them. */
 export function leftOutSection(opinion: Opinion): Section {
-  return { id: 'left-out', heading: 'What was left out', blocks: [...walls(opinion), ...readings(opinion)] };
+  return {
+    id: 'left-out',
+    heading: 'What was left out',
+    blocks: [...walls(opinion), ...readings(opinion), ...notUsed(opinion), ...mended(opinion)],
+  };
 }
 
 function walls({ leftOutWalls }: Opinion): Block[] {
@@ -39,6 +44,23 @@ function readings({ leftOutReadings, measurement }: Opinion): Block[] {
       ],
       rows: leftOutReadings.map((each) => [[each.reason], [`${each.count}`], where(each)]),
     },
+  ];
+}
+
+/** What was handed in and took no part: whoever reads the opinion may miss it. */
+function notUsed({ ledger }: Opinion): Block[] {
+  if (ledger === undefined || ledger.notUsed.length === 0) return [];
+  return [
+    paragraph('What was not used: handed in with the trial or named in its plan, and no part of what is said here.'),
+    { kind: 'list', items: ledger.notUsed.map((one) => [code(describeNotUsed(one))]) },
+  ];
+}
+
+function mended({ ledger }: Opinion): Block[] {
+  if (ledger === undefined || ledger.mended.length === 0) return [];
+  return [
+    paragraph('What was read as something else than it literally says, because it can mean nothing else:'),
+    { kind: 'list', items: ledger.mended.map((one) => [code(describeMended(one))]) },
   ];
 }
 

@@ -7,6 +7,7 @@ import { countInWords } from '../words/quantity.js';
 import { differenceInWords, sideChanges } from './difference-in-words.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from './document.js';
 import { narrowWidth } from './narrow-width.js';
+import { relativeBlocks } from './relative-blocks.js';
 import { intervalText, outcomeDecimals, pValueText } from './report-numbers.js';
 
 /** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
@@ -44,6 +45,7 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
     ...(estimate.interval === undefined ? [] : [primaryFigure(opinion, estimate, decimals)]),
     ...howToRead(opinion, estimate),
     primaryTable(opinion, estimate, decimals),
+    ...relativeBlocks(opinion),
   ];
 }
 

@@ -36,7 +36,7 @@ export function patternBlocks(profiles: readonly HygroscopicProfile[]): readonly
           paragraph('What would make such patterns, and what would tell it apart:'),
           { kind: 'list' as const, items: causes },
         ]),
-    paragraph(first.pattern.caution),
+    paragraph(`${first.pattern.caution} The rules by which a pattern is named are our own convention.`),
   ];
 }
 

@@ -1,8 +1,8 @@
 import { decimalsFor, formatNumber, formatSigned } from '../../charts/format-number.js';
 import { describeWallMapChart, type WallMapChartData, wallMapChart } from '../../charts/index.js';
+import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import type { WallMapCell } from '../../moisture/index.js';
 import type { ArmName, FrontsOfArm, LeftOutHere, MapsOfArm, WaterOfArm } from '../cores/cores-part.js';
-import type { MeanOfWalls } from '../cores/mean-of-walls.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
 import { type Block, type Column, type Line, paragraph, quoted } from './document.js';
@@ -20,6 +20,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
       'Moisture summed over depth and height and weighed by the stated thickness and dry density: kilograms of water behind a square metre of wall face, between the lowest and the highest height cored. Nothing is claimed above or below. Same places before and after.',
       ofWeighingInWords(water),
     ),
+    ...beyondBlocks(water),
     {
       kind: 'table',
       caption: `Water in a square metre of wall face, kg/m²: means over walls${levelOf(first.cells)}`,
@@ -38,6 +39,26 @@ function ofWeighingInWords(water: CoresWater): string {
   return ` The weighings leave one wall’s water uncertain by at most ${formatNumber(largest, Math.max(2, decimalsFor(largest)))} kg/m² (standard uncertainty); the density counts as exact, and an error of it in percent is an error of the water in the same percent. What lies between the places cored is not in these figures.`;
 }
 
+/** What no core reached is not measured: the deepest value was put there. */
+function beyondBlocks(water: CoresWater): readonly Block[] {
+  const parts = water.flatMap(({ arm, beyond }) =>
+    beyond === undefined || beyond.share === 0 ? [] : [{ arm, ...beyond }],
+  );
+  if (parts.length === 0) return [];
+  const words = parts.flatMap(({ arm, share, water_kg_m2 }, at) => [
+    at === 0 ? '' : '; ',
+    quoted(arm),
+    `, ${formatNumber(100 * share, 0)} % of the thickness, ${formatNumber(water_kg_m2, 1)} kg/m² of the before value`,
+  ]);
+  return [
+    paragraph(
+      'Beyond the deepest core nothing was measured; the value of the deepest core stands in to the far face: ',
+      ...words,
+      '. Cores from both faces, or through the wall, would leave nothing out. `depth_mm` counts from one face to the other.',
+    ),
+  ];
+}
+
 type CoresWater = readonly (WaterOfArm & ArmName)[];
 type CoresFronts = readonly (FrontsOfArm & ArmName)[];
 
@@ -53,7 +74,7 @@ export function frontBlocks(fronts: CoresFronts | undefined): readonly Block[] {
   return [
     { kind: 'subheading', text: 'How high the damp front stood' },
     paragraph(
-      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
+      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall cored at fewer than five heights (our convention) is left aside, and one without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
     ),
     {
       kind: 'table',
@@ -102,7 +123,7 @@ function withMethod(method: string, [arm, ...others]: readonly Line[]): readonly
   return [...(arm === undefined ? [] : [arm]), [method], ...others];
 }
 
-function threeColumns(change: string): readonly Column[] {
+export function threeColumns(change: string): readonly Column[] {
   return [
     { header: 'Arm' },
     { header: 'Before', look: 'number' },
@@ -115,7 +136,7 @@ function threeColumns(change: string): readonly Column[] {
 }
 
 /** Before, after, change; a change carries its sign. */
-function threeCells(arm: string, means: readonly (MeanOfWalls | undefined)[]): readonly Line[] {
+export function threeCells(arm: string, means: readonly (MeanOfWalls | undefined)[]): readonly Line[] {
   const halves = means.flatMap((each) =>
     each?.interval === undefined ? [] : [(each.interval.upper - each.interval.lower) / 2],
   );
@@ -130,7 +151,7 @@ function threeCells(arm: string, means: readonly (MeanOfWalls | undefined)[]): r
   return [[quoted(arm)], ...cells];
 }
 
-function levelOf(means: readonly (MeanOfWalls | undefined)[]): string {
+export function levelOf(means: readonly (MeanOfWalls | undefined)[]): string {
   const level = means.find((each) => each?.interval !== undefined)?.interval?.level;
   return level === undefined ? '' : ` with ${levelInWords(level)} intervals, walls as the units`;
 }

@@ -5,19 +5,26 @@ import { cautionsSection } from './cautions-section.js';
 import { coresSection } from './cores-section.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
 import { dryingSection } from './drying-section.js';
+import { electricalSection } from './electrical-section.js';
 import { heightsSection } from './heights-section.js';
+import { injectionSection } from './injection-section.js';
 import { instrumentsSection } from './instruments-section.js';
 import { judgingSection } from './judging-section.js';
+import { laboratorySection } from './laboratory-section.js';
+import { laterYearsSection } from './later-years-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
 import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
+import { plasterSection } from './plaster-section.js';
 import { provenanceSection } from './provenance-section.js';
+import { saltsSection } from './salts-section.js';
 import { sensorLogSection } from './sensor-log-section.js';
 import { seriesSection } from './series-section.js';
 import { threatsSection } from './threats-section.js';
 import { timelineSection } from './timeline-section.js';
 import { wallsSection } from './walls-section.js';
+import { waterSourceSection } from './water-source-section.js';
 import { wettingSection } from './wetting-section.js';
 
 /** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
@@ -29,10 +36,17 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     seriesSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    laboratorySection(opinion),
+    laterYearsSection(opinion),
+    plasterSection(opinion),
+    injectionSection(opinion),
     wettingSection(opinion),
     dryingSection(opinion),
     instrumentsSection(opinion),
     coresSection(opinion),
+    electricalSection(opinion),
+    saltsSection(opinion),
+    waterSourceSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
     threatsSection(opinion),

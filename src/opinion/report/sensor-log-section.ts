@@ -44,7 +44,7 @@ function becomes({ sensors }: SensorLog): Block {
   const days = sensors.flatMap((sensor) => sensor.days);
   const used = days.filter(({ coverage }) => coverage >= leastCoverage).length;
   return paragraph(
-    `Each sensor’s mean of a day is one reading at its station: ${countInWords(used, 'daily mean')}. ${countInWords(days.length - used, 'day')} with less than ${shareInWords(leastCoverage, 1)} of the readings that the sensor’s rhythm leads to expect ${days.length - used === 1 ? 'was' : 'were'} left out. Spikes and stuck values are in no mean; steps are, for a wall may have made them.`,
+    `Each sensor’s mean of a day is one reading at its station: ${countInWords(used, 'daily mean')}. ${countInWords(days.length - used, 'day')} with less than ${shareInWords(leastCoverage, 1)} of the readings that the sensor’s rhythm leads to expect (common practice, no source) ${days.length - used === 1 ? 'was' : 'were'} left out. Spikes and stuck values are in no mean; steps are, for a wall may have made them.`,
   );
 }
 
@@ -104,7 +104,7 @@ function table({ sensors }: SensorLog): Table {
 }
 
 const meaning =
-  'Gap: more than one and a half times the usual spacing. Stuck: the same value for a day or longer, far longer than this sensor’s other runs; counted in readings. Spike: a jump of more than ten typical steps that goes back at the next reading; a step stays, and may be water that arrives. Against the others: whether the sensor’s daily means creep away from the other sensors’, slowly and steadily; a season, or water that arrives, does not count. A log alone cannot tell a sensor that drifts from a place that becomes wetter or drier than the rest: weighed cores can.';
+  'Gap: more than one and a half times the usual spacing. Stuck: the same value for a day or longer, far longer than this sensor’s other runs; counted in readings. Spike: a jump of more than ten typical steps that goes back at the next reading; a step stays, and may be water that arrives. Against the others: whether the sensor’s daily means creep away from the other sensors’, slowly and steadily; a season, or water that arrives, does not count. These limits are common practice, no source. A log alone cannot tell a sensor that drifts from a place that becomes wetter or drier than the rest: weighed cores can.';
 
 function driftText({ drift }: SensorRecord): string {
   if (drift === undefined) return 'not looked for';

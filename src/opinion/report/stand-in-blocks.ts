@@ -1,7 +1,7 @@
 import type { Answer, SurrogateAudit } from '../../analysis/index.js';
 import { decimalsFor, formatSigned } from '../../charts/format-number.js';
 import type { StandIn } from '../judging/judging.js';
-import { competingVoltages, plausibilityLedger } from '../judging/voltage-ledger.js';
+import { competingVoltages, type FromTo, plausibilityLedger } from '../judging/voltage-ledger.js';
 import { countInWords } from '../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, strong } from './document.js';
 
@@ -118,7 +118,7 @@ function voltageBlocks(claimed_v_per_m: number | undefined): readonly Block[] {
     {
       kind: 'table',
       caption:
-        'Ledger: the water that a field could move beside the water that evaporation moves, through the foot of a wall 225 mm thick',
+        'Ledger: the water that a field could move beside the water that evaporation moves, through the foot of a wall 225 mm thick; from the least to the most',
       columns: [
         { header: 'Driven by' },
         { header: 'mm of water a day', look: 'number' },
@@ -127,16 +127,27 @@ function voltageBlocks(claimed_v_per_m: number | undefined): readonly Block[] {
       ],
       rows: plausibilityLedger(claimed_v_per_m).map(({ driver, flux_mm_per_day, share, how }): Line[] => [
         [driver],
-        [Number(flux_mm_per_day.toPrecision(2)).toString()],
-        [shareInWords(share)],
+        [fromTo(flux_mm_per_day)],
+        [sharesInWords(share)],
         [how],
       ]),
     },
   ];
 }
 
+function fromTo({ low, high }: FromTo): string {
+  return low === high ? twoDigits(low) : `${twoDigits(low)} to ${twoDigits(high)}`;
+}
+
+function sharesInWords({ low, high }: FromTo): string {
+  if (low === high) return 'all of it';
+  return `${low === 0 ? 'nothing' : shareInWords(low)} to ${shareInWords(high)}`;
+}
+
 function shareInWords(share: number): string {
-  const rounded = (value: number) => Number(value.toPrecision(2)).toString();
-  if (share === 1) return 'all of it';
-  return share < 1 ? `one part in ${rounded(1 / share)}` : `${rounded(share)} times`;
+  return share < 1 ? `one part in ${twoDigits(1 / share)}` : `${twoDigits(share)} times`;
+}
+
+function twoDigits(value: number): string {
+  return Number(value.toPrecision(2)).toString();
 }

@@ -1,7 +1,9 @@
+import { formatStated } from '../../charts/format-number.js';
 import { countThreats } from '../evidence.js';
 import type { TurningPoints } from '../judging/turning-points.js';
 import type { Opinion, Seriousness } from '../opinion.js';
 import { type CoreItem, coreItems } from '../threats/core-list.js';
+import type { DecidingFigure } from '../threats/decided-by.js';
 import { isWeighed, type Threat, type ThreatDomain, threatDomains } from '../threats/threat.js';
 import { turnInWords } from '../threats/turn-in-words.js';
 import { countInWords, differenceInWords } from '../words/quantity.js';
@@ -44,6 +46,7 @@ export function threatsSection({ threats, protocol, judging }: Opinion): Section
         ),
       ),
       ...remedies(weighed),
+      ...decidingFigures(threats),
       ...coreList(threats),
     ],
   };
@@ -69,7 +72,7 @@ function introduction(threats: readonly Threat[]): string {
     parts.length === 0
       ? 'None counts against the evidence. That does not mean that there is none: only what was written down can be judged.'
       : `Those that count against the evidence: ${parts.join(', ')}. Threats that rest on the same statement count once.`;
-  return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below.`;
+  return `${countInWords(threats.length, 'threat')} to this trial were looked for, in the domains that published guidance on judging trials uses. ${counted} Weights: ${(['fatal', 'serious', 'minor'] as const).map((each) => meanings[each]).join('; ')}. What could not be looked for weighs nothing, unless it is on the core list below. How many of which weight make evidence firm, fair or shaky is our convention.`;
 }
 
 /** What counts, in a table with all that belongs to it; what does not, in a list. */
@@ -149,6 +152,45 @@ function remedies(weighed: readonly Threat[]): readonly Block[] {
     { kind: 'subheading', text: 'What would have avoided what counts' },
     { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${remedy}`]) },
   ];
+}
+
+/** Limits of ours and figures of the trade decide what counts: each with its mark, so that nobody takes it for established. */
+function decidingFigures(threats: readonly Threat[]): readonly Block[] {
+  const rows = new Map<string, { readonly figure: DecidingFigure; readonly names: string[] }>();
+  for (const { name, decidedBy } of threats)
+    for (const figure of decidedBy) {
+      const row = rows.get(figure.says) ?? { figure, names: [] };
+      row.names.push(name);
+      rows.set(figure.says, row);
+    }
+  if (rows.size === 0) return [];
+  return [
+    { kind: 'subheading', text: 'Limits and figures that decided' },
+    paragraph(
+      '“Our convention” has no source but this program; “common practice” has none that was found; a figure “from memory” was not checked against its document. With another limit a threat near it would count otherwise.',
+    ),
+    {
+      kind: 'table',
+      caption: 'By which numbers threats were found or weighed here, and where these come from',
+      columns: [
+        { header: 'Number', look: 'number' },
+        { header: 'What it is', look: 'prose' },
+        { header: 'Where it is from' },
+        { header: 'Decides', look: 'prose' },
+      ],
+      rows: [...rows.values()].map(({ figure: { says, value, unit, mark }, names }): Line[] => [
+        [`${figureText(value)}${unit === '' ? '' : ` ${unit}`}`],
+        [says],
+        [mark],
+        [names.join('; ')],
+      ]),
+    },
+  ];
+}
+
+/** A coefficient of transfer has its nine zeros as a power. */
+function figureText(value: number): string {
+  return value < 1e-6 ? `${formatStated(Number((value * 1e9).toPrecision(6)))} × 10⁻⁹` : formatStated(value);
 }
 
 function coreList(threats: readonly Threat[]): readonly Block[] {

@@ -10,7 +10,9 @@ import {
 } from './allocation/design.js';
 import { allocationNotStated, notRandomised } from './allocation/randomised.js';
 import { stripsOfOneWall, wallsOfOneHouse } from './allocation/units.js';
+import { decidedBy } from './decided-by.js';
 import type { Grounds } from './grounds.js';
+import { batchesByArm } from './measurement/batches.js';
 import { largerThanCeiling } from './measurement/ceiling.js';
 import { checksDrifted } from './measurement/checks.js';
 import { conditionedNearSalt } from './measurement/conditioning.js';
@@ -27,6 +29,7 @@ import {
   readersUnsure,
   unblinded,
 } from './measurement/readers.js';
+import { saltsChangedUnlike, saltsUnlike } from './measurement/salts.js';
 import { belowDetection, noAfterReadings, noBeforeReadings, wallsLeftOut } from './missing/readings.js';
 import { sensorDaysMissing, sensorsDrift } from './missing/sensor-log.js';
 import { stationsLost, stationsRenamed } from './missing/stations.js';
@@ -38,12 +41,16 @@ import { unitOf } from './threat-words.js';
 import { airNotRecorded, airUnlike } from './timing/air.js';
 import { daysUnlike } from './timing/days-unlike.js';
 import { eventInOneArm, instrumentChanged } from './timing/events.js';
+import { doseBelowPlanned, dosesUnlike, lotsDiffer } from './timing/injection.js';
 import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed } from './timing/negative-controls.js';
 import { noSham } from './timing/no-sham.js';
+import { plasterUnlike, readOnNewPlaster } from './timing/plaster.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './timing/series.js';
 import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
+import { traysNotAtRest } from './timing/trays.js';
 import { afterTooEarly, readAfterTreatment, treatmentDayNotStated, treatmentSpread } from './timing/treatment-day.js';
+import { waterFromElsewhere } from './timing/water-source.js';
 import { windowsAbsent, windowsInDifferentMonths } from './timing/windows.js';
 import { tippingPoint, turnInWords } from './turn-in-words.js';
 
@@ -75,9 +82,15 @@ export const searches: readonly Search[] = [
   airNotRecorded,
   airUnlike,
   wallsTooDryToLose,
+  waterFromElsewhere,
   eventInOneArm,
+  plasterUnlike,
+  doseBelowPlanned,
+  dosesUnlike,
+  lotsDiffer,
   noSham,
   notSteadyBefore,
+  traysNotAtRest,
   beforeTreatment,
   driftBeforeTreatment,
   placeboAlarms,
@@ -109,11 +122,15 @@ export const searches: readonly Search[] = [
   ovenNotStated,
   ovenTooHotForGypsum,
   driedUnlike,
+  batchesByArm,
   notDriedToConstantMass,
   conditionedNearSalt,
+  saltsUnlike,
+  saltsChangedUnlike,
   meterNotChecked,
   checksDrifted,
   impedanceLow,
+  readOnNewPlaster,
   instrumentChanged,
   sensorsDrift,
   largerThanCeiling,
@@ -164,6 +181,7 @@ function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
     ...(shift === undefined ? {} : { tippingPoint: shift }),
     ...(search.countsWith === undefined ? {} : { countsWith: search.countsWith }),
     ...weightOf(finding),
+    decidedBy: finding.kind === 'could-not-be-looked-for' ? [] : decidedBy(code),
   };
 }
 
@@ -187,6 +205,7 @@ function noInterval({ facts: { primary } }: Grounds): Threat {
     tipping: turnInWords({ turning: undefined, direction: 'either way', unit: '' }),
     seriousness: 'fatal',
     restsOn: [],
+    decidedBy: [],
     remedy: 'Have several walls in each arm with readings in both windows.',
   };
 }

@@ -18,6 +18,8 @@ import type {
   WallChange,
   WallsTooDry,
 } from '../../analysis/index.js';
+import type { InjectionOfTrial } from '../../findings/injection/injection-of-trial.js';
+import type { PlasterOfTrial } from '../../findings/plaster/plaster-of-trial.js';
 import type { ConfoundingStrength } from '../../statistics/index.js';
 import type { TurningPoints } from '../judging/turning-points.js';
 import type { Facts } from './facts.js';
@@ -53,6 +55,10 @@ export interface ThreatNumbers {
   readonly nothing: readonly Answer[];
   /** For walls picked for being wet: the expected fall without a treatment, or why it cannot be told. */
   readonly fall?: ExpectedFall | string;
+  /** Absent where the diary notes no work on plaster. */
+  readonly plaster?: PlasterOfTrial;
+  /** Absent where no treated wall has an injection on record. */
+  readonly injection?: InjectionOfTrial;
   /** For walls that were not randomised. */
   readonly confounding?: ConfoundingStrength;
 }

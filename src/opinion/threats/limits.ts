@@ -1,4 +1,5 @@
 import { fallingStageFactor } from '../../drying/index.js';
+import { condensingFrom, rainAlarm } from '../../findings/water-source/signs.js';
 
 /** Where a limit comes from. */
 export type LimitMark = 'our convention' | 'common practice, no source' | 'sourced';
@@ -74,6 +75,26 @@ export const limits = {
     mark: 'our convention',
     says: 'share of an arm’s walls struck by an event on that arm alone, from which it is serious',
   },
+  plasterApart: {
+    value: 0.2,
+    mark: 'our convention',
+    says: 'difference between the arms in the share of walls stripped or replastered, from which it is serious',
+  },
+  plasterDaysApart_d: {
+    value: 30,
+    mark: 'our convention',
+    says: 'days between the arms’ mean days of such work, beyond which it counts as found',
+  },
+  doseOfPlanned: {
+    value: 0.9,
+    mark: 'our convention',
+    says: 'share of the planned dose below which a wall counts as given less',
+  },
+  dosesUnlike: {
+    value: 1.5,
+    mark: 'our convention',
+    says: 'ratio of the largest dose of a treated wall to the smallest, from which doses count as widely different',
+  },
   beforeLost: {
     value: 0.5,
     mark: 'our convention',
@@ -83,6 +104,11 @@ export const limits = {
     value: 1,
     mark: 'our convention',
     says: 'margins that all walls moved by in the before window, from which they count as not at rest beside untreated walls',
+  },
+  trayTrend: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of what walls in trays take up or hold, by which it moved in 30 days before the start, from which they were not at rest',
   },
   airRatioLeast: {
     value: 0.8,
@@ -104,6 +130,16 @@ export const limits = {
     value: fallingStageFactor,
     mark: 'our convention',
     says: 'times the first drying stage alone, which a wall is given to lose the margin',
+  },
+  condensing: {
+    value: condensingFrom,
+    mark: 'our convention',
+    says: 'share of the time before the treatment with the surface below the dew point, from which the walls count as condensing',
+  },
+  afterRain: {
+    value: rainAlarm,
+    mark: 'our convention',
+    says: 'p-value of the rank correlation of untreated walls’ changes with rain, below which their water counts as following rain',
   },
   tooDryShare: {
     value: 0.25,
@@ -170,15 +206,40 @@ export const limits = {
     mark: 'our convention',
     says: 'degrees between ovens, beyond which cores count as dried unlike',
   },
+  driedTogether: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of cores dried together with cores of the other arm, below which each arm counts as dried by itself',
+  },
   dampMargins: {
     value: 0.5,
     mark: 'our convention',
-    says: 'margins that the last change of mass amounts to, from which cores not dried to constant mass are serious',
+    says: 'margins that the water still in them amounts to, from which cores not dried to constant mass are serious',
+  },
+  lastChanges: {
+    value: 3,
+    mark: 'our convention',
+    says: 'last changes that are taken to be still in a core where the change before is not stated, or hardly larger',
   },
   nearSalt_pp: {
     value: 1,
     mark: 'our convention',
     says: 'points of humidity from where common salt dissolves (75.5 % at 20 °C), within which conditioning counts as near it',
+  },
+  saltRatio: {
+    value: 2,
+    mark: 'our convention',
+    says: 'ratio of the arms’ mean contents of a salt before the treatment, from which they count as unlike',
+  },
+  saltsCount: {
+    value: 1,
+    mark: 'our convention',
+    says: 'times the content that the strictest scheme no longer calls low, which the larger mean must reach for that to count',
+  },
+  saltChange: {
+    value: 0.25,
+    mark: 'our convention',
+    says: 'share of a salt held before by which the arms’ changes must lie apart, beside a p-value below the alarm, to count as unlike',
   },
   impedance_mohm: {
     value: 10,

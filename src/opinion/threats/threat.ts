@@ -1,6 +1,7 @@
 import type { Interval } from '../../statistics/index.js';
 import type { Evidence, Seriousness } from '../opinion.js';
 import type { CoreItem } from './core-list.js';
+import type { DecidingFigure } from './decided-by.js';
 import type { Grounds } from './grounds.js';
 
 /**
@@ -96,6 +97,8 @@ export interface Threat {
   readonly restsOn: readonly CoreItem[];
   readonly countsWith?: 'fragility';
   readonly remedy: string;
+  /** The limits and figures that decided, each with its mark; empty where it could not be looked for. */
+  readonly decidedBy: readonly DecidingFigure[];
 }
 
 export function found(

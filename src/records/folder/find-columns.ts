@@ -4,6 +4,7 @@ import { quoted } from '../quoted.js';
 import type { Table } from './table.js';
 import type { TableLayout } from './table-layouts.js';
 import { plainName } from './table-naming.js';
+import { isUnitOfColumn, unitInHeading, unitOfColumn } from './units-of-columns.js';
 
 /** What the plan says of the headings of one table. */
 export interface HeadingNames {
@@ -17,6 +18,12 @@ export function columnNamed(heading: string, layout: TableLayout, names: Heading
   const plain = plainName(heading);
   if (plain === '' || names.ignore.has(plain)) return undefined;
   return names.columns.get(plain) ?? [...layout.needed, ...layout.optional].find((column) => column === plain);
+}
+
+/** A heading that ends with a unit must not stand for a column in another: depths in cm are ten times too small in mm. */
+function fitsUnit(heading: string, column: string): boolean {
+  const unit = unitInHeading(heading);
+  return unit === undefined || unitOfColumn(column) === undefined || isUnitOfColumn(unit, column);
 }
 
 /**
@@ -36,6 +43,8 @@ export function findColumns(
   const columns = new Map<string, number>();
   const furtherColumns: number[] = [];
   const seen = new Set<string>();
+  // Columns whose absence a problem has explained already.
+  const explained = new Set<string>();
   for (const [index, heading] of header.entries()) {
     const name = columnNamed(heading, layout, names);
     const other = name === undefined ? undefined : columns.get(name);
@@ -46,15 +55,20 @@ export function findColumns(
         ? `the column ${quoted(heading)} twice`
         : `the columns ${quoted(before)} and ${quoted(heading)}, both ${name}`;
       problems.push({ file: place, row, column: heading, found, expected: 'it once' });
+    } else if (name !== undefined && !fitsUnit(heading, name)) {
+      const found = `the unit of ${quoted(heading)} for ${name}`;
+      const expected = `values in ${unitOfColumn(name)}, and a heading that says so`;
+      problems.push({ file: place, row, column: heading, found, expected });
+      explained.add(name);
     } else if (name !== undefined) columns.set(name, index);
     else furtherColumns.push(index);
     seen.add(heading);
   }
   const absent = [...known].filter((name) => !columns.has(name));
-  const explained = new Set<string>();
   for (const name of furtherColumns.map((index) => header[index] ?? '')) {
     const suggestion = names.ignore.has(plainName(name)) ? undefined : nearestName(name, absent);
-    if (suggestion === undefined) continue;
+    // What differs in its unit is no slip.
+    if (suggestion === undefined || !fitsUnit(name, suggestion)) continue;
     explained.add(suggestion);
     problems.push({
       file: place,

@@ -5,7 +5,7 @@ import type { HeadingNames } from './find-columns.js';
 import type { Table } from './table.js';
 import type { TableLayout } from './table-layouts.js';
 import { plainName } from './table-naming.js';
-import { namesContainer, unitInHeading } from './units-of-columns.js';
+import { isUnitOfColumn, namesContainer, unitInHeading } from './units-of-columns.js';
 
 interface FoundTable extends Pick<Table, 'columns' | 'furtherColumns' | 'rows'> {
   readonly header: readonly string[];
@@ -35,7 +35,8 @@ export function furtherColumnNotes(
     if (measures && !isListed && columns.size > 0) {
       const what = unit === undefined ? 'that may be the mass of a container' : `in ${unit}`;
       const absent = [...layout.needed, ...layout.optional].filter((name) => !columns.has(name));
-      const within = layout.numeric.filter((name) => absent.includes(name));
+      const fits = (name: string) => unit === undefined || isUnitOfColumn(unit, name);
+      const within = layout.numeric.filter((name) => absent.includes(name) && fits(name));
       const candidates = within.length === 0 ? '' : ` (one of ${within.join(', ')})`;
       problems.push({
         file: place,

@@ -6,6 +6,9 @@ import type { ReadingNotes } from './reading-notes.js';
 import { fileOfSheet, type SheetName, sheetNames, tableNames } from './table-layouts.js';
 import { plainName, type TableNaming, tableOfSheet } from './table-naming.js';
 
+/** A sheet that explains the others, as the workbook to fill in has one, holds nothing that could be missed. */
+const guideSheet = 'guide';
+
 /**
  * The sheet of each table, the plan's aside, which has been read; a table in two places is none. A sheet whose name is so close to that of
  * a table found nowhere else that it must be a slip is a problem; any other sheet is taken down as not used.
@@ -35,6 +38,7 @@ export function sheetsWanted(
   const absent = sheetNames.filter((name) => !wanted.has(name) && !elsewhere.has(name));
   for (const sheet of others) {
     const isListed = naming.ignore.has(plainName(sheet));
+    if (plainName(sheet) === guideSheet && !isListed) continue;
     notes.notUsed.push({ kind: 'sheet', file, sheet, isListed });
     const suggestion = isListed ? undefined : nearestName(sheet.replace(/\.csv$/i, ''), absent);
     if (suggestion === undefined) continue;

@@ -11,7 +11,7 @@ export const armRoles = ['treated', 'control', 'sham'] as const;
  * not to blame.
  */
 export function readArms(root: JsonFields): readonly NamedArm[] | undefined {
-  const expected = 'a list of at least one arm, each { "arm": …, "role": … }';
+  const expected = `a list of at least one arm, each { "arm": …, "role": … } with the role ${alternatives(armRoles)}`;
   const entries = listOf(root.need('arms', expected), expected);
   if (entries === undefined) return undefined;
   const arms: NamedArm[] = [];

@@ -10,7 +10,7 @@ export function readOutcome(
   root: JsonFields,
   instruments: readonly NamedInstrument[] | undefined,
 ): Partial<Outcome> | undefined {
-  const place = root.need('outcome', 'an object with the keys instrument, quantity, unit, better');
+  const place = root.need('outcome', 'an object with the keys instrument, quantity, unit, better (lower or higher)');
   return place && readOutcomeAt(place, instruments);
 }
 

@@ -1,4 +1,4 @@
-import type { Outcome, Problem, Protocol } from '../../trial/index.js';
+import { type Outcome, type Problem, type Protocol, waterSources } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
 import { protocolFile } from '../folder/table-layouts.js';
@@ -26,6 +26,7 @@ import { readScreened, readSecondary } from './read-judging.js';
 import { readNaming } from './read-naming.js';
 import { readOutcome } from './read-outcome.js';
 import { readPassMark } from './read-pass-mark.js';
+import { readTreatment } from './read-treatment.js';
 import { readWindows } from './read-windows.js';
 
 export const format = 'fairwall-trial/1';
@@ -53,6 +54,8 @@ const keys = [
   'claimedField_v_per_m',
   'dryBelow',
   'adjustments',
+  'treatment',
+  'against',
   'calibration',
   'columns',
   'sheets',
@@ -84,8 +87,8 @@ export function readPlanTable(table: Table, problems: Problem[]): ProtocolFindin
  * Reads the plan.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
- * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
- * bad input), `dryBelow` (no moisture at which a wall is dry), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`, `treatment`: nothing was stated: a weakness of the trial, not
+ * bad input), `dryBelow` (no moisture at which a wall is dry), `against` (rising damp), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
 function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
@@ -102,6 +105,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
   const confidence = numberOf(root.need('confidence', levelExpected), levelExpected, isLevel);
   const windows = readWindows(root);
   const allocation = readAllocation(root);
+  const against = choiceOf(root.get('against'), waterSources);
   const selection = choiceOf(root.get('selection'), selections);
   const blinding = readBlinding(root);
   const disclosures = readDisclosures(root);
@@ -114,6 +118,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';
   const dryBelow = readDryBelow(root, outcome);
   const adjustments = readAdjustments(root);
+  const treatment = readTreatment(root);
   const field = 'a field in volts for each metre, above 0';
   const claimedField_v_per_m = numberOf(root.get('claimedField_v_per_m'), field, isMargin);
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
@@ -137,6 +142,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
     ...(selection === undefined ? {} : { selection }),
     ...(windows === undefined ? {} : { windows }),
     ...(plannedOn === undefined ? {} : { plannedOn }),
+    ...(against === undefined ? {} : { against }),
     ...(compare === undefined ? {} : { compare }),
     ...(marginSource === '' ? {} : { marginSource }),
     ...(passMark === undefined ? {} : { passMark }),
@@ -146,6 +152,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
     ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
     ...(dryBelow === undefined ? {} : { dryBelow }),
     ...(adjustments === undefined ? {} : { adjustments }),
+    ...(treatment === undefined ? {} : { treatment }),
     ...(calibration === undefined ? {} : { calibration }),
   } as Protocol;
   return {
@@ -191,7 +198,10 @@ function readFormat(root: JsonFields): void {
 }
 
 function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | undefined {
-  const place = root.need('allocation', 'how the walls came to their arms, an object with the key method');
+  const place = root.need(
+    'allocation',
+    `how the walls came to their arms, an object with the key method: ${alternatives(methods)}`,
+  );
   const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by']);
   if (fields === undefined) return undefined;
   const method = choiceOf(fields.need('method', alternatives(methods)), methods);

@@ -1,5 +1,12 @@
 import type { Core, Problem } from '../../trial/index.js';
+import type { ReadingNotes } from '../folder/reading-notes.js';
 import type { Table } from '../folder/table.js';
+
+/** What is known of the places of cores: whether the plan says that nobody knows, and where that is taken down. */
+export interface PlacesOfCores {
+  readonly placesUnknown: boolean;
+  readonly notes: ReadingNotes;
+}
 
 /**
  * Cores of several places on a wall must say which is which: averaged as if they came from one place, one lost core moves its wall by
@@ -8,10 +15,9 @@ import type { Table } from '../folder/table.js';
 export function checkPlacesOfCores(
   table: Table,
   cores: readonly Core[],
-  placesUnknown: boolean,
+  { placesUnknown, notes }: PlacesOfCores,
   problems: Problem[],
 ): void {
-  if (placesUnknown) return;
   const counts = new Map<string, Core[]>();
   for (const core of cores) {
     if (core.station !== '') continue;
@@ -22,6 +28,10 @@ export function checkPlacesOfCores(
   const first = several[0]?.[0];
   if (first === undefined) return;
   const cells = several.reduce((sum, { length }) => sum + length, 0);
+  if (placesUnknown) {
+    notes.notUsed.push({ kind: 'places', file: table.place, cores: cells });
+    return;
+  }
   problems.push({
     file: table.place,
     row: first.origin.row,

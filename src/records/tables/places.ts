@@ -5,9 +5,10 @@ import type { TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 
 // A height may lie below the floor, a depth not outside the wall; a survey counts its positions from wherever it likes.
+export const depthRule: NumberRule = { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' };
 const rules = {
   height_mm: { ...anyNumber, expected: 'a height in mm' },
-  depth_mm: { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' },
+  depth_mm: depthRule,
   position_mm: { ...anyNumber, expected: 'a position along the wall in mm' },
 } as const satisfies Record<string, NumberRule>;
 
@@ -57,8 +58,9 @@ export function placeBook(listed: readonly Station[]): PlaceBook {
     const other = placeKeys.find((key) => place[key] !== undefined && known[key] !== place[key]);
     if (other !== undefined) {
       const there = known[other] === undefined ? `no ${other}` : `${known[other]} mm`;
-      const expected = `${there} for station ${quoted(name)} of wall ${quoted(wall)}, as in ${known.origin.file}, row ${known.origin.row}`;
-      cells.refuseAs(row, other, `${place[other]} mm`, expected);
+      const where = `${known.origin.file}, row ${known.origin.row}`;
+      const found = `${place[other]} mm for station ${quoted(name)} of wall ${quoted(wall)}, which has ${there} in ${where}`;
+      cells.refuseAs(row, other, found, 'one place for each station');
     }
     return name;
   }

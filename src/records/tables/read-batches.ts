@@ -11,6 +11,11 @@ const change: NumberRule = {
   accepts: (value) => value >= 0 && value <= 100,
   expected: 'the change of mass between the last two weighings in %, from 0 to 100',
 };
+const earlierChange: NumberRule = {
+  accepts: (value) => value >= 0 && value <= 100,
+  expected:
+    'the change of mass between the two weighings before the last, over as long an interval, in %, from 0 to 100',
+};
 const humidity: NumberRule = {
   // Below 1 % it is a share of one. In saturated air nothing comes to equilibrium: no excess comes from such a batch, and the report says so.
   accepts: (value) => value > 1 && value <= mostHumidityShown_pct,
@@ -34,6 +39,7 @@ export function readBatches(table: Table, problems: Problem[]): readonly DryingB
     const oven_c = numberCell(cells, row, 'oven_c', oven);
     const stopRule = cells.text(row, 'stop_rule');
     const lastChange_pct = numberCell(cells, row, 'last_change_pct', change);
+    const changeBefore_pct = numberCell(cells, row, 'change_before_pct', earlierChange);
     const humidity_pct = numberCell(cells, row, 'humidity_pct', humidity);
     const humidTemperature_c = numberCell(cells, row, 'humid_temperature_c', humidTemperature);
     const note = cells.text(row, 'note');
@@ -42,6 +48,7 @@ export function readBatches(table: Table, problems: Problem[]): readonly DryingB
       ...(oven_c === undefined ? {} : { oven_c }),
       ...(stopRule === undefined ? {} : { stopRule }),
       ...(lastChange_pct === undefined ? {} : { lastChange_pct }),
+      ...(changeBefore_pct === undefined ? {} : { changeBefore_pct }),
       ...(humidity_pct === undefined ? {} : { humidity_pct }),
       ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
       ...(note === undefined ? {} : { note }),

@@ -1,4 +1,4 @@
-import type { Core, Problem } from '../../trial/index.js';
+import { type Core, type Instrument, type Problem, weighingNoise_g, weighingOf } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
@@ -7,8 +7,9 @@ import { nameCell } from '../cells/name-cell.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
 import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
-import { checkPlacesOfCores } from './cores-without-place.js';
+import { checkPlacesOfCores, type PlacesOfCores } from './cores-without-place.js';
 import type { Known } from './known.js';
+import { massStep_g } from './mass-step.js';
 import { knewArmWords } from './read-readings.js';
 import { stationCell } from './station-cell.js';
 
@@ -21,13 +22,22 @@ const containerMass: NumberRule = {
 /**
  * The cores, in the order of the file. A core is there twice when date, wall, station and sample are the same; where the
  * sample has no name, when the masses and every further column are the same too.
+ *
+ * @param balance what the plan states of it, which says how far noise may go
  */
-export function readCores(table: Table, known: Known, placesUnknown: boolean, problems: Problem[]): readonly Core[] {
+export function readCores(
+  table: Table,
+  known: Known,
+  places: PlacesOfCores,
+  problems: Problem[],
+  balance: Partial<Instrument> = {},
+): readonly Core[] {
   const cells = cellReader(table, problems);
+  const noise_g = weighingNoise_g(weighingOf(balance, massStep_g(table) ?? 0));
   const rowsByCore = new Map<string, number>();
   const cores = table.rows.map((row) => {
     const core = readCore(cells, row, known);
-    checkMasses(cells, row, core);
+    checkMasses(cells, row, core, noise_g);
     const key = keyOf(table, row, core);
     const earlier = key === undefined ? undefined : rowsByCore.get(key);
     if (earlier !== undefined) {
@@ -36,7 +46,7 @@ export function readCores(table: Table, known: Known, placesUnknown: boolean, pr
     } else if (key !== undefined) rowsByCore.set(key, row.row);
     return core;
   });
-  checkPlacesOfCores(table, cores, placesUnknown, problems);
+  checkPlacesOfCores(table, cores, places, problems);
   return cores;
 }
 
@@ -74,12 +84,17 @@ function batchCell(cells: CellReader, row: TableRow, batches: KnownNames): strin
 }
 
 /**
- * Water has mass: wet is no lighter than dry, nor is the core at the stated humidity, and the dry core weighs something. No masonry
+ * Water has mass: beyond the noise of the balance wet is no lighter than dry, nor is the core at the stated humidity, and the dry core weighs something. No masonry
  * holds its own mass of water, nor a quarter of it (common practice, no source): more than its own mass is a slip of units or container.
  */
-function checkMasses(cells: CellReader, row: TableRow, { container_g, wet_g, dry_g, humid_g }: Core): void {
+function checkMasses(
+  cells: CellReader,
+  row: TableRow,
+  { container_g, wet_g, dry_g, humid_g }: Core,
+  noise_g: number,
+): void {
   if (dry_g === undefined) return;
-  if (wet_g !== undefined && wet_g < dry_g) {
+  if (wet_g !== undefined && dry_g - wet_g > noise_g) {
     cells.refuseAs(
       row,
       'wet_g',
@@ -92,7 +107,7 @@ function checkMasses(cells: CellReader, row: TableRow, { container_g, wet_g, dry
     const found = `${wet_g} g wet and ${dry_g} g dry, more water than dry material`;
     cells.refuseAs(row, 'wet_g', found, 'masses in grams, with the container in both or in neither');
   }
-  if (humid_g !== undefined && humid_g < dry_g) {
+  if (humid_g !== undefined && dry_g - humid_g > noise_g) {
     const found = `${humid_g} g at the stated humidity, lighter than ${dry_g} g dry`;
     cells.refuseAs(row, 'humid_g', found, 'a mass no lighter than the dry one');
   }

@@ -10,6 +10,7 @@ export const eventKinds: readonly [EventKind, ...EventKind[]] = [
   'installed',
   'heating',
   'ventilation',
+  'plaster-stripped',
   'replastered',
   'leak',
   'flood',

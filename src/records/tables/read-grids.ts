@@ -1,5 +1,6 @@
-import type { Problem } from '../../trial/index.js';
+import type { DateOrder, Problem } from '../../trial/index.js';
 import { decimalMark } from '../folder/decimal-mark.js';
+import { ordersOfDates } from '../folder/orders-of-dates.js';
 import type { ReadingNotes } from '../folder/reading-notes.js';
 import type { Records } from '../folder/records.js';
 import type { Table, TableRow } from '../folder/table.js';
@@ -17,7 +18,12 @@ type Head = Map<string, string>;
  * A survey as it is written down on the spot, a block a wall and day: labels and what they say (`wall`, `W01`, `date`, `2024-03-12`, …), then a
  * row that begins with `height_mm` and goes on with positions along the wall, then a row a height. Gives the rows of a table of readings.
  */
-export function gridTable(records: Records, notes: ReadingNotes, problems: Problem[]): Table {
+export function gridTable(
+  records: Records,
+  dateOrder: DateOrder | undefined,
+  notes: ReadingNotes,
+  problems: Problem[],
+): Table {
   const file = records.place;
   const rows: TableRow[] = [];
   const others: number[] = [];
@@ -50,11 +56,12 @@ export function gridTable(records: Records, notes: ReadingNotes, problems: Probl
   const read = { file, table: 'grids', headerRow: 1, rows: rows.length };
   const named = columns.map((as) => ({ heading: as, as, ...(as.endsWith('_mm') ? { unit: 'mm' } : {}) }));
   notes.tables.push({ ...read, columns: named, ...(decimal === undefined ? {} : { decimal }) });
+  const at = new Map<string, number>(columns.map((column, index) => [column, index]));
   return {
     place: file,
-    columns: new Map(columns.map((column, index) => [column, index])),
+    columns: at,
     furtherColumns: [],
-    dateOrders: new Map(),
+    dateOrders: ordersOfDates(records, { columns: at, rows }, ['date'], dateOrder, problems),
     rows,
     refusedRows: 0,
     mended: (cell) => notes.mended({ file, ...cell }),

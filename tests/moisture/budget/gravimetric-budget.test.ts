@@ -90,8 +90,51 @@ describe('gravimetricBudget', () => {
     expect(simulated.interval.upper).toBeLessThan(linear.coverage.upper);
   });
 
+  it('adds back the share lost in drilling: 9.471 % read with 6 ± 2 % lost is 10.076 ± 0.214, worked by hand', () => {
+    const drilling = { expected_pct: 6, standardUncertainty_pct: 2 };
+    const none = { halfWidth_pp: 0 };
+    const found = gravimetricBudget(core, { weighing_g: 0, drying_pct: 0, drilling, sampling: none, transport: none });
+    // 9.47104/0.94, and 10.0756/0.94 · 0.02
+    expect(found.value).toBeCloseTo(10.07558, 4);
+    expect(found.standardUncertainty).toBeCloseTo(0.214374, 5);
+    expect(found.rows.find(({ name }) => name === 'drilling loss')).toMatchObject({ value: 6, standardUncertainty: 2 });
+    expect(budget.rows.some(({ name }) => name === 'drilling loss')).toBe(false);
+  });
+
+  it('has the sensitivities of the full model with a share lost in drilling, and agrees with its simulation', () => {
+    const boxed = { container_g: 12.1, wet_g: 64.4, dry_g: 59.8 };
+    const lossy = { ...errors, weighing_g: 0.05, sampling: { halfWidth_pp: 0.1 } };
+    const all = { ...lossy, drilling: { expected_pct: 6, standardUncertainty_pct: 1 } };
+    const formula = gravimetricBudget(boxed, all);
+    const numeric = uncertaintyBudget(
+      (x) =>
+        (100 *
+          ((x['wet weighing'] - x['container weighing']) /
+            ((x['dry weighing'] - x['container weighing']) * (1 - x.drying / 100)) -
+            1)) /
+          (1 - x['drilling loss'] / 100) +
+        x['sampling loss'] +
+        x['transport loss'],
+      formula.rows,
+    );
+    for (const [index, row] of formula.rows.entries())
+      expect(row.sensitivity, row.name).toBeCloseTo(numeric.rows[index]?.sensitivity ?? Number.NaN, 6);
+    const simulated = simulatedGravimetric(boxed, all, { seed: 7, trials: 50_000 });
+    expect(Math.abs(simulated.standardUncertainty / formula.standardUncertainty - 1)).toBeLessThan(0.01);
+    expect(Math.abs(simulated.mean - formula.value)).toBeLessThan(0.01);
+  });
+
+  it('refuses all water lost in drilling, and a negative share', () => {
+    const drilled = (expected_pct: number, standardUncertainty_pct = 1) =>
+      gravimetricBudget(core, { ...errors, drilling: { expected_pct, standardUncertainty_pct } });
+    expect(drilled(99.9).value).toBeGreaterThan(1000);
+    expect(() => drilled(100)).toThrow(/less than all water/);
+    expect(() => drilled(-1)).toThrow(/0 % or more/);
+    expect(() => drilled(5, -1)).toThrow(/0 % or more/);
+  });
+
   it('refuses a wet mass below the dry one, and negative errors', () => {
-    expect(() => gravimetricBudget({ ...core, wet_g: 40 }, errors)).toThrow(/at least the dry one/);
+    expect(() => gravimetricBudget({ ...core, wet_g: 40 }, errors)).toThrow(/noise of the balance/);
     expect(() => gravimetricBudget(core, { ...errors, drying_pct: -1 })).toThrow(/0 % or more/);
     expect(() => gravimetricBudget(core, { ...errors, weighing_g: Number.NaN })).toThrow(/finite/);
   });
@@ -101,7 +144,8 @@ describe('gravimetricBatch', () => {
   const boxed = { container_g: 12.1, wet_g: 64.4, dry_g: 59.8 };
 
   it('is gravimetricBudget for every core, net or boxed', () => {
-    const all = { ...errors, transport: { expected_pp: 0.1, halfWidth_pp: 0.2 } };
+    const drilling = { expected_pct: 6, standardUncertainty_pct: 2 };
+    const all = { ...errors, drilling, transport: { expected_pp: 0.1, halfWidth_pp: 0.2 } };
     const batch = gravimetricBatch([core, boxed], all);
     for (const [index, masses] of [core, boxed].entries()) {
       const single = gravimetricBudget(masses, all);
@@ -146,6 +190,21 @@ describe('coreForItsWall', () => {
 
 describe('gravimetricChange', () => {
   const drier = gravimetricBudget({ container_g: 0, wet_g: 50.36, dry_g: 47.83 }, errors);
+
+  it('does not lose a share lost in drilling: 10 and 5 % in the wall read 9.4 and 4.7, and 6 ± 2 % leaves the change ± 0.106, worked by hand', () => {
+    const drilling = { expected_pct: 6, standardUncertainty_pct: 2 };
+    const none = { halfWidth_pp: 0 };
+    const [before, after] = [9.4, 4.7].map((read) =>
+      gravimetricBudget(
+        { container_g: 0, wet_g: 100 + read, dry_g: 100 },
+        { weighing_g: 0, drying_pct: 0, drilling, sampling: none, transport: none },
+      ),
+    ) as [ReturnType<typeof gravimetricBudget>, ReturnType<typeof gravimetricBudget>];
+    const change = gravimetricChange(after, before, ['drilling loss']);
+    expect(change.value).toBeCloseTo(-5, 9);
+    // 5/0.94 · 0.02
+    expect(change.standardUncertainty).toBeCloseTo(0.106383, 5);
+  });
 
   it('is √2 of one budget where nothing is shared and the two are alike', () => {
     const change = gravimetricChange(budget, budget, []);

@@ -11,6 +11,7 @@ import {
   instrumentDrift,
   isMoistureError,
   type MoistureFault,
+  type MoistureReading,
   moistureByMeter,
   moistureReadings,
   monotoneCalibration,
@@ -18,6 +19,7 @@ import {
 } from '../../../src/moisture/index.js';
 import { checkTrial } from '../../../src/records/read-trial.js';
 import { deming, normalDraws, randomStream } from '../../../src/statistics/index.js';
+import { coreTrial, protocol } from '../../helpers/core-trial.js';
 import { inFolder, validFolder } from '../../helpers/valid-folder.js';
 
 /** Eight walls, three stations, two visits: index = 10 + 5 × moisture, with errors in both. */
@@ -225,6 +227,58 @@ describe('calibrationPairs(trial, readings)', () => {
     );
     const moved = readings.map((one) => (one.instrument === 'mw' ? { ...one, day: '2026-01-01' } : one));
     expect(calibrationPairs(trial, moved, { instrument: 'mw' })).toEqual({ pairs: [], coresAlone: 33 });
+  });
+});
+
+describe('calibrationPairs(trial, readings) by the nearest place', () => {
+  const at = (wall: string, station: string, height_mm: number, position_mm?: number) => ({
+    ...{ station, wall, height_mm, origin: { file: 'stations.csv', row: 2 } },
+    ...(position_mm === undefined ? {} : { position_mm }),
+  });
+  const trial = coreTrial([{ station: 'core', wet_g: 52, dry_g: 46 }], {
+    protocol: { ...protocol, instruments: [...protocol.instruments, { instrument: 'mw', kind: 'microwave' }] },
+    stations: [
+      at('t1', 'core', 300, 0),
+      at('t1', 'far', 300, 500),
+      at('t1', 'near', 420, 90),
+      at('t1', 'unplaced', 300),
+      at('c1', 'core', 300, 0),
+    ],
+  });
+  const meter = (station: string, day: string, value: number, wall = 't1'): MoistureReading =>
+    ({
+      ...{
+        wall,
+        station,
+        day,
+        instrument: 'mw',
+        origin: { file: 'readings.csv', row: 2 },
+        value: { kind: 'measured', value },
+      },
+    }) as MoistureReading;
+  const readings = [
+    ...moistureReadings(trial),
+    meter('far', '2024-04-01', 1),
+    meter('near', '2024-04-03', 2),
+    meter('unplaced', '2024-04-01', 3),
+    meter('core', '2024-04-01', 4, 'c1'),
+  ];
+  const pairsOf = (toleranceDays: number, tolerance_mm?: number) =>
+    calibrationPairs(trial, readings, {
+      instrument: 'mw',
+      toleranceDays,
+      ...(tolerance_mm === undefined ? {} : { tolerance_mm }),
+    }).pairs;
+
+  it('takes the nearest place of the same wall that was read in time: 120 up and 90 along are 150 mm', () => {
+    expect(pairsOf(2, 150)).toMatchObject([{ reading: 2, daysApart: 2, distance_mm: 150 }]);
+    expect(pairsOf(2, 149.9)).toEqual([]);
+    expect(pairsOf(1, 500)).toMatchObject([{ reading: 1, daysApart: 0, distance_mm: 500 }]);
+    expect(pairsOf(1, 499)).toEqual([]);
+  });
+
+  it('takes no other place unless told', () => {
+    expect(pairsOf(2)).toEqual([]);
   });
 });
 

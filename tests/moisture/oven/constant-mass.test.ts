@@ -14,13 +14,34 @@ describe('constantMass', () => {
       at_h: 96,
       dry_g: 48.16,
       largestChange_pct: expect.closeTo(0.0623, 4),
-      leftOpen_pp: expect.closeTo(0.1, 10),
+      // Losses of 0.03, 0.01 and, later, 0.01 g: these last two do not slow down.
+      stillInIt: { kind: 'not-known', because: 'the loss does not slow down' },
     });
   });
 
-  it('leaves (1 + u) times the tolerance open where the wet mass is known', () => {
-    expect(constantMass({ ...drying, wet_g: 48.16 * 1.1 }, iso)).toMatchObject({
-      leftOpen_pp: expect.closeTo(0.11, 10),
+  it('says what is still in a sample by geometric decay: 0.4, 0.2 and so 0.2 g to come, 0.4 % of 50 g, times 55/50 where it was wet', () => {
+    const falling = at([0, 50.8], [4, 50.4], [8, 50.2]);
+    const judged = constantMass(falling, loose);
+    expect(judged).toMatchObject({ kind: 'reached', at_h: 8 });
+    expect(judged).toMatchObject({ stillInIt: { moisture_pp: expect.closeTo((100 * 0.2) / 50.2, 8) } });
+    expect(constantMass({ ...falling, wet_g: 1.1 * 50.2 }, loose)).toMatchObject({
+      stillInIt: { moisture_pp: expect.closeTo((110 * 0.2) / 50.2, 8) },
+    });
+  });
+
+  it('counts what later weighings lost beside what they leave to come: 0.2 + 0.1 + 0.1 g after 8 h', () => {
+    // m = 50 + 0.8 · 2^(−t/4): the rule is met at 8 h, 50.2 g, and all of 0.2 g is still in it.
+    const sample = at([0, 50.8], [4, 50.4], [8, 50.2], [12, 50.1], [16, 50.05]);
+    expect(constantMass(sample, loose)).toMatchObject({
+      at_h: 8,
+      stillInIt: { moisture_pp: expect.closeTo((100 * 0.2) / 50.2, 8) },
+    });
+  });
+
+  it('does not know what is still in it from two weighings', () => {
+    expect(constantMass(at([0, 50.2], [4, 50]), loose)).toMatchObject({
+      kind: 'reached',
+      stillInIt: { kind: 'not-known', because: 'fewer than three weighings' },
     });
   });
 

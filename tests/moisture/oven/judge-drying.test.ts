@@ -14,7 +14,7 @@ const batch: DryingBatch = {
 };
 
 describe('judgeDrying', () => {
-  it('counts what reached constant mass, keeps rule and temperature, and sizes what is left open and driven out', () => {
+  it('counts what reached constant mass, keeps rule and temperature, and sizes what is still in it and driven out', () => {
     const judged = judgeDrying(batch);
     expect(judged.samples.map(({ constantMass }) => constantMass.kind)).toEqual([
       'reached',
@@ -22,16 +22,17 @@ describe('judgeDrying', () => {
       'cannot-tell',
     ]);
     expect(judged).toMatchObject({ batch: 'B1', temperature_c: 105, reached: 1, rule: { tolerance_pct: 0.1 } });
-    // 0.1 % of the dry mass, times 55/50.
-    expect(judged.leftOpen_pp).toBeCloseTo(0.11, 10);
+    // Three weighings alike: nothing to come.
+    expect(judged.stillInIt_pp).toBe(0);
+    expect(judged.notKnown).toBe(0);
     // 5 % · 0.20927 of the dry mass: 1.04635/98.95365.
     expect(judged.findings).toMatchObject([
       { kind: 'crystal-water', error: { allLost_pp: expect.closeTo(1.0574, 3) } },
     ]);
   });
 
-  it('says nothing is left open where nothing was reached, and refuses an empty batch', () => {
-    expect(judgeDrying({ ...batch, samples: [steady('c', 50)] })).not.toHaveProperty('leftOpen_pp');
+  it('does not say what was still in it where nothing was reached, and refuses an empty batch', () => {
+    expect(judgeDrying({ ...batch, samples: [steady('c', 50)] })).not.toHaveProperty('stillInIt_pp');
     expect(() => judgeDrying({ ...batch, samples: [] })).toThrow(/samples in batch B1/);
   });
 });

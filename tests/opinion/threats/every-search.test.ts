@@ -11,20 +11,26 @@ import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
 import { resultRows } from './rows/result.js';
 import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
+import { saltRows } from './rows/salts.js';
 import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
+import { trayRows } from './rows/trays.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
 import { higher, planned, sound } from './rows/trials.js';
+import { waterSourceRows } from './rows/water-source.js';
 
 const rows: readonly Row[] = [
   ...allocationRows,
   ...timingRows,
   ...treatmentDayRows,
+  ...trayRows,
   ...airAndWaterRows,
   ...missingRows,
   ...stationRows,
   ...measurementRows,
   ...inventedRows,
+  ...saltRows,
+  ...waterSourceRows,
   ...resultRows,
 ];
 

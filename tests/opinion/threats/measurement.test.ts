@@ -1,5 +1,6 @@
 import { inventedRows } from './rows/invented.js';
 import { measurementRows } from './rows/measurement.js';
 import { testRows } from './rows/row.js';
+import { saltRows } from './rows/salts.js';
 
-testRows([...measurementRows, ...inventedRows]);
+testRows([...measurementRows, ...inventedRows, ...saltRows]);

@@ -19,5 +19,7 @@ it.each([
 
 it('readTrial(folder).source.massStep_g of decimal commas', async () => {
   const cores = 'date;wall;wet_g;dry_g\n2024-03-12;w1;52,125;46\n';
-  expect((await inFolder(editedFolder(remove('stations.csv'), put('cores.csv', cores)), readTrial)).source.massStep_g).toBe(0.001);
+  expect(
+    (await inFolder(editedFolder(remove('stations.csv'), put('cores.csv', cores)), readTrial)).source.massStep_g,
+  ).toBe(0.001);
 });

@@ -16,6 +16,10 @@ export const outcomeIsAnIndex: Search = {
     const kind = kindOfOutcome(facts);
     if (kind === undefined) return undefined;
     if (kind === 'gravimetric') return notFound(`The outcome was weighed (${instrument}).`);
+    if (kind === 'carbide')
+      return notFound(
+        `The outcome was measured with ${instrument} by carbide, and turned from the wet basis to the dry.`,
+      );
     if (kind === 'direct') return notFound(`The outcome was read with ${instrument} in its own unit.`);
     const why =
       kind === 'potential'

@@ -1,8 +1,8 @@
 import type { Side } from '../../../analysis/index.js';
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../../moisture/index.js';
 import { mean } from '../../../statistics/index.js';
-import { type Core, type DryingBatchRecord, isInWindow } from '../../../trial/index.js';
-import { meetsOwnRule } from '../../cores/batch-groups.js';
+import { type Core, type DryingBatchRecord, windowSorter, windowsOf } from '../../../trial/index.js';
+import { meetsOwnRule, stillIn_pct } from '../../cores/batch-groups.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
 import { limits } from '../limits.js';
@@ -55,13 +55,11 @@ function statedBatches(facts: Facts) {
 }
 
 function comparedCores({ trial, sides }: Facts): readonly Core[] {
-  const { windows } = trial.protocol;
-  return trial.cores.filter(({ wall, date }) => {
-    const day = date.slice(0, 10);
-    return (
-      sides.has(wall) && (windows === undefined || isInWindow(day, windows.before) || isInWindow(day, windows.after))
-    );
-  });
+  const windowOf = windowSorter(trial);
+  return trial.cores.filter(
+    ({ wall, date }) =>
+      sides.has(wall) && (windowsOf(trial, wall) === undefined || windowOf(wall, date.slice(0, 10)) !== undefined),
+  );
 }
 
 /** Cores of walls that hold gypsum, dried so hot that its crystal water leaves and is read as moisture. */
@@ -106,11 +104,10 @@ export const driedUnlike: Search = {
   restsOn: ['instrument'],
   look: ({ facts }) => {
     const gypsumWalls = wallsOfGypsum(facts);
-    const { windows } = facts.trial.protocol;
-    if (windows === undefined) return undefined;
+    const windowOf = windowSorter(facts.trial);
     const ovens = driedCores(facts).flatMap(({ core, batch: { oven_c } }) => {
       const side = facts.sides.get(core.wall);
-      const window = (['before', 'after'] as const).find((one) => isInWindow(core.date.slice(0, 10), windows[one]));
+      const window = windowOf(core.wall, core.date.slice(0, 10));
       if (oven_c === undefined || side === undefined || window === undefined || gypsumWalls.has(core.wall)) return [];
       return [{ side, window, oven_c }];
     });
@@ -168,21 +165,40 @@ export const notDriedToConstantMass: Search = {
     ];
     const batches = [...new Set(wet.map(({ batch }) => batch.batch))];
     const largest = Math.max(...wet.map(({ batch }) => batch.lastChange_pct ?? 0));
+    const still = Math.max(...wet.map(({ batch }) => stillTakenIn_pct(batch)));
+    const isKnown = wet.every(({ batch }) => isTold(batch));
     const { margin = 1 } = facts.trial.protocol;
     return found(
-      largest >= limits.dampMargins.value * margin ? 'serious' : 'minor',
-      `${countInWords(wet.length, 'core')} (${batchesInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, ${rules.join(', and ')}. Water left in makes a core look drier than it is.`,
+      still >= limits.dampMargins.value * margin ? 'serious' : 'minor',
+      `${countInWords(wet.length, 'core')} (${batchesInWords(batches)}) ${wet.length === 1 ? 'was' : 'were'} taken as dry while still losing up to ${largest} % of mass between weighings, ${rules.join(', and ')}. ${stillInWords(still, isKnown)} Water left in makes a core look drier than it is.`,
       { measure: { value: largest, unit: '% of mass between the last weighings' } },
     );
   },
 };
+
+/** What was still in a batch, % of the mass; the convention where its changes do not tell, or tell more. */
+function stillTakenIn_pct(batch: DryingBatchRecord): number {
+  const most = limits.lastChanges.value * (batch.lastChange_pct ?? 0);
+  return Math.min(stillIn_pct(batch) ?? most, most);
+}
+
+function isTold(batch: DryingBatchRecord): boolean {
+  return (stillIn_pct(batch) ?? Number.POSITIVE_INFINITY) <= limits.lastChanges.value * (batch.lastChange_pct ?? 0);
+}
+
+function stillInWords(still: number, isKnown: boolean): string {
+  const amount = `${Number(still.toPrecision(3))} % of the mass`;
+  return isKnown
+    ? `From how the losses fell off, up to ${amount} was still in them.`
+    : `How much was still in them is not known, for the change before the last is not stated or hardly larger; it is taken as ${amount}, ${limits.lastChanges.value} times the last change (${limits.lastChanges.mark}), and may be more.`;
+}
 
 function batchesInWords(batches: readonly string[]): string {
   return `${batches.length === 1 ? 'batch' : 'batches'} ${listInWords(batches)}`;
 }
 
 /** The cores of the outcome that name a batch, with it. */
-function driedCores(facts: Facts): readonly { readonly core: Core; readonly batch: DryingBatchRecord }[] {
+export function driedCores(facts: Facts): readonly { readonly core: Core; readonly batch: DryingBatchRecord }[] {
   const { trial } = facts;
   if (kindOfOutcome(facts) !== 'gravimetric') return [];
   const batches = new Map((trial.batches ?? []).map((batch) => [batch.batch, batch]));

@@ -1,5 +1,5 @@
 import type { Side } from '../../../analysis/index.js';
-import { type InstrumentKind, isInWindow } from '../../../trial/index.js';
+import { type InstrumentKind, windowSorter, windowsOf } from '../../../trial/index.js';
 import { listInWords, shareInWords } from '../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
 import type { Grounds } from '../grounds.js';
@@ -129,10 +129,16 @@ export const unblinded: Search = {
   direction: 'towards the claim',
   remedy: 'Keep the allocation sealed, and replace a reader who learns it.',
   look: ({ facts: { trial } }) => {
-    const { windows } = trial.protocol;
-    const events = trial.events.filter(
-      ({ kind, date }) => kind === 'unblinded' && (windows === undefined || date.slice(0, 10) <= windows.after.to),
-    );
+    const { protocol } = trial;
+    const lastDay = [protocol.windows, ...trial.walls.map(({ windows }) => windows)]
+      .flatMap((windows) => windows?.after.to ?? [])
+      .sort()
+      .at(-1);
+    const endOf = (wall: string | undefined) => (wall === undefined ? lastDay : windowsOf(trial, wall)?.after.to);
+    const events = trial.events.filter(({ kind, date, wall }) => {
+      const end = endOf(wall);
+      return kind === 'unblinded' && (end === undefined || date.slice(0, 10) <= end);
+    });
     if (events.length === 0) return undefined;
     const places = events.map(({ date, wall }) => `${wall ?? 'all walls'} on ${date.slice(0, 10)}`);
     return found(
@@ -144,10 +150,11 @@ export const unblinded: Search = {
 
 /** Readers by side and window, from the readings that were used. */
 function readersOf(facts: Facts, side: Side, window: 'before' | 'after'): readonly string[] {
-  const { windows } = facts.trial.protocol;
-  if (windows === undefined) return [];
+  const windowOf = windowSorter(facts.trial);
   return facts.used.flatMap((reading) =>
-    reading.reader !== undefined && facts.sides.get(reading.wall) === side && isInWindow(reading.day, windows[window])
+    reading.reader !== undefined &&
+    facts.sides.get(reading.wall) === side &&
+    windowOf(reading.wall, reading.day) === window
       ? [reading.reader]
       : [],
   );

@@ -1,6 +1,6 @@
 import type { Side } from '../../../analysis/index.js';
 import { decimalsFor, formatSigned } from '../../../charts/format-number.js';
-import { isInWindow, type SensorLog, type Trial } from '../../../trial/index.js';
+import { type SensorLog, type Trial, windowSorter, windowsOf } from '../../../trial/index.js';
 import { daysOfWindow, spanOfLog, usedDays } from '../../sensor-log/days-of-log.js';
 import { sensorPlaces } from '../../sensor-log/sensor-places.js';
 import { countInWords, listInWords, shareInWords } from '../../words/quantity.js';
@@ -85,20 +85,26 @@ interface LostOfTrial {
 function lostOf(trial: Trial, log: SensorLog, sides: ReadonlyMap<string, Side>): LostOfTrial | undefined {
   const span = spanOfLog(log);
   if (span === undefined) return undefined;
-  const { windows } = trial.protocol;
-  const counts = (day: string) =>
-    windows === undefined || isInWindow(day, windows.before) || isInWindow(day, windows.after);
-  const expected = daysOfWindow(span).filter(counts).length;
-  const sideOf = new Map(sensorPlaces(trial).map(({ sensor, wall }) => [sensor, sides.get(wall)]));
+  const windowOf = windowSorter(trial);
+  const wallOf = new Map(sensorPlaces(trial).map(({ sensor, wall }) => [sensor, wall]));
+  const sideOf = new Map([...wallOf].map(([sensor, wall]) => [sensor, sides.get(wall)]));
+  const counts = (sensor: string, day: string) => {
+    const wall = wallOf.get(sensor) ?? '';
+    return windowsOf(trial, wall) === undefined || windowOf(wall, day) !== undefined;
+  };
+  const allDays = daysOfWindow(span);
+  const expectedOf = (sensor: string) => allDays.filter((day) => counts(sensor, day)).length;
   const compared = log.sensors.filter(({ sensor }) => sideOf.get(sensor) !== undefined);
   const sensors = compared.length === 0 ? log.sensors : compared;
-  if (expected === 0 || sensors.length === 0) return undefined;
   const sumOf = (own: typeof sensors): Lost => {
-    const used = own.reduce((sum, one) => sum + usedDays(one).filter(({ day }) => counts(day)).length, 0);
-    return { lost: own.length * expected - used, expected: own.length * expected };
+    const used = own.reduce((sum, one) => sum + usedDays(one).filter(({ day }) => counts(one.sensor, day)).length, 0);
+    const expected = own.reduce((sum, { sensor }) => sum + expectedOf(sensor), 0);
+    return { lost: expected - used, expected };
   };
   const on = (side: Side) => sumOf(sensors.filter(({ sensor }) => sideOf.get(sensor) === side));
-  return { all: sumOf(sensors), treated: on('treated'), untreated: on('untreated'), sensors: sensors.length };
+  const all = sumOf(sensors);
+  if (all.expected === 0) return undefined;
+  return { all, treated: on('treated'), untreated: on('untreated'), sensors: sensors.length };
 }
 
 function inPercent({ lost, expected }: Lost): string {

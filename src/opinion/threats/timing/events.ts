@@ -1,17 +1,18 @@
 import type { Side } from '../../../analysis/index.js';
-import type { DiaryEvent, EventKind } from '../../../trial/index.js';
+import { type DiaryEvent, type EventKind, type Trial, type Windows, windowsOf } from '../../../trial/index.js';
 import { listInWords } from '../../words/quantity.js';
 import { allocatedTo, type Facts } from '../facts.js';
 import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 
-/** Events that can move the moisture, or the reading of it; `installed` is the treatment and `unblinded` has an entry of its own. */
+/** Events that can move the moisture, or the reading of it; `installed` is the treatment; an arm that became known and work on plaster have entries of their own. */
 const movesMoisture: Readonly<Record<EventKind, boolean>> = {
   installed: false,
   unblinded: false,
   heating: true,
   ventilation: true,
-  replastered: true,
+  'plaster-stripped': false,
+  replastered: false,
   leak: true,
   flood: true,
   'sensor-moved': true,
@@ -71,18 +72,26 @@ export const instrumentChanged: Search = {
   },
 };
 
-/** Of the compared walls, while the trial ran. */
+/** Of the compared walls, while the trial ran: from the start of a wall’s own before window to the end of its own after window. */
 function eventsByKind({ trial, sides }: Facts): ReadonlyMap<EventKind, readonly DiaryEvent[]> {
-  const { windows } = trial.protocol;
+  const runOf = runSorter(trial, sides);
   const byKind = new Map<EventKind, DiaryEvent[]>();
   for (const event of trial.events) {
     const day = event.date.slice(0, 10);
-    const isInTrial = windows === undefined || (day >= windows.before.from && day <= windows.after.to);
     const isCompared = event.wall === undefined || sides.has(event.wall);
-    if (!isInTrial || !isCompared || !movesMoisture[event.kind]) continue;
+    if (!isCompared || !runOf(event.wall, day) || !movesMoisture[event.kind]) continue;
     byKind.set(event.kind, [...(byKind.get(event.kind) ?? []), event]);
   }
   return byKind;
+}
+
+/** Whether a day lies in the trial of a wall or, of what struck them all, in that of any. */
+function runSorter(trial: Trial, sides: Facts['sides']): (wall: string | undefined, day: string) => boolean {
+  const runs = new Map([...sides.keys()].map((wall) => [wall, windowsOf(trial, wall)]));
+  const isIn = (windows: Windows | undefined, day: string) =>
+    windows === undefined || (day >= windows.before.from && day <= windows.after.to);
+  return (wall, day) =>
+    wall === undefined ? [...runs.values()].some((windows) => isIn(windows, day)) : isIn(runs.get(wall), day);
 }
 
 function daysOf(events: readonly DiaryEvent[]): string {

@@ -1,4 +1,5 @@
 import { readWhenTreated } from '../../../analysis/index.js';
+import { windowSorter } from '../../../trial/index.js';
 import { countInWords, numberInWords, shareInWords } from '../../words/quantity.js';
 import { comparedWalls, isNull } from '../facts.js';
 import { limits } from '../limits.js';
@@ -38,9 +39,9 @@ export const readAfterTreatment: Search = {
     const excluded = facts.leftOutReadings.find(({ reason }) => reason === readWhenTreated)?.count ?? 0;
     if (facts.used.length === 0 && excluded === 0) return undefined;
     if (excluded === 0) return notFound('No reading of the before window was taken on or after its wall’s treatment.');
-    const { windows } = facts.trial.protocol;
+    const windowOf = windowSorter(facts.trial);
     const kept = facts.used.filter(
-      ({ wall, day }) => facts.sides.get(wall) === 'treated' && windows !== undefined && day <= windows.before.to,
+      ({ wall, day }) => facts.sides.get(wall) === 'treated' && windowOf(wall, day) === 'before',
     ).length;
     const all = kept + excluded;
     return found(

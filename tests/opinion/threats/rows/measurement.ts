@@ -107,6 +107,30 @@ const ovens = (before: number, after: number) =>
     { ...full, oven_c: before },
     { ...full, oven_c: after },
   ]);
+/** Each arm in a batch of its own, but for the first so many cores, half of each arm as far as it goes. */
+const onNewPlaster = (day: string) => withEvents([[day, 'replastered']], byMeter());
+const batchesOfArms = (together: number) => {
+  const shared = new Set<string>();
+  const few = [...ten.readings].sort((one, other) => numberOf(one.wall) - numberOf(other.wall)).slice(0, together);
+  for (const { wall, date } of few) shared.add(`${wall} ${date}`);
+  return cored([full, full, full], {
+    batchOf: ({ wall, date }) => (shared.has(`${wall} ${date}`) ? 'B3' : isTreated(wall) ? 'B1' : 'B2'),
+    trial: ten,
+  });
+};
+const coredAlone = cored(
+  ten.readings.map(() => full),
+  {
+    batchOf: ({ wall, date }) => `B${2 * numberOf(wall) - (isTreated(wall) ? 1 : 0) + (date > '2025' ? 20 : 0)}`,
+    trial: ten,
+  },
+);
+const coredOnOwnDays = {
+  ...batchesOfArms(0),
+  cores: batchesOfArms(0).cores.map((core) =>
+    isTreated(core.wall) ? core : { ...core, date: core.date.replace('-10', '-11') },
+  ),
+};
 const byArm = (treated: number, untreated: number) =>
   cored(
     [
@@ -129,8 +153,13 @@ const unbatched = (count: number) => {
   let seen = 0;
   return cored([full], { trial: ten, batchOf: () => (seen++ < count ? undefined : 'B1') });
 };
-const changes = (...each: readonly { readonly lastChange_pct?: number; readonly stopRule?: string }[]) =>
-  cored(each.map((one) => ({ oven_c: 105, ...one })));
+const changes = (
+  ...each: readonly {
+    readonly lastChange_pct?: number;
+    readonly changeBefore_pct?: number;
+    readonly stopRule?: string;
+  }[]
+) => cored(each.map((one) => ({ oven_c: 105, ...one })));
 
 const potential = (impedance_mohm: number | undefined, isOutcome: boolean): Trial => {
   const pins = {
@@ -397,21 +426,55 @@ export const measurementRows: readonly Row[] = [
     ['no entry', 'no batch names its oven', cored([{ stopRule: 'constant' }, { stopRule: 'constant' }])],
   ),
   ...rowsOf(
+    'batches-by-arm',
+    ['minor', 'each arm in batches of its own', batchesOfArms(0), { value: 0 }],
+    ['minor', '3 of 40 cores dried with the other arm’s', batchesOfArms(3), { value: 0.075, beyond: 'driedTogether' }],
+    ['not found', '4 of 40', batchesOfArms(4), { value: 0.1, within: 'driedTogether' }],
+    ['not found', 'both arms in every batch', cored([full, full]), { value: 1 }],
+    ['no entry', 'each core by itself', coredAlone],
+    ['no entry', 'no batch is named', cored([full], { batchOf: () => undefined })],
+    ['no entry', 'no day on which both were cored', coredOnOwnDays],
+    ['no entry', 'a meter', byMeter()],
+  ),
+  ...rowsOf(
     'not-dried-to-constant-mass',
     ['not found', 'a last change of 0.1 %', changes({ lastChange_pct: 0.1 }, { lastChange_pct: 0.02 })],
     ['minor', 'a last change of 0.11 %', changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.11 }), { value: 0.11 }],
-    // Half the margin of 2 points.
+    // Half the margin of 2 points: 0.5²/(0.76 − 0.5) = 0.96 % still in it, and 0.5²/(0.75 − 0.5) = 1 %.
     [
       'minor',
-      'a last change of 0.99 %',
-      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.99 }),
-      { value: 0.99, within: 'dampMargins' },
+      'changes of 0.76 and 0.5 %',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 0.76, lastChange_pct: 0.5 }),
+      { value: 0.5, within: 'dampMargins' },
     ],
     [
       'serious',
-      'a last change of 1 %',
-      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 1 }),
-      { value: 1, beyond: 'dampMargins' },
+      'changes of 0.75 and 0.5 %',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 0.75, lastChange_pct: 0.5 }),
+      { value: 0.5, beyond: 'dampMargins' },
+    ],
+    // Three times 0.33 and 0.34 %.
+    [
+      'minor',
+      'a last change of 0.33 %, and none before it',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.33 }),
+      { value: 0.33, within: 'lastChanges' },
+    ],
+    [
+      'serious',
+      'a last change of 0.34 %, and none before it',
+      changes({ lastChange_pct: 0.02 }, { lastChange_pct: 0.34 }),
+      { value: 0.34, beyond: 'lastChanges' },
+    ],
+    [
+      'serious',
+      'a last change of 0.34 % that is hardly smaller than the one before',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 0.35, lastChange_pct: 0.34 }),
+    ],
+    [
+      'minor',
+      'a last change of 0.34 %, a quarter of the one before',
+      changes({ lastChange_pct: 0.02 }, { changeBefore_pct: 1.36, lastChange_pct: 0.34 }),
     ],
     [
       'minor',
@@ -477,6 +540,14 @@ export const measurementRows: readonly Row[] = [
     ['minor', '9.9 megohms, beside the outcome', potential(9.9, false), { value: 9.9 }],
     ['no entry', 'not stated', potential(undefined, true)],
     ['no entry', 'no potentials', sound],
+  ),
+  ...rowsOf(
+    'read-on-new-plaster',
+    ['minor', 'the walls read after were plastered anew', onNewPlaster('2024-08-01'), { value: 1 }],
+    ['minor', 'on the day itself', onNewPlaster('2025-04-10'), { value: 1 }],
+    ['not found', 'plastered after they were read', onNewPlaster('2025-04-11'), { value: 0 }],
+    ['no entry', 'cores', withEvents([['2024-08-01', 'replastered']])],
+    ['no entry', 'no new plaster', byMeter()],
   ),
   ...rowsOf(
     'sensors-drift',

@@ -1,4 +1,5 @@
 import { steadyBefore } from '../../../../src/drying/index.js';
+import type { Injection, Trial } from '../../../../src/index.js';
 import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
 import { dayAfter, noise, stepped, trialOfTwo, visitsOf } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
@@ -25,6 +26,42 @@ const treatedOnly = madeTrial(walls.filter(({ arm }) => arm === 'treated'));
 const untreatedOnly = madeTrial(walls.filter(({ arm }) => arm !== 'treated'));
 const noWindows = unplanned('windows');
 
+interface Plastering {
+  /** So many of ten treated and of ten untreated walls. */
+  readonly renewed?: readonly [number, number];
+  readonly stripped?: readonly [number, number];
+  /** The day of the untreated walls. */
+  readonly later?: string;
+}
+
+function plastered({ renewed = [0, 0], stripped = [0, 0], later = '2024-08-01' }: Plastering) {
+  const works = [
+    ['replastered', renewed],
+    ['plaster-stripped', stripped],
+  ] as const;
+  const events = works.flatMap(([kind, counts]) =>
+    (['T', 'U'] as const).flatMap((arm, side) =>
+      Array.from(
+        { length: counts[side] ?? 0 },
+        (_, at) => [side === 0 ? '2024-08-01' : later, kind, `${arm}${at + 1}`] as const,
+      ),
+    ),
+  );
+  return withEvents(events, ten);
+}
+
+/** Ten walls of an arm, injected on the day of the treatment. */
+function dosed(of: (at: number) => Pick<Injection, 'litres_per_m' | 'plannedLitres_per_m' | 'lot'>, arm = 'T'): Trial {
+  const injections = Array.from({ length: 10 }, (_, at): Injection => {
+    const origin = { file: 'injection.csv', row: at + 2 };
+    return { date: '2024-06-10', wall: `${arm}${at + 1}`, ...of(at), origin };
+  });
+  return { ...ten, injections };
+}
+
+const passes = dosed((at) => ({ litres_per_m: at < 5 ? 0.5 : 1 })).injections ?? [];
+const inPasses: Trial = { ...ten, injections: [...passes, ...passes.filter(({ litres_per_m }) => litres_per_m < 1)] };
+
 const windows = (before: readonly [string, string], after: readonly [string, string], trial = sound) =>
   planned({ windows: { before: { from: before[0], to: before[1] }, after: { from: after[0], to: after[1] } } }, trial);
 const halfShared = [
@@ -39,7 +76,6 @@ const lessShared = [
 const kindsOfEvent = [
   'heating',
   'ventilation',
-  'replastered',
   'leak',
   'flood',
   'sensor-moved',
@@ -243,6 +279,72 @@ export const timingRows: readonly Row[] = [
     ['not found', 'at every wall', withEvents([['2024-08-01', 'flood']])],
     ['not found', 'the installation', withEvents([['2024-06-10', 'installed', 'T1']])],
     ['open', 'no diary', withEvents([])],
+  ),
+  ...rowsOf(
+    'plaster-unlike',
+    [
+      'minor',
+      'replastered at one treated wall of ten',
+      plastered({ renewed: [1, 0] }),
+      { value: 0.1, within: 'plasterApart' },
+    ],
+    ['serious', 'at two of ten', plastered({ renewed: [2, 0] }), { value: 0.2, beyond: 'plasterApart' }],
+    ['serious', 'at two untreated walls', plastered({ renewed: [0, 2] }), { value: -0.2 }],
+    ['minor', 'stripped at one untreated wall', plastered({ stripped: [0, 1] }), { value: -0.1 }],
+    ['serious', 'renewed alike and stripped unlike', plastered({ renewed: [5, 5], stripped: [1, 5] }), { value: -0.4 }],
+    ['not found', 'at five of either, on one day', plastered({ renewed: [5, 5] }), { value: 0 }],
+    [
+      'not found',
+      '30 days apart',
+      plastered({ renewed: [5, 5], later: '2024-08-31' }),
+      { within: 'plasterDaysApart_d' },
+    ],
+    [
+      'minor',
+      '31 days apart',
+      plastered({ renewed: [5, 5], later: '2024-09-01' }),
+      { value: -31, beyond: 'plasterDaysApart_d' },
+    ],
+    ['not found', 'at every wall', withEvents([['2024-08-01', 'replastered']], ten), { value: 0 }],
+    ['no entry', 'after the last day of the after window', withEvents([['2025-06-01', 'replastered', 'T1']], ten)],
+    ['no entry', 'before the first of the before window', withEvents([['2024-02-29', 'plaster-stripped', 'T1']], ten)],
+    ['no entry', 'no such work', ten],
+  ),
+  ...rowsOf(
+    'dose-below-planned',
+    ['not found', 'all of it', dosed(() => ({ litres_per_m: 1.5, plannedLitres_per_m: 1.5 })), { value: 1 }],
+    [
+      'not found',
+      'nine tenths at one wall',
+      dosed((at) => ({ litres_per_m: at === 1 ? 0.9 : 1, plannedLitres_per_m: 1 })),
+      { value: 0.9, within: 'doseOfPlanned' },
+    ],
+    [
+      'minor',
+      'less than that',
+      dosed((at) => ({ litres_per_m: at === 1 ? 0.89 : 1, plannedLitres_per_m: 1 })),
+      { value: 0.89, beyond: 'doseOfPlanned', direction: 'away from the claim' },
+    ],
+    ['no entry', 'no dose was planned', dosed(() => ({ litres_per_m: 1.5 }))],
+    ['no entry', 'nothing was injected', ten],
+  ),
+  ...rowsOf(
+    'doses-unlike',
+    [
+      'not found',
+      '1 to 1.49',
+      dosed((at) => ({ litres_per_m: at === 1 ? 1.49 : 1 })),
+      { value: 1.49, within: 'dosesUnlike' },
+    ],
+    ['minor', '1 to 1.5', dosed((at) => ({ litres_per_m: at === 1 ? 1.5 : 1 })), { value: 1.5, beyond: 'dosesUnlike' }],
+    ['not found', 'two passes of a half and one of a whole', inPasses, { value: 1 }],
+    ['no entry', 'an untreated wall alone', dosed(() => ({ litres_per_m: 1 }), 'U')],
+  ),
+  ...rowsOf(
+    'lots-differ',
+    ['not found', 'one lot', dosed(() => ({ litres_per_m: 1, lot: 'A' })), { value: 1 }],
+    ['minor', 'two', dosed((at) => ({ litres_per_m: 1, lot: at < 5 ? 'A' : 'B' })), { value: 2 }],
+    ['no entry', 'no lot is stated', dosed(() => ({ litres_per_m: 1 }))],
   ),
   ...rowsOf(
     'no-sham',
