@@ -47,7 +47,9 @@ describe('surfaceOfWalls(trial)', () => {
     ];
     const of = (isCounted?: (day: string) => boolean) => surfaceOfWalls({ walls, climate }, isCounted);
     expect(of().map(({ wall, readings }) => [wall, readings])).toEqual([['T1', 3]]);
-    expect(of((day) => ['2024-07-01', '2024-07-02'].includes(day)).map(({ condensingShare }) => condensingShare)).toEqual([1]);
+    expect(
+      of((day) => ['2024-07-01', '2024-07-02'].includes(day)).map(({ condensingShare }) => condensingShare),
+    ).toEqual([1]);
     expect(of((day) => day > '2024-07-03')).toEqual([]);
   });
 
