@@ -46,13 +46,21 @@ export { type MarginToLose, type WaitForMargin, waitForMargin } from './ceiling/
 // Wetting: arrivals at sensors, the front, sorptivity, sharp-front theory, rest before the treatment.
 
 export {
+  type EvaporatingFront,
+  evaporatingFront,
+  evaporationOfFront,
+  type FrontAtRest,
+} from './wetting/evaporating-front.js';
+export {
   type FrontArrival,
   type FrontSpeed,
   frontSpeed,
+  type MoistureBehindFront,
   type Sorptivity,
   sorptivityOf,
 } from './wetting/front-height.js';
 export { type DayOfArrival, type RisingFront, risingFront } from './wetting/rising-front.js';
+export { type RootTimeTest, rootTimeTest } from './wetting/root-time-test.js';
 export { type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
 export { type RisingWall, type SharpFront, sharpFront } from './wetting/sharp-front.js';
 export { type SteadyState, steadyBefore } from './wetting/steady-before.js';

@@ -159,7 +159,7 @@ export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreemen
 export { type DampFront, dampFront, type FrontParameter } from './profile/damp-front.js';
 export { type DampFrontByOrder, dampFrontByOrder } from './profile/damp-front-by-order.js';
 export type { MoistureAtPoint } from './profile/moisture-at-point.js';
-export { storedWater, type UncertainMoisture, type WallBody } from './profile/stored-water.js';
+export { type StoredWater, storedWater, type UncertainMoisture, type WallBody } from './profile/stored-water.js';
 export { type WallMapCell, wallMap, wallMapOfChange } from './profile/wall-map.js';
 
 // Potentials: what a sign needs, offset and drift from reversals, changes of sign; electrical series.

@@ -7,10 +7,11 @@ import {
   randomisation,
 } from '../analysis/index.js';
 import { airRecord } from '../findings/air/air-record.js';
+import { relativeChange } from '../findings/answer/relative-change.js';
+import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
+import { laterYears } from '../findings/later-years/later-years.js';
 import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
-import { relativeChange } from '../findings/answer/relative-change.js';
-import { laterYears } from '../findings/later-years/later-years.js';
 import type { Trial } from '../trial/index.js';
 import { airOfTrial } from './air/air-of-trial.js';
 import { coresOfTrial } from './cores/cores-of-trial.js';
@@ -77,6 +78,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
   const air = airOfTrial(trial, sides);
@@ -129,6 +131,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(injection === undefined ? {} : { injection }),
     drying,
     ...(wetting === undefined ? {} : { wetting }),
+    ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
   };

@@ -5,6 +5,7 @@ import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
+import { laboratoryJson } from './laboratory-json.js';
 import type { Opinion } from './opinion.js';
 import { saltsJson } from './salts/salts-json.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
@@ -68,6 +69,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.injection === undefined ? {} : { injection: injectionJson(opinion.injection) }),
     ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
     ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
+    ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
     version: opinion.version,

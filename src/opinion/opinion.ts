@@ -8,12 +8,13 @@ import type {
   WallChange,
 } from '../analysis/index.js';
 import type { AirRecord } from '../findings/air/air-record.js';
-import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
-import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
 import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
+import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
 import type { LaterYear } from '../findings/later-years/later-years.js';
 import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
+import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
+import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
@@ -114,6 +115,8 @@ export interface Opinion {
   readonly drying?: DryingPart;
   /** How water came up before the treatment, where embedded sensors stand at several heights. */
   readonly wetting?: WettingPart;
+  /** What trays tell of walls that stood in them; absent without `trays.csv`. */
+  readonly laboratory?: LaboratoryFacts;
   /** Absent without a sensor log. */
   readonly sensorLog?: SensorLog;
   /** Where the sensors of the log sit, by wall and from the top down; absent without a log. */

@@ -20,7 +20,9 @@ import { readInjections } from './tables/read-injections.js';
 import { readReadings } from './tables/read-readings.js';
 import { readSalts } from './tables/read-salts.js';
 import { readStations } from './tables/read-stations.js';
+import { readTrays } from './tables/read-trays.js';
 import { readWalls } from './tables/read-walls.js';
+import { readingsOfTrays } from './tables/readings-of-trays.js';
 import { unitsOfValues } from './tables/units-of-values.js';
 
 type TrialRecords = Omit<Trial, 'protocol' | 'source'>;
@@ -84,10 +86,13 @@ export function readRecords(
   );
   if (present.has('cores')) checkBalance(findings);
   if (present.has('cores') || isCarbide) checkUnit(findings);
+  const trays = read('trays', (table, found) => readTrays(table, known, found));
+  checkTrays(findings, present.has('trays'));
+  const fromTrays = readingsOfTrays(trays ?? [], findings.instruments ?? []);
   return {
     walls: walls ?? [],
     stations: [...(stations ?? []), ...known.places.added()],
-    readings: onGrids === undefined ? readings : [...readings, ...onGrids],
+    readings: [...readings, ...(onGrids ?? []), ...fromTrays],
     cores: cores ?? [],
     climate: read('climate', (table, found) => readClimate(table, found)) ?? [],
     beliefs: read('blinding', (table, found) => readBeliefs(table, findings.arms, known, findings.file, found)) ?? [],
@@ -96,6 +101,7 @@ export function readRecords(
     ...(checks === undefined ? {} : { checks }),
     ...(salts === undefined ? {} : { salts }),
     ...(injections === undefined ? {} : { injections }),
+    ...(trays === undefined ? {} : { trays }),
   };
 }
 
@@ -119,5 +125,31 @@ function checkUnit({ instruments, outcome, refuseKey }: ProtocolFindings): void 
     'outcome',
     `the unit ${quoted(unit)}`,
     `a unit that ${what} can be computed in: ${alternatives(dryBasisUnits)}`,
+  );
+}
+
+const unitsOfTrays = { refill: 'ml/day', mass: 'kg' } as const;
+
+/** Trays and the instruments that stand for them go together; a refill is computed in ml a day, whatever the plan calls it. */
+function checkTrays({ instruments = [], outcome, refuseKey }: ProtocolFindings, hasTrays: boolean): void {
+  const standing = instruments.flatMap(({ instrument, fromTrays }) =>
+    fromTrays === undefined ? [] : [{ instrument, fromTrays }],
+  );
+  if (hasTrays !== standing.length > 0) {
+    const found = hasTrays ? 'no instrument with fromTrays' : 'fromTrays without trays.csv';
+    refuseKey(
+      'instruments',
+      found,
+      'an instrument with fromTrays, "refill" or "mass", where there is a table of trays, and only there',
+    );
+  }
+  if (new Set(standing.map(({ fromTrays }) => fromTrays)).size < standing.length)
+    refuseKey('instruments', 'the same fromTrays twice', 'each of "refill" and "mass" once');
+  const own = standing.find(({ instrument }) => instrument === outcome?.instrument);
+  if (own === undefined || outcome?.unit === undefined || outcome.unit === unitsOfTrays[own.fromTrays]) return;
+  refuseKey(
+    'outcome',
+    `the unit ${quoted(outcome.unit)}`,
+    `the unit ${quoted(unitsOfTrays[own.fromTrays])}, in which trays are read`,
   );
 }

@@ -10,7 +10,6 @@ export {
   TrialFolderError,
 } from './problem.js';
 export type * from './protocol.js';
-export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
 export {
   type ColumnRead,
   type DateOrder,
@@ -21,6 +20,7 @@ export {
   type ReadingLedger,
   type TableRead,
 } from './reading-ledger.js';
+export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
 export type * from './salts.js';
 export { saltIons, saltSchemeNames } from './salts.js';
 export type * from './sensor-log.js';

@@ -127,6 +127,8 @@ export interface Instrument {
   readonly polarity?: 'point-minus-reference' | 'reference-minus-point';
   /** Input impedance of the meter. */
   readonly impedance_mohm?: number;
+  /** What it stands for in `trays.csv`: the refill in ml/day, or the mass of the whole specimen in kg; only for `direct`. */
+  readonly fromTrays?: 'refill' | 'mass';
   /** Which way a meter's reading runs; `with-moisture` unless stated. A resistance in ohms runs against it. */
   readonly readingRises?: 'with-moisture' | 'against-moisture';
   /** How a meter's readings are calibrated: `linear` unless stated; `logarithmic` for those that run over decades, such as ohms. */

@@ -1,6 +1,6 @@
 import type { Protocol, Windows } from './protocol.js';
-import type { SaltSample } from './salts.js';
 import type { ReadingLedger } from './reading-ledger.js';
+import type { SaltSample } from './salts.js';
 import type { SensorLog } from './sensor-log.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
@@ -22,6 +22,8 @@ export interface Trial {
   readonly injections?: readonly Injection[];
   /** Absent when the folder has no `checks.csv`. */
   readonly checks?: readonly BlockCheck[];
+  /** Absent when the folder has no `trays.csv`. What the plan reads from trays is among the readings. */
+  readonly trays?: readonly TrayRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
   readonly source: TrialSource;
@@ -59,12 +61,21 @@ export interface Station {
   readonly station: string;
   readonly wall: string;
   readonly height_mm?: number;
+  /** From the front face; the middle of the interval where only that is stated. */
   readonly depth_mm?: number;
+  /** What a core takes in: from where to where, from the front face. */
+  readonly depths_mm?: DepthInterval;
   /** Along the wall, from the origin that the survey chose. */
   readonly position_mm?: number;
   /** What the sensor log calls the sensor at this place. */
   readonly sensor?: string;
   readonly origin: RowOrigin;
+}
+
+/** In mm from the front face, through the wall to the far one. */
+export interface DepthInterval {
+  readonly from: number;
+  readonly to: number;
 }
 
 /** A value as it was written down. A value below the detection limit is never turned into a number; a missing one stays missing. */
@@ -147,6 +158,24 @@ export interface BlockCheck {
   readonly block: string;
   readonly value: Recorded;
   readonly reader?: string;
+  readonly origin: RowOrigin;
+}
+
+export type TrayWater = 'tap' | 'salt';
+
+/** A wall or specimen that stands in a tray of water, on a day. */
+export interface TrayRecord {
+  readonly date: string;
+  readonly wall: string;
+  /** Water that brought the tray back to its level, since the row before of the same wall. */
+  readonly refill_ml?: number;
+  /** Of the whole specimen. */
+  readonly mass_kg?: number;
+  /** Of the water in the tray, after the refill; 0 from when the tray was emptied. */
+  readonly level_mm?: number;
+  readonly water?: TrayWater;
+  readonly reader?: string;
+  readonly knewArm?: KnewArm;
   readonly origin: RowOrigin;
 }
 

@@ -264,8 +264,8 @@ describe('wettingOfTrial(trial, readings), wettingSection(opinion)', () => {
     const section = wettingSection({ wetting, protocol: plugs.protocol } as Opinion);
     const kinds = section!.blocks.map(({ kind }) => kind);
     expect(kinds.filter((kind) => kind === 'figure').length).toBe(4);
-    // Four walls one by one, the two further ones in a table.
-    expect(kinds.filter((kind) => kind === 'table').length).toBe(5);
+    // Four walls one by one with two tables each, the two further ones in a table.
+    expect(kinds.filter((kind) => kind === 'table').length).toBe(9);
     expect(JSON.stringify(section)).toContain('rise by less than half of what the other sensors’ do');
   });
 

@@ -82,26 +82,43 @@ export interface Sorptivity {
   readonly interval: Interval;
 }
 
+/** Water behind the front, volume by volume; with its interval where it was measured. */
+export interface MoistureBehindFront {
+  readonly value: number;
+  readonly interval?: Interval;
+}
+
 /**
- * Sorptivity from the speed of the front: slope times the moisture behind it, the interval with it, for a moisture taken as
- * known.
+ * Sorptivity from the speed of the front: slope times the moisture behind it. For a moisture taken as known the interval is the
+ * slope's; where it has an interval of its own the two are joined on the logarithm, limit by limit in quadrature.
  *
- * @param moistureBehindFront volume by volume, above 0 and below 1
+ * @param moistureBehindFront volume by volume, above 0 and below 1, a number or with its interval at the level of the slope's
  * @throws DryingError `out-of-range`
  * @example sorptivityOf({ slope: 5, interval: { level: 0.95, lower: 4.8, upper: 5.2 } }, 0.2).sorptivity // 1 mm/min^0.5
- * @source Hall and Hoff 2007 (as `sharpFront`); S = 7.746 A_w with A_w in kg/(m² s^0.5) (EN ISO 15148)
+ * @source Hall and Hoff 2007 (as `sharpFront`); S = 7.746 A_w with A_w in kg/(m² s^0.5) (EN ISO 15148); limits of a product from
+ *   those of its factors: Zou and Donner, Statistics in Medicine 27 (2008) 1693–1702 (from memory)
  */
 export function sorptivityOf(
   { slope, interval }: Pick<FrontSpeed, 'slope' | 'interval'>,
-  moistureBehindFront: number,
+  moistureBehindFront: number | MoistureBehindFront,
 ): Sorptivity {
-  if (!(moistureBehindFront > 0 && moistureBehindFront < 1)) {
-    const detail = `needs a moisture by volume above 0 and below 1, got ${moistureBehindFront}`;
+  const moisture = typeof moistureBehindFront === 'number' ? { value: moistureBehindFront } : moistureBehindFront;
+  const { value } = moisture;
+  const { level } = interval;
+  const { lower, upper } = moisture.interval ?? { lower: value, upper: value };
+  if (!(value > 0 && value < 1 && lower > 0 && lower <= value && value <= upper)) {
+    const detail = `needs a moisture by volume above 0 and below 1, got ${value} (${lower} to ${upper})`;
     throw new DryingError('sorptivityOf', 'out-of-range', detail);
   }
-  const { level, lower, upper } = interval;
+  const apart = (limit: number, of: number) => Math.log(limit / of);
+  const joined = (ofSlope: number, ofMoisture: number) =>
+    Math.exp(Math.hypot(apart(ofSlope, slope), apart(ofMoisture, value)));
   return {
-    sorptivity: slope * moistureBehindFront,
-    interval: { level, lower: lower * moistureBehindFront, upper: upper * moistureBehindFront },
+    sorptivity: slope * value,
+    interval: {
+      level,
+      lower: (slope * value) / joined(interval.lower, lower),
+      upper: slope * value * joined(interval.upper, upper),
+    },
   };
 }

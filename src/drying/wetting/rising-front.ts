@@ -8,6 +8,7 @@ import {
   leastSquares,
 } from '../../statistics/index.js';
 import { DryingError } from '../drying-error.js';
+import { checkArrivals } from './check-arrivals.js';
 
 /** Water came to a height on a day. */
 export interface DayOfArrival {
@@ -42,11 +43,7 @@ const minutesInDay = 1440;
 export function risingFront(arrivals: readonly DayOfArrival[], options: { readonly level?: number } = {}): RisingFront {
   const { level = 0.95 } = options;
   if (arrivals.length < 3) throw new DryingError(where, 'too-few', `needs at least 3 arrivals, got ${arrivals.length}`);
-  for (const { height_mm, time_d } of arrivals) {
-    if (height_mm >= 0 && Number.isFinite(height_mm + time_d)) continue;
-    const detail = `needs heights of 0 mm or more and finite times, got ${height_mm} mm at ${time_d} d`;
-    throw new DryingError(where, 'out-of-range', detail);
-  }
+  checkArrivals(where, arrivals, 1);
   const line = lineOf(arrivals, level);
   if (!(line.slope.interval.lower > 0))
     throw new DryingError(where, 'out-of-order', 'needs arrivals that plainly come later the higher they are');

@@ -6,6 +6,8 @@ import { checkPoints, heightsOf, type MoistureAtPoint } from './moisture-at-poin
 export interface UncertainMoisture extends MoistureAtPoint {
   /** Of the value as standing for its place, percentage points. */
   readonly standardUncertainty_pp: number;
+  /** What a core takes in, from the front face; absent: the value of a point at `depth_mm`. */
+  readonly depths_mm?: { readonly from: number; readonly to: number };
 }
 
 export interface WallBody {
@@ -15,23 +17,33 @@ export interface WallBody {
   readonly dryDensityUncertainty_kg_m3?: number;
 }
 
+/** Water of a square metre of wall, and how much of it stands on no core. */
+export interface StoredWater extends UncertaintyBudget {
+  /** Share of the thickness that lies beyond the deepest core, mean over the heights: not measured. */
+  readonly beyondShare: number;
+  /** Part of the water that was put there, kg/m², with the value of the deepest core. */
+  readonly beyond_kg_m2: number;
+}
+
 const where = 'storedWater';
 
 /**
  * Water in a square metre of wall face, kg/m², averaged over the measured heights: ρ ∫∫ u dz dh / H by the trapezoid rule.
  *
- * Over depth the outermost values hold level to the faces; a height with no depths stands for its whole thickness. Over
+ * A core over a depth interval stands for that interval and half of the gap to its neighbours, a point for half of either gap. Depths count from
+ * the front face through to the far one, so that cores drilled from both faces bracket the wall. The outermost values hold level to the faces:
+ * what lies beyond the deepest core is not measured, and is told apart. A height with no depths stands for its whole thickness. Over
  * height the mean runs from the lowest to the highest height, and nothing outside is claimed. The budget has one row a point
  * and one for the density; the points' errors are taken as independent, so that an error common to all (balance, oven) must be
  * added to it by the caller. How the wall behaves between the points is not in the uncertainty.
  *
  * @throws MoistureError `too-few` below two heights; `out-of-order` for two points at one place, or a height with and without
- *   depths; `out-of-range` for a depth beyond the thickness; `not-finite`
+ *   depths; `out-of-range` for a depth beyond the thickness, cores that overlap or an interval that does not hold its depth; `not-finite`
  * @example
  * const points = [[200, 8], [1000, 4]].map(([height_mm, value_pct]) => ({ height_mm, value_pct, standardUncertainty_pp: 0.3 }));
  * storedWater(points, { thickness_mm: 220, dryDensity_kg_m3: 1700 }).value // 22.44
  */
-export function storedWater(points: readonly UncertainMoisture[], body: WallBody): UncertaintyBudget {
+export function storedWater(points: readonly UncertainMoisture[], body: WallBody): StoredWater {
   const { thickness_mm, dryDensity_kg_m3, dryDensityUncertainty_kg_m3 = 0 } = body;
   checkPoints(where, points, 2);
   checkPositive(where, 'thickness', thickness_mm, 'mm');
@@ -42,7 +54,9 @@ export function storedWater(points: readonly UncertainMoisture[], body: WallBody
   const shares = trapezoidWeights(heights, heights[0]!, heights.at(-1)!).map((weight) => weight / range);
   const terms = heights.flatMap((height, k) => {
     const own = points.filter(({ height_mm }) => height_mm === height);
-    return overDepth(own, thickness_mm).map(({ point, reach_mm }) => ({
+    return overDepth(own, thickness_mm).map(({ point, reach_mm, beyond_mm }) => ({
+      share: shares[k]!,
+      beyond_mm,
       name: point.depth_mm === undefined ? `${height} mm high` : `${height} mm high, ${point.depth_mm} mm deep`,
       value: point.value_pct,
       standardUncertainty: point.standardUncertainty_pp,
@@ -58,10 +72,18 @@ export function storedWater(points: readonly UncertainMoisture[], body: WallBody
     distribution: 'normal' as const,
     sensitivity: water / dryDensity_kg_m3,
   };
-  return budgetOfTerms<string>(water, [...terms, density]);
+  const beyond = terms.reduce((sum, { share, beyond_mm }) => sum + share * beyond_mm, 0);
+  return {
+    ...budgetOfTerms<string>(water, [...terms.map(({ share: _, beyond_mm: __, ...term }) => term), density]),
+    beyondShare: beyond / thickness_mm,
+    beyond_kg_m2: terms.reduce(
+      (sum, { value, share, beyond_mm }) => sum + (value * dryDensity_kg_m3 * share * beyond_mm) / 1e5,
+      0,
+    ),
+  };
 }
 
-/** How much of the thickness each point of one height stands for. */
+/** How much of the thickness each point of one height stands for, and how much of that lies beyond the deepest of them. */
 function overDepth(points: readonly UncertainMoisture[], thickness_mm: number) {
   const ordered = [...points].sort((one, other) => (one.depth_mm ?? 0) - (other.depth_mm ?? 0));
   const depths = ordered.map(({ depth_mm }) => depth_mm);
@@ -69,14 +91,34 @@ function overDepth(points: readonly UncertainMoisture[], thickness_mm: number) {
     const detail = `needs each depth once at ${points[0]!.height_mm} mm high; average the readings of a place first`;
     throw new MoistureError(where, 'out-of-order', detail);
   }
-  const known = depths.filter((depth) => depth !== undefined);
-  if (known.length === 0) return ordered.map((point) => ({ point, reach_mm: thickness_mm }));
-  if (known.at(-1)! > thickness_mm) {
-    const detail = `needs depths inside the ${thickness_mm} mm of the wall, got ${known.at(-1)} mm`;
+  const cores = ordered.flatMap(({ depth_mm, depths_mm }) =>
+    depth_mm === undefined ? [] : [{ depth_mm, ...(depths_mm ?? { from: depth_mm, to: depth_mm }) }],
+  );
+  const deepest = cores.at(-1);
+  if (deepest === undefined) return ordered.map((point) => ({ point, reach_mm: thickness_mm, beyond_mm: 0 }));
+  checkCores(cores, thickness_mm);
+  // Between two cores the border lies half way.
+  const borders = [0, ...cores.slice(1).map(({ from }, k) => (cores[k]!.to + from) / 2), thickness_mm];
+  return ordered.map((point, k) => ({
+    point,
+    reach_mm: borders[k + 1]! - borders[k]!,
+    beyond_mm: k === ordered.length - 1 ? thickness_mm - deepest.to : 0,
+  }));
+}
+
+interface CoreAtDepth {
+  readonly depth_mm: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+function checkCores(cores: readonly CoreAtDepth[], thickness_mm: number): void {
+  cores.forEach(({ depth_mm, from, to }, k) => {
+    const next = cores[k + 1]?.from ?? thickness_mm;
+    if (from >= 0 && from <= depth_mm && depth_mm <= to && to <= next) return;
+    const detail = `needs depths one after another inside the ${thickness_mm} mm of the wall, got ${from} to ${to} mm with ${depth_mm} mm`;
     throw new MoistureError(where, 'out-of-range', detail);
-  }
-  const reaches = trapezoidWeights(known, 0, thickness_mm);
-  return ordered.map((point, k) => ({ point, reach_mm: reaches[k]! }));
+  });
 }
 
 /** Weights of the trapezoid rule from one end to another, level outside the outermost points. */

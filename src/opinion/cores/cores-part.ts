@@ -124,6 +124,8 @@ export interface WaterOfArm {
   readonly means?: { readonly before: MeanOfWalls; readonly after: MeanOfWalls; readonly change: MeanOfWalls };
   /** Of one wall in one window, from the weighings alone: the largest standard uncertainty. */
   readonly ofWeighing?: number;
+  /** Of the walls in `means`: share of the thickness beyond the deepest core, and the water put there, before. */
+  readonly beyond?: { readonly share: number; readonly water_kg_m2: number };
   readonly leftOut: readonly LeftOutHere[];
 }
 

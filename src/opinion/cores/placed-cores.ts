@@ -1,6 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { gravimetricMoisture, weighingUncertainty } from '../../moisture/index.js';
-import { type Core, daySorter, isInWindow, type Trial, type Wall } from '../../trial/index.js';
+import { type Core, type DepthInterval, daySorter, isInWindow, type Trial, type Wall } from '../../trial/index.js';
 
 export type WindowName = 'before' | 'after';
 
@@ -13,6 +13,7 @@ export interface PlacedCore {
   readonly side: Side;
   readonly height_mm?: number;
   readonly depth_mm?: number;
+  readonly depths_mm?: DepthInterval;
   /** Absent outside both windows of its wall, and on the wrong side of its treatment. */
   readonly window?: WindowName;
   /** Percent by mass on the dry basis, whatever the outcome's unit. */
@@ -44,6 +45,7 @@ export function placedCores(trial: Trial, sides: ReadonlyMap<string, Side>): rea
         ...{ core, day, wall, side, weighing_g },
         ...(station?.height_mm === undefined ? {} : { height_mm: station.height_mm }),
         ...(station?.depth_mm === undefined ? {} : { depth_mm: station.depth_mm }),
+        ...(station?.depths_mm === undefined ? {} : { depths_mm: station.depths_mm }),
         ...(window === undefined ? {} : { window }),
         moisture_pct: moisture.value,
         standardUncertainty_pp: moisture.standardUncertainty,

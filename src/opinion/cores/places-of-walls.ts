@@ -1,5 +1,5 @@
 import { mean } from '../../statistics/index.js';
-import type { Wall } from '../../trial/index.js';
+import type { DepthInterval, Wall } from '../../trial/index.js';
 import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
 
@@ -7,6 +7,7 @@ import type { PlacedCore } from './placed-cores.js';
 export interface PlaceOfWall {
   readonly height_mm: number;
   readonly depth_mm?: number;
+  readonly depths_mm?: DepthInterval;
   readonly before_pct: number;
   readonly after_pct: number;
   /** From the balance, of the means. */
@@ -29,8 +30,8 @@ export function placesOfWalls(cores: readonly PlacedCore[]): readonly PlacesOfWa
   });
 }
 
-function placeKey({ height_mm, depth_mm }: PlacedCore): string {
-  return `${height_mm ?? ''} ${depth_mm ?? ''}`;
+function placeKey({ height_mm, depth_mm, depths_mm }: PlacedCore): string {
+  return `${height_mm ?? ''} ${depth_mm ?? ''} ${depths_mm?.from ?? ''} ${depths_mm?.to ?? ''}`;
 }
 
 function placeOf(cores: readonly PlacedCore[]): readonly PlaceOfWall[] {
@@ -42,6 +43,7 @@ function placeOf(cores: readonly PlacedCore[]): readonly PlaceOfWall[] {
     {
       height_mm: first.height_mm,
       ...(first.depth_mm === undefined ? {} : { depth_mm: first.depth_mm }),
+      ...(first.depths_mm === undefined ? {} : { depths_mm: first.depths_mm }),
       before_pct: mean(before.map(({ moisture_pct }) => moisture_pct)),
       after_pct: mean(after.map(({ moisture_pct }) => moisture_pct)),
       before_pp: uncertaintyOfMean(before),

@@ -5,9 +5,10 @@ import {
   isMoistureError,
   type MoistureAtPoint,
   type MoistureFault,
+  type StoredWater,
   storedWater,
 } from '../../moisture/index.js';
-import { isStatisticsError } from '../../statistics/index.js';
+import { isStatisticsError, mean } from '../../statistics/index.js';
 import type { FrontsOfArm, LeftOutHere, WaterOfArm } from './cores-part.js';
 import { groupBy } from './group-by.js';
 import type { WindowName } from './placed-cores.js';
@@ -38,7 +39,7 @@ export function waterOfArm(walls: readonly PlacesOfWall[], level: number): Water
         return storedWater(points, { thickness_mm, dryDensity_kg_m3 });
       });
       const ofWeighing = Math.max(before.standardUncertainty, after.standardUncertainty);
-      return [{ before: before.value, after: after.value, ofWeighing }];
+      return [{ before: before.value, after: after.value, ofWeighing, beyond: before }];
     } catch (error) {
       if (!isMoistureError(error)) throw error;
       leftOut.push(waterRefused[error.fault] ?? 'places that do not fit the wall');
@@ -48,7 +49,15 @@ export function waterOfArm(walls: readonly PlacesOfWall[], level: number): Water
   return {
     ...meansOf(stored, level),
     ...(stored.length === 0 ? {} : { ofWeighing: Math.max(...stored.map(({ ofWeighing }) => ofWeighing)) }),
+    ...(stored.length === 0 ? {} : { beyond: beyondOf(stored.map(({ beyond }) => beyond)) }),
     leftOut: counted(leftOut),
+  };
+}
+
+function beyondOf(walls: readonly StoredWater[]): NonNullable<WaterOfArm['beyond']> {
+  return {
+    share: mean(walls.map(({ beyondShare }) => beyondShare)),
+    water_kg_m2: mean(walls.map(({ beyond_kg_m2 }) => beyond_kg_m2)),
   };
 }
 

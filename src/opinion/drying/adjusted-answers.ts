@@ -1,12 +1,13 @@
 import { type Adjustment, type Answer, adjustedDifference, type WallVisit } from '../../analysis/index.js';
 import { placesBeside } from '../../findings/air/places-beside.js';
 import { mean } from '../../statistics/index.js';
-import { type AdjustmentName, isInWindow, type Trial } from '../../trial/index.js';
+import { type AdjustmentName, daySorter, type Trial } from '../../trial/index.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
 import { listInWords } from '../words/quantity.js';
 import { amountBefore, stretchesByPlace } from './amounts-before.js';
 import type { WallCurve } from './drying-part.js';
 import { pressureBefore } from './weather.js';
+import { hasNoWindows } from './windows-of-walls.js';
 
 type Weather = Exclude<AdjustmentName, 'season'>;
 
@@ -25,7 +26,7 @@ const wording: Readonly<Record<Weather, { readonly taken: string; readonly needs
  */
 export function adjustedAnswers(trial: Trial, curves: readonly WallCurve[]): readonly Answer[] {
   const { adjustments: planned = [] } = trial.protocol;
-  if (trial.protocol.windows === undefined) return [];
+  if (hasNoWindows(trial)) return [];
   const recorded = recordedWeather(trial);
   const visits = visitsOf(trial, curves);
   const names = (['season', 'weather', 'rain', 'heating'] as const).filter(
@@ -69,12 +70,12 @@ function answerOf(
   return adjustedDifference(kept, what, { level: protocol.confidence, unit: protocol.outcome.unit });
 }
 
-function visitsOf({ protocol: { windows } }: Trial, curves: readonly WallCurve[]): readonly WallVisit[] {
-  if (windows === undefined) return [];
+function visitsOf(trial: Trial, curves: readonly WallCurve[]): readonly WallVisit[] {
+  const sorted = daySorter(trial);
   return curves.flatMap(({ wall, arm, side, block, days, moisture }) =>
     days.flatMap((day, k): WallVisit[] => {
-      const window = isInWindow(day, windows.before) ? 'before' : isInWindow(day, windows.after) ? 'after' : undefined;
-      if (window === undefined) return [];
+      const window = sorted(wall, day);
+      if (window !== 'before' && window !== 'after') return [];
       return [{ wall, arm, side, block, day, window, moisture: moisture[k]! }];
     }),
   );

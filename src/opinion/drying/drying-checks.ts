@@ -1,7 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, type SteadyState, steadyBefore } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
-import { isInWindow, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
+import { daySorter, type Trial, unitsPerPercentByMass, windowsOf } from '../../trial/index.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { ImpliedEvaporation } from './implied-evaporation.js';
 import { curvesOfWalls, outcomeReadings } from './wall-curves.js';
@@ -39,10 +39,10 @@ export function dryingChecks(
 }
 
 function steadyOf(trial: Trial, readings: readonly MoistureReading[], sides: ReadonlyMap<string, Side>) {
-  const { windows, confidence } = trial.protocol;
-  if (windows === undefined) return undefined;
-  const before = outcomeReadings(trial, readings, sides).filter(({ day }) => isInWindow(day, windows.before));
-  const { curves } = curvesOfWalls(trial, before, sides, () => windows.before.from);
+  const { confidence } = trial.protocol;
+  const sorted = daySorter(trial);
+  const before = outcomeReadings(trial, readings, sides).filter(({ wall, day }) => sorted(wall, day) === 'before');
+  const { curves } = curvesOfWalls(trial, before, sides, (wall) => windowsOf(trial, wall)?.before.from ?? '');
   const long = curves.filter(({ times_d }) => times_d.length >= fewestVisits);
   if (long.length < 2) return undefined;
   try {

@@ -44,7 +44,7 @@ function curvesOfTrial(
   if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
   const starts = startsOfWalls(trial, sides);
   if (starts === undefined) return 'neither a day of treatment nor a before window says when to count from';
-  const read = outcomeReadings(trial, readings, sides);
+  const read = outcomeReadings(trial, readings, sides).filter(({ wall }) => starts.startOf.has(wall));
   const startOf = (wall: string) => starts.startOf.get(wall) ?? '';
   const { curves: whole, leftOut } = curvesOfWalls(trial, read, sides, startOf);
   const counted = whole.map(sinceStart);

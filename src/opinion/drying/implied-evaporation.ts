@@ -11,11 +11,12 @@ import { placesBeside, type RecordSource } from '../../findings/air/places-besid
 import { meanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
-import { isInWindow, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
+import { type DayOfWall, daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
 import { groupBy } from '../cores/group-by.js';
 import { meanPressure } from './mean-pressure.js';
 import { daysBetween, outcomeReadings } from './wall-curves.js';
+import { hasNoWindows } from './windows-of-walls.js';
 
 /** What the walls must have evaporated to fall as they did, or in one line why that is not known. */
 export type ImpliedEvaporation =
@@ -92,8 +93,8 @@ export function impliedEvaporation(
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
 ): ImpliedEvaporation {
-  const { outcome, windows, confidence } = trial.protocol;
-  if (windows === undefined) return { kind: 'not-computed', reason: 'the plan states no windows' };
+  const { outcome, confidence } = trial.protocol;
+  if (hasNoWindows(trial)) return { kind: 'not-computed', reason: 'the plan states no windows' };
   if (outcome.better === 'higher')
     return {
       kind: 'not-computed',
@@ -105,12 +106,13 @@ export function impliedEvaporation(
     return { kind: 'not-computed', reason };
   }
   const limitOf = airLimits(trial);
+  const sorted = daySorter(trial);
   const byWall = groupBy(outcomeReadings(trial, readings, sides), ({ wall }) => wall);
   const withoutThickness: string[] = [];
   const walls = trial.walls.flatMap((wall): ImpliedOfWall[] => {
     const side = sides.get(wall.wall);
     const read = (byWall.get(wall.wall) ?? []).map((one) => ({ ...one, moisture: one.moisture / scale }));
-    const fall = fallOfWall(wall, read, windows);
+    const fall = fallOfWall(read, (day) => sorted(wall.wall, day));
     if (side === undefined || fall === undefined) return [];
     if (wall.thickness_mm === undefined || !(wall.thickness_mm > 0)) {
       withoutThickness.push(wall.wall);
@@ -139,13 +141,9 @@ const shortest_d = 7;
  * Station by station, so that stations read on different days are no change: from the last reading before to the first after, to the second,
  * and so on. The visit by which the wall had fallen fastest counts; a wall that dries all through the after window would seem slow by its first.
  */
-function fallOfWall(
-  { treatedOn }: Wall,
-  readings: readonly NumberReading[],
-  windows: NonNullable<Trial['protocol']['windows']>,
-): Fall | undefined {
+function fallOfWall(readings: readonly NumberReading[], windowOf: (day: string) => DayOfWall): Fall | undefined {
   const stations = [...groupBy(readings, ({ station }) => station).values()].flatMap((own) => {
-    const falls = fallsOfStation(own, windows, treatedOn);
+    const falls = fallsOfStation(own, windowOf);
     return falls.length === 0 ? [] : [falls];
   });
   if (stations.length === 0) return undefined;
@@ -173,11 +171,7 @@ function rateOf({ fall_pp, days }: Fall): number {
 }
 
 /** From the last day before its treatment to every day after, in order. */
-function fallsOfStation(
-  readings: readonly NumberReading[],
-  windows: NonNullable<Trial['protocol']['windows']>,
-  treatedOn: string | undefined,
-): readonly Fall[] {
+function fallsOfStation(readings: readonly NumberReading[], windowOf: (day: string) => DayOfWall): readonly Fall[] {
   const days = groupBy(readings, ({ day }) => day);
   const inOrder = [...days]
     .sort(([one], [other]) => (one < other ? -1 : 1))
@@ -185,12 +179,10 @@ function fallsOfStation(
       day,
       moisture: mean(own.map(({ moisture }) => moisture)),
     }));
-  const before = inOrder.findLast(
-    ({ day }) => isInWindow(day, windows.before) && (treatedOn === undefined || day < treatedOn.slice(0, 10)),
-  );
+  const before = inOrder.findLast(({ day }) => windowOf(day) === 'before');
   if (before === undefined) return [];
   return inOrder
-    .filter(({ day }) => isInWindow(day, windows.after))
+    .filter(({ day }) => windowOf(day) === 'after')
     .map(({ day, moisture }) => ({
       from: before.day,
       to: day,

@@ -1,6 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { mean, median } from '../../statistics/index.js';
-import type { Trial } from '../../trial/index.js';
+import { type Trial, windowsOf } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
 import { daysBetween } from './wall-curves.js';
 
@@ -24,15 +24,17 @@ export interface TreatmentSpread {
 /**
  * A treated wall’s time counts from its own treatment. An untreated wall’s counts from the treatment of its partners: the mean day of the treated
  * walls of its block or, without any, the median day of the trial; so does that of a treated wall whose day is not on record. Where no
- * day is on record time counts from the end of the before window; undefined without one.
+ * day is on record time counts from the end of each wall’s before window; undefined without one.
  */
 export function startsOfWalls(trial: Trial, sides: ReadonlyMap<string, Side>): StartsOfWalls | undefined {
   const compared = trial.walls.filter(({ wall }) => sides.has(wall));
   const treated = treatedDays(trial, sides);
   if (treated.size === 0) {
-    const end = trial.protocol.windows?.before.to;
-    if (end === undefined) return undefined;
-    return { startIs: 'end-of-before-window', startOf: new Map(compared.map(({ wall }) => [wall, end])) };
+    const ends = compared.flatMap(({ wall }): [string, string][] => {
+      const end = windowsOf(trial, wall)?.before.to;
+      return end === undefined ? [] : [[wall, end]];
+    });
+    return ends.length === 0 ? undefined : { startIs: 'end-of-before-window', startOf: new Map(ends) };
   }
   const usual = dayOf(median([...treated.values()].map(numberOf)));
   const blocks = groupBy(compared, ({ block = '' }) => block);

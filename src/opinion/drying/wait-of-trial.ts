@@ -7,10 +7,11 @@ import {
   winterPressure_pa,
 } from '../../drying/index.js';
 import { mean } from '../../statistics/index.js';
-import { isInWindow, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
+import { daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { type PressureOfWall, pressureByWall } from '../air/pressure-by-wall.js';
 import { meanPressure } from './mean-pressure.js';
 import { daysBetween } from './wall-curves.js';
+import { hasNoWindows } from './windows-of-walls.js';
 
 /** How long after their treatment walls were read, and how long they need to lose the margin. */
 export interface WaitOfTrial {
@@ -58,8 +59,7 @@ export function waitOfTrial(
   trial: Trial,
   walls: readonly { readonly wall: string; readonly side: Side }[],
 ): WaitOfTrial | undefined {
-  const { windows } = trial.protocol;
-  if (windows === undefined) return undefined;
+  if (hasNoWindows(trial)) return undefined;
   const treated = new Set(walls.flatMap(({ wall, side }) => (side === 'treated' ? [wall] : [])));
   const daysOf = afterDays(trial, treated);
   const read = trial.walls.filter(({ wall }) => daysOf.has(wall));
@@ -138,9 +138,9 @@ function upTo(most: number, stated: number | undefined): number {
   return stated !== undefined && stated > 0 ? Math.min(stated, most) : most;
 }
 
-/** Days of the readings of the outcome that are numbers, in the after window; masses of a core are a number. */
+/** Days of the readings of the outcome that are numbers, in each wall’s after window; masses of a core are a number. */
 function afterDays(trial: Trial, walls: ReadonlySet<string>): ReadonlyMap<string, readonly string[]> {
-  const { outcome, instruments, windows } = trial.protocol;
+  const { outcome, instruments } = trial.protocol;
   const balance = instruments.find(({ kind }) => kind === 'gravimetric')?.instrument;
   const read = [
     ...trial.readings.filter(({ instrument, value }) => instrument === outcome.instrument && value.kind === 'measured'),
@@ -148,10 +148,11 @@ function afterDays(trial: Trial, walls: ReadonlySet<string>): ReadonlyMap<string
       ? trial.cores.filter(({ wet_g, dry_g }) => wet_g !== undefined && dry_g !== undefined)
       : []),
   ];
+  const sorted = daySorter(trial);
   const days = new Map<string, string[]>();
   for (const { wall, date } of read) {
     const day = date.slice(0, 10);
-    if (!walls.has(wall) || windows === undefined || !isInWindow(day, windows.after)) continue;
+    if (!walls.has(wall) || sorted(wall, day) !== 'after') continue;
     const known = days.get(wall);
     if (known === undefined) days.set(wall, [day]);
     else known.push(day);

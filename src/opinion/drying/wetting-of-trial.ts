@@ -1,6 +1,9 @@
 import {
+  evaporatingFront,
+  evaporationOfFront,
   isDryingError,
   risingFront,
+  rootTimeTest,
   type SensorArrival,
   type SensorSeries,
   sensorArrivals,
@@ -9,12 +12,13 @@ import {
 import type { MoistureReading } from '../../moisture/index.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { type MoistureOfWall, moistureBehindFrontOf } from './moisture-behind-front.js';
 import { daysBetween } from './wall-curves.js';
-import type { SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
+import type { FrontOfWall, SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
 
 const fewestHeights = 3;
-/** Of brick that has sucked itself full (common practice, no source). */
-const moistureBehindFront = 0.2;
+/** A front that keeps to the root of time bends so far by chance in fewer trials than this (our convention). */
+export const bentBelow = 0.05;
 
 /**
  * How water came up the walls that have embedded sensors at three heights or more, from the readings up to their treatment.
@@ -50,13 +54,13 @@ function notShown(reason: string): WettingPart {
 }
 
 function wettingOfWall(
-  { stations }: Trial,
+  trial: Trial,
   wall: string,
   readings: readonly MoistureReading[],
   level: number,
 ): readonly WettingOfWall[] {
   const heights = new Map(
-    stations.flatMap((one) => (one.wall === wall ? [[one.station, one.height_mm] as const] : [])),
+    trial.stations.flatMap((one) => (one.wall === wall ? [[one.station, one.height_mm] as const] : [])),
   );
   const [firstDay = ''] = readings.map(({ day }) => day).sort();
   const series = [...new Set(readings.map(({ station }) => station))].flatMap((station): SensorSeries[] => {
@@ -75,7 +79,10 @@ function wettingOfWall(
   });
   if (new Set(series.map(({ height_mm }) => height_mm)).size < fewestHeights) return [];
   const sensors = withoutSmallSteps(sensorArrivals(series, { level }));
-  return [{ wall, firstDay, sensors, ...frontOf(sensors, level) }];
+  const moisture = moistureBehindFrontOf(trial, wall, { firstDay, sensors });
+  const { thickness_mm } = trial.walls.find((each) => each.wall === wall) ?? {};
+  const front = frontOf(sensors, { level, moisture, thickness_mm });
+  return [{ wall, firstDay, sensors, ...(front === undefined ? {} : { front }) }];
 }
 
 /** At noon of each day: a day's readings stand for the day. */
@@ -108,15 +115,47 @@ function withoutSmallSteps(arrivals: readonly SensorArrival[]): readonly SensorA
   });
 }
 
-function frontOf(sensors: readonly SensorAtHeight[], level: number): Pick<WettingOfWall, 'front'> {
+interface OfFront {
+  readonly level: number;
+  readonly moisture: MoistureOfWall;
+  readonly thickness_mm: number | undefined;
+}
+
+function frontOf(sensors: readonly SensorAtHeight[], of: OfFront): FrontOfWall | undefined {
+  const { level, moisture } = of;
   const arrived = sensors.flatMap((one) => (one.kind === 'arrived' ? [one] : []));
-  if (new Set(arrived.map(({ height_mm }) => height_mm)).size < fewestHeights) return {};
+  if (new Set(arrived.map(({ height_mm }) => height_mm)).size < fewestHeights) return undefined;
+  const front = unlessRefused(() => risingFront(arrived, { level }));
+  if (front === undefined) return undefined;
+  const rootTime = unlessRefused(() => rootTimeTest(arrived, { level }));
+  const evaporating = unlessRefused(() => evaporatingOf(arrived, of));
+  return {
+    ...front,
+    sorptivity: sorptivityOf({ slope: front.speed, interval: front.interval }, moisture),
+    moistureBehindFront: moisture,
+    ...(rootTime === undefined ? {} : { rootTime: { ...rootTime, isBent: rootTime.pValue < bentBelow } }),
+    ...(evaporating === undefined ? {} : { evaporating }),
+  };
+}
+
+function evaporatingOf(
+  arrivals: Parameters<typeof evaporatingFront>[0],
+  { level, moisture, thickness_mm }: OfFront,
+): NonNullable<FrontOfWall['evaporating']> {
+  const front = evaporatingFront(arrivals, { level });
+  const { rest, speed, interval } = front;
+  const evaporation =
+    rest === undefined || thickness_mm === undefined || !(thickness_mm > 0)
+      ? {}
+      : { evaporation_mm_d: evaporationOfFront(rest, { thickness_mm, moistureBehindFront: moisture.value }) };
+  return { ...front, sorptivity: sorptivityOf({ slope: speed, interval }, moisture), ...evaporation };
+}
+
+function unlessRefused<Answer>(answer: () => Answer): Answer | undefined {
   try {
-    const front = risingFront(arrived, { level });
-    const speed = { slope: front.speed, interval: front.interval };
-    return { front: { ...front, sorptivity: sorptivityOf(speed, moistureBehindFront), moistureBehindFront } };
+    return answer();
   } catch (error) {
-    if (isDryingError(error)) return {};
+    if (isDryingError(error)) return undefined;
     throw error;
   }
 }

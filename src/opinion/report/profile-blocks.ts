@@ -20,6 +20,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
       'Moisture summed over depth and height and weighed by the stated thickness and dry density: kilograms of water behind a square metre of wall face, between the lowest and the highest height cored. Nothing is claimed above or below. Same places before and after.',
       ofWeighingInWords(water),
     ),
+    ...beyondBlocks(water),
     {
       kind: 'table',
       caption: `Water in a square metre of wall face, kg/m²: means over walls${levelOf(first.cells)}`,
@@ -36,6 +37,26 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
 function ofWeighingInWords(water: CoresWater): string {
   const largest = Math.max(...water.flatMap(({ ofWeighing }) => ofWeighing ?? []));
   return ` The weighings leave one wall’s water uncertain by at most ${formatNumber(largest, Math.max(2, decimalsFor(largest)))} kg/m² (standard uncertainty); the density counts as exact, and an error of it in percent is an error of the water in the same percent. What lies between the places cored is not in these figures.`;
+}
+
+/** What no core reached is not measured: the deepest value was put there. */
+function beyondBlocks(water: CoresWater): readonly Block[] {
+  const parts = water.flatMap(({ arm, beyond }) =>
+    beyond === undefined || beyond.share === 0 ? [] : [{ arm, ...beyond }],
+  );
+  if (parts.length === 0) return [];
+  const words = parts.flatMap(({ arm, share, water_kg_m2 }, at) => [
+    at === 0 ? '' : '; ',
+    quoted(arm),
+    `, ${formatNumber(100 * share, 0)} % of the thickness, ${formatNumber(water_kg_m2, 1)} kg/m² of the before value`,
+  ]);
+  return [
+    paragraph(
+      'Beyond the deepest core nothing was measured; the value of the deepest core stands in to the far face: ',
+      ...words,
+      '. Cores from both faces, or through the wall, would leave nothing out. `depth_mm` counts from one face to the other.',
+    ),
+  ];
 }
 
 type CoresWater = readonly (WaterOfArm & ArmName)[];

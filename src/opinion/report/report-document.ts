@@ -9,6 +9,7 @@ import { heightsSection } from './heights-section.js';
 import { injectionSection } from './injection-section.js';
 import { instrumentsSection } from './instruments-section.js';
 import { judgingSection } from './judging-section.js';
+import { laboratorySection } from './laboratory-section.js';
 import { laterYearsSection } from './later-years-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
@@ -34,6 +35,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     seriesSection(opinion),
     analysesSection(opinion),
     heightsSection(opinion),
+    laboratorySection(opinion),
     laterYearsSection(opinion),
     plasterSection(opinion),
     injectionSection(opinion),

@@ -1,7 +1,8 @@
-import { formatNumber } from '../../charts/format-number.js';
+import { formatNumber, formatPValue } from '../../charts/format-number.js';
 import { describeWettingFrontChart, type WettingFrontChartData, wettingFrontChart } from '../../charts/index.js';
+import type { FrontAtRest } from '../../drying/index.js';
 import type { Interval } from '../../statistics/index.js';
-import type { WettingOfWall } from '../drying/wetting-part.js';
+import type { FrontOfWall, WettingOfWall } from '../drying/wetting-part.js';
 import type { Opinion } from '../opinion.js';
 import { levelInWords } from '../words/movement.js';
 import { countInWords } from '../words/quantity.js';
@@ -72,11 +73,12 @@ function frontBlocks(wall: WettingOfWall, level: number): readonly Block[] {
     speed: front.speed,
     level,
   };
-  const { sorptivity, moistureBehindFront } = front;
   return [
     paragraph(
-      `Through ${countInWords(front.arrivals, 'arrival')}: the water set out ${within(front.start_d, front.startInterval, 1)} days after the first reading began (${dayText(firstDay)}), and rose by ${within(front.speed, front.interval, 2)} mm per root of a minute. Sorptivity, which is that speed times the water behind the front, is then ${within(sorptivity.sorptivity, sorptivity.interval, 3)} mm per root of a minute for ${formatNumber(100 * moistureBehindFront, 0)} % of the volume, as in brick that has sucked itself full (common practice, no source); another content changes it in proportion. Brackets: ${levelInWords(level)} intervals.`,
+      `Through ${countInWords(front.arrivals, 'arrival')}: the water set out ${within(front.start_d, front.startInterval, 1)} days after the first reading began (${dayText(firstDay)}), and rose by ${within(front.speed, front.interval, 2)} mm per root of a minute. Brackets: ${levelInWords(level)} intervals.`,
     ),
+    sorptivityTable(front, level),
+    paragraph([...rootTimeText(front), moistureText(front)].join(' ')),
     {
       kind: 'figure',
       caption: 'Sensors that the water had not reached plainly are not in it.',
@@ -89,6 +91,66 @@ function frontBlocks(wall: WettingOfWall, level: number): readonly Block[] {
       ],
     },
   ];
+}
+
+/** Beside one another: what the root of time alone gives, and what it gives with evaporation. */
+function sorptivityTable(front: FrontOfWall, level: number): Table {
+  const { evaporating } = front;
+  const rows = [
+    { name: 'root of time', of: front, rest: 'none' },
+    ...(evaporating === undefined
+      ? []
+      : [{ name: 'sharp front with evaporation', of: evaporating, rest: restText(evaporating.rest) }]),
+  ];
+  return {
+    kind: 'table',
+    caption: `Speed of the front at the foot and sorptivity, mm per root of a minute, with ${levelInWords(level)} intervals`,
+    columns: [
+      { header: 'Model' },
+      { header: 'Speed', look: 'number' },
+      { header: 'Sorptivity', look: 'number' },
+      { header: 'Height at rest (mm)', look: 'number' },
+    ],
+    rows: rows.map(({ name, of, rest }): readonly Line[] => [
+      [name],
+      [within(of.speed, of.interval, 2)],
+      [within(of.sorptivity.sorptivity, of.sorptivity.interval, 3)],
+      [rest],
+    ]),
+  };
+}
+
+function restText(rest: FrontAtRest | undefined): string {
+  if (rest === undefined) return 'none';
+  const highest = rest.highest_mm === undefined ? 'no limit' : formatNumber(rest.highest_mm, 0);
+  return `${formatNumber(rest.height_mm, 0)} (${formatNumber(rest.lowest_mm, 0)} to ${highest})`;
+}
+
+function rootTimeText({ rootTime, evaporating }: FrontOfWall): readonly string[] {
+  if (rootTime === undefined)
+    return ['With arrivals at fewer than four heights nothing tests whether the front kept to the root of time.'];
+  const test = `Student’s t of a quadratic term: ${formatPValue(rootTime.pValue)}`;
+  if (!rootTime.isBent) return [`The arrivals do not depart from the root of time beyond their scatter (${test}).`];
+  if (rootTime.curvature < 0)
+    return [
+      `The front ran ahead of the root of time (${test}): a material that changes with height, or water from elsewhere.`,
+    ];
+  const evaporation = evaporating?.evaporation_mm_d;
+  return [
+    `The front fell behind the root of time (${test}): sorptivity by the root of time is too low, and the model with evaporation is the better one.`,
+    ...(evaporation === undefined
+      ? []
+      : [
+          `It slows down as a wall does that evaporates ${formatNumber(evaporation, 2)} mm a day, both faces together; gravity and joints would slow it too.`,
+        ]),
+  ];
+}
+
+function moistureText({ moistureBehindFront: moisture }: FrontOfWall): string {
+  const content = `${formatNumber(100 * moisture.value, moisture.from === 'cores' ? 1 : 0)} % of the volume`;
+  if (moisture.from === 'assumed')
+    return `Sorptivity is that speed times the water behind the front, taken as ${content}, as in brick that has sucked itself full (common practice, no source); another content changes it in proportion.`;
+  return `Sorptivity is that speed times the water behind the front, ${content} by ${countInWords(moisture.cores, 'core')} drilled behind it; its interval holds the scatter of these cores.`;
 }
 
 function within(value: number, interval: Interval, decimals: number): string {

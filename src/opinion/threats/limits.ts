@@ -105,6 +105,11 @@ export const limits = {
     mark: 'our convention',
     says: 'margins that all walls moved by in the before window, from which they count as not at rest beside untreated walls',
   },
+  trayTrend: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'share of what walls in trays take up or hold, by which it moved in 30 days before the start, from which they were not at rest',
+  },
   airRatioLeast: {
     value: 0.8,
     mark: 'our convention',

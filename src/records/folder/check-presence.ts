@@ -6,7 +6,7 @@ import type { FolderTables } from './read-tables.js';
 import type { Table } from './table.js';
 import { fileOfSheet, planLayout, protocolFile, sheetNames, type TableName, tableLayouts } from './table-layouts.js';
 
-/** What must be there: the protocol, the walls, and readings, cores or a sensor log; and no file under a name that is nearly right. */
+/** What must be there: the protocol, the walls, and readings, cores, trays or a sensor log; and no file under a name that is nearly right. */
 export function checkPresence(
   contents: FolderContents,
   folderTables: FolderTables,
@@ -31,7 +31,7 @@ export function checkPresence(
   if (!present.has('walls') && !isExplained('walls.csv')) {
     problems.push({ file: 'walls.csv', found: 'no such file or sheet', expected: 'a table with one row a wall' });
   }
-  const observed: readonly TableName[] = ['readings', 'cores'];
+  const observed: readonly TableName[] = ['readings', 'cores', 'trays'];
   if (observed.some((name) => isExplained(tableLayouts[name].file))) return;
   if (hasSensorLog(contents.names) || present.has('grids')) return;
   if (observed.every((name) => !present.has(name))) {

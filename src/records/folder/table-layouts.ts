@@ -35,8 +35,8 @@ export const tableLayouts = {
   stations: {
     file: 'stations.csv',
     needed: ['station', 'wall'],
-    optional: ['height_mm', 'depth_mm', 'position_mm', 'sensor'],
-    numeric: ['height_mm', 'depth_mm', 'position_mm'],
+    optional: ['height_mm', 'depth_mm', 'depth_from_mm', 'depth_to_mm', 'position_mm', 'sensor'],
+    numeric: ['height_mm', 'depth_mm', 'depth_from_mm', 'depth_to_mm', 'position_mm'],
     dates: [],
   },
   readings: {
@@ -112,6 +112,14 @@ export const tableLayouts = {
     needed: ['date', 'wall', 'litres_per_m'],
     optional: ['lot', 'planned_litres_per_m', 'spacing_mm', 'depth_mm', 'moisture_pct'],
     numeric: ['litres_per_m', 'planned_litres_per_m', 'spacing_mm', 'depth_mm', 'moisture_pct'],
+    dates: ['date'],
+  },
+  trays: {
+    file: 'trays.csv',
+    needed: ['date', 'wall'],
+    optional: ['refill_ml', 'mass_kg', 'level_mm', 'water', 'reader', 'knew_arm'],
+    numeric: ['refill_ml', 'mass_kg', 'level_mm'],
+    dates: ['date'],
   },
   diary: {
     file: 'diary.csv',

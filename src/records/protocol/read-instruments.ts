@@ -32,7 +32,7 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
   if (entries === undefined) return undefined;
   const instruments: NamedInstrument[] = [];
   for (const entry of entries) {
-    const keys = [...balanceKeys, ...drillingKeys, ...potentialKeys, 'readingRises', 'scale'];
+    const keys = [...balanceKeys, ...drillingKeys, ...potentialKeys, 'readingRises', 'scale', 'fromTrays'];
     const fields = fieldsOf(entry, ['instrument', 'kind', ...keys]);
     if (fields === undefined) continue;
     const instrument = textOf(fields.need('instrument', 'the name of the instrument'), 'a name, a text in quotes');
@@ -43,6 +43,7 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
       ...readPotential(fields, kind),
       ...readOfMeter(fields, kind, 'readingRises', directions),
       ...readOfMeter(fields, kind, 'scale', scales),
+      ...readTrayKey(fields, kind),
     };
     if (instrument === undefined) continue;
     if (instruments.some((other) => other.instrument === instrument)) {
@@ -103,6 +104,14 @@ function readOfMeter<Key extends 'readingRises' | 'scale'>(
   }
   const word = choiceOf(place, words);
   return word === undefined ? {} : { [key]: word };
+}
+
+function readTrayKey(fields: JsonFields, kind: InstrumentKind | undefined): Partial<NamedInstrument> {
+  const place = fields.get('fromTrays');
+  if (place !== undefined && kind !== undefined && kind !== 'direct')
+    refuse(place, 'it only with the kind direct', { found: `fromTrays with kind ${kind}` });
+  const fromTrays = choiceOf(place, ['refill', 'mass'] as const);
+  return fromTrays === undefined ? {} : { fromTrays };
 }
 
 /** How a voltage was taken. Its sign means nothing without what touches the wall, the reference and the polarity. */

@@ -5,9 +5,10 @@ import type { TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
 
 // A height may lie below the floor, a depth not outside the wall; a survey counts its positions from wherever it likes.
+export const depthRule: NumberRule = { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' };
 const rules = {
   height_mm: { ...anyNumber, expected: 'a height in mm' },
-  depth_mm: { accepts: (value) => value >= 0, expected: 'a depth in mm of 0 or more' },
+  depth_mm: depthRule,
   position_mm: { ...anyNumber, expected: 'a position along the wall in mm' },
 } as const satisfies Record<string, NumberRule>;
 

@@ -228,6 +228,56 @@ describe('storedWater', () => {
       expect.objectContaining({ fault }),
     );
   });
+
+  describe('of cores that take in intervals', () => {
+    const core = (height_mm: number, from: number, to: number, value_pct: number) => ({
+      ...{ height_mm, depth_mm: (from + to) / 2, depths_mm: { from, to }, value_pct, standardUncertainty_pp: 0.2 },
+    });
+    const body = { thickness_mm: 400, dryDensity_kg_m3: 1700 };
+
+    it('counts each for its interval and half of the gaps, and tells what lies beyond the deepest (by hand)', () => {
+      const at = (height_mm: number) => [core(height_mm, 0, 60, 4), core(height_mm, 100, 160, 8)];
+      const water = storedWater([...at(0), ...at(1000)], body);
+      // 80 mm at 4 %, 320 mm at 8 %: 28.8 mm of dry wall’s mass; 240 mm beyond 160 mm hold 19.2 of it.
+      expect(water.value).toBeCloseTo(1700 * 0.0288, 10);
+      expect(water.beyondShare).toBeCloseTo(0.6, 12);
+      expect(water.beyond_kg_m2).toBeCloseTo(1700 * 0.0192, 10);
+      expect(water.standardUncertainty).toBeCloseTo(17 * 0.2 * Math.sqrt(2 * (0.04 ** 2 + 0.16 ** 2)), 10);
+    });
+
+    it('leaves nothing beyond cores of both faces, nor beyond a value without a depth', () => {
+      const both = (height_mm: number) => [core(height_mm, 0, 60, 4), core(height_mm, 340, 400, 6)];
+      const water = storedWater([...both(0), ...both(1000)], body);
+      expect(water.value).toBeCloseTo(1700 * 0.4 * 0.05, 10);
+      expect([water.beyondShare, water.beyond_kg_m2]).toEqual([0, 0]);
+      const whole = [0, 1000].map((height_mm) => ({ height_mm, value_pct: 5, standardUncertainty_pp: 0.2 }));
+      expect(storedWater(whole, body).beyondShare).toBe(0);
+    });
+
+    it('is the trapezoid of points where intervals shrink to points: 66 % of 440 mm beyond cores of 40 and 150 mm', () => {
+      const points = [0, 1000].flatMap((height_mm) =>
+        [40, 150].map((depth_mm) => ({ height_mm, depth_mm, value_pct: depth_mm / 10, standardUncertainty_pp: 0.2 })),
+      );
+      const water = storedWater(points, { thickness_mm: 440, dryDensity_kg_m3: 1700 });
+      expect(water.value).toBeCloseTo((1700 * (95 * 4 + 345 * 15)) / 1e5, 10);
+      expect(water.beyondShare).toBeCloseTo(290 / 440, 12);
+      const shrunk = points.map((one) => ({ ...one, depths_mm: { from: one.depth_mm, to: one.depth_mm } }));
+      expect(storedWater(shrunk, { thickness_mm: 440, dryDensity_kg_m3: 1700 })).toEqual(water);
+    });
+
+    it.each([
+      ['cores that overlap', [core(0, 0, 60, 4), core(0, 59, 160, 8)], 'out-of-range'],
+      ['a core that ends beyond the wall', [core(0, 300, 401, 4)], 'out-of-range'],
+      ['an interval that does not hold its depth', [{ ...core(0, 0, 60, 4), depth_mm: 61 }], 'out-of-range'],
+    ])('refuses %s', (_, points, fault) => {
+      expect(() => storedWater([...points, core(1000, 0, 60, 4)], body)).toThrow(expect.objectContaining({ fault }));
+    });
+
+    it('takes cores that touch, and one that ends with the wall', () => {
+      const at = (height_mm: number) => [core(height_mm, 0, 200, 4), core(height_mm, 200, 400, 8)];
+      expect(storedWater([...at(0), ...at(500)], body).value).toBeCloseTo(1700 * 0.4 * 0.06, 10);
+    });
+  });
 });
 
 describe('wallMap', () => {

@@ -14,6 +14,7 @@ import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
 import { saltRows } from './rows/salts.js';
 import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
+import { trayRows } from './rows/trays.js';
 import { treatmentDayRows } from './rows/treatment-days.js';
 import { higher, planned, sound } from './rows/trials.js';
 import { waterSourceRows } from './rows/water-source.js';
@@ -22,6 +23,7 @@ const rows: readonly Row[] = [
   ...allocationRows,
   ...timingRows,
   ...treatmentDayRows,
+  ...trayRows,
   ...airAndWaterRows,
   ...missingRows,
   ...stationRows,

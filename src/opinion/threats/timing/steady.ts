@@ -1,3 +1,4 @@
+import { isReadFromTrays } from '../../../findings/laboratory/rest-of-trays.js';
 import { countInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
 import { wallsOn } from '../facts.js';
 import { limits } from '../limits.js';
@@ -13,6 +14,8 @@ export const notSteadyBefore: Search = {
   direction: 'either way',
   remedy: 'Go on reading before the treatment until the walls have come to rest, or through a whole year.',
   look: ({ facts }) => {
+    // Trays have a test of their own.
+    if (isReadFromTrays(facts.trial)) return undefined;
     const { steady } = facts.drying;
     if (steady === undefined)
       return couldNotLook(

@@ -1,0 +1,76 @@
+import type { Side } from '../../analysis/index.js';
+import { mean } from '../../statistics/index.js';
+import { daySorter, type TrayRecord, type TrayWater, type Trial } from '../../trial/index.js';
+import { type RestOfTrays, restOfTrays } from './rest-of-trays.js';
+import { type SpecimenDrying, specimensDrying } from './specimens-drying.js';
+
+/** What trays tell of a laboratory trial beyond the answer. */
+export interface LaboratoryFacts {
+  /** Treated arms first. */
+  readonly arms: readonly TraysOfArm[];
+  /** Absent where the outcome is not read from trays. */
+  readonly rest?: RestOfTrays;
+  readonly drying: readonly SpecimenDrying[];
+}
+
+export interface TraysOfArm {
+  readonly arm: string;
+  readonly side: Side;
+  readonly walls: number;
+  readonly waters: readonly TrayWater[];
+  /** Of the level in both windows, least and most; absent where none is on record. */
+  readonly level_mm?: { readonly least: number; readonly most: number };
+  /** Refilled and weighed, means over all rows of the window; absent where none is on record. */
+  readonly before: TrayMeans;
+  readonly after: TrayMeans;
+}
+
+interface TrayMeans {
+  readonly refill_ml?: number;
+  readonly mass_kg?: number;
+}
+
+/** Absent where no wall of the comparison stood in a tray. */
+export function laboratoryOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): LaboratoryFacts | undefined {
+  const trays = (trial.trays ?? []).filter(({ wall }) => sides.has(wall));
+  if (trays.length === 0) return undefined;
+  const rest = restOfTrays(trial, sides);
+  return {
+    arms: armsOf(trial, trays, sides),
+    ...(rest === undefined ? {} : { rest }),
+    drying: specimensDrying(trial),
+  };
+}
+
+function armsOf(trial: Trial, trays: readonly TrayRecord[], sides: ReadonlyMap<string, Side>): readonly TraysOfArm[] {
+  const sorted = daySorter(trial);
+  const armOf = new Map(trial.walls.map(({ wall, arm }) => [wall, arm]));
+  const arms = trial.protocol.arms.flatMap(({ arm }): TraysOfArm[] => {
+    const own = trays.filter(({ wall }) => armOf.get(wall) === arm);
+    const side = sides.get(own[0]?.wall ?? '');
+    if (side === undefined) return [];
+    const rows = (window: 'before' | 'after') =>
+      own.filter(({ wall, date }) => sorted(wall, date.slice(0, 10)) === window);
+    const [before, after] = [rows('before'), rows('after')];
+    const levels = [...before, ...after].flatMap(({ level_mm = [] }) => level_mm);
+    return [
+      {
+        ...{ arm, side, walls: new Set(own.map(({ wall }) => wall)).size },
+        waters: [...new Set([...before, ...after].flatMap(({ water = [] }) => water))].sort(),
+        ...(levels.length === 0 ? {} : { level_mm: { least: Math.min(...levels), most: Math.max(...levels) } }),
+        before: meansOf(before),
+        after: meansOf(after),
+      },
+    ];
+  });
+  return arms.toSorted((one, other) => Number(other.side === 'treated') - Number(one.side === 'treated'));
+}
+
+function meansOf(rows: readonly TrayRecord[]): TrayMeans {
+  const refills = rows.flatMap(({ refill_ml = [] }) => refill_ml);
+  const masses = rows.flatMap(({ mass_kg = [] }) => mass_kg);
+  return {
+    ...(refills.length === 0 ? {} : { refill_ml: mean(refills) }),
+    ...(masses.length === 0 ? {} : { mass_kg: mean(masses) }),
+  };
+}

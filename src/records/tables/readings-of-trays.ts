@@ -1,0 +1,36 @@
+import type { Instrument, Reading, TrayRecord } from '../../trial/index.js';
+
+const dayLength = 86_400_000;
+
+/**
+ * Trays as readings of the instruments that stand for them. A refill is that of the days since the wall’s row before, in ml a day, dated on the
+ * day of the refill; a wall’s first row says nothing of a rate. A mass is the mass.
+ */
+export function readingsOfTrays(
+  trays: readonly TrayRecord[],
+  instruments: readonly Pick<Instrument, 'instrument' | 'fromTrays'>[],
+): readonly Reading[] {
+  return instruments.flatMap(({ instrument, fromTrays }) => {
+    if (fromTrays === undefined) return [];
+    return trays.flatMap((tray): Reading[] => {
+      const value = fromTrays === 'mass' ? tray.mass_kg : rateOf(tray, trays);
+      if (value === undefined) return [];
+      const { date, wall, reader, knewArm, origin } = tray;
+      return [
+        {
+          ...{ date, wall, station: '', instrument, value: { kind: 'measured', value } },
+          ...(reader === undefined ? {} : { reader }),
+          ...(knewArm === undefined ? {} : { knewArm }),
+          origin,
+        },
+      ];
+    });
+  });
+}
+
+function rateOf({ wall, date, refill_ml }: TrayRecord, trays: readonly TrayRecord[]): number | undefined {
+  const dayOf = (each: string) => Date.parse(`${each.slice(0, 10)}T00:00:00Z`);
+  const earlier = trays.flatMap((one) => (one.wall === wall && one.date < date ? [dayOf(one.date)] : []));
+  if (refill_ml === undefined || earlier.length === 0) return undefined;
+  return refill_ml / ((dayOf(date) - Math.max(...earlier)) / dayLength);
+}
