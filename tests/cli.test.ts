@@ -187,3 +187,35 @@ describe('fairwall opinion', () => {
     expect(stdout).toContain('fairwall opinion TRIAL-FOLDER --out FOLDER');
   });
 });
+
+describe('fairwall help', () => {
+  it.each(['new', 'check', 'opinion', 'help'])('help %s and %s --help say how it is used', (verb) => {
+    const said = fairwall('help', verb);
+    expect(said).toMatchObject({ status: 0, stderr: '' });
+    expect(said.stdout).toMatch(new RegExp(`^fairwall ${verb} `));
+    expect(fairwall(verb, '--help').stdout).toBe(said.stdout);
+  });
+
+  it('refuses a command that there is not, and suggests the one that was meant', () => {
+    expect(fairwall('help', 'chek')).toMatchObject({
+      status: 2,
+      stderr: expect.stringMatching(/did you mean “check”/),
+    });
+  });
+});
+
+describe('fairwall new and check', () => {
+  it.each([
+    ['a flag of another command', ['opinion', 'x', '--out', 'k', '--walls', '8'], /opinion has no --walls/],
+    ['one wall', ['new', 'k', '--walls', '1'], /--walls needs a whole number of walls from 2/],
+    ['heights that are none', ['new', 'k', '--heights', 'low'], /--heights needs/],
+    ['a meter that is none', ['new', 'k', '--meter', 'radar'], /--meter needs/],
+    ['no folder', ['new'], /expected: new FOLDER/],
+    ['a folder that is not there', ['check', 'nowhere', '--out', 'k'], /^nowhere: found nothing there/],
+  ])('refuse %s with 2, and write nothing', (_, words, expected) => {
+    const { status, stderr, stdout } = fairwall(...words);
+    expect([status, stdout]).toEqual([2, '']);
+    expect(stderr).toMatch(expected);
+    expect(existsSync(join(scratch, 'k'))).toBe(false);
+  });
+});

@@ -51,7 +51,7 @@ const instrument: ColumnNote = {
  * A note for every column that a trial folder knows, in the order in which a sheet is best filled in; the compiler asks for those that are
  * missing.
  */
-export const columnNotes: {
+const columnNotes: {
   readonly [Table in TableName]: { readonly [Column in ColumnOf<Table>]: ColumnNote | typeof inStations };
 } = {
   walls: {
@@ -77,6 +77,7 @@ export const columnNotes: {
       example: 'west, driving rain',
       look: 'prose',
     },
+    area_m2: { note: 'Area of one face, in square metres.', example: '6.5' },
     saturated_pct: { note: 'Water that the masonry holds when saturated, in % of its dry mass.', example: '15' },
     dry_density_kg_m3: {
       note: 'Of the dry masonry, in kg/m³: turns per cent into kilograms of water.',
@@ -93,6 +94,8 @@ export const columnNotes: {
     wall,
     height_mm: { note: 'Height above the floor in millimetres.', example: '200' },
     depth_mm: { note: 'Depth in the wall in millimetres.', example: '40' },
+    depth_from_mm: { note: 'Where the core begins, in millimetres from the front face.', example: '20' },
+    depth_to_mm: { note: 'Where it ends.', example: '60' },
     position_mm: { note: 'Distance along the wall from an end that you choose, in millimetres.', example: '1500' },
     sensor: { note: 'What the log calls the sensor that is built in here. Blank: none.', example: 'S07' },
   },
@@ -150,7 +153,7 @@ export const columnNotes: {
     place: { note: 'Where it was read. A site of the sheet walls: the air beside those walls.', example: 'garden 01' },
     temperature_c: { note: 'Temperature of the air in °C.', example: '8.5' },
     relative_humidity_pct: { note: 'Relative humidity in per cent.', example: '82' },
-    surface_c: { note: 'How warm the surface of the wall was there, in °C.', example: '7.9' },
+    surface_c: { note: 'Temperature of the wall’s surface there, in °C.', example: '7.9' },
     rain_mm: { note: 'Rain since the row before of this place, in millimetres.', example: '4.2' },
     heating_h: { note: 'Hours of heating since the row before of this place.', example: '30' },
   },
@@ -183,6 +186,39 @@ export const columnNotes: {
     block: { note: 'A block that does not change, read to see whether the meter does.', example: 'acrylic block' },
     value: { note: 'The value as shown.', example: '31.2' },
     reader,
+  },
+  injection: {
+    date: day('The day of the injection.', '2024-06-10'),
+    wall,
+    lot: { note: 'Lot of the product, as on the drum.', example: 'L-240511' },
+    litres_per_m: { note: 'What went in, in litres per metre of wall.', example: '1.8' },
+    planned_litres_per_m: { note: 'What was planned, in litres per metre.', example: '2' },
+    spacing_mm: { note: 'From hole to hole, in mm.', example: '120' },
+    depth_mm: { note: 'How deep the holes are, in mm.', example: '300' },
+    moisture_pct: { note: 'Moisture of the wall when it was injected, in % by mass.', example: '9.5' },
+  },
+  trays: {
+    date: day('The day.'),
+    wall,
+    refill_ml: { note: 'Water that brought the tray back to its level, in ml.', example: '420' },
+    mass_kg: { note: 'Mass of the whole specimen, in kg.', example: '182.4' },
+    level_mm: { note: 'Level after the refill in mm; 0 once the tray was emptied to let it dry.', example: '50' },
+    water: { note: 'What is in the tray.', example: 'tap', words: ['tap', 'salt'] },
+    reader,
+    knew_arm: knewArm,
+  },
+  electrical: {
+    time: { note: 'Day and time, as 2024-03-12T12:00.', example: '2024-03-12T12:00' },
+    wall,
+    electrode: { note: 'Which circuit, where a wall has several: anode or cathode, with a number.', example: 'anode' },
+    voltage_v: { note: 'Volts across the electrodes.', example: '24' },
+    current_a: { note: 'Amperes; below zero where it flows against the polarity of the plan.', example: '0.035' },
+    polarity: {
+      note: 'Which pole is in the wall.',
+      example: 'anode-in-wall',
+      words: ['anode-in-wall', 'cathode-in-wall'],
+    },
+    state: { note: 'Whether it was switched on, from this row until the next.', example: 'on', words: ['on', 'off'] },
   },
   diary: {
     date: day('The day of the event.', '2024-11-20'),

@@ -23,7 +23,7 @@ export const meterKinds = [
   'humidity-probe',
 ] as const satisfies readonly InstrumentKind[];
 
-export type MeterKind = (typeof meterKinds)[number];
+type MeterKind = (typeof meterKinds)[number];
 
 /** Our convention: ten walls an arm, three heights. */
 export const defaultChoices: FormChoices = {
@@ -34,7 +34,7 @@ export const defaultChoices: FormChoices = {
 };
 
 /** Our convention: beyond, the forms are better made by a program. */
-export const mostWalls = 500;
+const mostWalls = 500;
 const mostHeights = 20;
 
 /** What a text was understood as, or what was expected of it. */

@@ -17,7 +17,7 @@ export interface FormColumn {
 }
 
 /** `look` where a cell is not as its column. */
-export interface StyledCell {
+interface StyledCell {
   readonly value: string | number | Date;
   readonly look: 'day' | 'key';
 }

@@ -34,7 +34,7 @@ function choicesOf({ words, names }: ColumnNote, cells: NameCells): Choices | un
   return names === undefined ? undefined : { kind: 'names', cells: cells[names] };
 }
 
-export const planSheetName = 'plan';
+const planSheetName = 'plan';
 
 /** The plan as questions: the reader takes `key` and `answer`. */
 export function planSheet(questions: readonly PlanQuestion[]): FormSheet {

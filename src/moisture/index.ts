@@ -171,6 +171,13 @@ export {
   electricalSeries,
   type UncertainValue,
 } from './potential/electrical-series.js';
+export {
+  conductivityOfMasonry_s_per_m,
+  electroOsmoticPermeability_m2_per_vs,
+  faraday_c_per_mol,
+  waterByElectrolysis,
+  waterMovedByCharge,
+} from './potential/electro-osmosis.js';
 export { offsetOfReversals, type PairedReversal, type ReversalOffset } from './potential/offset-of-reversals.js';
 export {
   checkedSetup,

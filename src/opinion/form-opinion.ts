@@ -19,6 +19,7 @@ import { humidShare } from './cores/humid-share.js';
 import { dryingOfTrial } from './drying/drying-of-trial.js';
 import { startsOfWalls } from './drying/starts-of-walls.js';
 import { wettingOfTrial } from './drying/wetting-of-trial.js';
+import { electricalPart } from './electrical/electrical-part.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { measurementOf } from './measurement.js';
@@ -90,6 +91,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const outcome = readings.filter(({ instrument }) => instrument === protocol.outcome.instrument);
   const later = starts?.startIs === 'treatment' ? laterYears(trial, outcome, starts.startOf) : [];
   const { plaster, injection } = judged.numbers;
+  const electrical = electricalPart(trial, sides, facts.primary);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
   const drying = dryingOfTrial(trial, readings, sides);
@@ -125,6 +127,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(record === undefined ? {} : { airRecord: record }),
     ...(water === undefined ? {} : { waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
+    ...(electrical === undefined ? {} : { electrical }),
     ...(twoWalls === undefined ? {} : { series: twoWalls }),
     ...(later.length === 0 ? {} : { laterYears: later }),
     ...(plaster === undefined ? {} : { plaster }),

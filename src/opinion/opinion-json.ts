@@ -3,6 +3,7 @@ import type { Relative } from '../findings/answer/relative-change.js';
 import { airJson, airRecordJson, coresJson, potentialsJson } from './cores/cores-json.js';
 import { dryingJson } from './drying/drying-json.js';
 import { wettingJson } from './drying/wetting-json.js';
+import { electricalJson } from './electrical/electrical-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import { laboratoryJson } from './laboratory-json.js';
@@ -60,6 +61,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.airRecord === undefined ? {} : { airRecord: airRecordJson(opinion.airRecord) }),
     ...(opinion.waterSource === undefined ? {} : { waterSource: waterSourceJson(opinion.waterSource) }),
     ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
+    ...(opinion.electrical === undefined ? {} : { electrical: electricalJson(opinion.electrical) }),
     units: unitsOf(opinion),
     leftOut: leftOutOf(opinion),
     ...ledgerOf(opinion),

@@ -20,6 +20,7 @@ import type { AirInWindow } from './air/air-of-trial.js';
 import type { CoresPart } from './cores/cores-part.js';
 import type { DryingPart } from './drying/drying-part.js';
 import type { WettingPart } from './drying/wetting-part.js';
+import type { ElectricalPart } from './electrical/electrical-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
 import type { MarginOrigin } from './margin-of-trial.js';
@@ -103,6 +104,8 @@ export interface Opinion {
   readonly waterSource?: WaterSourcePart;
   /** Every instrument that measures potentials and was read; absent without one. */
   readonly potentials?: readonly PotentialFacts[];
+  /** Absent without `electrical.csv`. */
+  readonly electrical?: ElectricalPart;
   /** How far apart two walls stood, visit by visit, where the trial has two. */
   readonly series?: TwoWallSeries;
   /** The comparison in years beyond the after window; absent without readings there. */

@@ -26,6 +26,7 @@ export function seedOfRecords({
   checks = [],
   salts,
   injections,
+  electrical,
 }: Trial): number {
   const tables = [
     walls,
@@ -39,6 +40,7 @@ export function seedOfRecords({
     checks,
     ...(salts === undefined ? [] : [salts]),
     ...(injections === undefined ? [] : [injections]),
+    ...(electrical === undefined ? [] : [electrical]),
   ];
   const hash = createHash('sha256').update(canonical(protocol));
   for (const rows of tables) {

@@ -14,6 +14,7 @@ import { readBeliefs } from './tables/read-beliefs.js';
 import { readChecks } from './tables/read-checks.js';
 import { readClimate } from './tables/read-climate.js';
 import { readCores } from './tables/read-cores.js';
+import { readElectrical } from './tables/read-electrical.js';
 import { readEvents } from './tables/read-events.js';
 import { gridTable } from './tables/read-grids.js';
 import { readInjections } from './tables/read-injections.js';
@@ -75,6 +76,7 @@ export function readRecords(
   const salts = read('salts', (table, found) => readSalts(table, known, found));
   for (const values of [readings, checks]) checkReadings(values ?? [], findings.instruments, problems);
   const injections = read('injection', (table, found) => readInjections(table, known, found));
+  const electrical = read('electrical', (table, found) => readElectrical(table, known, found));
   const batches = read('batches', readBatches);
   const onBatches: Known = { ...known, ...(batches?.length ? { batches: batchNames(batches) } : {}) };
   const balance = findings.instruments?.find(({ kind }) => kind === 'gravimetric');
@@ -102,6 +104,7 @@ export function readRecords(
     ...(salts === undefined ? {} : { salts }),
     ...(injections === undefined ? {} : { injections }),
     ...(trays === undefined ? {} : { trays }),
+    ...(electrical === undefined ? {} : { electrical }),
   };
 }
 

@@ -1,3 +1,4 @@
+export type { ElectricalRecord } from './electrical.js';
 export { isAmount } from './is-amount.js';
 export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';

@@ -39,6 +39,8 @@ export interface Protocol {
   readonly unaffectedAbove_mm?: number;
   /** The electric field that the treatment is said to make in the wall: the water that it could move is set beside evaporation. */
   readonly claimedField_v_per_m?: number;
+  /** What was done to the treated walls, and of electrodes in them which pole is in the wall. */
+  readonly treatment?: Treatment;
   /** At or below which a wall counts as dry, in the unit of the outcome. */
   readonly dryBelow?: number;
   /** Adjustments of the difference that were chosen before the readings; the others are sensitivity checks. */
@@ -52,6 +54,18 @@ export interface CalibrationPlan {
   readonly days: number;
   /** At most so far apart on the wall, by height and position. */
   readonly distance_mm: number;
+}
+
+export type TreatmentKind = 'injected' | 'cut' | 'electrodes' | 'device' | 'other';
+
+/** Which pole the electrode in the wall is; the other is in the ground, or in another wall. */
+export type ElectrodePolarity = 'anode-in-wall' | 'cathode-in-wall';
+
+/** What kind of treatment is on trial. */
+export interface Treatment {
+  readonly kind: TreatmentKind;
+  /** Of electrodes, as planned. */
+  readonly polarity?: ElectrodePolarity;
 }
 
 /** `weather` is the vapour pressure difference of the air on record; `rain` and `heating` are those of `climate.csv`. */

@@ -9,6 +9,10 @@ export const siteCautions = [
     text: 'Locate cables, gas and water pipes first, and keep out of the zones above and below sockets and switches. Wet masonry conducts: work on mains supplies, and on devices that are fed by them, is for competent persons only, with the supply protected and isolated.',
   },
   {
+    lead: 'Electrodes in wet masonry',
+    text: 'can put a voltage within reach of hands and metal pipes, corrode buried steel, and let off hydrogen and chlorine. Design, earthing, connection and changes are for a licensed electrician under the local code: switch off and isolate before touching.',
+  },
+  {
     lead: 'Protected buildings.',
     text: 'Drilling, fixing or injecting may need consent, even for a measurement. Ask the authority first; use few and small holes, in joints where possible.',
   },

@@ -1,3 +1,4 @@
+import type { ElectricalRecord } from './electrical.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
 import type { SaltSample } from './salts.js';
@@ -24,6 +25,8 @@ export interface Trial {
   readonly checks?: readonly BlockCheck[];
   /** Absent when the folder has no `trays.csv`. What the plan reads from trays is among the readings. */
   readonly trays?: readonly TrayRecord[];
+  /** Absent when the folder has no `electrical.csv`. */
+  readonly electrical?: readonly ElectricalRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
   readonly source: TrialSource;
@@ -42,6 +45,8 @@ export interface Wall {
   readonly site?: string;
   readonly material?: string;
   readonly thickness_mm?: number;
+  /** Of one face, for the water of a whole wall. */
+  readonly area_m2?: number;
   /** Of the dry masonry as a whole, joints included: turns percent by mass into kilograms of water. */
   readonly dryDensity_kg_m3?: number;
   /** Moisture content at saturation, % by mass on the dry basis: turns moisture into a degree of saturation. */

@@ -127,7 +127,11 @@ describe('a new user', () => {
   it('gets forms, and a second time is told that they are there', () => {
     expect(fairwall('new', 'mine', '--walls', '16', '--heights', '200,900')).toMatchObject({ status: 0, stderr: '' });
     const before = readFileSync(workbook);
-    expect(fairwall('new', 'mine')).toMatchObject({ status: 2, stdout: '', stderr: /^fairwall: mine holds / });
+    expect(fairwall('new', 'mine')).toMatchObject({
+      status: 2,
+      stdout: '',
+      stderr: expect.stringMatching(/^fairwall: mine holds /),
+    });
     expect(readFileSync(workbook).equals(before)).toBe(true);
     expect(readdirSync(scratch)).toEqual(['mine']);
   });
@@ -148,7 +152,7 @@ describe('a new user', () => {
     const check = fairwall('check', 'mine', '--out', 'checked');
     expect(check).toMatchObject({ status: 0, stderr: '' });
     expect(check.stdout).toMatch(/Everything in the folder that a trial can hold was used/);
-    expect(readFileSync(join(scratch, 'checked', 'check.html'), 'utf8')).toMatch(/<svg[\s\S]*What was not used/);
+    expect(readFileSync(join(scratch, 'checked', 'check.html'), 'utf8')).toMatch(/What was not used[\s\S]*<svg/);
     expect(fairwall('opinion', 'mine', '--out', 'opinion')).toMatchObject({ status: 0 });
     const { verdict, primary } = JSON.parse(readFileSync(join(scratch, 'opinion', 'opinion.json'), 'utf8'));
     expect(verdict.code).toBe('worthwhile');

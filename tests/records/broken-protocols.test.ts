@@ -9,7 +9,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'an unknown key',
     [plan('"margin"', '"margn"')],
     [
-      'protocol.json, line 11, key margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, against, calibration, columns, sheets, ignore, dateOrder, placesOfCores; did you mean "margin"?',
+      'protocol.json, line 11, key margn: found the unknown key "margn", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, against, treatment, calibration, columns, sheets, ignore, dateOrder, placesOfCores; did you mean "margin"?',
     ],
   ],
   [
@@ -33,7 +33,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a key like no other',
     [plan('"margin": 2,', '"margin": 2, "budget": 5,')],
     [
-      'protocol.json, line 11, key budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, against, calibration, columns, sheets, ignore, dateOrder, placesOfCores',
+      'protocol.json, line 11, key budget: found the unknown key "budget", expected one of the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, against, treatment, calibration, columns, sheets, ignore, dateOrder, placesOfCores',
     ],
   ],
   [
@@ -47,6 +47,20 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     [
       'protocol.json, line 11, key adjustments[0]: found "seson", expected season, weather, rain or heating; did you mean "season"?',
       'protocol.json, line 11, key adjustments[1]: found "wind", expected season, weather, rain or heating',
+    ],
+  ],
+  [
+    'a kind of treatment that there is not',
+    [plan('"margin": 2,', '"margin": 2, "treatment": { "kind": "injekted" },')],
+    [
+      'protocol.json, line 11, key treatment.kind: found "injekted", expected injected, cut, electrodes, device or other; did you mean "injected"?',
+    ],
+  ],
+  [
+    'a polarity of what has no electrodes',
+    [plan('"margin": 2,', '"margin": 2, "treatment": { "kind": "cut", "polarity": "anode-in-wall" },')],
+    [
+      'protocol.json, line 11, key treatment.polarity: found "anode-in-wall", expected no key polarity where the treatment is not by electrodes',
     ],
   ],
   [
@@ -467,7 +481,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'no object',
     [put('protocol.json', '[]')],
     [
-      'protocol.json, line 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, against, calibration, columns, sheets, ignore, dateOrder, placesOfCores',
+      'protocol.json, line 1: found an empty list [ ], expected an object with the keys format, title, claim, outcome, margin, confidence, arms, instruments, windows, allocation, selection, blinding, disclosures, plannedOn, compare, marginSource, passMark, secondary, screened, unaffectedAbove_mm, claimedField_v_per_m, dryBelow, adjustments, against, treatment, calibration, columns, sheets, ignore, dateOrder, placesOfCores',
     ],
   ],
   [

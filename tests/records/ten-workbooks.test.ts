@@ -14,7 +14,7 @@ type Mending = (sheets: Sheets) => Sheets;
 
 const inPlan =
   (...rows: readonly (readonly [string, string])[]): Mending =>
-  (sheets) => ({ ...sheets, plan: [...(sheets['plan'] ?? []), ...rows] });
+  (sheets) => ({ ...sheets, plan: [...(sheets.plan ?? []), ...rows] });
 
 interface Habit {
   readonly title: string;

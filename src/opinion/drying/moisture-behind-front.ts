@@ -1,7 +1,7 @@
 import type { MoistureBehindFront } from '../../drying/index.js';
+import { meanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import { gravimetricMoisture, toVolumeBasis } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import { meanOfWalls } from '../cores/mean-of-walls.js';
 import { daysBetween } from './wall-curves.js';
 import type { SensorAtHeight } from './wetting-part.js';
 

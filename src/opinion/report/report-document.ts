@@ -5,6 +5,7 @@ import { cautionsSection } from './cautions-section.js';
 import { coresSection } from './cores-section.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
 import { dryingSection } from './drying-section.js';
+import { electricalSection } from './electrical-section.js';
 import { heightsSection } from './heights-section.js';
 import { injectionSection } from './injection-section.js';
 import { instrumentsSection } from './instruments-section.js';
@@ -45,6 +46,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     coresSection(opinion),
     saltsSection(opinion),
     waterSourceSection(opinion),
+    electricalSection(opinion),
     sensorLogSection(opinion),
     timelineSection(opinion),
     threatsSection(opinion),

@@ -20,6 +20,7 @@ export const tableLayouts = {
       'material',
       'exposure',
       'thickness_mm',
+      'area_m2',
       'dry_density_kg_m3',
       'saturated_pct',
       'treated_on',
@@ -29,7 +30,7 @@ export const tableLayouts = {
       'after_to',
       'neighbours',
     ],
-    numeric: ['thickness_mm', 'dry_density_kg_m3', 'saturated_pct'],
+    numeric: ['thickness_mm', 'area_m2', 'dry_density_kg_m3', 'saturated_pct'],
     dates: ['treated_on', 'before_from', 'before_to', 'after_from', 'after_to'],
   },
   stations: {
@@ -120,6 +121,13 @@ export const tableLayouts = {
     optional: ['refill_ml', 'mass_kg', 'level_mm', 'water', 'reader', 'knew_arm'],
     numeric: ['refill_ml', 'mass_kg', 'level_mm'],
     dates: ['date'],
+  },
+  electrical: {
+    file: 'electrical.csv',
+    needed: ['time', 'wall'],
+    optional: ['electrode', 'voltage_v', 'current_a', 'polarity', 'state'],
+    numeric: ['voltage_v', 'current_a'],
+    dates: ['time'],
   },
   diary: {
     file: 'diary.csv',

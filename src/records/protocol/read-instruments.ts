@@ -27,7 +27,7 @@ const polarities = ['point-minus-reference', 'reference-minus-point'] as const;
 
 /** The instruments, whether or not more than their names is right; nothing when a name is missing or stands there twice. */
 export function readInstruments(root: JsonFields): readonly NamedInstrument[] | undefined {
-  const expected = `a list of at least one instrument, each { "instrument": …, "kind": … } with the kind ${alternatives(kinds)}`;
+  const expected = `a list of at least one instrument, each { "instrument": …, "kind": … } with the kind ${alternatives(instrumentKinds)}`;
   const entries = listOf(root.need('instruments', expected), expected);
   if (entries === undefined) return undefined;
   const instruments: NamedInstrument[] = [];

@@ -26,6 +26,7 @@ import { readScreened, readSecondary } from './read-judging.js';
 import { readNaming } from './read-naming.js';
 import { readOutcome } from './read-outcome.js';
 import { readPassMark } from './read-pass-mark.js';
+import { readTreatment } from './read-treatment.js';
 import { readWindows } from './read-windows.js';
 
 export const format = 'fairwall-trial/1';
@@ -54,6 +55,7 @@ const keys = [
   'dryBelow',
   'adjustments',
   'against',
+  'treatment',
   'calibration',
   'columns',
   'sheets',
@@ -85,7 +87,7 @@ export function readPlanTable(table: Table, problems: Problem[]): ProtocolFindin
  * Reads the plan.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
- * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`: nothing was stated: a weakness of the trial, not
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`, `treatment`: nothing was stated: a weakness of the trial, not
  * bad input), `dryBelow` (no moisture at which a wall is dry), `against` (rising damp), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
@@ -116,6 +118,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
   const unaffected = 'a height in mm above 0, above which the treatment cannot act';
   const dryBelow = readDryBelow(root, outcome);
   const adjustments = readAdjustments(root);
+  const treatment = readTreatment(root);
   const field = 'a field in volts for each metre, above 0';
   const claimedField_v_per_m = numberOf(root.get('claimedField_v_per_m'), field, isMargin);
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
@@ -149,6 +152,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
     ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
     ...(dryBelow === undefined ? {} : { dryBelow }),
     ...(adjustments === undefined ? {} : { adjustments }),
+    ...(treatment === undefined ? {} : { treatment }),
     ...(calibration === undefined ? {} : { calibration }),
   } as Protocol;
   return {

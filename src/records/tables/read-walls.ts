@@ -9,6 +9,7 @@ import type { Known } from './known.js';
 import { ownWindows } from './own-windows.js';
 
 const thickness: NumberRule = { accepts: (value) => value > 0, expected: 'a thickness in mm above 0' };
+const area: NumberRule = { accepts: (value) => value > 0, expected: 'the area of one face in m² above 0' };
 /** Lighter than any masonry, heavier than any: a value in g/cm³ or in kilograms a brick is caught. */
 const dryDensity: NumberRule = {
   accepts: (value) => value >= 200 && value <= 5000,
@@ -34,6 +35,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     const material = cells.text(row, 'material');
     const exposure = cells.text(row, 'exposure');
     const thickness_mm = numberCell(cells, row, 'thickness_mm', thickness);
+    const area_m2 = numberCell(cells, row, 'area_m2', area);
     const dryDensity_kg_m3 = numberCell(cells, row, 'dry_density_kg_m3', dryDensity);
     const saturated_pct = numberCell(cells, row, 'saturated_pct', saturated);
     const treatedOn = optionalDayCell(cells, row, 'treated_on');
@@ -55,6 +57,7 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
       ...(material === undefined ? {} : { material }),
       ...(exposure === undefined ? {} : { exposure }),
       ...(thickness_mm === undefined ? {} : { thickness_mm }),
+      ...(area_m2 === undefined ? {} : { area_m2 }),
       ...(dryDensity_kg_m3 === undefined ? {} : { dryDensity_kg_m3 }),
       ...(saturated_pct === undefined ? {} : { saturated_pct }),
       ...(treatedOn === undefined ? {} : { treatedOn }),

@@ -1,0 +1,26 @@
+import type { ElectricalRecord } from '../../trial/index.js';
+
+/**
+ * The rows of each circuit of a wall whose current counts, in the order of time. The same current flows through the anode and the
+ * cathode of a circuit: cathodes count only where no anode was read.
+ */
+export function circuitsOfWall(rows: readonly ElectricalRecord[]): readonly (readonly ElectricalRecord[])[] {
+  const isRole = (role: string) => (row: ElectricalRecord) =>
+    (row.electrode ?? '').trim().toLowerCase().startsWith(role);
+  const hasAnodes = rows.some(isRole('anode'));
+  const counted = hasAnodes ? rows.filter((row) => !isRole('cathode')(row)) : rows;
+  const names = [...new Set(counted.map(({ electrode }) => electrode))];
+  return names.map((name) =>
+    counted
+      .filter(({ electrode }) => electrode === name)
+      .toSorted((one, other) => secondsOf(one.time) - secondsOf(other.time)),
+  );
+}
+
+/** Seconds since 1970; a day without a time is its noon, a time without a zone counts as UTC. */
+export function secondsOf(time: string): number {
+  const stamp = time.replace(' ', 'T');
+  const isDay = stamp.length === 10;
+  const hasZone = /(Z|[+-]\d\d:?\d\d)$/.test(stamp.slice(10));
+  return Date.parse(isDay ? `${stamp}T12:00:00Z` : hasZone ? stamp : `${stamp}Z`) / 1000;
+}
