@@ -90,7 +90,7 @@ export function rowsOfTrial(trial: Trial): RowsOfTrial {
     ),
     air: trial.climate.map((one) => ({
       ...{ time: one.time, place: one.place, temperature_c: orNull(one.temperature_c) },
-      relative_humidity_pct: orNull(one.relative_humidity_pct),
+      ...{ relative_humidity_pct: orNull(one.relative_humidity_pct), surface_c: orNull(one.surface_c) },
       ...{ rain_mm: orNull(one.rain_mm), heating_h: orNull(one.heating_h) },
     })),
     beliefs: trial.beliefs.map((one) => ({
