@@ -9,8 +9,8 @@ import {
   mean,
   paired,
 } from '../../statistics/index.js';
-import type { ElectricalRecord, Trial } from '../../trial/index.js';
-import { circuitsOfWall, secondsOf } from './circuits-of-wall.js';
+import { type ElectricalRecord, secondsOf, type Trial } from '../../trial/index.js';
+import { circuitsOfWall } from './circuits-of-wall.js';
 
 /** How the current of the treated walls went on, with walls as the units. */
 export interface CurrentTrend {

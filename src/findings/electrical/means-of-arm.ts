@@ -17,9 +17,11 @@ export interface ElectricalArm {
   readonly reversedShare?: number;
 }
 
-/** In the order in which the arms are met. */
+/** Treated arms first, then untreated ones, then those that take no part. */
 export function meansByArm(walls: readonly ElectricalWall[]): readonly ElectricalArm[] {
-  return [...new Set(walls.map(({ arm }) => arm))].map((arm) => {
+  const sides = ['treated', 'untreated', undefined] as const;
+  const sorted = sides.flatMap((side) => walls.filter((wall) => wall.side === side));
+  return [...new Set(sorted.map(({ arm }) => arm))].map((arm) => {
     const own = walls.filter((wall) => wall.arm === arm);
     const side = own.find((wall) => wall.side !== undefined)?.side;
     return { arm, ...(side === undefined ? {} : { side }), ...meansOf(own) };

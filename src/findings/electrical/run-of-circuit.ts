@@ -1,7 +1,6 @@
 import { type ElectricalReading, electricalSeries } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
-import type { ElectricalRecord } from '../../trial/index.js';
-import { secondsOf } from './circuits-of-wall.js';
+import { type ElectricalRecord, secondsOf } from '../../trial/index.js';
 
 /** What one circuit did. */
 export interface RunOfCircuit {

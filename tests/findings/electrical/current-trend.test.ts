@@ -91,7 +91,7 @@ describe('meansByArm', () => {
   const walls = electricalOfTrial(trial, sides) ?? [];
 
   it('are means over walls, by hand; what an arm lacks is absent', () => {
-    const [treated, sham] = meansByArm(walls);
+    const [treated, sham] = meansByArm(walls.toReversed());
     expect([treated?.arm, treated?.side, treated?.walls]).toEqual(['treated', 'treated', 3]);
     // 0.75 of the first current over 30 days, then half of it: 37.5 days at 10, 20 and 30 mA.
     expect(treated?.charge_c).toBeCloseTo(37.5 * 86_400 * 0.02, 6);
