@@ -65,7 +65,7 @@ export function currentChart(data: CurrentChartData, options: ChartOptions = {})
 /**
  * The chart in words.
  *
- * @example describeCurrentChart(currents).slice(-76) // 'treated: 1 wall, 1 circuit, 42.0 at first, 20.0 at last. treated on 2024-06-10.'
+ * @example describeCurrentChart(currents).slice(-79) // 'treated: 1 wall, 1 circuit, 42.0 at first, 20.0 at last. treated on 2024-06-10.'
  */
 export function describeCurrentChart({ title, unit, arms, marks }: CurrentChartData): string {
   return [
