@@ -4,6 +4,8 @@
 //   NAME.mjs exports `title`, `cases`, `prepare(folder)` that writes the data of all cases, and `load(name, folder)` that reads the data of one case
 //            and returns the function to time. A case is { name, label } with `atLeast`, how many times as fast as R, or `mostSeconds`;
 //            mostMegabytes where 200 are too few; and `command(folder)`, the words after `node`, where a whole command is timed instead.
+//            Cases with `mostTimes` are commands too, timed in turn with `node -e 0`, as multiples of it: the least of seven runs each, as other work on
+//            the machine only ever adds.
 //   NAME.R   is called with the folder, the name of a case and a number of repeats, and prints one line of JSON:
 //            { "seconds": [one for each repeat], "megabytes": peak memory of the process }
 // Reading the data is not timed on either side, unless reading is the work. "warm" is the median of repeated calls in one process, "cold" the median time of whole
@@ -18,6 +20,7 @@ import { basename, join } from 'node:path';
 
 const here = import.meta.dirname;
 const coldRuns = 3;
+const runsInTurn = 7;
 
 const wanted = process.argv.slice(2);
 const names = readdirSync(here)
@@ -36,10 +39,12 @@ async function runBenchmark(name) {
   const { title, cases, prepare } = await import(join(here, `${name}.mjs`));
   const folder = mkdtempSync(join(tmpdir(), 'benchmark-'));
   say(`\n${title}`);
-  say(row(['', 'ours warm', "R's warm", 'ratio', 'ours cold', "R's cold", 'ratio', 'ours MB', "R's MB", 'target']));
+  const [besideBare, others] = [cases.filter(isMultiple), cases.filter((one) => !isMultiple(one))];
+  if (others.length > 0) say(row(['', 'ours warm', "R's warm", 'ratio', 'ours cold', "R's cold", 'ratio', 'ours MB', "R's MB", 'target']));
   try {
     await prepare(folder);
-    for (const one of cases) runCase(name, one, folder);
+    for (const one of others) runCase(name, one, folder);
+    if (besideBare.length > 0) runInTurn(besideBare, folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
@@ -65,6 +70,31 @@ function runCase(name, one, folder) {
   ];
   say(`${row([label, ...cells])}${failed ? '  MISSED' : ''}`);
   if (other.lacking) say(`  R's columns are missing: its package ${other.lacking} is not installed`);
+}
+
+function isMultiple({ mostTimes }) {
+  return mostTimes !== undefined;
+}
+
+/** Whole commands in turn with a bare start, so that a busy minute falls on all alike. */
+function runInTurn(cases, folder) {
+  const commands = [['-e', '0'], ...cases.map(({ command }) => command(folder))];
+  const rounds = Array.from({ length: runsInTurn }, () => commands.map(secondsOf));
+  const [bare, ...ours] = commands.map((_, at) => Math.min(...rounds.map((round) => round[at])));
+  say(row(['', 'least', 'multiple', 'target']));
+  say(row(['node -e 0', time(bare)]));
+  for (const [at, { label, mostTimes }] of cases.entries()) {
+    const failed = ours[at] / bare >= mostTimes;
+    if (failed) missed += 1;
+    say(`${row([label, time(ours[at]), ratio(ours[at], bare), `under ${mostTimes}×`])}${failed ? '  MISSED' : ''}`);
+  }
+}
+
+function secondsOf(args) {
+  const start = performance.now();
+  const { status, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8' });
+  if (status !== 0) throw new Error(`node ${args.join(' ')} failed:\n${stderr}`);
+  return (performance.now() - start) / 1000;
 }
 
 /** Medians: of the repeats in one process, and of whole processes that do the work once. */

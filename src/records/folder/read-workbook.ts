@@ -1,4 +1,4 @@
-import { readSheet, type SheetData } from 'read-excel-file/universal';
+import type { SheetData } from 'read-excel-file/universal';
 import type { Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
 import { ArchiveTooLargeError, openArchive } from './open-archive.js';
@@ -135,8 +135,9 @@ function farProblem(place: string, { size }: SheetScan): Problem | undefined {
   return { file: place, found, expected: `at most ${mostCells} cells; a stray cell may stand far from the others` };
 }
 
-/** The cells of a sheet, from an archive that holds nothing but what has been looked at. */
+/** The cells of a sheet, from an archive that holds nothing but what has been looked at; the reader is loaded where there is a workbook. */
 async function sheetData(sheet: string, parts: ReadonlyMap<string, Uint8Array>): Promise<SheetData | Error> {
+  const { readSheet } = await import('read-excel-file/universal');
   try {
     return await readSheet(packArchive(parts).buffer, sheet);
   } catch (error) {
