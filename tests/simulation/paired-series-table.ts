@@ -42,8 +42,8 @@ ${coverage.join('\n')}
 Averaging over the autocorrelation keeps its promise in every row without noise, from 8 visits a window on; the best-fitting
 autocorrelation does so too, but often there is none, and its intervals are longer where visits are few. Newey and West's falls short as soon
 as visits resemble each other, and taking visits as independent fails altogether. No method keeps its promise where noise hides a strong
-autocorrelation: that is a weakness in the opinion. Nor does any allow for a season of one wall alone or for a drift, which with two walls cannot be
-told from a treatment: the verdict speaks of these two walls, never better than shaky. The opinion asks for 12 visits a window, because 8 before leave a single
+autocorrelation: that is a weakness in the opinion. Nor does any allow for a drift, which with two walls looks like a treatment; a season of one wall
+alone makes most intervals longer. The verdict speaks of these two walls, and the evidence is never better than shaky. The opinion asks for 12 visits a window, because 8 before leave a single
 placebo date and hardly show a trend.
 
 ## False alarms of the checks

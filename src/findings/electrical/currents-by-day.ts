@@ -9,7 +9,7 @@ export interface CurrentsOfCircuit {
   readonly runs: readonly (readonly CurrentOfDay[])[];
 }
 
-export interface CurrentOfDay {
+interface CurrentOfDay {
   readonly day: string;
   /** Mean over the readings of that day while on, in size. */
   readonly current_a: number;
