@@ -36,7 +36,7 @@ async function main(words: readonly string[]): Promise<number> {
   const [verb, folder, ...rest] = positionals;
   if (values.help === true || verb === 'help') {
     // `fairwall help check` and `fairwall check --help` ask the same.
-    const asked = verb === 'help' ? folder : verb;
+    const asked = verb === 'help' && values.help !== true ? folder : verb;
     const help = asked === undefined ? introduction : helpOf(asked);
     if (help === undefined) return refused(unknownCommand(asked ?? ''));
     process.stdout.write(help);

@@ -206,16 +206,16 @@ describe('fairwall help', () => {
 
 describe('fairwall new and check', () => {
   it.each([
-    ['a flag of another command', ['opinion', 'x', '--out', 'k', '--walls', '8'], /opinion has no --walls/],
-    ['one wall', ['new', 'k', '--walls', '1'], /--walls needs a whole number of walls from 2/],
-    ['heights that are none', ['new', 'k', '--heights', 'low'], /--heights needs/],
-    ['a meter that is none', ['new', 'k', '--meter', 'radar'], /--meter needs/],
+    ['a flag of another command', ['opinion', 'x', '--out', 'refused', '--walls', '8'], /opinion has no --walls/],
+    ['one wall', ['new', 'refused', '--walls', '1'], /--walls needs a whole number of walls from 2/],
+    ['heights that are none', ['new', 'refused', '--heights', 'low'], /--heights needs/],
+    ['a meter that is none', ['new', 'refused', '--meter', 'radar'], /--meter needs/],
     ['no folder', ['new'], /expected: new FOLDER/],
-    ['a folder that is not there', ['check', 'nowhere', '--out', 'k'], /^nowhere: found nothing there/],
+    ['a folder that is not there', ['check', 'nowhere', '--out', 'refused'], /^nowhere: found nothing there/],
   ])('refuse %s with 2, and write nothing', (_, words, expected) => {
     const { status, stderr, stdout } = fairwall(...words);
     expect([status, stdout]).toEqual([2, '']);
     expect(stderr).toMatch(expected);
-    expect(existsSync(join(scratch, 'k'))).toBe(false);
+    expect(existsSync(join(scratch, 'refused'))).toBe(false);
   });
 });

@@ -1,11 +1,12 @@
-import { calendarTicks, dayLength } from './calendar-ticks.js';
+import { calendarAxes, startOfDay } from './calendar-axes.js';
+import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { formatNumber } from './format-number.js';
 import { frame, paddedDomain, pixels } from './frame.js';
 import { type PlacedText, texts, upright } from './marks.js';
-import { estimatedWidth, wrapText } from './text-layout.js';
+import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
 /** All days are ISO days. */
@@ -56,6 +57,7 @@ export function dryingChart(data: DryingChartData, options: ChartOptions = {}): 
   const height = mainHeight + (hasStrip ? stripGap + stripHeight : 0);
   const startX = x(data.start.day);
   const isLate = startX > plotWidth / 2;
+  const title = wrapText(`${displayText(data.quantity)} (${displayText(data.unit)})`, mainHeight, fontSize.label);
   return frame({
     title: displayText(data.title),
     subtitle: subtitleOf(data),
@@ -67,7 +69,7 @@ export function dryingChart(data: DryingChartData, options: ChartOptions = {}): 
     below: 30,
     height,
     layers: [
-      axes(data, span, domain, plotWidth),
+      calendarAxes({ span, domain, plotWidth, height: mainHeight, left, right, title }),
       ...data.arms.flatMap((arm, index) => armLayers(arm, index, x, y)),
       upright(startX, 0, height, { dash: [2, 3] }),
       texts([{ text: displayText(data.start.label), x: startX + (isLate ? -5 : 5), y: 8 }], {
@@ -191,9 +193,7 @@ interface Span {
 }
 
 function at(day: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the drying chart needs ISO days, got ${day}`);
-  return time;
+  return startOfDay(day, 'drying');
 }
 
 function spanOf({ arms, start }: DryingChartData): Span {
@@ -209,32 +209,4 @@ function domainOf({ arms }: DryingChartData) {
     ...means.flatMap(({ mean, lower = mean, upper = mean }) => [mean, lower, upper]),
   ]);
   return paddedDomain(values, 0.06);
-}
-
-/** Draws nothing: it carries both axes. */
-function axes(data: DryingChartData, span: Span, domain: Span, plotWidth: number): ChartSpecification {
-  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
-  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
-  const ticks = calendarTicks(span, Math.floor(plotWidth / 76)).filter(
-    (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
-  );
-  const title = wrapText(`${displayText(data.quantity)} (${displayText(data.unit)})`, mainHeight, fontSize.label);
-  return {
-    data: { values: [{ time: span.from, value: domain.from }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      x: {
-        field: 'time',
-        type: 'temporal',
-        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
-        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
-      },
-      y: {
-        field: 'value',
-        type: 'quantitative',
-        scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [mainHeight, 0] },
-        axis: { title, grid: true, tickCount: 5, titlePadding: 8 },
-      },
-    },
-  };
 }

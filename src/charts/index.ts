@@ -16,6 +16,8 @@
 //   const visits = [{ day: '2024-06-10', value: 9.1 }, { day: '2024-09-10', value: 6.4 }];
 //   const arms = [{ arm: 'treated', walls: [visits], means: visits.map(({ day, value }) => ({ day, mean: value })) }];
 //   const drying = { title: 'Drying', start, arms, level: 0.95, ...moisture };
+//   const circuit = { wall: 'W01', runs: [[{ day: '2024-06-10', value: 42 }, { day: '2024-09-10', value: 20 }]] };
+//   const currents = { title: 'Current', unit: 'mA', arms: [{ arm: 'treated', circuits: [circuit] }], marks: [start] };
 //   const stations = [{ height_mm: 200, value: 11 }, { height_mm: 1000, value: 5 }];
 //   const atHeights = { stations, means: stations };
 //   const heights = { title: 'Heights', before: atHeights, after: atHeights, walls: 1, stations: 2, style: 0, ...moisture };
@@ -59,6 +61,13 @@ export {
 export type { ChartOptions, ChartSpecification } from './chart-specification.js';
 export { type ChoicesChartData, choicesChart, describeChoicesChart } from './choices-chart.js';
 export { type CountsChartData, countsChart, describeCountsChart } from './counts-chart.js';
+export {
+  type CurrentArm,
+  type CurrentChartData,
+  type CurrentCircuit,
+  currentChart,
+  describeCurrentChart,
+} from './current-chart.js';
 export { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from './drying-chart.js';
 export {
   describeHeightProfileChart,

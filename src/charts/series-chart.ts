@@ -1,11 +1,12 @@
-import { calendarTicks, dayLength } from './calendar-ticks.js';
+import { calendarAxes, startOfDay } from './calendar-axes.js';
+import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { displayText } from './display-text.js';
 import { formatNumber, formatSigned } from './format-number.js';
 import { type Domain, frame, paddedDomain, pixels } from './frame.js';
 import { texts, upright } from './marks.js';
-import { estimatedWidth, wrapText } from './text-layout.js';
+import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
 /** All days are ISO days. */
@@ -47,13 +48,15 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
   const domain = paddedDomain([0, ...[data.before, data.after].flatMap(valuesOf)], 0.08);
   const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
   const y = (value: number) => height - ((value - domain.from) / (domain.to - domain.from)) * height;
+  // Vega takes a title for longer than it is drawn, and one beyond the plot would push the heading out of the picture.
+  const title = wrapText(`Difference (${displayText(data.unit)})`, 0.7 * height, fontSize.label);
   return frame({
     title: displayText(data.title),
     subtitle: subtitleOf(data),
     description: describeSeriesChart(data),
     ...{ width, left, right, above: 6, below: 30, height },
     layers: [
-      axes(data, span, domain, plotWidth),
+      calendarAxes({ span, domain, plotWidth, height, left, right, title }),
       zero(y(0), plotWidth),
       ...[data.before, data.after].flatMap((window, index) => windowLayers(window, index, x, y)),
       ...data.marks.flatMap(({ day, label }) => markLayers(x(day), displayText(label), plotWidth)),
@@ -139,9 +142,7 @@ function markLayers(x: number, label: string, plotWidth: number): readonly Chart
 }
 
 function at(day: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the series chart needs ISO days, got ${day}`);
-  return time;
+  return startOfDay(day, 'series');
 }
 
 function spanOf({ before, after, marks }: SeriesChartData): Domain {
@@ -149,33 +150,4 @@ function spanOf({ before, after, marks }: SeriesChartData): Domain {
   const [from, to] = [Math.min(...days), Math.max(...days)];
   const air = Math.max(4 * dayLength, 0.02 * (to - from));
   return { from: from - air, to: to + air };
-}
-
-/** Draws nothing: it carries both axes. */
-function axes(data: SeriesChartData, span: Domain, domain: Domain, plotWidth: number): ChartSpecification {
-  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
-  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
-  const ticks = calendarTicks(span, Math.floor(plotWidth / 76)).filter(
-    (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
-  );
-  // Vega takes a title for longer than it is drawn, and one beyond the plot would push the heading out of the picture.
-  const title = wrapText(`Difference (${displayText(data.unit)})`, 0.7 * height, fontSize.label);
-  return {
-    data: { values: [{ time: span.from, value: domain.from }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      x: {
-        field: 'time',
-        type: 'temporal',
-        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
-        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
-      },
-      y: {
-        field: 'value',
-        type: 'quantitative',
-        scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [height, 0] },
-        axis: { title, grid: true, tickCount: 5, titlePadding: 8 },
-      },
-    },
-  };
 }

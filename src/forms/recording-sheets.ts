@@ -130,16 +130,16 @@ body { font: 11pt/1.35 system-ui, "Liberation Sans", sans-serif; color: #000; ba
 h1 { font-size: 17pt; margin: 0 0 2mm; } h2 { font-size: 13pt; margin: 6mm 0 2mm; break-after: avoid; }
 p { margin: 0 0 2mm; } header p { font-size: 10pt; } ul { margin: 0; padding-left: 5mm; } li { margin-bottom: 1mm; }
 table { border-collapse: collapse; width: 100%; table-layout: fixed; }
-th, td { border: 0.3mm solid #555; height: 8.5mm; padding: 0 1.5mm; text-align: left; font-weight: normal; vertical-align: middle; }
-thead th { background: #eee; height: 6.5mm; font-size: 9.5pt; print-color-adjust: exact; }
+th, td { border: 0.3mm solid #555; height: 8mm; padding: 0 1.5mm; text-align: left; font-weight: normal; vertical-align: middle; }
+thead th { background: #eee; height: 6.5mm; padding: 0 1mm; font-size: 9pt; print-color-adjust: exact; }
 tr { break-inside: avoid; }
 .visit th, .visit td, .air td { height: 7mm; } .visit th { width: 42%; } .air { margin-top: 4mm; }
 caption { text-align: left; padding: 1.5mm 0; } small { color: #444; }
 .hidden { position: absolute; clip-path: inset(50%); width: 1px; height: 1px; overflow: hidden; }
 .wall { break-inside: avoid; margin-bottom: 5mm; } .wall caption b { font-size: 13pt; margin-right: 4mm; }
-.wall th:first-child { width: 24mm; } .wall th:nth-child(2) { width: 18mm; } .wall th:last-child { width: 34mm; }
+.wall th:first-child { width: 24mm; } .wall th:nth-child(2) { width: 18mm; } .wall th:last-child { width: 28mm; }
 .given { text-align: right; }
 .box { display: inline-block; width: 4mm; height: 4mm; border: 0.4mm solid #000; vertical-align: -0.6mm; margin-left: 3mm; }
 .cautions { border: 0.5mm solid #000; padding: 1mm 4mm 3mm; margin-top: 6mm; break-inside: avoid; font-size: 9.5pt; } .cautions h2 { margin-top: 2mm; }
-.beliefs { break-before: page; } .beliefs th { width: 22mm; }
+.beliefs { break-before: page; } .beliefs th:nth-child(odd) { width: 22mm; }
 `;

@@ -94,9 +94,8 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const electrical = electricalPart(trial, sides, facts.primary);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
-  const drying = dryingOfTrial(trial, readings, sides);
-  // Its walls stand by themselves: where several count as one, these answers would be too sure to stand beside the others.
-  const adjusted = drying.kind === 'not-shown' || facts.units.kind !== 'wall' ? [] : drying.adjusted;
+  const drying = dryingOfTrial(trial, readings, sides, facts.units.kind);
+  const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
   const judging = judgeTrial(judged, { analyses, adjusted, instruments });
   onProgress(0.8);
   return {

@@ -1,4 +1,4 @@
-import type { Recorded, Trial } from '../trial/index.js';
+import { type Recorded, saltIons, type Trial } from '../trial/index.js';
 import { orNull, type Row } from './row.js';
 
 /** The tables of a trial, as recorded: nothing is computed. */
@@ -10,6 +10,9 @@ export interface RowsOfTrial {
   readonly batches: readonly Row[];
   readonly checks: readonly Row[];
   readonly injections: readonly Row[];
+  readonly trays: readonly Row[];
+  readonly electrical: readonly Row[];
+  readonly salts: readonly Row[];
   readonly air: readonly Row[];
   readonly beliefs: readonly Row[];
   readonly events: readonly Row[];
@@ -18,7 +21,7 @@ export interface RowsOfTrial {
 /**
  * A trial as flat records, a table for each kind. Columns are named as in the trial folder, units included; those of one table are the
  * same in every row, `null` where nothing was recorded. A value below the detection limit stays apart: `value` is then `null` and
- * `below_detection` holds the limit.
+ * `below_detection` holds the limit. Salts have a row for each ion of a sample, in % by mass.
  *
  * @example rowsOfTrial(trial).walls.length // 24
  */
@@ -67,9 +70,27 @@ export function rowsOfTrial(trial: Trial): RowsOfTrial {
       planned_litres_per_m: orNull(one.plannedLitres_per_m),
       ...{ spacing_mm: orNull(one.spacing_mm), depth_mm: orNull(one.depth_mm), moisture_pct: orNull(one.moisture_pct) },
     })),
+    trays: (trial.trays ?? []).map((one) => ({
+      ...{ date: one.date, wall: one.wall, refill_ml: orNull(one.refill_ml), mass_kg: orNull(one.mass_kg) },
+      ...{ level_mm: orNull(one.level_mm), water: orNull(one.water) },
+      ...{ reader: orNull(one.reader), knew_arm: orNull(one.knewArm) },
+    })),
+    electrical: (trial.electrical ?? []).map((one) => ({
+      ...{ time: one.time, wall: one.wall, electrode: orNull(one.electrode) },
+      ...{ voltage_v: orNull(one.voltage_v), current_a: orNull(one.current_a) },
+      ...{ polarity: orNull(one.polarity), state: one.state },
+      ...{ file: one.origin.file, row: one.origin.row },
+    })),
+    salts: (trial.salts ?? []).flatMap((one) =>
+      saltIons.map((ion) => ({
+        ...{ date: one.date, wall: one.wall, height_mm: orNull(one.height_mm), depth_mm: orNull(one.depth_mm) },
+        ...{ ion, ...recorded(one.contents_pct[ion]), scheme: orNull(one.scheme) },
+        ...{ file: one.origin.file, row: one.origin.row },
+      })),
+    ),
     air: trial.climate.map((one) => ({
       ...{ time: one.time, place: one.place, temperature_c: orNull(one.temperature_c) },
-      relative_humidity_pct: orNull(one.relative_humidity_pct),
+      ...{ relative_humidity_pct: orNull(one.relative_humidity_pct), surface_c: orNull(one.surface_c) },
       ...{ rain_mm: orNull(one.rain_mm), heating_h: orNull(one.heating_h) },
     })),
     beliefs: trial.beliefs.map((one) => ({

@@ -24,6 +24,7 @@ export {
 export { mostHumidityShown_pct, mostHumidityShownMark, relativeHumidityAsCounted } from './relative-humidity.js';
 export type * from './salts.js';
 export { saltIons, saltSchemeNames } from './salts.js';
+export { secondsOf } from './seconds-of.js';
 export type * from './sensor-log.js';
 export { leastCoverage } from './sensor-log.js';
 export type * from './trial.js';

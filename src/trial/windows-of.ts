@@ -12,7 +12,11 @@ export function windowsOf({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>
   return walls.find((one) => one.wall === wall)?.windows ?? protocol.windows;
 }
 
-/** Whether the plan or a wall states a before and an after window. */
+/**
+ * Whether the plan or a wall states a before and an after window.
+ *
+ * @example hasWindows(trial) // true
+ */
 export function hasWindows({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>): boolean {
   return protocol.windows !== undefined || walls.some(({ windows }) => windows !== undefined);
 }

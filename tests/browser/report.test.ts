@@ -5,7 +5,11 @@ import { pathToFileURL } from 'node:url';
 import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { checkDocument } from '../../src/checking/report/check-document.js';
+import { recordingSheets } from '../../src/forms/recording-sheets.js';
 import { renderOpinion } from '../../src/opinion/render-opinion.js';
+import { toHtml } from '../../src/opinion/report/to-html.js';
+import { readTrial } from '../../src/records/index.js';
 import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
 import { findChromium, howToGetChromium } from './find-chromium.js';
 
@@ -24,6 +28,19 @@ const executablePath = findChromium();
 const inPage = readFileSync(join(import.meta.dirname, 'in-page.js'), 'utf8');
 /** A chart is one picture with one alternative text, which is looked at; what it is drawn of is not. */
 const runAxe = "axe.run({ exclude: ['svg *'] }, { resultTypes: ['violations'] })";
+/** Trials with one instrument and with several, with cores, with few walls and with many. */
+const checked = ['who-read-the-meter', 'salty-chapel-walls', 'two-walls'];
+const heights_mm = [150, 300, 600, 900, 1200];
+const sheets = {
+  'sheets-for-cores-and-meter': {
+    title: 'Eight <cellar> walls',
+    cores: true,
+    meter: 'microwave',
+    walls: 8,
+    heights_mm,
+  },
+  'sheets-for-many-walls': { title: '', cores: false, meter: 'resistance', walls: 121, heights_mm: [1500] },
+} as const;
 /** A browser on a busy machine takes its time. */
 const patience = { timeout: 60_000 };
 const folder = mkdtempSync(join(tmpdir(), 'fairwall-report-'));
@@ -41,6 +58,12 @@ beforeAll(async () => {
   for (const [name, opinion] of Object.entries(opinionFixtures)) {
     writeFileSync(join(folder, `${name}.html`), (await renderOpinion(opinion)).html);
   }
+  for (const name of checked) {
+    const trial = await readTrial(join(import.meta.dirname, '../../datasets', name));
+    writeFileSync(join(folder, `check-of-${name}.html`), await toHtml(checkDocument(trial, 'drawn')));
+  }
+  for (const [name, choices] of Object.entries(sheets))
+    writeFileSync(join(folder, `${name}.html`), recordingSheets(choices));
 }, 60_000);
 
 afterAll(async () => {
@@ -75,12 +98,12 @@ async function measure(page: Page): Promise<Measured> {
   return (await page.evaluate('measurePage()')) as Measured;
 }
 
-function expectSound(measured: Measured): void {
+function expectSound(measured: Measured, fewestCharts = 2): void {
   expect(measured.overflowing).toEqual([]);
   expect(measured.clipped).toEqual([]);
   expect(measured.overlapping).toEqual([]);
   expect(measured.withoutAlternative).toBe(0);
-  expect(measured.charts).toBeGreaterThan(1);
+  expect(measured.charts).toBeGreaterThanOrEqual(fewestCharts);
   expect(measured.scripts).toBe(0);
   expect(measured.images).toBe(0);
 }
@@ -128,6 +151,54 @@ describe.each(Object.keys(opinionFixtures))('the report %s in a browser', patien
     const { violations } = (await page.evaluate(runAxe)) as axe.AxeResults;
     await page.close();
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`)).toEqual([]);
+  });
+});
+
+const furtherPages = [
+  ...checked.map((name) => [`check-of-${name}`, 2] as const),
+  ...Object.keys(sheets).map((name) => [name, 0] as const),
+];
+
+describe.each(furtherPages)('the page %s in a browser', patience, (name, charts) => {
+  it.each([
+    ['a desktop', 1280, 900, 'screen'],
+    ['a narrow phone', 360, 640, 'screen'],
+    ['a sheet of A4', 643, 971, 'print'],
+  ] as const)('fits %s: nothing overflows, is clipped, complains or is fetched', async (_, width, height, media) => {
+    const { page, complaints } = await open(name, width, height);
+    await page.emulateMedia({ media });
+    const measured = await measure(page);
+    await page.close();
+    expectSound(measured, charts);
+    expectHeadingsInOrder(measured.headings);
+    expect(complaints).toEqual([]);
+  });
+
+  it('gives axe-core nothing to object to', async () => {
+    const { page } = await open(name, 390, 844);
+    await page.evaluate(axe.source);
+    const { violations } = (await page.evaluate(runAxe)) as axe.AxeResults;
+    await page.close();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 200)}`)).toEqual([]);
+  });
+});
+
+describe.each(Object.keys(sheets))('%s on paper', patience, (name) => {
+  it('keeps every cell wide enough for what stands in it, and every wall on one sheet', async () => {
+    const { page } = await open(name, 703, 1009);
+    await page.emulateMedia({ media: 'print' });
+    const cut = await page.evaluate(
+      "[...document.querySelectorAll('th, td')].filter((cell) => cell.scrollWidth > cell.clientWidth + 1).map((cell) => cell.textContent)",
+    );
+    const wrapped = await page.evaluate(
+      "[...document.querySelectorAll('.wall thead th')].filter((cell) => cell.getBoundingClientRect().height > 40).map((cell) => cell.textContent)",
+    );
+    const tallest = await page.evaluate(
+      "Math.max(...[...document.querySelectorAll('.wall')].map((wall) => wall.getBoundingClientRect().height))",
+    );
+    await page.close();
+    expect({ cut, wrapped }).toEqual({ cut: [], wrapped: [] });
+    expect(tallest).toBeLessThan(1009);
   });
 });
 

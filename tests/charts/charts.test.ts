@@ -7,6 +7,7 @@ import {
   type ChartSpecification,
   calibrationChart,
   choicesChart,
+  currentChart,
   dryingChart,
   heightProfileChart,
   intervalChart,
@@ -76,6 +77,30 @@ const charts: Record<string, ChartSpecification> = {
     unit: '% by mass',
     decimals: 1,
     level: 0.95,
+  }),
+  currentChart: currentChart({
+    title: hostile,
+    unit: 'mA',
+    arms: [
+      {
+        arm: hostile,
+        circuits: [
+          {
+            wall: hostile,
+            runs: [
+              [
+                { day: '2024-06-11', value: 42 },
+                { day: '2024-07-11', value: 30 },
+              ],
+              [{ day: '2024-09-11', value: 12.5 }],
+            ],
+          },
+          { wall: 'W02', runs: [[{ day: '2024-06-11', value: 38 }]] },
+        ],
+      },
+      { arm: 'unpowered', circuits: [] },
+    ],
+    marks: [{ day: '2024-06-10', label: hostile }],
   }),
   dryingChart: dryingChart({
     title: hostile,
@@ -229,6 +254,11 @@ describe('what each chart names', () => {
     beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
     calibrationChart: ['% by mass', '3 pairs of 3 walls', '31.5 (30.0 to 33.0) at 4.0', '47.5'],
     wettingFrontChart: ['3 sensors', '100 mm after 0.2 days, 300 mm after 3.2 days', '4.50 mm per root of a minute'],
+    currentChart: [
+      'in mA over time',
+      '2 walls, 2 circuits, 38.0 to 42.0 at first, 12.5 to 38.0 at last, 1 interruption.',
+      'unpowered: no current on record.',
+    ],
     dryingChart: ['% by mass', '1 wall,', 'mean 9.5 on 2024-06-01, 7.0 on 2024-09-01', '95 % band', 'by week'],
     heightProfileChart: ['% by mass', '12 walls, 36 stations', '9.00 at 300 mm', '6.50 at 300 mm'],
     seriesChart: ['less that of W02 in % by mass', 'Before: 1 visit, level −0.5', '−2.0 (95 % interval −2.5 to −1.5)'],
@@ -321,6 +351,58 @@ describe('dryingChart(data)', () => {
   it('announces bands only where an arm has some', () => {
     expect(words({ lower: 9, upper: 10 })).toMatch(/Bands: 95\u00a0% intervals .*with its 95 % band/);
     expect(words({})).not.toMatch(/[Bb]and/);
+  });
+});
+
+describe('currentChart(data)', () => {
+  const valuesOf = (chart: ChartSpecification | undefined, type: string) =>
+    (
+      (chart?.layer ?? []) as readonly {
+        readonly mark: { readonly type: string };
+        readonly data: { readonly values: readonly { readonly key?: number; readonly y?: number }[] };
+      }[]
+    ).flatMap(({ mark, data }) => (mark.type === type ? data.values : []));
+  const of = (count: number) =>
+    currentChart({
+      ...{ title: 't', unit: 'mA', marks: [] },
+      arms: [
+        {
+          arm: 'powered',
+          circuits: Array.from({ length: count }, (_, k) => ({
+            wall: `W${k}`,
+            runs: [
+              [
+                { day: '2024-06-11', value: 4 },
+                { day: '2024-06-12', value: 3 },
+              ],
+              [{ day: '2024-06-20', value: 3 }],
+            ],
+          })),
+        },
+      ],
+    });
+
+  it('breaks the line where a circuit was off', () => {
+    const keys = valuesOf(charts.currentChart, 'line').map(({ key }) => key);
+    expect(keys).toEqual([0, 0, 1, 2]);
+  });
+
+  it('leaves out points of many readings, but for those that no line joins', () => {
+    // Three points a circuit; the axes carry one that is not drawn.
+    expect(valuesOf(of(166), 'point')).toHaveLength(1 + 498);
+    expect(valuesOf(of(167), 'point')).toHaveLength(1 + 167);
+  });
+
+  it('begins at zero, draws a current of nothing, and refuses days that are none', async () => {
+    const run = (day: string) =>
+      currentChart({
+        ...{ title: 't', unit: 'mA', marks: [] },
+        arms: [{ arm: 'a', circuits: [{ wall: 'W', runs: [[{ day, value: 0 }]] }] }],
+      });
+    expect(valuesOf(run('2024-06-11'), 'line')[0]?.y).toBe(220);
+    expect(await renderSvg(run('2024-06-11'))).not.toContain('NaN');
+    expect(() => run('Tuesday')).toThrow(/current chart needs ISO days, got Tuesday/);
+    expect(() => currentChart({ title: 't', unit: 'mA', marks: [], arms: [] })).toThrow(/at least one day/);
   });
 });
 

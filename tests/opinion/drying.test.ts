@@ -182,6 +182,22 @@ describe('formOpinion(trial).drying', () => {
   });
 });
 
+describe('where several walls count as one', () => {
+  it('no answer of drying counts each of them, and the curves stay', () => {
+    const sides = new Map(
+      trial.walls.map(({ wall, arm }) => [wall, arm === 'barrier' ? ('treated' as const) : ('untreated' as const)]),
+    );
+    const [ofWalls, ofSites] = (['wall', 'site'] as const).map((unit) =>
+      dryingOfTrial(trial, moistureReadings(trial), sides, unit),
+    );
+    if (ofWalls?.kind !== 'shown' || ofSites?.kind !== 'shown') throw new Error('not shown');
+    const kinds = ({ answers, adjusted }: typeof ofWalls) => new Set([...answers, ...adjusted].map(({ kind }) => kind));
+    expect(kinds(ofWalls).has('estimated')).toBe(true);
+    expect([...kinds(ofSites)]).toEqual(['not-estimated']);
+    expect(ofSites.curves).toEqual(ofWalls.curves);
+  });
+});
+
 describe('drying-through-seasons with other air beside the arms, and with treatments months apart', () => {
   const adjustedOf = (of: Trial, id: string) => {
     const readings = moistureReadings(of);

@@ -3,6 +3,7 @@ import { formOpinion, type Trial } from '../../src/index.js';
 import { opinionJson } from '../../src/opinion/opinion-json.js';
 import { reportDocument } from '../../src/opinion/report/report-document.js';
 import { toMarkdown } from '../../src/opinion/report/to-markdown.js';
+import { withElectrodes } from '../helpers/electrical-trial.js';
 import { madeTrial, wallsWithChanges } from '../helpers/made-trial.js';
 
 const made = madeTrial(wallsWithChanges([-4, -3.8, -4.2], [0, 0.2, -0.1]));
@@ -24,6 +25,33 @@ it('opinion.json holds charge and ledger; without the file nothing is added', ()
   const { primary } = JSON.parse(opinionJson(formOpinion(trial)));
   expect(part.ledger.lost_kg).toBeCloseTo(-34 * primary.estimate, 6);
   expect('electrical' in JSON.parse(opinionJson(formOpinion(made)))).toBe(false);
+});
+
+it('opinion.json holds the means of the arms and the trend of the current, null where there is none', () => {
+  const { electrical: part } = JSON.parse(opinionJson(formOpinion(trial)));
+  expect(part.arms).toMatchObject([
+    { arm: 'treated', side: 'treated', walls: 3, charge_c: 3600, charge_ah: 1, current_a: 1, currentKept: 1 },
+    { arm: 'sham', side: 'untreated', walls: 3, charge_c: 0, currentKept: null, reversedShare: null },
+  ]);
+  expect(part.currentTrend).toBeNull();
+  const falling = JSON.parse(
+    opinionJson(
+      formOpinion(withElectrodes(made, { current: (wall, day) => 0.04 - 1e-5 * day * (5 + Number(wall.slice(1))) })),
+    ),
+  ).electrical.currentTrend;
+  expect(falling.walls).toBe(3);
+  expect(falling.interval.upper).toBeLessThan(0);
+  expect(falling.per30Days).toBeGreaterThan(falling.interval.lower);
+});
+
+it('the report has the means by arm and the chart, and the trend where there is one', () => {
+  const text = (one: Trial) => toMarkdown(reportDocument(formOpinion(one)));
+  expect(text(trial)).toMatch(/Electrodes by arm/);
+  expect(text(trial)).toMatch(/Current of every circuit over time[^\n]*3 walls, 3 circuits, 1[^0-9]?000\.0 at first/);
+  expect(text(trial)).not.toMatch(/In 30 days the current/);
+  expect(text(withElectrodes(made))).toMatch(/In 30 days the current of 3 treated walls/);
+  const off = electrical.map(({ current_a: _, voltage_v: __, ...row }) => ({ ...row, state: 'off' as const }));
+  expect(text({ ...made, electrical: off })).not.toMatch(/Current of every circuit/);
 });
 
 it('the report has a section with both tables, says what is missing, and has none without the file', () => {

@@ -1,9 +1,13 @@
-import { spawnSync } from 'node:child_process';
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { checkOutputFolder, OutputFolderError, writeOpinion } from '../../src/opinion/write-opinion.js';
+import { randomStream, uniform } from '../../src/statistics/index.js';
+import { compiledModule } from '../helpers/compiled-module.js';
 
 let scratch = '';
 let count = 0;
@@ -58,6 +62,70 @@ describe('writeOpinion(rendered, folder)', () => {
     await writeOpinion(opinion('A'), folder);
     expect(await contentOf(folder)).toEqual(all('A'));
     expect(await readFile(join(scratch, 'mine'), 'utf8')).toBe('mine');
+  });
+});
+
+describe('writeOpinion(rendered, folder) in processes of their own', { timeout: 60_000 }, () => {
+  const compiled = compiledModule('src/opinion/write-opinion.ts');
+  const children: ChildProcess[] = [];
+  afterAll(() => {
+    for (const child of children) child.kill('SIGKILL');
+    compiled.remove();
+  });
+
+  /** Writes opinions of its own letters, one after the other, until it is told to stop; says when it has written the first. */
+  const script = `
+    import { writeOpinion } from ${JSON.stringify(compiled.url.href)};
+    const [folder, letters] = process.argv.slice(1);
+    let isOver = false;
+    process.on('message', () => { isOver = true; });
+    for (let count = 0; !isOver; count++) {
+      const letter = letters[count % letters.length];
+      await writeOpinion({ html: letter.repeat(200_000), markdown: letter.repeat(150_000), json: letter.repeat(100_000) }, folder);
+      if (count === 0) process.send('written');
+    }
+    process.disconnect();`;
+
+  async function writer(folder: string, letters: string): Promise<ChildProcess> {
+    const child = spawn(process.execPath, ['--input-type=module', '-e', script, folder, letters], {
+      stdio: ['ignore', 'ignore', 'inherit', 'ipc'],
+    });
+    children.push(child);
+    await once(child, 'message');
+    return child;
+  }
+
+  async function opinionIn(folder: string): Promise<Record<string, string>> {
+    const { 'opinion.html': html, 'opinion.md': markdown, 'opinion.json': json } = await contentOf(folder);
+    return Object.fromEntries(
+      Object.entries({ html, markdown, json }).flatMap(([name, text]) => (text === undefined ? [] : [[name, text]])),
+    );
+  }
+
+  // The other writer stands still meanwhile, so that what the killed one left is seen.
+  it('of two, one that is killed at any moment leaves no files of two opinions, and the other goes on', async () => {
+    const random = randomStream(20260501);
+    for (let round = 0; round < 10; round++) {
+      const folder = fresh();
+      const [killed, other] = await Promise.all([writer(folder, 'AB'), writer(folder, 'CD')]);
+      await pause(40 * uniform(random));
+      other.kill('SIGSTOP');
+      await pause(20 * uniform(random));
+      killed.kill('SIGKILL');
+      await once(killed, 'exit');
+      const found = Object.values(await opinionIn(folder));
+      expect(new Set(found).size).toBeLessThanOrEqual(1);
+      for (const letter of found) expect(letter).toMatch(/^[ABCD]$/);
+
+      other.kill('SIGCONT');
+      await pause(10);
+      other.send('stop');
+      await once(other, 'exit');
+      const last = await contentOf(folder);
+      expect([all('C'), all('D')]).toContainEqual(last);
+      await writeOpinion(opinion('E'), folder);
+      expect(await contentOf(folder)).toEqual(all('E'));
+    }
   });
 });
 

@@ -1,11 +1,29 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { buildOnce } from '../helpers/build-once.js';
 
 const root = join(import.meta.dirname, '../..');
 const readme = readFileSync(join(root, 'README.md'), 'utf8');
 
+beforeAll(buildOnce, 120_000);
+
 describe('README.md', () => {
+  it('shows what npm start prints, to the letter', { timeout: 60_000 }, () => {
+    const shown = /^```text\n(.*?)^```$/ms.exec(readme)?.[1];
+    const { start } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).scripts as { start: string };
+    const [program = '', script = '', verb = '', dataset = '', ...out] = start.split(' ');
+    expect([program, verb]).toEqual(['node', 'opinion']);
+    const cwd = mkdtempSync(join(tmpdir(), 'fairwall-readme-'));
+    const words = [join(root, script), verb, join(root, dataset), ...out];
+    const { stdout, stderr, status } = spawnSync(process.execPath, words, { cwd, encoding: 'utf8' });
+    rmSync(cwd, { recursive: true });
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    expect(stdout.trimEnd().replaceAll('\\', '/')).toBe(shown?.trimEnd());
+  });
+
   it('is short enough to be read', () => {
     expect(readme.trimEnd().split('\n').length).toBeLessThanOrEqual(100);
   });

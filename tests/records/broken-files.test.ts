@@ -173,7 +173,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a needed column with a slip',
     [replace('walls.csv', 'wall,arm,', 'wall,amr,')],
     [
-      'walls.csv, row 1, column arm: found a column "amr" and none of this name, expected the columns wall, arm, block, site, material, exposure, thickness_mm, dry_density_kg_m3, saturated_pct, treated_on, before_from, before_to, after_from, after_to, neighbours, and further ones only under names less like these; did you mean "arm"?',
+      'walls.csv, row 1, column arm: found a column "amr" and none of this name, expected the columns wall, arm, block, site, material, exposure, thickness_mm, area_m2, dry_density_kg_m3, saturated_pct, treated_on, before_from, before_to, after_from, after_to, neighbours, and further ones only under names less like these; did you mean "arm"?',
     ],
   ],
   [
@@ -187,7 +187,7 @@ const cases: readonly [string, readonly Edit[], readonly string[]][] = [
     'a column without its unit',
     [replace('stations.csv', 'height_mm', 'height')],
     [
-      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, position_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
+      'stations.csv, row 1, column height_mm: found a column "height" and none of this name, expected the columns station, wall, height_mm, depth_mm, depth_from_mm, depth_to_mm, position_mm, sensor, and further ones only under names less like these; did you mean "height_mm"?',
     ],
   ],
   [

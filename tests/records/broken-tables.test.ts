@@ -496,7 +496,7 @@ const others: readonly Case[] = [
       'climate.csv, row 3, column temperature_c: found "-300", expected a temperature of air in °C from -90 to 60; turn kelvin or Fahrenheit into °C, and leave a failed reading empty',
     ],
   ],
-  ...(['284.65', '68', '-127'] as const).map(
+  ...(['284.65', '68', '-127', '60.1', '-90.1'] as const).map(
     (value): Case => [
       `${value} degrees, in kelvin, in Fahrenheit or from a failed sensor`,
       [setCell('climate.csv', 2, 'temperature_c', value)],

@@ -102,7 +102,7 @@ const cases: readonly [string, readonly string[], Change, readonly Edit[], reado
     },
     [],
     [
-      'trial.xlsx: found a sheet "Reading", expected sheets named walls, stations, readings, cores, batches, climate, blinding, checks, electrical, diary; any other sheet needs a name less like one of these; did you mean "readings"?',
+      'trial.xlsx: found a sheet "Reading", expected sheets named walls, stations, readings, cores, batches, climate, salts, blinding, checks, injection, trays, electrical, diary; any other sheet needs a name less like one of these; did you mean "readings"?',
     ],
   ],
   [

@@ -61,4 +61,20 @@ describe('electrical.csv', () => {
     expect(found).toHaveLength(1);
     expect(found[0]).toMatch(/row 4, column time: .*again, after row 2/);
   });
+
+  it.each([
+    ['a day and its noon', '2024-06-03', '2024-06-03T12:00'],
+    ['seconds of nothing', '2024-06-03T10:00', '2024-06-03T10:00:00'],
+    ['two zones', '2024-06-03T10:00Z', '2024-06-03T11:00+01:00'],
+  ])('refuses one instant written in two ways: %s', async (_, one, other) => {
+    const found = await problemsOf(`${one},w1,anode,24,0.03,,`, `${other},w1,anode,24,0.02,,`);
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(/row 3, column time: .*again, after row 2/);
+  });
+
+  it('tells two dates that are none by their text', async () => {
+    const found = await problemsOf('2024-06-31,w1,,24,0.03,,', '2024-06-32,w1,,24,0.03,,');
+    expect(found.filter((one) => one.includes('again'))).toEqual([]);
+    expect(found).toHaveLength(2);
+  });
 });

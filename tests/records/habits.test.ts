@@ -194,6 +194,62 @@ describe('columns that are not known', () => {
     expect((await trialOf(alone, ignored)).cores[0]?.container_g).toBe(30);
   });
 
+  describe('of numbers beside weighed cores without a container', () => {
+    const renamed = (heading: string) => replace('cores.csv', 'container_g', heading);
+    const plan = (keys: object) => protocol((all) => Object.assign(all, keys));
+    /** One more column of the same cell in every row. */
+    const further =
+      (heading: string, cell: string): Edit =>
+      (files) => {
+        const lines = String(files['cores.csv']).trim().split('\n');
+        files['cores.csv'] = lines.map((line, at) => `${line},${at === 0 ? heading : cell}`).join('\n');
+      };
+
+    it.each(['Cup', 'C', 'Leergewicht'])('%s is one problem, which asks what it is', async (heading) => {
+      expect(await refusal(editedFolder(renamed(heading)))).toEqual([
+        `cores.csv, row 1, column ${heading}: found numbers under "${heading}" that are not read, and no mass of a container, ` +
+          'expected in the plan, under columns, that it is container_g, or its heading under ignore',
+      ]);
+    });
+
+    it('two are one problem too', async () => {
+      expect(await refusal(editedFolder(renamed('Cup'), further('Shelf', '3 g')))).toEqual([
+        expect.stringMatching(/^cores\.csv, row 1: found numbers under "Cup", "Shelf" that are not read/),
+      ]);
+    });
+
+    it('so is one where container_g is there and holds nothing', async () => {
+      const empty: Edit = (files) => {
+        files['cores.csv'] = String(files['cores.csv']).replaceAll(',12.50,', ',,');
+      };
+      expect(await refusal(editedFolder(empty, further('Cup', '12.5')))).toEqual([
+        expect.stringContaining('numbers under "Cup"'),
+      ]);
+    });
+
+    it('one that is mapped is the container, and one that is listed is named', async () => {
+      const mapped = plan({ columns: { cores: { Cup: 'container_g' } } });
+      expect((await trialOf(renamed('Cup'), mapped)).cores).toEqual((await trialOf()).cores);
+      const listed = plan({ ignore: ['cup'] });
+      expect((await trialOf(renamed('Cup'), listed)).cores[0]?.container_g).toBe(0);
+      expect(await notUsedOf(renamed('Cup'), listed)).toEqual(['cores.csv: column "Cup", 33 cells, as the plan says']);
+    });
+
+    it.each([
+      ['container_g', 'Cup', '12.5'],
+      ['Notes', 'Moisture (%)', '11.2'],
+      ['Notes', 'mc pct', '11.2'],
+      ['Notes', 'Weather', 'rain'],
+      ['Notes', 'Bag', 'B-12'],
+    ])('beside %s, %s of %s is named and no more', async (container, heading, cell) => {
+      const words: Edit = (files) => {
+        if (container === 'Notes') files['cores.csv'] = String(files['cores.csv']).replaceAll(',12.50,', ',dry,');
+      };
+      const said = await notUsedOf(renamed(container), words, further(heading, cell));
+      expect(said).toContain(`cores.csv: column "${heading}", 33 cells`);
+    });
+  });
+
   it.each([
     [{ columns: { cores: { Tin: 'containr_g' } } }, 'did you mean "container_g"?'],
     [{ columns: { core: { Tin: 'container_g' } } }, 'did you mean "cores"?'],

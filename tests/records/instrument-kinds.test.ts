@@ -57,7 +57,7 @@ describe('a meter with a logarithmic scale', () => {
   ])('refuses %s', async (_, kind, expected) => {
     const found = await problemsOf(further(`{ "instrument": "pins", "kind": ${kind} }`));
     expect(found).toEqual([expect.stringContaining(expected)]);
-    expect(found[0]).toMatch(/^protocol\.json, row \d+, column instruments\[0\]\.scale: /);
+    expect(found[0]).toMatch(/^protocol\.json, line \d+, key instruments\[0\]\.scale: /);
   });
 });
 

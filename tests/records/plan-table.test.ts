@@ -81,6 +81,21 @@ describe('a plan as a table', () => {
       'plan.csv, column key: found no key "arms.2.role", expected treated, control or sham',
     ],
     [
+      'a key whose answer is blank',
+      answered('title', ''),
+      `plan.csv, row ${rowOf('title')}, column answer: found no answer to title, expected a title`,
+    ],
+    [
+      'a key in a list whose answer is blank',
+      answered('arms.2.role', ''),
+      `plan.csv, row ${rowOf('arms.2.role')}, column answer: found no answer to arms.2.role, expected treated, control or sham`,
+    ],
+    [
+      'keys below another, all of them blank',
+      (rows) => rows.map(([key = '', answer = '']) => [key, key.startsWith('outcome.') ? '' : answer]),
+      `plan.csv, row ${rowOf('outcome.instrument')}, column answer: found no answer to outcome.instrument`,
+    ],
+    [
       'a slip in a key',
       (rows) => rows.map((row) => (row[0] === 'margin' ? ['margn', '2'] : row)),
       `plan.csv, row ${rowOf('margin')}, column key: found the unknown key "margn", expected one of the keys`,

@@ -47,7 +47,7 @@ describe('a plan that would break what comes after', () => {
     'an arm named %s is refused',
     async (name) => {
       const edits = [replace('protocol.json', '"arm": "treated"', `"arm": "${name}"`)];
-      expect((await refusal(editedFolder(...edits)))[0]).toMatch(/column arms\[0\]\.arm: .*expected another name/);
+      expect((await refusal(editedFolder(...edits)))[0]).toMatch(/key arms\[0\]\.arm: .*expected another name/);
     },
   );
 

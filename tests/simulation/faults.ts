@@ -83,7 +83,7 @@ async function runAll(trials: number): Promise<void> {
   process.stderr.write(`${rows.size} rows stand, ${stale.length} are made anew\n`);
   for (let start = 0; start < stale.length; start += HANDFUL) {
     for (const [key, row] of await made(stale.slice(start, start + HANDFUL), trials)) rows.set(key, row);
-    writeTable(folder, trials, rows);
+    writeTable(folder, known, rows);
     process.stderr.write(`${Math.min(start + HANDFUL, stale.length)} of ${stale.length}\n`);
   }
 }
@@ -102,12 +102,13 @@ async function staleJobs(
   trials: number,
   rows: Map<string, FaultRow | SoundRow>,
 ): Promise<readonly Job[]> {
-  if (known === undefined || known.trials !== trials || known.seed !== SEED) return jobs;
+  if (known === undefined || known.seed !== SEED) return jobs;
   const begun = await made(jobs, Math.min(FIRST, trials));
   return jobs.filter((job) => {
     const row = knownRow(known, job);
     const again = begun.get(keyOf(job));
-    if (row === undefined || JSON.stringify(row.first) !== JSON.stringify(again?.first)) return true;
+    if (row === undefined || row.trials !== trials || JSON.stringify(row.first) !== JSON.stringify(again?.first))
+      return true;
     rows.set(keyOf(job), row);
     return false;
   });
@@ -147,11 +148,17 @@ function rowFrom(job: Job, outcomes: readonly Judgement['outcome'][]): FaultRow 
   return soundRow(base, outcomes as SoundRow['first']);
 }
 
-function writeTable(folder: string, trials: number, rows: ReadonlyMap<string, FaultRow | SoundRow>): void {
+/** Rows that are still to be made anew stand as they were. */
+function writeTable(
+  folder: string,
+  known: FaultsFile | undefined,
+  rows: ReadonlyMap<string, FaultRow | SoundRow>,
+): void {
+  const rowOf = (job: Job) => rows.get(keyOf(job)) ?? (known && knownRow(known, job));
   const file: FaultsFile = {
-    ...{ source: '`npm run coverage:faults`', seed: SEED, trials },
-    faults: faults.flatMap((_, at) => (rows.get(keyOf({ kind: 'fault', at })) as FaultRow | undefined) ?? []),
-    sound: soundRows.flatMap((_, at) => (rows.get(keyOf({ kind: 'sound', at })) as SoundRow | undefined) ?? []),
+    ...{ source: '`npm run coverage:faults`', seed: SEED },
+    faults: faults.flatMap((_, at) => (rowOf({ kind: 'fault', at }) as FaultRow | undefined) ?? []),
+    sound: soundRows.flatMap((_, at) => (rowOf({ kind: 'sound', at }) as SoundRow | undefined) ?? []),
   };
   writeFileSync(join(folder, 'faults.json'), `${JSON.stringify(file, null, 1)}\n`);
   writeFileSync(join(folder, 'faults.md'), faultsTable(file));

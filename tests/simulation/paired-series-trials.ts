@@ -22,6 +22,10 @@ export interface SeriesCell {
   readonly correlation: number;
   /** Standard deviation of noise that dies at once, that of the correlated part being 1. */
   readonly noise: number;
+  /** Height of a yearly wave, visits a fortnight apart, as where one wall swings further with the seasons than the other. */
+  readonly season?: number;
+  /** How far the walls come apart by themselves, evenly from the first visit to the last. */
+  readonly drift?: number;
   readonly seed: number;
 }
 
@@ -67,14 +71,18 @@ function independent({ design, response }: SeriesRegression): Interval {
 }
 
 /** Without a change: an interval that holds the truth holds zero. */
-function seriesOf(stream: RandomStream, { visits, correlation, noise }: SeriesCell): SeriesRegression {
+const visitsInYear = 26;
+
+function seriesOf(stream: RandomStream, cell: SeriesCell): SeriesRegression {
+  const { visits, correlation, noise, season = 0, drift = 0 } = cell;
   const times = Array.from({ length: 2 * visits }, (_, at) => at);
   const shocks = normalDraws(stream, times.length);
   const scatter = normalDraws(stream, times.length);
   let carried = 0;
   const response = times.map((at) => {
     carried = at === 0 ? shocks[0]! : correlation * carried + Math.sqrt(1 - correlation ** 2) * shocks[at]!;
-    return carried + noise * scatter[at]!;
+    const wave = season * Math.cos((2 * Math.PI * at) / visitsInYear);
+    return carried + noise * scatter[at]! + wave + (drift * at) / (times.length - 1);
   });
   return { design: stepDesign(times.map((at) => (at < visits ? 0 : 1))), response, times };
 }

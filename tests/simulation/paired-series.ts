@@ -23,7 +23,15 @@ const harder: readonly SeriesCell[] = [
   { visits: 24, correlation: 0.9, noise: 0.5, seed: 20250707 },
 ];
 
-const runs = [...usual, ...harder].map((cell) => {
+/** What no interval allows for: a season that one wall shows more than the other, and walls that come apart by themselves. */
+const systematic: readonly SeriesCell[] = [
+  { visits: 12, correlation: 0.4, noise: 0, season: 1, seed: 20250801 },
+  { visits: 24, correlation: 0.4, noise: 0, season: 1, seed: 20250802 },
+  { visits: 12, correlation: 0.4, noise: 0, drift: 1, seed: 20250803 },
+  { visits: 24, correlation: 0.4, noise: 0, drift: 1, seed: 20250804 },
+];
+
+const runs = [...usual, ...harder, ...systematic].map((cell) => {
   process.stdout.write(`${cell.visits} visits a window, autocorrelation ${cell.correlation}: ${TRIALS} trials\n`);
   return { cell, ...countSeries(cell, TRIALS) };
 });

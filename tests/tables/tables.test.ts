@@ -16,6 +16,15 @@ import {
 import { paired } from '../../src/statistics/index.js';
 import { recordsOf, tablesOf } from '../../src/tables/arquero.js';
 
+/** The keys of the tables that a trial may lack. */
+type OptionalTable = {
+  [Key in keyof Trial]-?: undefined extends Trial[Key]
+    ? NonNullable<Trial[Key]> extends readonly unknown[]
+      ? Key
+      : never
+    : never;
+}[keyof Trial];
+
 const folderOf = (name: string) => join(import.meta.dirname, '..', '..', 'datasets', name);
 
 let trial: Trial;
@@ -41,6 +50,44 @@ describe('rows', () => {
       const columns = new Set(list.map((row: Row) => Object.keys(row).join()));
       expect(columns.size).toBeLessThanOrEqual(1);
     }
+  });
+
+  it('stand for every optional table of a trial', () => {
+    const origin = { file: 'f.csv', row: 2 };
+    const at = { date: '2024-07-01', wall: 'W01', origin };
+    const measured = { kind: 'measured', value: 0.2 } as const;
+    // The compiler asks for each optional table; the rows must follow.
+    const tables: { readonly [Key in OptionalTable]: NonNullable<Trial[Key]> } = {
+      batches: [{ batch: 'B1', oven_c: 105, origin }],
+      salts: [
+        {
+          ...at,
+          contents_pct: {
+            chloride: measured,
+            nitrate: { kind: 'below-detection', limit: 0.01 },
+            sulfate: { kind: 'missing' },
+          },
+        },
+      ],
+      injections: [{ ...at, litres_per_m: 1.5 }],
+      checks: [{ date: at.date, instrument: 'microwave', block: 'wet', value: measured, origin }],
+      trays: [{ ...at, refill_ml: 520 }],
+      electrical: [{ time: '2024-07-01T08:00', wall: 'W01', current_a: -0.035, state: 'on', origin }],
+    };
+    const rows = rowsOfTrial({ ...trial, ...tables });
+    const names = Object.keys(tables) as OptionalTable[];
+    expect(names.map((name) => [name, rows[name].length])).toEqual(
+      names.map((name) => [name, name === 'salts' ? 3 : 1]),
+    );
+    expect(rows.electrical[0]).toMatchObject({ current_a: -0.035, voltage_v: null, state: 'on', row: 2 });
+    expect(rows.trays[0]).toMatchObject({ wall: 'W01', refill_ml: 520, mass_kg: null });
+    expect(rows.salts.map(({ ion, value, below_detection }) => [ion, value, below_detection])).toEqual([
+      ['chloride', 0.2, null],
+      ['nitrate', null, 0.01],
+      ['sulfate', null, null],
+    ]);
+    const without = Object.fromEntries(Object.entries(trial).filter(([key]) => !(key in tables))) as unknown as Trial;
+    expect(names.map((name) => rowsOfTrial(without)[name].length)).toEqual(names.map(() => 0));
   });
 
   it('hold cells that are text, finite numbers, yes or no, or null', () => {

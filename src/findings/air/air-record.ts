@@ -4,7 +4,7 @@ import { isInWindow, type Trial } from '../../trial/index.js';
 import { type SurfaceOfWall, surfaceOfWalls } from './surface-of-walls.js';
 
 /** The surfaces of an arm’s walls in a window: means over its walls. */
-export interface SurfaceOfArm extends Omit<SurfaceOfWall, 'wall' | 'source'> {
+interface SurfaceOfArm extends Omit<SurfaceOfWall, 'wall' | 'source'> {
   readonly side: Side;
   readonly window: 'before' | 'after';
   readonly walls: number;

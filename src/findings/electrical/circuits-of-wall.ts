@@ -1,4 +1,4 @@
-import type { ElectricalRecord } from '../../trial/index.js';
+import { type ElectricalRecord, secondsOf } from '../../trial/index.js';
 
 /**
  * The rows of each circuit of a wall whose current counts, in the order of time. The same current flows through the anode and the
@@ -15,12 +15,4 @@ export function circuitsOfWall(rows: readonly ElectricalRecord[]): readonly (rea
       .filter(({ electrode }) => electrode === name)
       .toSorted((one, other) => secondsOf(one.time) - secondsOf(other.time)),
   );
-}
-
-/** Seconds since 1970; a day without a time is its noon, a time without a zone counts as UTC. */
-export function secondsOf(time: string): number {
-  const stamp = time.replace(' ', 'T');
-  const isDay = stamp.length === 10;
-  const hasZone = /(Z|[+-]\d\d:?\d\d)$/.test(stamp.slice(10));
-  return Date.parse(isDay ? `${stamp}T12:00:00Z` : hasZone ? stamp : `${stamp}Z`) / 1000;
 }

@@ -1,6 +1,6 @@
 import type { Side } from '../../analysis/index.js';
-import { type ElectricalRecord, type Trial, windowsOf } from '../../trial/index.js';
-import { circuitsOfWall, secondsOf } from './circuits-of-wall.js';
+import { type ElectricalRecord, secondsOf, type Trial, windowsOf } from '../../trial/index.js';
+import { circuitsOfWall } from './circuits-of-wall.js';
 import { type RunOfCircuit, runOfCircuit } from './run-of-circuit.js';
 
 /** What the electrodes of one wall did. */

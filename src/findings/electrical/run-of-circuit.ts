@@ -1,7 +1,6 @@
 import { type ElectricalReading, electricalSeries } from '../../moisture/index.js';
 import { mean } from '../../statistics/index.js';
-import type { ElectricalRecord } from '../../trial/index.js';
-import { secondsOf } from './circuits-of-wall.js';
+import { type ElectricalRecord, secondsOf } from '../../trial/index.js';
 
 /** What one circuit did. */
 export interface RunOfCircuit {
@@ -22,7 +21,7 @@ export interface RunOfCircuit {
 }
 
 /** The days whose mean current stands for the start: our convention. */
-export const firstDays_d = 30;
+const firstDays_d = 30;
 const secondsADay = 86_400;
 const exact = { voltage_v: 0, current_a: 0 };
 

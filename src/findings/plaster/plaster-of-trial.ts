@@ -5,7 +5,7 @@ import { mean } from '../../statistics/index.js';
 import { type EventKind, type Trial, windowsOf } from '../../trial/index.js';
 
 /** What the diary says of a compared wall’s plaster, between the start of its before and the end of its after window. */
-export interface PlasterOfWall {
+interface PlasterOfWall {
   readonly wall: string;
   readonly side: Side;
   /** ISO days, in order. */
@@ -13,7 +13,7 @@ export interface PlasterOfWall {
   readonly renewed: readonly string[];
 }
 
-export interface PlasterOfSide {
+interface PlasterOfSide {
   /** Compared walls of the side. */
   readonly walls: number;
   readonly stripped: number;
@@ -21,7 +21,7 @@ export interface PlasterOfSide {
 }
 
 /** Readings of one instrument on the walls of one side that were given new plaster: before any work on it, and on the new plaster. */
-export interface ReadOnNewPlaster {
+interface ReadOnNewPlaster {
   readonly instrument: string;
   readonly side: Side;
   /** Walls that have both. */

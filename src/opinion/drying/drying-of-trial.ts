@@ -1,4 +1,11 @@
-import { type Answer, compareWalls, type DryingObservation, dryingRateRatio, type Side } from '../../analysis/index.js';
+import {
+  type Answer,
+  compareWalls,
+  type DryingObservation,
+  dryingRateRatio,
+  type Side,
+  type UnitKind,
+} from '../../analysis/index.js';
 import {
   commonPeriod_d,
   dryingIndex,
@@ -23,15 +30,33 @@ import { weeklyPressure } from './weather.js';
 const fewestVisits = 4;
 const fullYear_d = 365;
 
-/** What a trial tells of drying over time: curves of walls, rates, losses and times compared, season and weather beside them. */
+/**
+ * What a trial tells of drying over time: curves of walls, rates, losses and times compared, season and weather beside them.
+ *
+ * @param unit what the walls count as in the comparison
+ */
 export function dryingOfTrial(
   trial: Trial,
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
+  unit: UnitKind = 'wall',
 ): DryingPart {
   const facts = dryingFacts(trial, readings, sides);
   const curves = curvesOfTrial(trial, readings, sides);
-  return typeof curves === 'string' ? { ...facts, kind: 'not-shown', reason: curves } : { ...facts, ...curves };
+  if (typeof curves === 'string') return { ...facts, kind: 'not-shown', reason: curves };
+  const answers = ofUnits(curves.answers, unit);
+  return { ...facts, ...curves, answers, adjusted: ofUnits(curves.adjusted, unit) };
+}
+
+/** These answers count each wall: where several were allocated as one, their intervals would be too short. */
+function ofUnits(answers: readonly Answer[], unit: UnitKind): readonly Answer[] {
+  if (unit === 'wall') return answers;
+  const reason = `each ${unit} counts as one, and this answer would count each of its walls`;
+  return answers.map((answer) => {
+    if (answer.kind === 'not-estimated') return answer;
+    const { id, label } = answer.estimate;
+    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+  });
 }
 
 /** Or in one line why none are shown. */

@@ -3,7 +3,7 @@ import type { ElectricalPart } from './electrical-part.js';
 const coulombsPerAmpereHour = 3600;
 
 /** The electrodes for `opinion.json`: coulombs and ampere-hours, joules, seconds and ohms. */
-export function electricalJson({ walls, ledger }: ElectricalPart) {
+export function electricalJson({ walls, arms, trend, ledger }: ElectricalPart) {
   return {
     walls: walls.map(
       ({ wall, arm, side, charge_c, energy_j, on_s, off_s, planned_s, onShare, current_a, circuits }) => ({
@@ -17,6 +17,19 @@ export function electricalJson({ walls, ledger }: ElectricalPart) {
         })),
       }),
     ),
+    arms: arms.map((one) => ({
+      ...{ arm: one.arm, side: one.side ?? null, walls: one.walls, charge_c: one.charge_c },
+      ...{ charge_ah: one.charge_c / coulombsPerAmpereHour, current_a: one.current_a },
+      ...{ onShare: one.onShare ?? null, currentKept: one.currentKept ?? null },
+      reversedShare: one.reversedShare ?? null,
+    })),
+    currentTrend:
+      trend === undefined
+        ? null
+        : {
+            ...{ walls: trend.walls, per30Days: trend.trendPer30Days, pValue: trend.pValue ?? null },
+            interval: trend.interval === undefined ? null : { ...trend.interval },
+          },
     ledger:
       ledger === undefined
         ? null

@@ -1,11 +1,19 @@
 import type { Primary, Side } from '../../analysis/index.js';
 import { type ChargeLedger, chargeLedger } from '../../findings/electrical/charge-ledger.js';
+import { type CurrentTrend, currentTrend } from '../../findings/electrical/current-trend.js';
+import { type CurrentsOfCircuit, currentsByDay } from '../../findings/electrical/currents-by-day.js';
 import { type ElectricalWall, electricalOfTrial } from '../../findings/electrical/electrical-of-trial.js';
+import { type ElectricalArm, meansByArm } from '../../findings/electrical/means-of-arm.js';
 import type { Trial } from '../../trial/index.js';
 
 /** What the electrodes did, wall by wall, and the charge beside the water. */
 export interface ElectricalPart {
   readonly walls: readonly ElectricalWall[];
+  readonly arms: readonly ElectricalArm[];
+  /** Of the treated walls; absent where too few readings have a current. */
+  readonly trend?: CurrentTrend;
+  /** For the chart. */
+  readonly currents: readonly CurrentsOfCircuit[];
   readonly ledger?: ChargeLedger;
 }
 
@@ -19,5 +27,10 @@ export function electricalPart(
   if (walls === undefined) return undefined;
   const difference = primary.kind === 'estimated' ? primary.estimate.estimate : undefined;
   const ledger = chargeLedger(trial, walls, difference);
-  return { walls, ...(ledger === undefined ? {} : { ledger }) };
+  const trend = currentTrend(trial, sides);
+  return {
+    ...{ walls, arms: meansByArm(walls), currents: currentsByDay(trial) },
+    ...(trend === undefined ? {} : { trend }),
+    ...(ledger === undefined ? {} : { ledger }),
+  };
 }

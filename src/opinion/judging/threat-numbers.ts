@@ -29,6 +29,7 @@ import {
   wallsTooDry,
   withAllBefore,
 } from '../../analysis/index.js';
+import { electricalOfTrial } from '../../findings/electrical/electrical-of-trial.js';
 import { injectionOfTrial } from '../../findings/injection/injection-of-trial.js';
 import { plasterOfTrial } from '../../findings/plaster/plaster-of-trial.js';
 import type { MoistureReading } from '../../moisture/index.js';
@@ -60,6 +61,7 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
     walls: facts.walls,
     areUnits: facts.units.kind === 'wall',
   });
+  const electrical = electricalOfTrial(trial, facts.sides);
   const isCompared = hasWindows(trial) && design.walls.length > 0;
   return {
     ...turningOf(facts),
@@ -75,6 +77,7 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
     ...(checks === undefined ? {} : { checks }),
     ...(plaster === undefined ? {} : { plaster }),
     ...(injection === undefined ? {} : { injection }),
+    ...(electrical === undefined ? {} : { electrical }),
     copied: copiedNumbers(trial),
     digits: lastDigits(trial),
     spread: spreadTooSmall(trial, outcome),

@@ -1,13 +1,20 @@
+import { formatPValue, formatSigned } from '../../charts/format-number.js';
+import { type CurrentChartData, currentChart, describeCurrentChart } from '../../charts/index.js';
+import type { CurrentTrend } from '../../findings/electrical/current-trend.js';
 import type { ElectricalWall } from '../../findings/electrical/electrical-of-trial.js';
+import type { ElectricalArm } from '../../findings/electrical/means-of-arm.js';
 import type { Opinion } from '../opinion.js';
+import { levelInWords } from '../words/movement.js';
 import { countInWords, listInWords } from '../words/quantity.js';
-import { type Block, type Line, paragraph, quoted, type Section, strong } from './document.js';
+import { type Block, type Figure, type Line, paragraph, quoted, type Section, strong, type Table } from './document.js';
+import { narrowWidth } from './narrow-width.js';
 
 const days = (seconds: number) => shown(seconds / 86_400);
 const none = 'not stated';
 
 /** What the electrodes did, wall by wall, and their charge beside the water. */
-export function electricalSection({ electrical }: Opinion): Section | undefined {
+export function electricalSection(opinion: Opinion): Section | undefined {
+  const { electrical } = opinion;
   if (electrical === undefined || electrical.walls.length === 0) return undefined;
   return {
     id: 'electrical',
@@ -17,6 +24,9 @@ export function electricalSection({ electrical }: Opinion): Section | undefined 
         'Charge is the integral of the current over the time on (trapezoid rule). What happened between two readings is not known. ',
         strong('A charge shows that a current flowed, and says nothing of whether walls dried.'),
       ),
+      ...chartBlocks(opinion),
+      armsTable(electrical.arms),
+      ...(electrical.trend === undefined ? [] : [paragraph(trendInWords(electrical.trend))]),
       {
         kind: 'table',
         caption: 'Electrodes by wall',
@@ -40,6 +50,73 @@ export function electricalSection({ electrical }: Opinion): Section | undefined 
       ...ledgerBlocks(electrical.ledger),
     ],
   };
+}
+
+/** None where no current is on record. */
+function chartBlocks({ electrical, timeline }: Opinion): readonly Figure[] {
+  if (electrical === undefined || electrical.currents.length === 0) return [];
+  const { arms, currents } = electrical;
+  const data: CurrentChartData = {
+    title: 'Current of every circuit over time',
+    unit: 'mA',
+    arms: arms.map(({ arm }) => ({
+      arm,
+      circuits: currents
+        .filter((one) => one.arm === arm)
+        .map(({ wall, runs }) => ({
+          wall,
+          runs: runs.map((run) => run.map(({ day, current_a }) => ({ day, value: 1000 * current_a }))),
+        })),
+    })),
+    marks: timeline.treatedDays.slice(0, 1).map(({ day }) => ({ day, label: 'treatment' })),
+  };
+  return [
+    {
+      kind: 'figure',
+      caption:
+        'Currents in size, regardless of their direction. Lines join the readings: what happened between them is not known.',
+      charts: [
+        {
+          wide: currentChart(data),
+          narrow: currentChart(data, { width: narrowWidth }),
+          description: describeCurrentChart(data),
+        },
+      ],
+    },
+  ];
+}
+
+function armsTable(arms: readonly ElectricalArm[]): Table {
+  const share = (one: number | undefined): Line => [one === undefined ? none : percent(one)];
+  return {
+    kind: 'table',
+    caption: 'Electrodes by arm: means over walls',
+    columns: [
+      { header: 'Arm' },
+      { header: 'Walls', look: 'number' },
+      { header: 'Charge (Ah)', look: 'number' },
+      { header: 'Mean current (mA)', look: 'number' },
+      { header: 'On, of the planned time', look: 'number' },
+      { header: 'First current kept', look: 'number' },
+      { header: 'Time against the polarity', look: 'number' },
+    ],
+    rows: arms.map(({ arm, walls, charge_c, current_a, onShare, currentKept, reversedShare }) => [
+      ...[[quoted(arm)], [`${walls}`], [shown(charge_c / 3600)], [shown(1000 * current_a)]],
+      ...[share(onShare), share(currentKept), share(reversedShare)],
+    ]),
+  };
+}
+
+function trendInWords({ walls, trendPer30Days, interval, pValue }: CurrentTrend): string {
+  const signed = (one: number) => formatSigned(100 * one, 1);
+  const inside = [
+    ...(interval === undefined
+      ? []
+      : [`${levelInWords(interval.level)} interval ${signed(interval.lower)} to ${signed(interval.upper)} %`]),
+    ...(pValue === undefined ? [] : [formatPValue(pValue)]),
+  ];
+  const limits = inside.length === 0 ? '' : ` (${inside.join(', ')})`;
+  return `In 30 days the current of ${countInWords(walls, 'treated wall')} changed by ${signed(trendPer30Days)} % of its mean${limits}: the slope of a linear fit by circuit, walls as the units.`;
 }
 
 function rowOf({ wall, arm, charge_c, energy_j, on_s, off_s, onShare, current_a, circuits }: ElectricalWall): Line[] {
@@ -91,7 +168,7 @@ function ledgerBlocks(ledger: NonNullable<Opinion['electrical']>['ledger']): rea
         row(
           'Electro-osmosis could move at most',
           `${shown(moved_kg.low)} to ${shown(moved_kg.high)}`,
-          'charge × permeability / conductivity: 1e-9 to 1e-8 m²/(V·s) as told of soils, 0.1 to 0.001 S/m (from memory, weak); none where lime and salts take the flow away',
+          'charge × permeability / conductivity: 10⁻⁹ to 10⁻⁸ m²/(V·s) as told of soils, 0.1 to 0.001 S/m (from memory, weak); none where lime and salts take the flow away',
         ),
         row('Taken apart by electrolysis, at most', shown(electrolysed_kg), 'Faraday’s law, two electrons a molecule'),
       ],
@@ -120,5 +197,5 @@ function percent(share: number): string {
 }
 
 function shown(value: number): string {
-  return Number(value.toPrecision(3)).toString();
+  return Number(value.toPrecision(3)).toString().replace('-', '−');
 }

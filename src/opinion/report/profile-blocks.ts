@@ -54,7 +54,7 @@ function beyondBlocks(water: CoresWater): readonly Block[] {
     paragraph(
       'Beyond the deepest core nothing was measured; the value of the deepest core stands in to the far face: ',
       ...words,
-      '. Cores from both faces, or through the wall, would leave nothing out. `depth_mm` counts from one face to the other.',
+      '. Cores from both faces, or through the wall, would leave nothing out. A depth counts from one face through to the other.',
     ),
   ];
 }

@@ -40,6 +40,12 @@ import { isWeighed, type Search, type Threat } from './threat.js';
 import { unitOf } from './threat-words.js';
 import { airNotRecorded, airUnlike } from './timing/air.js';
 import { daysUnlike } from './timing/days-unlike.js';
+import {
+  currentFellAway,
+  currentInUntreatedWalls,
+  currentReversed,
+  electrodesInterrupted,
+} from './timing/electrodes.js';
 import { eventInOneArm, instrumentChanged } from './timing/events.js';
 import { doseBelowPlanned, dosesUnlike, lotsDiffer } from './timing/injection.js';
 import { beforeTreatment, carriedOver, outOfReach, outsideMoved, shamActed } from './timing/negative-controls.js';
@@ -88,6 +94,10 @@ export const searches: readonly Search[] = [
   doseBelowPlanned,
   dosesUnlike,
   lotsDiffer,
+  electrodesInterrupted,
+  currentFellAway,
+  currentReversed,
+  currentInUntreatedWalls,
   noSham,
   notSteadyBefore,
   traysNotAtRest,

@@ -18,6 +18,7 @@ import type {
   WallChange,
   WallsTooDry,
 } from '../../analysis/index.js';
+import type { ElectricalWall } from '../../findings/electrical/electrical-of-trial.js';
 import type { InjectionOfTrial } from '../../findings/injection/injection-of-trial.js';
 import type { PlasterOfTrial } from '../../findings/plaster/plaster-of-trial.js';
 import type { ConfoundingStrength } from '../../statistics/index.js';
@@ -59,6 +60,8 @@ export interface ThreatNumbers {
   readonly plaster?: PlasterOfTrial;
   /** Absent where no treated wall has an injection on record. */
   readonly injection?: InjectionOfTrial;
+  /** Absent without `electrical.csv`. */
+  readonly electrical?: readonly ElectricalWall[];
   /** For walls that were not randomised. */
   readonly confounding?: ConfoundingStrength;
 }

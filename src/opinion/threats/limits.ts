@@ -95,6 +95,26 @@ export const limits = {
     mark: 'our convention',
     says: 'ratio of the largest dose of a treated wall to the smallest, from which doses count as widely different',
   },
+  electrodesOn: {
+    value: 0.8,
+    mark: 'our convention',
+    says: 'mean share of the planned time for which treated walls’ electrodes must be on record as on, below which the treatment counts as interrupted',
+  },
+  currentKept: {
+    value: 0.5,
+    mark: 'our convention',
+    says: 'share of the first 30 days’ current that treated walls kept on average, below which it counts as fallen away',
+  },
+  currentReversed: {
+    value: 0.05,
+    mark: 'our convention',
+    says: 'mean share of the time on against the stated polarity, from which it counts as found',
+  },
+  strayCurrent: {
+    value: 0.05,
+    mark: 'our convention',
+    says: 'share of the treated walls’ mean current in an untreated wall, from which that wall counts as treated in part',
+  },
   beforeLost: {
     value: 0.5,
     mark: 'our convention',

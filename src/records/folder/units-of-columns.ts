@@ -59,3 +59,12 @@ const containers = /\b(?:tare|tin|dish|beaker|container|crucible|bag|jar|vial|fo
 export function namesContainer(heading: string): boolean {
   return containers.test(heading.replaceAll('_', ' '));
 }
+
+/**
+ * Whether a heading says that per cent stand below it, which are no masses.
+ *
+ * @example saysPercent('Moisture (%)') // true
+ */
+export function saysPercent(heading: string): boolean {
+  return /(?:%|(?:^|[\s_([/,.-])(?:pct|per\s?cent))[\])]?$/i.test(heading.trim());
+}

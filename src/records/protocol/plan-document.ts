@@ -23,9 +23,11 @@ interface Draft {
 export function planDocument(table: Table, format: string, problems: Problem[]): JsonDocument | undefined {
   const root: Draft = { row: 0, path: '', below: new Map(), holdsNames: false };
   const file = table.place;
+  const unanswered = new Map<string, number>();
   for (const row of table.rows) {
     const cell = (column: string) => row.cells[table.columns.get(column) ?? -1] ?? '';
     const [key, answer] = [cell('key'), cell('answer')];
+    if (answer === '' && key !== '') unanswered.set(segmentsOf(key).join('.'), row.row);
     if (answer === '') continue;
     const at = { file, row: row.row, column: 'key' };
     if (key === '') problems.push({ ...at, found: 'an answer without a key', expected: 'the key that it answers' });
@@ -47,6 +49,19 @@ export function planDocument(table: Table, format: string, problems: Problem[]):
     refuse(node, path, { found, expected, ...problem }) {
       const key = dotted(path);
       const isAbsent = found.startsWith('no key ');
+      const blank = isAbsent ? firstBelow(unanswered, key) : undefined;
+      if (blank !== undefined) {
+        const [asked, row] = blank;
+        problems.push({
+          file,
+          row,
+          column: 'answer',
+          found: `no answer to ${asked}`,
+          expected: inCells(expected, key),
+          ...problem,
+        });
+        return;
+      }
       const isAnswer = !isAbsent && !keys.has(node) && node.type !== 'object';
       problems.push({
         file,
@@ -66,6 +81,11 @@ const flags: ReadonlyMap<string, boolean> = new Map([
   ['no', false],
   ['false', false],
 ]);
+
+/** The first row without an answer whose key is this one or stands below it. */
+function firstBelow(unanswered: ReadonlyMap<string, number>, key: string): readonly [string, number] | undefined {
+  return [...unanswered].find(([asked]) => asked === key || asked.startsWith(`${key}.`));
+}
 
 /** A number with either decimal mark; `1,200` could be two numbers and is none. */
 function numberIn(value: unknown): number | undefined {

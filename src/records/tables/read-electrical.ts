@@ -1,4 +1,4 @@
-import type { ElectricalRecord, Problem } from '../../trial/index.js';
+import { type ElectricalRecord, type Problem, secondsOf } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
@@ -39,7 +39,9 @@ export function readElectrical(
     checkFilled(cells, row, state);
     if (state === 'off' && current_a !== undefined && current_a !== 0)
       cells.refuse(row, 'current_a', 'no current, or 0, where the state is off');
-    const place = JSON.stringify([time, wall, electrode]);
+    // A day alone is its noon, and one instant may be written with several zones.
+    const instant = secondsOf(time);
+    const place = JSON.stringify([Number.isNaN(instant) ? time : instant, wall, electrode]);
     const earlier = rowsByPlace.get(place);
     if (earlier === undefined) rowsByPlace.set(place, row.row);
     else

@@ -39,7 +39,7 @@ describe('surfaceOfWalls(trial)', () => {
   it('counts readings with a surface temperature alone, on the days asked for, two at least', () => {
     const climate = [
       at('2024-07-01', 'cellar 1', 13),
-      at('2024-07-02', 'cellar 1', 13),
+      at('2024-07-02T18:00', 'cellar 1', 13),
       at('2024-07-03', 'cellar 1', undefined, 20),
       at('2024-07-04', 'cellar 1', 19),
       at('2024-07-01', 'cellar 2', 13),
@@ -47,7 +47,9 @@ describe('surfaceOfWalls(trial)', () => {
     ];
     const of = (isCounted?: (day: string) => boolean) => surfaceOfWalls({ walls, climate }, isCounted);
     expect(of().map(({ wall, readings }) => [wall, readings])).toEqual([['T1', 3]]);
-    expect(of((day) => day < '2024-07-03').map(({ condensingShare }) => condensingShare)).toEqual([1]);
+    expect(
+      of((day) => ['2024-07-01', '2024-07-02'].includes(day)).map(({ condensingShare }) => condensingShare),
+    ).toEqual([1]);
     expect(of((day) => day > '2024-07-03')).toEqual([]);
   });
 

@@ -80,6 +80,19 @@ describe('electricalOfTrial', () => {
     expect(wall.circuits[0]?.currentKept).toBeCloseTo(0.75, 12);
   });
 
+  it.each([
+    // 0.1 A at the start; another reading of 0.2 A belongs to it up to 30 days on, and no longer.
+    ['2024-07-31T12:00', 0.15],
+    ['2024-07-31T12:01', 0.1],
+  ])('takes readings of the first 30 days for the start: one on %s', (time, start) => {
+    const wall = only([
+      { time: '2024-07-01T12:00', current_a: 0.1 },
+      { time, current_a: 0.2 },
+    ]);
+    // The trapezoid has a mean of 0.15 A.
+    expect(wall.circuits[0]?.currentKept).toBeCloseTo(0.15 / start, 12);
+  });
+
   it('counts time against the stated polarity: by its name, or by the sign of the current, not by both', () => {
     const rows = (more: Partial<ElectricalRecord>): Given[] => [
       { time: '2024-07-01T00:00', current_a: 0.1, polarity: 'anode-in-wall' },

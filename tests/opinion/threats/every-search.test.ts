@@ -6,6 +6,7 @@ import { turningPoints } from '../../../src/opinion/judging/turning-points.js';
 import { tippingPoint } from '../../../src/opinion/threats/turn-in-words.js';
 import { airAndWaterRows } from './rows/air-and-water.js';
 import { allocationRows } from './rows/allocation.js';
+import { electrodeRows } from './rows/electrodes.js';
 import { inventedRows } from './rows/invented.js';
 import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
@@ -24,6 +25,7 @@ const rows: readonly Row[] = [
   ...timingRows,
   ...treatmentDayRows,
   ...trayRows,
+  ...electrodeRows,
   ...airAndWaterRows,
   ...missingRows,
   ...stationRows,

@@ -15,6 +15,8 @@ export interface FaultOutcome {
 
 export interface FaultRow {
   readonly name: string;
+  /** With the fault, and as many without it. */
+  readonly trials: number;
   readonly found: number;
   readonly falseAlarms: number;
   readonly evidence: Readonly<Record<EvidenceWord, number>>;
@@ -24,6 +26,7 @@ export interface FaultRow {
 export interface SoundRow {
   readonly design: Base['design'];
   readonly effect: number;
+  readonly trials: number;
   readonly evidence: Readonly<Record<EvidenceWord, number>>;
   /** What was found in trials of which nothing is wrong, and how often. */
   readonly codes: Readonly<Record<string, number>>;
@@ -33,8 +36,6 @@ export interface SoundRow {
 export interface FaultsFile {
   readonly source: string;
   readonly seed: number;
-  /** With and without each fault. */
-  readonly trials: number;
   readonly faults: readonly FaultRow[];
   readonly sound: readonly SoundRow[];
 }
@@ -67,6 +68,7 @@ export function judgeFault(fault: Fault, number: number, judgeSound: JudgeSound)
 export function faultRow(name: string, outcomes: readonly FaultOutcome[]): FaultRow {
   return {
     name,
+    trials: outcomes.length,
     found: outcomes.filter(({ isFound }) => isFound).length,
     falseAlarms: outcomes.filter(({ isFalseAlarm }) => isFalseAlarm).length,
     evidence: countedWords(outcomes),
@@ -75,7 +77,13 @@ export function faultRow(name: string, outcomes: readonly FaultOutcome[]): Fault
 }
 
 export function soundRow(base: Pick<SoundRow, 'design' | 'effect'>, judged: readonly Judged[]): SoundRow {
-  return { ...base, evidence: countedWords(judged), codes: countedCodes(judged), first: judged.slice(0, FIRST) };
+  return {
+    ...base,
+    trials: judged.length,
+    evidence: countedWords(judged),
+    codes: countedCodes(judged),
+    first: judged.slice(0, FIRST),
+  };
 }
 
 function countedWords(judged: readonly { readonly evidence: EvidenceWord }[]): Record<EvidenceWord, number> {
