@@ -59,6 +59,8 @@ export function betweenReaders(readings: readonly MoistureReading[], instrument:
 }
 
 function precisionOf(byReader: readonly (readonly number[])[]): PrecisionOfReaders | undefined {
+  // Most places have one reader a day, and an error for each of them would cost more than all the rest.
+  if (byReader.length < 2) return undefined;
   try {
     return repeatability(byReader);
   } catch (error) {
