@@ -4,7 +4,12 @@ const totals: ReadonlySet<string> = new Set(
   'total totals sum mean average avg median sd stdev min max minimum maximum count n subtotal'.split(' '),
 );
 
+/** Longer than any of the words, with whatever may stand before and behind. */
+const longest = 24;
+
 function isTotalsWord(cell: string): boolean {
+  // Most rows begin with a date or a name that holds a digit, and there are many.
+  if (cell.length > longest || /\d/.test(cell)) return false;
   const plain = cell
     .toLowerCase()
     .replace(/[.:=\s]+$/, '')
@@ -33,6 +38,9 @@ export function isTotalsRow(
 
 /** A remark below or between the rows: several words in one cell, and nothing else in a table that needs more. */
 export function isNoteRow(cells: readonly string[], layout: TableLayout): boolean {
-  const filled = cells.filter((cell) => cell !== '');
-  return layout.needed.length > 2 && filled.length === 1 && /\p{L}{2,}\S*\s+\S*\p{L}/u.test(filled[0] ?? '');
+  if (layout.needed.length <= 2 || cells.length === 0) return false;
+  const at = cells.findIndex((cell) => cell !== '');
+  if (cells.findLastIndex((cell) => cell !== '') !== at) return false;
+  const filled = cells.slice(at, at + 1);
+  return /\p{L}{2,}\S*\s+\S*\p{L}/u.test(filled[0] ?? '');
 }

@@ -21,6 +21,8 @@ export type Place = { readonly [key in PlaceKey]?: number };
 
 /** The place that a row gives; nothing where it gives none. */
 export function placeCells(cells: CellReader, row: TableRow): Place | undefined {
+  // Of some hundred thousand readings most come without such a column.
+  if (!placeKeys.some((key) => cells.table.columns.has(key))) return undefined;
   const stated = placeKeys.flatMap((key) => {
     const value = numberCell(cells, row, key, rules[key]);
     return value === undefined ? [] : [[key, value] as const];
