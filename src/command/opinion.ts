@@ -5,7 +5,7 @@ import { terminalText } from './terminal-text.js';
 const reading = 0.4;
 const judging = 0.5;
 
-/** Reads, judges and writes, with a bar for whoever waits; what is wrong with the input is said on standard error. */
+/** Reads, judges and writes, with a progress bar on a terminal; what is wrong with the input is said on standard error. */
 export async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
   const { checkOutputFolder, OutputFolderError } = await import('../opinion/write-opinion.js');
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);

@@ -18,7 +18,7 @@ const patience_ms = 2000;
 const pause_ms = 100;
 
 /**
- * A bar for whoever waits: drawn once two seconds have passed, and only on a terminal, so that nothing of it ends up in a file or a
+ * A progress bar: drawn once two seconds have passed, and only on a terminal, so that nothing of it ends up in a file or a
  * pipe.
  *
  * @param now the time in milliseconds

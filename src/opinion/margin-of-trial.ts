@@ -5,7 +5,7 @@ import type { Trial } from '../trial/index.js';
 export type MarginOrigin =
   | { readonly kind: 'stated' }
   | ({ readonly kind: 'from-pass-mark' } & MarginFromMark)
-  /** With why a pass mark comes to none, where one was to be it. */
+  /** With the reason, where a pass mark was to give the margin and could not. */
   | { readonly kind: 'none'; readonly reason?: string };
 
 /**

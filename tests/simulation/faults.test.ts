@@ -19,8 +19,6 @@ const shareOf = (name: string, what: 'found' | 'falseAlarms') => {
   const row = rowOf(name);
   return row === undefined ? Number.NaN : percent(row[what], row.trials);
 };
-/** Of a rate of 5 %, in points. */
-const errorOf = (name: string) => 100 * Math.sqrt((0.05 * 0.95) / (rowOf(name)?.trials ?? 1));
 
 /** Shared, so that each sound trial is judged once. */
 const judges = Array.from({ length: AGAIN }, (_, number) => soundJudge(number));
@@ -34,13 +32,13 @@ describe.runIf(isRun)('the committed counts of planted faults', () => {
 
   it(`finds at least ${REQUIRED.foundWhereLarge} % of every fault that is large`, () => {
     const missed = faults.filter(
-      ({ name, size }) => size !== 'slight' && shareOf(name, 'found') < REQUIRED.foundWhereLarge,
+      ({ name, size }) => size !== 'slight' && !(shareOf(name, 'found') >= REQUIRED.foundWhereLarge),
     );
     expect(missed.map(({ name }) => name)).toEqual([]);
   });
 
-  it(`raises no false alarm in more than ${REQUIRED.falseAlarms} % of sound trials, within two Monte Carlo errors`, () => {
-    const loud = faults.filter(({ name }) => shareOf(name, 'falseAlarms') > REQUIRED.falseAlarms + 2 * errorOf(name));
+  it(`raises no false alarm in more than ${REQUIRED.falseAlarms} % of sound trials`, () => {
+    const loud = faults.filter(({ name }) => !(shareOf(name, 'falseAlarms') <= REQUIRED.falseAlarms));
     expect(loud.map(({ name }) => name)).toEqual([]);
   });
 

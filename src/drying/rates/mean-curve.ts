@@ -61,7 +61,7 @@ function means<Key>(
   return new Map([...sums].map(([key, { sum, count }]) => [key, sum / count]));
 }
 
-/** Without shared visits, what sets one station apart cannot be told from what passed between. */
+/** Without shared visits, how one station differs cannot be separated from what changed between the visits. */
 function checkConnected(readings: readonly StationReading[]): void {
   const seen = new Set([readings[0]?.station]);
   const visits = new Set<number>();
