@@ -205,6 +205,7 @@ export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, u
 
 export {
   type AllocatedGroups,
+  type AllocationConstraint,
   type AllocationDesign,
   type BlockSizes,
   type BootstrapMethod,

@@ -176,6 +176,8 @@ export interface Allocation {
   /** Absent when not stated: it is then seen from how arms lie in sites and blocks. */
   readonly unit?: AllocationUnit;
   readonly seed?: number;
+  /** An allocation whose sides differed by more than this in their before means was drawn again; in the unit of the outcome. */
+  readonly mostBeforeDifference?: number;
   readonly by: string;
 }
 

@@ -202,17 +202,24 @@ function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | und
     'allocation',
     `how the walls came to their arms, an object with the key method: ${alternatives(methods)}`,
   );
-  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by']);
+  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by', 'mostBeforeDifference']);
   if (fields === undefined) return undefined;
   const method = choiceOf(fields.need('method', alternatives(methods)), methods);
   const unit = choiceOf(fields.get('unit'), units);
   const seed = numberOf(fields.get('seed'), 'a whole number', Number.isSafeInteger);
+  const most =
+    'the largest difference of the sides’ before means that was let pass, above 0, in the unit of the outcome';
+  const mostPlace = fields.get('mostBeforeDifference');
+  const mostBeforeDifference = numberOf(mostPlace, most, isMargin);
+  if (mostPlace !== undefined && method === 'chosen')
+    refuse(mostPlace, 'no key mostBeforeDifference where walls were chosen and nothing was drawn');
   const by = optionalTextOf(fields.get('by'), 'a text: who allocated the walls');
   return {
     by,
     ...(method === undefined ? {} : { method }),
     ...(unit === undefined ? {} : { unit }),
     ...(seed === undefined ? {} : { seed }),
+    ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
   };
 }
 
