@@ -1,0 +1,34 @@
+import { paragraph, quoted, type Section, strong } from '../../opinion/report/document.js';
+import { listInWords, quantityInWords } from '../../opinion/words/quantity.js';
+import type { TrialPlan } from '../make-plan.js';
+
+/** What is put to the test, and what decides. */
+export function questionSection({ plan, allocation }: TrialPlan): Section {
+  const { outcome, margin, marginSource, arms, confidence } = plan;
+  const source = marginSource === undefined ? 'Where it comes from is not stated.' : '';
+  const counts = arms.map(({ arm, role }) => {
+    const walls = allocation.walls.filter((wall) => wall.arm === arm).length;
+    return `${arm} (${role}, ${walls} ${walls === 1 ? 'wall' : 'walls'})`;
+  });
+  return {
+    id: 'question',
+    heading: 'What is put to the test',
+    blocks: [
+      { kind: 'paragraph', role: 'question', line: [quoted(plan.claim)] },
+      paragraph(
+        strong('What decides: '),
+        'the change of ',
+        quoted(outcome.quantity),
+        ` by the instrument `,
+        quoted(outcome.instrument),
+        `, after less before, treated walls less untreated ones; ${outcome.better} is better. Its ${Math.round(1000 * confidence) / 10} % interval is held against zero and the margin.`,
+      ),
+      paragraph(
+        strong('Margin: '),
+        `${quantityInWords(margin, outcome.unit)}, the smallest difference worth paying for. `,
+        ...(marginSource === undefined ? [source] : ['It comes from: ', quoted(marginSource), '.']),
+      ),
+      paragraph(strong('Arms: '), quoted(listInWords(counts, 12)), '.'),
+    ],
+  };
+}
