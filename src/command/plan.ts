@@ -22,7 +22,8 @@ export async function planTrial(path: string, out: string, seedText: string | un
     say(`fairwall: ${reason}`);
     return 2;
   };
-  if (seedText !== undefined && !/^\d{1,15}$/.test(seedText)) return refused('--seed needs a whole number of at most 15 figures');
+  if (seedText !== undefined && !/^\d{1,15}$/.test(seedText))
+    return refused('--seed needs a whole number of at most 15 figures');
   try {
     await checkFormsFolder(out);
     const check = await checkPlan(path);
@@ -42,7 +43,9 @@ export async function planTrial(path: string, out: string, seedText: string | un
     await writeFolder(await planFiles(planned), out);
     process.stdout.write(terminalText(summary(planned, out)));
     if (plan.allocation.seed !== undefined && seedText === undefined)
-      say('Note: the seed stands in the plan. Whoever reads the plan can draw the arms again; keep it from those who read walls.');
+      say(
+        'Note: the seed stands in the plan. Whoever reads the plan can draw the arms again; keep it from those who read walls.',
+      );
     return 0;
   } catch (error) {
     if (error instanceof FormsFolderError || isPlanningError(error)) return refused(error.message);
@@ -62,10 +65,15 @@ async function pilotOf(stated: string | undefined, plan: string): Promise<PilotR
   if (stated === undefined) return { kind: 'none' };
   const isBundled = stated.startsWith(bundled);
   const name = isBundled ? stated.slice(bundled.length) : stated;
-  const folder = isBundled ? fileURLToPath(bundledTrial(name)) : resolve((await isFolder(plan)) ? plan : dirname(plan), name);
+  const folder = isBundled
+    ? fileURLToPath(bundledTrial(name))
+    : resolve((await isFolder(plan)) ? plan : dirname(plan), name);
   const check = await checkTrial(folder);
   if (check.kind === 'problems') return { kind: 'problems', problems: check.problems };
-  return { kind: 'pilot', pilot: { trial: check.trial, name: isBundled ? name : basename(folder), isInvented: isBundled } };
+  return {
+    kind: 'pilot',
+    pilot: { trial: check.trial, name: isBundled ? name : basename(folder), isInvented: isBundled },
+  };
 }
 
 async function isFolder(path: string): Promise<boolean> {
@@ -78,8 +86,8 @@ function summary(planned: TrialPlan, out: string): string {
   const found = truths.find(({ effect }) => effect === wanted.effect)?.chances.worthwhile ?? 0;
   const needed = size?.needed;
   const lines = [
-    `A useless treatment would be called worthwhile in ${(1000 * nothing).toFixed(1)} of 1,000 such trials,`,
-    `one that takes ${wanted.effect} ${planned.plan.outcome.unit} off in ${Math.round(100 * found)} of 100.`,
+    `A useless treatment would be called worthwhile in ${nothing < 0.0005 ? 'under 1' : Math.round(1000 * nothing)} of 1,000 such trials,`,
+    `one with a true effect of ${wanted.effect} ${planned.plan.outcome.unit} in ${Math.round(100 * found)} of 100.`,
     ...(needed === undefined
       ? ['Two walls speak of themselves alone, whatever comes out.']
       : [

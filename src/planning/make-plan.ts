@@ -3,8 +3,8 @@ import type { SizedPlan } from '../records/index.js';
 import type { Trial } from '../trial/index.js';
 import {
   type AllocationPlan,
-  allocateWalls,
   type ArmCount,
+  allocateWalls,
   type WallAllocation,
   type WallToAllocate,
 } from './allocation/allocate-walls.js';
@@ -66,7 +66,10 @@ export function makePlan(plan: SizedPlan, seed: number, pilot?: Pilot): TrialPla
   const { planning, margin, confidence, outcome, windows } = plan;
   const { visitsBefore, visitsAfter, autocorrelation } = planning;
   const places = readingPlaces(planning);
-  const fromPilot = pilot && { ...pilotSpreads(pilot.trial, autocorrelation), ...{ name: pilot.name, isInvented: pilot.isInvented } };
+  const fromPilot = pilot && {
+    ...pilotSpreads(pilot.trial, autocorrelation),
+    ...{ name: pilot.name, isInvented: pilot.isInvented },
+  };
   const design = designOf(plan);
   const comparison: UncertainComparison = {
     design,
@@ -134,7 +137,8 @@ function sizeOf(
 function spreadsOf({ planning }: SizedPlan, pilot: PilotSpreads | undefined): UncertainComparison['spreads'] {
   const { spreads, autocorrelation, measurement } = planning;
   const base = spreads ?? pilot?.spreads;
-  if (base === undefined) throw new PlanningError('makePlan', 'not-possible', 'needs spreads, or a pilot that shows them');
+  if (base === undefined)
+    throw new PlanningError('makePlan', 'not-possible', 'needs spreads, or a pilot that shows them');
   const { walls, stations, visits, readings } = base;
   const isGrouped = planning.design !== 'complete' && planning.design !== 'two-walls';
   const correlation = isGrouped ? (planning.correlation ?? pilot?.spreads.correlation ?? 0) : 0;
@@ -145,8 +149,7 @@ function spreadsOf({ planning }: SizedPlan, pilot: PilotSpreads | undefined): Un
 function designOf(plan: SizedPlan): PlannedDesign {
   const { planning } = plan;
   const arms = armCounts(plan);
-  const on = (side: 'treated' | 'untreated') =>
-    arms.reduce((sum, arm) => sum + (arm.side === side ? arm.count : 0), 0);
+  const on = (side: 'treated' | 'untreated') => arms.reduce((sum, arm) => sum + (arm.side === side ? arm.count : 0), 0);
   const [treated, untreated] = [on('treated'), on('untreated')];
   switch (planning.design) {
     case 'complete':
@@ -156,7 +159,12 @@ function designOf(plan: SizedPlan): PlannedDesign {
     case 'pairs':
       return { kind: 'pairs', pairs: planning.walls / 2 };
     case 'blocks':
-      return { kind: 'blocks', blocks: planning.walls / arms.reduce((sum, { count }) => sum + count, 0), treated, untreated };
+      return {
+        kind: 'blocks',
+        blocks: planning.walls / arms.reduce((sum, { count }) => sum + count, 0),
+        treated,
+        untreated,
+      };
     case 'two-walls':
       return { kind: 'two-walls' };
   }
@@ -167,7 +175,8 @@ function armCounts(plan: SizedPlan): readonly ArmCount[] {
   const { arms, planning } = plan;
   const sides = comparisonSides(plan);
   const houses = planning.design === 'houses' ? (planning.wallsPerHouse ?? 1) : 1;
-  const alike = planning.design === 'complete' || planning.design === 'houses' ? planning.walls / houses / arms.length : 1;
+  const alike =
+    planning.design === 'complete' || planning.design === 'houses' ? planning.walls / houses / arms.length : 1;
   return arms.map(({ arm }, at) => ({
     arm,
     count: planning.perArm?.[at] ?? alike,
@@ -181,7 +190,11 @@ function allocationPlan(plan: SizedPlan): AllocationPlan {
   const arms = armCounts(plan);
   const kind = planning.design === 'two-walls' ? 'complete' : planning.design;
   const size =
-    kind === 'complete' ? 0 : kind === 'houses' ? (planning.wallsPerHouse ?? 1) : arms.reduce((sum, { count }) => sum + count, 0);
+    kind === 'complete'
+      ? 0
+      : kind === 'houses'
+        ? (planning.wallsPerHouse ?? 1)
+        : arms.reduce((sum, { count }) => sum + count, 0);
   const walls =
     planning.list?.map(({ wall, block, site, before }): WallToAllocate => {
       const group = kind === 'houses' ? site : block;

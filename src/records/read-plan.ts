@@ -40,7 +40,11 @@ export async function checkPlan(path: string): Promise<PlanCheck> {
         'the size of the trial: design, walls, stations, visitsBefore, visitsAfter, and spreads or a pilot',
       );
     if (protocol.margin === undefined)
-      findings.refuseKey('margin', 'no key margin', 'the smallest difference worth paying for, in the unit of the outcome');
+      findings.refuseKey(
+        'margin',
+        'no key margin',
+        'the smallest difference worth paying for, in the unit of the outcome',
+      );
   }
   const [first, ...others] = problems;
   if (first !== undefined) return { kind: 'problems', problems: [first, ...others] };
@@ -60,7 +64,11 @@ async function findingsAt(path: string, problems: Problem[]): Promise<ProtocolFi
   }
   const plan = await readPlanRows(openFolder(contents, problems), readingNotes(), problems);
   if (plan === 'none')
-    problems.push({ file: basename(path), found: 'no plan', expected: `${protocolFile}, ${planLayout.file} or a sheet plan` });
+    problems.push({
+      file: basename(path),
+      found: 'no plan',
+      expected: `${protocolFile}, ${planLayout.file} or a sheet plan`,
+    });
   return typeof plan === 'string' ? noFindings : readPlanTable(plan, problems);
 }
 
@@ -74,7 +82,11 @@ async function contentsAt(path: string, problems: Problem[]): Promise<FolderCont
     if (kind === 'xlsx') return { names: [name], bytes: new Map([[name, bytes]]), workbook: name };
     if (kind === 'csv') return { names: [planLayout.file], bytes: new Map([[planLayout.file, bytes]]) };
     if (kind === 'json') return { names: [name], bytes: new Map([[name, bytes]]) };
-    problems.push({ file: name, found: 'a file of another kind', expected: 'a plan in a file .json, .xlsx or .csv, or a folder' });
+    problems.push({
+      file: name,
+      found: 'a file of another kind',
+      expected: 'a plan in a file .json, .xlsx or .csv, or a folder',
+    });
   } catch (error) {
     problems.push({ file: path, found: whyUnreadable(error), expected: 'a plan that can be read' });
   }

@@ -91,7 +91,8 @@ function unitsOf({ kind, walls, arms }: AllocationPlan): Units {
   if (names.size < walls.length) refuse('out-of-range', 'needs walls with names of their own');
   if (arms.length < 2 || arms.some(({ count }) => !Number.isSafeInteger(count) || count < 1))
     refuse('out-of-range', 'needs two arms or more, each drawn once at least');
-  if (walls.length < arms.length) refuse('too-few', `needs as many walls as arms, got ${walls.length} for ${arms.length}`);
+  if (walls.length < arms.length)
+    refuse('too-few', `needs as many walls as arms, got ${walls.length} for ${arms.length}`);
   if (kind === 'complete') {
     if (walls.length !== needed) refuse('out-of-range', `needs ${needed} walls for its arms, got ${walls.length}`);
     return [walls.map((wall) => [wall])];
@@ -132,7 +133,8 @@ function beforeDifference(
           value: mean(house.map(({ before = 0 }) => before)),
         }))
       : walls.map(({ wall, group = '', before = 0 }) => ({ block: group, side: sideOf(wall), value: before }));
-  const blocks = kind === 'complete' || kind === 'houses' ? [units] : [...grouped(units, ({ block }) => block).values()];
+  const blocks =
+    kind === 'complete' || kind === 'houses' ? [units] : [...grouped(units, ({ block }) => block).values()];
   let [sum, weights] = [0, 0];
   for (const block of blocks) {
     const on = (side: 'treated' | 'untreated') => block.filter((unit) => unit.side === side).map(({ value }) => value);

@@ -12,7 +12,10 @@ const streamOfCodes = 1;
  *
  * @example wallCodes(['W01', 'W02'], 20240301).length // 2
  */
-export function wallCodes(walls: readonly string[], seed: number): readonly { readonly code: string; readonly wall: string }[] {
+export function wallCodes(
+  walls: readonly string[],
+  seed: number,
+): readonly { readonly code: string; readonly wall: string }[] {
   const stream = randomStream(seed, streamOfCodes);
   const pick = (from: string) => from[integerBelow(stream, from.length)] ?? '';
   const taken = new Set<string>();

@@ -47,7 +47,9 @@ export interface TrialCalendar {
   /** From the first visit to the last, in months of 30.4 days, rounded up. */
   readonly months: number;
   /** How long walls need to lose the margin once no more water enters. */
-  readonly wait: { readonly kind: 'computed'; readonly wait: CalendarWait } | { readonly kind: 'none'; readonly reason: string };
+  readonly wait:
+    | { readonly kind: 'computed'; readonly wait: CalendarWait }
+    | { readonly kind: 'none'; readonly reason: string };
   /** What a calendar with windows of its own does worse than one found from the first day. */
   readonly departures: readonly CalendarDeparture[];
 }
@@ -97,15 +99,26 @@ export function trialCalendar(question: CalendarQuestion): TrialCalendar {
   };
 }
 
-function windowsFrom(firstDay: string | undefined, wait_d: number): { readonly before: Window; readonly after: Window } {
+function windowsFrom(
+  firstDay: string | undefined,
+  wait_d: number,
+): { readonly before: Window; readonly after: Window } {
   if (firstDay === undefined)
-    throw new PlanningError('trialCalendar', 'not-possible', 'needs windows, or the first day on which walls can be read');
+    throw new PlanningError(
+      'trialCalendar',
+      'not-possible',
+      'needs windows, or the first day on which walls can be read',
+    );
   const before = { from: firstDay, to: addDays(firstDay, windowLength_d) };
   for (let years = 1; years <= 50; years++) {
     const after = { from: yearsLater(before.from, years), to: yearsLater(before.to, years) };
     if (daysBetween(addDays(before.to, toTreatment_d), after.from) >= wait_d) return { before, after };
   }
-  throw new PlanningError('trialCalendar', 'out-of-range', `needs a wait below 50 years, got ${Math.round(wait_d)} days`);
+  throw new PlanningError(
+    'trialCalendar',
+    'out-of-range',
+    `needs a wait below 50 years, got ${Math.round(wait_d)} days`,
+  );
 }
 
 /** The 29th of February becomes the 28th. */
@@ -119,7 +132,11 @@ function yearsLater(day: string, years: number): string {
 function visitDays({ from, to }: Window, count: number): readonly string[] {
   const length = daysBetween(from, to);
   if (count > length + 1)
-    throw new PlanningError('trialCalendar', 'out-of-range', `needs at most ${length + 1} visits from ${from} to ${to}, got ${count}`);
+    throw new PlanningError(
+      'trialCalendar',
+      'out-of-range',
+      `needs at most ${length + 1} visits from ${from} to ${to}, got ${count}`,
+    );
   if (count === 1) return [addDays(from, Math.round(length / 2))];
   return Array.from({ length: count }, (_, at) => addDays(from, Math.round((at * length) / (count - 1))));
 }

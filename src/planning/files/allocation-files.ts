@@ -60,7 +60,13 @@ export function filesOfReaders(planned: TrialPlan): ReadonlyMap<string, string> 
       `<div class="label"><b>${escapeHtml(code)}</b><span>${escapeHtml(wall)}</span><small>${title}</small></div>`,
   );
   return new Map([
-    ['walls.csv', csvText(['order', 'code', 'wall'], codes.map(({ code, wall }, at) => [`${at + 1}`, code, wall]))],
+    [
+      'walls.csv',
+      csvText(
+        ['order', 'code', 'wall'],
+        codes.map(({ code, wall }, at) => [`${at + 1}`, code, wall]),
+      ),
+    ],
     [
       'walls.html',
       printPage(`Walls to read: ${plan.title}`, [

@@ -1,5 +1,5 @@
-import type { FormSheet } from '../../forms/form-sheet.js';
 import { type FormChoices, meterKinds, placesOf } from '../../forms/form-choices.js';
+import type { FormSheet } from '../../forms/form-sheet.js';
 import { recordingSheets } from '../../forms/recording-sheets.js';
 import { trialSheets } from '../../forms/trial-sheets.js';
 import { writeWorkbook } from '../../forms/write-workbook.js';
@@ -17,14 +17,14 @@ export const planFolders = { knows: 'for-the-person-who-knows', readers: 'for-th
 /** Every file of a planned trial, by its path: the plan page, the chances, the calendar, both sides' files and the folder to fill in. */
 export async function planFiles(planned: TrialPlan): Promise<ReadonlyMap<string, string | Uint8Array>> {
   const choices = choicesOf(planned);
-  const visits = planned.calendar.visits.map(
-    (visit): [string, string] => [
-      `${planFolders.readers}/visits/${visitName(visit)}.html`,
-      recordingSheets(choices, { heading: visitHeading(visit) }),
-    ],
-  );
+  const visits = planned.calendar.visits.map((visit): [string, string] => [
+    `${planFolders.readers}/visits/${visitName(visit)}.html`,
+    recordingSheets(choices, { heading: visitHeading(visit) }),
+  ]);
   const plan = { ...planned.plan, windows: planned.plan.windows ?? windowsOf(planned) };
-  const blocks = new Map(planned.allocation.walls.flatMap(({ wall, group }) => (group === undefined ? [] : [[wall, group] as const])));
+  const blocks = new Map(
+    planned.allocation.walls.flatMap(({ wall, group }) => (group === undefined ? [] : [[wall, group] as const])),
+  );
   const isHouses = planned.plan.planning.design === 'houses';
   return new Map<string, string | Uint8Array>([
     ['plan.html', await toHtml(planDocument(planned))],
@@ -121,5 +121,8 @@ function designsCsv({ size }: TrialPlan): string {
 function calendarCsv({ calendar }: TrialPlan): string {
   const rows = calendar.visits.map(({ number, day, window }) => [day, `visit ${number}`, window]);
   const treatment = [calendar.treatment, 'treatment', ''];
-  return csvText(['day', 'what', 'window'], [...rows, treatment].toSorted(([one = ''], [other = '']) => (one < other ? -1 : 1)));
+  return csvText(
+    ['day', 'what', 'window'],
+    [...rows, treatment].toSorted(([one = ''], [other = '']) => (one < other ? -1 : 1)),
+  );
 }

@@ -1,6 +1,6 @@
 import { code, type Line, paragraph, type Section, strong } from '../../opinion/report/document.js';
-import { quantityInWords } from '../../opinion/words/quantity.js';
 import type { TrialPlan } from '../make-plan.js';
+import { statedDifference } from './plan-words.js';
 
 const ways = {
   complete: 'Every division of the walls with these numbers was equally likely.',
@@ -17,11 +17,21 @@ export function allocationSection({ plan, allocation }: TrialPlan): Section {
   const constraint =
     mostBeforeDifference === undefined
       ? ''
-      : ` Draws whose sides differed by more than ${quantityInWords(mostBeforeDifference, plan.outcome.unit)} before were made again: it took ${draws === 1 ? 'one draw' : `${draws} draws`}. The randomisation test will look at no such allocation either.`;
+      : ` Draws whose sides differed by more than ${statedDifference(mostBeforeDifference, plan.outcome.unit)} before were made again: it took ${draws === 1 ? 'one draw' : `${draws} draws`}. The randomisation test will look at no such allocation either.`;
   const sham = plan.arms.some(({ role }) => role === 'sham');
   const items: readonly Line[] = [
-    [strong('The person who knows '), 'has ', code('for-the-person-who-knows'), ': the arms, the seed, and a sealed page for each wall. This person reads nothing and computes nothing.'],
-    [strong('Those who read '), 'have ', code('for-the-readers'), ': codes, labels, recording sheets and the forms for guesses. No arm stands on any of them.'],
+    [
+      strong('The person who knows '),
+      'has ',
+      code('for-the-person-who-knows'),
+      ': the arms, the seed, and a sealed page for each wall. This person reads nothing and computes nothing.',
+    ],
+    [
+      strong('Those who read '),
+      'have ',
+      code('for-the-readers'),
+      ': codes, labels, recording sheets and the forms for guesses. No arm stands on any of them.',
+    ],
     [
       strong(sham ? 'The sham: ' : 'No sham: '),
       sham

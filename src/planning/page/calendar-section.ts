@@ -1,22 +1,24 @@
 import { fallingStageFactor } from '../../drying/index.js';
 import { type Block, type Line, paragraph, type Section, strong } from '../../opinion/report/document.js';
-import { countInWords, numberInWords, quantityInWords } from '../../opinion/words/quantity.js';
+import { countInWords, numberInWords } from '../../opinion/words/quantity.js';
 import { type CalendarDeparture, fewestVisitsForRest } from '../calendar/trial-calendar.js';
 import type { TrialPlan } from '../make-plan.js';
+import { statedDifference } from './plan-words.js';
 
 /** When walls are read and treated, and why not sooner. */
 export function calendarSection({ calendar, plan }: TrialPlan): Section {
   const { before, after, treatment, visits, months, wait, departures } = calendar;
+  const sham = plan.arms.some(({ role }) => role === 'sham');
   const rows: readonly (readonly Line[])[] = [
     ...visits.map(({ number, day, window }) => ({ day, what: `visit ${number}`, window })),
-    { day: treatment, what: 'treatment of all walls, the sham included', window: '' },
+    { day: treatment, what: sham ? 'treatment, and the sham on the same day' : 'treatment', window: '' },
   ]
     .toSorted((one, other) => (one.day < other.day ? -1 : 1))
     .map(({ day, what, window }) => [[day], [what], [window]]);
   const waited =
     wait.kind === 'none'
       ? `How long walls have to wait is not computed, because ${wait.reason}.`
-      : `To lose ${quantityInWords(plan.margin, plan.outcome.unit)}, walls of ${numberInWords(wait.wait.thickness_mm, 0)} mm and ${numberInWords(wait.wait.density_kg_m3, 0)} kg/m³ need ${numberInWords(wait.wait.least_d, 0)} days at the very least, and about ${numberInWords(wait.wait.wait_d, 0)} in all (${fallingStageFactor} times as long, our convention), in air with a vapour pressure difference of ${numberInWords(wait.wait.pressure_pa, 0)} Pa.`;
+      : `To lose ${statedDifference(plan.margin, plan.outcome.unit)}, walls of ${numberInWords(wait.wait.thickness_mm, 0)} mm and ${numberInWords(wait.wait.density_kg_m3, 0)} kg/m³ need ${numberInWords(wait.wait.least_d, 0)} days at the very least, and about ${numberInWords(wait.wait.wait_d, 0)} in all (${fallingStageFactor} times as long, our convention), in air with a vapour pressure difference of ${numberInWords(wait.wait.pressure_pa, 0)} Pa.`;
   return {
     id: 'calendar',
     heading: 'When',
@@ -27,7 +29,12 @@ export function calendarSection({ calendar, plan }: TrialPlan): Section {
       ),
       paragraph(strong('The wait: '), waited),
       ...departures.map(departureBlock),
-      { kind: 'table', caption: 'The calendar', columns: [{ header: 'Day', look: 'whole' }, { header: 'What' }, { header: 'Window' }], rows },
+      {
+        kind: 'table',
+        caption: 'The calendar',
+        columns: [{ header: 'Day', look: 'whole' }, { header: 'What' }, { header: 'Window' }],
+        rows,
+      },
     ],
   };
 }

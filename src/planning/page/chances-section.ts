@@ -1,7 +1,9 @@
+import { formatStated } from '../../charts/format-number.js';
 import { type Block, type Line, paragraph, type Section, strong } from '../../opinion/report/document.js';
-import { numberInWords, quantityInWords } from '../../opinion/words/quantity.js';
+import { numberInWords } from '../../opinion/words/quantity.js';
 import type { TrialPlan } from '../make-plan.js';
 import type { VerdictChances } from '../walls-needed/verdict-chances.js';
+import { computedDifference, statedDifference } from './plan-words.js';
 
 const columns = [
   ['worthwhile', 'worthwhile'],
@@ -29,13 +31,17 @@ function sentences({ truths, wanted, plan, series }: TrialPlan): readonly Block[
   if (nothing === undefined || large === undefined) return [];
   const denied = nothing['no-worthwhile-effect'] + nothing['smaller-than-worthwhile'] + nothing.harmful;
   const items: readonly Line[] = [
-    [strong(`A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile)} of 1,000 such trials.`)],
     [
       strong(
-        `A treatment that takes ${quantityInWords(wanted.effect, unit)} off would be found worthwhile in ${inHundred(large.worthwhile)} of 100.`,
+        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile)} of 1,000 such trials.`,
       ),
     ],
-    [`Of a useless one the trial would say so, with no worthwhile effect or less, in ${inHundred(denied)} of 100.`],
+    [
+      strong(
+        `A treatment with a true effect of ${statedDifference(wanted.effect, unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100.`,
+      ),
+    ],
+    [`Of a useless treatment the trial would say that it is not worthwhile in ${inHundred(denied)} of 100.`],
     [`It would stay undecided in ${inHundred(nothing.undecided)} of 100 where there is no effect.`],
   ];
   return [{ kind: 'list', items }, ...(series === undefined ? [] : [seriesParagraph(series, unit, wanted.margin)])];
@@ -49,10 +55,10 @@ function seriesParagraph(
   const apart =
     apartByThemselves === undefined
       ? ''
-      : ` Two walls treated alike would differ by more than ${quantityInWords(margin, unit)} on the better side in ${inHundred(apartByThemselves)} of 100 cases.`;
+      : ` Two walls treated alike would differ by more than ${statedDifference(margin, unit)} on the better side in ${inHundred(apartByThemselves)} of 100 cases.`;
   return paragraph(
     strong('Two walls speak of themselves alone. '),
-    `Whatever else sets them apart counts as the effect: by themselves their changes differ with a standard deviation of ${quantityInWords(betweenWalls, unit)}.${apart} No number of visits mends this, and the verdict never generalises to other walls.`,
+    `Whatever else sets them apart counts as the effect: by themselves their changes differ with a standard deviation of ${computedDifference(betweenWalls, unit)}.${apart} No number of visits mends this, and the verdict never generalises to other walls.`,
   );
 }
 
@@ -65,7 +71,7 @@ function table({ truths, plan, wanted }: TrialPlan): Block {
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
     ],
     rows: truths.map(({ effect, chances }) => [
-      [`${numberInWords(effect)}${wordOf(effect, wanted)}`],
+      [`${formatStated(effect)}${wordOf(effect, wanted)}`],
       ...columns.map(([code]): Line => [inThousand(chances[code])]),
     ]),
   };
@@ -80,10 +86,11 @@ function wordOf(effect: number, { margin, effect: sought }: TrialPlan['wanted'])
 function assumptions({ comparison, pilot, plan }: TrialPlan): readonly Block[] {
   const { spreads, dropOut, uncertainty, sampling } = comparison;
   const unit = plan.outcome.unit;
-  const sd = (value: number) => quantityInWords(value, unit);
-  const correlation = comparison.design.kind === 'complete' || comparison.design.kind === 'two-walls'
-    ? ''
-    : ` Changes of walls in one ${comparison.design.kind === 'pairs' ? 'pair' : comparison.design.kind === 'blocks' ? 'block' : 'house'} correlate by ${numberInWords(spreads.correlation, 2)}.`;
+  const sd = (value: number) => computedDifference(value, unit);
+  const correlation =
+    comparison.design.kind === 'complete' || comparison.design.kind === 'two-walls'
+      ? ''
+      : ` Changes of walls in one ${comparison.design.kind === 'pairs' ? 'pair' : comparison.design.kind === 'blocks' ? 'block' : 'house'} correlate by ${numberInWords(spreads.correlation, 2)}.`;
   const from =
     pilot === undefined || uncertainty === undefined
       ? `They come from: ${plan.planning.spreads?.source ?? 'the plan, without a source'}.`

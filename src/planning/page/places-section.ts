@@ -24,7 +24,8 @@ const beside: readonly Line[] = [
 /** Where walls are read, and what is written down beside. */
 export function placesSection({ places, plan }: TrialPlan): Section {
   const { thickness_mm, heights_mm, dampTop_mm } = plan.planning;
-  const half = thickness_mm === undefined ? 'half the thickness' : `${Math.round(thickness_mm / 2)} mm (half the thickness)`;
+  const half =
+    thickness_mm === undefined ? 'half the thickness' : `${Math.round(thickness_mm / 2)} mm (half the thickness)`;
   const assumed =
     heights_mm === undefined && dampTop_mm === undefined
       ? ` The damp is taken to stand ${assumedDampTop_mm} mm high (common practice, no source): look, and correct it.`

@@ -1,6 +1,7 @@
 import { paragraph, quoted, type Section, strong } from '../../opinion/report/document.js';
-import { listInWords, quantityInWords } from '../../opinion/words/quantity.js';
+import { listInWords } from '../../opinion/words/quantity.js';
 import type { TrialPlan } from '../make-plan.js';
+import { statedDifference } from './plan-words.js';
 
 /** What is put to the test, and what decides. */
 export function questionSection({ plan, allocation }: TrialPlan): Section {
@@ -25,7 +26,7 @@ export function questionSection({ plan, allocation }: TrialPlan): Section {
       ),
       paragraph(
         strong('Margin: '),
-        `${quantityInWords(margin, outcome.unit)}, the smallest difference worth paying for. `,
+        `${statedDifference(margin, outcome.unit)}, the smallest difference worth paying for. `,
         ...(marginSource === undefined ? [source] : ['It comes from: ', quoted(marginSource), '.']),
       ),
       paragraph(strong('Arms: '), quoted(listInWords(counts, 12)), '.'),

@@ -18,8 +18,13 @@ export function siteSection(): Section {
         kind: 'table',
         caption: 'Signatures, before the first reading',
         columns: [{ header: 'Role', look: 'whole' }, { header: 'Name' }, { header: 'Date' }, { header: 'Signature' }],
-        rows: signers.map((role): readonly Line[] => [[role], [''], [''], ['']]),
+        rows: signers.map((role): readonly Line[] => [[role], [line(20)], [line(12)], [line(22)]]),
       },
     ],
   };
+}
+
+/** To write on. */
+function line(length: number): string {
+  return '_'.repeat(length);
 }

@@ -1,17 +1,22 @@
-import { chancesChart, describeChancesChart, type ChancesChartData } from '../../charts/index.js';
+import { type ChancesChartData, chancesChart, describeChancesChart } from '../../charts/index.js';
 import { type Block, type Line, paragraph, type Section } from '../../opinion/report/document.js';
-import { countInWords, quantityInWords } from '../../opinion/words/quantity.js';
+import { countInWords } from '../../opinion/words/quantity.js';
+import { fewestVisitsForRest } from '../calendar/trial-calendar.js';
 import type { TrialPlan } from '../make-plan.js';
 import type { DesignRow } from '../walls-needed/design-table.js';
 import { wallsOfDesign } from '../walls-needed/planned-design.js';
 import type { WallsNeeded } from '../walls-needed/walls-needed.js';
+import { computedDifference, statedDifference } from './plan-words.js';
 
 /** How many walls it takes, and what more cores on the same walls are worth. */
 export function sizeSection(planned: TrialPlan): Section {
   return {
     id: 'size',
     heading: 'How many walls, and what they cost',
-    blocks: planned.size === undefined ? [noSize] : [...answers(planned, planned.size), ...pictures(planned, planned.size.table)],
+    blocks:
+      planned.size === undefined
+        ? [noSize]
+        : [...answers(planned, planned.size), ...pictures(planned, planned.size.table)],
   };
 }
 
@@ -24,14 +29,14 @@ type Size = NonNullable<TrialPlan['size']>;
 function answers({ comparison, wanted, plan }: TrialPlan, size: Size): readonly Block[] {
   const unit = plan.outcome.unit;
   const walls = wallsOfDesign(comparison.design);
-  const effect = quantityInWords(wanted.effect, unit);
+  const effect = statedDifference(wanted.effect, unit);
   const smallest =
     size.smallestShown === undefined
       ? 'No effect would be shown so often, for drop-out leaves too few walls.'
-      : `An effect of ${quantityInWords(size.smallestShown, unit)} would be told from nothing with that chance.`;
+      : `An effect of ${computedDifference(size.smallestShown, unit)} would be distinguished from zero with that chance.`;
   return [
     paragraph(
-      `To find ${effect} worthwhile with a chance of ${percent(wanted.chance)}, ${neededInWords(size.needed)} This plan has ${countInWords(walls, 'wall')}. Its interval would be ${quantityInWords(size.width, unit)} wide on average. ${smallest}`,
+      `To find ${effect} worthwhile with a chance of ${percent(wanted.chance)}, ${neededInWords(size.needed)} This plan has ${countInWords(walls, 'wall')}. Its interval would be ${computedDifference(size.width, unit)} wide on average. ${smallest}`,
     ),
     ...(size.neededAtEnds === undefined ? [] : [pilotParagraph(size.neededAtEnds)]),
     ...(size.cheapest === undefined
@@ -57,9 +62,13 @@ function pilotParagraph([lower, upper]: readonly [WallsNeeded, WallsNeeded]): Bl
 function cheapestParagraph({ walls, sampling, found, cost }: DesignRow, currency: string | undefined): Block {
   const visits = sampling.visitsBefore + sampling.visitsAfter;
   const price = cost === undefined ? '' : `, for ${money(cost, currency)}`;
+  const rest =
+    sampling.visitsBefore < fewestVisitsForRest
+      ? ` With fewer than ${fewestVisitsForRest} visits before, though, nothing shows whether walls were at rest.`
+      : '';
   const which = cost === undefined ? 'The smallest' : 'The cheapest';
   return paragraph(
-    `${which} of the designs below that does it has ${countInWords(walls, 'wall')}, ${countInWords(sampling.stations, 'station')} each and ${countInWords(visits, 'visit')} in all${price}; its chance is ${percent(found)}.`,
+    `${which} of the designs below that does it has ${countInWords(walls, 'wall')}, ${countInWords(sampling.stations, 'station')} each and ${countInWords(visits, 'visit')} in all${price}; its chance is ${percent(found)}.${rest}`,
   );
 }
 
@@ -72,7 +81,8 @@ function pictures({ wanted, plan, comparison }: TrialPlan, table: readonly Desig
   return [
     {
       kind: 'figure',
-      caption: 'More stations on the same walls soon stop helping: they leave the differences between walls as they are.',
+      caption:
+        'More stations on the same walls soon stop helping: they leave the differences between walls as they are.',
       charts: [
         {
           wide: chancesChart(chart),
@@ -88,8 +98,10 @@ function pictures({ wanted, plan, comparison }: TrialPlan, table: readonly Desig
         { header: 'Walls', look: 'number' },
         { header: 'Stations a wall', look: 'number' },
         { header: 'Found worthwhile', look: 'number' },
-        { header: 'A useless one denied', look: 'number' },
-        ...(costs === undefined ? [] : [{ header: `Cost${costs.currency === '' ? '' : ` (${costs.currency})`}`, look: 'number' as const }]),
+        { header: 'Useless one ruled out', look: 'number' },
+        ...(costs === undefined
+          ? []
+          : [{ header: `Cost${costs.currency === '' ? '' : ` (${costs.currency})`}`, look: 'number' as const }]),
       ],
       rows: shown.map(({ walls, sampling, found, denied, cost }): readonly Line[] => [
         [`${walls}`],
@@ -102,11 +114,16 @@ function pictures({ wanted, plan, comparison }: TrialPlan, table: readonly Desig
   ];
 }
 
-function chartOf(rows: readonly DesignRow[], wanted: TrialPlan['wanted'], unit: string, visits: number): ChancesChartData {
+function chartOf(
+  rows: readonly DesignRow[],
+  wanted: TrialPlan['wanted'],
+  unit: string,
+  visits: number,
+): ChancesChartData {
   const stations = [...new Set(rows.map(({ sampling }) => sampling.stations))];
   return {
     title: 'Chance by walls and stations',
-    of: `of finding an effect of ${quantityInWords(wanted.effect, unit)} worthwhile, with ${countInWords(visits, 'visit')} in each window`,
+    of: `of finding an effect of ${statedDifference(wanted.effect, unit)} worthwhile, with ${countInWords(visits, 'visit')} in each window`,
     wanted: wanted.chance,
     lines: stations.map((count) => ({
       label: `${countInWords(count, 'station')} a wall`,

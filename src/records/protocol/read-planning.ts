@@ -61,10 +61,13 @@ export function readPlanning(
     (entry) => numberOf(entry, 'a height in mm, 0 or more', isAtLeastNothing) ?? 0,
   );
   const stations = counted('stations', 'places on each wall') ?? heights?.length;
-  if (stations === undefined && get('stations') === undefined)
-    fields.need('stations', count('places on each wall'));
+  if (stations === undefined && get('stations') === undefined) fields.need('stations', count('places on each wall'));
   const correlationExpected = 'a correlation from -1 to 1';
-  const autocorrelation = numberOf(get('autocorrelation'), 'a correlation above -1 and below 1', (r) => Math.abs(r) < 1);
+  const autocorrelation = numberOf(
+    get('autocorrelation'),
+    'a correlation above -1 and below 1',
+    (r) => Math.abs(r) < 1,
+  );
   const correlation = numberOf(get('correlation'), correlationExpected, (r) => Math.abs(r) <= 1);
   const dropOut = numberOf(get('dropOut'), 'the share of walls lost, from 0 to below 1', (p) => p >= 0 && p < 1);
   const chance = numberOf(get('chance'), 'a chance between 0.5 and 1, such as 0.8', (p) => p > 0.5 && p < 1);
@@ -83,7 +86,8 @@ export function readPlanning(
     visitsBefore: neededCount('visitsBefore', 'visits before the treatment'),
     visitsAfter: neededCount('visitsAfter', 'visits after the treatment'),
     autocorrelation: autocorrelation ?? 0,
-    measurement: numberOf(get('measurement'), 'the standard uncertainty of a reading, 0 or more', isAtLeastNothing) ?? 0,
+    measurement:
+      numberOf(get('measurement'), 'the standard uncertainty of a reading, 0 or more', isAtLeastNothing) ?? 0,
     dropOut: dropOut ?? 0,
     chance: chance ?? 0.8,
     ...optional({
@@ -130,7 +134,8 @@ function checkNumbers(fields: JsonFields, planning: PlanningKeys, arms: readonly
   switch (design) {
     case 'complete': {
       const isUneven = perArm === undefined ? walls % arms.length !== 0 : walls !== once;
-      const expected = perArm === undefined ? `a multiple of the ${arms.length} arms, or perArm` : `${once}, as perArm adds up to`;
+      const expected =
+        perArm === undefined ? `a multiple of the ${arms.length} arms, or perArm` : `${once}, as perArm adds up to`;
       if (isUneven) refuse(wallsAt, expected, { found: `${walls} walls` });
       return;
     }
@@ -147,7 +152,9 @@ function checkNumbers(fields: JsonFields, planning: PlanningKeys, arms: readonly
       const houses = walls / inHouse;
       const isUneven = perArm === undefined ? houses % arms.length !== 0 : houses !== once;
       if (isUneven)
-        refuse(wallsAt, `${inHouse} walls in each house, and as many houses as the arms need`, { found: `${walls} walls` });
+        refuse(wallsAt, `${inHouse} walls in each house, and as many houses as the arms need`, {
+          found: `${walls} walls`,
+        });
       checkGroups(wallsAt, walls, inHouse, 'house', list, ({ site }) => site);
     }
   }
@@ -177,7 +184,9 @@ function checkGroups(
   }
   for (const [group, found] of sizes)
     if (found !== size)
-      refuse(place, `${size} walls in every ${name}`, { found: `${found === 1 ? '1 wall' : `${found} walls`} in ${group}` });
+      refuse(place, `${size} walls in every ${name}`, {
+        found: `${found === 1 ? '1 wall' : `${found} walls`} in ${group}`,
+      });
 }
 
 function readList(place: JsonPlace | undefined): readonly ListedWall[] | undefined {

@@ -25,8 +25,8 @@ import { readInstruments } from './read-instruments.js';
 import { readScreened, readSecondary } from './read-judging.js';
 import { readNaming } from './read-naming.js';
 import { readOutcome } from './read-outcome.js';
-import { readPlanning } from './read-planning.js';
 import { readPassMark } from './read-pass-mark.js';
+import { readPlanning } from './read-planning.js';
 import { readTreatment } from './read-treatment.js';
 import { readWindows } from './read-windows.js';
 
