@@ -5,9 +5,9 @@ import {
   mostEvaporationUnrecorded_mm_d,
   winterPressure_pa,
 } from '../../drying/index.js';
+import { type LimitMark, limits } from '../../findings/limits.js';
 import { dryingRules, hydratedSalts } from '../../moisture/index.js';
 import { leastCoverage } from '../../trial/index.js';
-import { type LimitMark, limits } from './limits.js';
 
 /** A number by which a threat is found or weighed, and how far it can be trusted. */
 export interface DecidingFigure {

@@ -1,6 +1,6 @@
-import { formatSigned } from '../../../charts/format-number.js';
-import { decimalsOf } from '../../words/movement.js';
-import { countInWords } from '../../words/quantity.js';
+import { formatSigned } from '../../../words/format-number.js';
+import { decimalsOf } from '../../../words/movement.js';
+import { countInWords } from '../../../words/quantity.js';
 import { kindOfOutcome } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';

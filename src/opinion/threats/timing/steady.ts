@@ -1,7 +1,7 @@
 import { isReadFromTrays } from '../../../findings/laboratory/rest-of-trays.js';
-import { countInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
 import { wallsOn } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
 
