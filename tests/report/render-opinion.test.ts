@@ -327,3 +327,18 @@ describe('opinionJson(opinion)', () => {
     expect(() => opinionJson(broken)).toThrow('opinion.json: effectSizes.0.interval.lower is -Infinity');
   });
 });
+
+describe('the same bytes from engines whose functions differ in the last digit', () => {
+  it.each(Object.keys(opinionFixtures))(
+    '%s: twelve significant digits in the JSON, thousandths in the pictures',
+    (name) => {
+      const { html, json } = of(name);
+      const numbers = [...json.matchAll(/-?\d+\.\d+(?:e-?\d+)?(?=[,\s\]}])/g)].map(([text]) => text);
+      expect(numbers.length).toBeGreaterThan(20);
+      expect(numbers.filter((text) => `${Number(Number(text).toPrecision(12))}` !== text)).toEqual([]);
+      const tags = [...html.matchAll(/<svg .*?<\/svg>/gs)].flatMap(([svg]) => svg.match(/ d="[^"]*"/g) ?? []);
+      expect(tags.length).toBeGreaterThan(20);
+      expect(tags.filter((tag) => /\.\d{4}/.test(tag))).toEqual([]);
+    },
+  );
+});

@@ -26,7 +26,12 @@ type Json = string | number | boolean | null | readonly Json[] | { readonly [key
 export function opinionJson(opinion: Opinion): string {
   const document = documentOf(opinion);
   requireFinite(document, '');
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return `${JSON.stringify(document, alikeEverywhere, 2)}\n`;
+}
+
+/** To twelve significant digits: engines of several years differ in the sixteenth, and their files should not. */
+function alikeEverywhere(_: string, value: unknown): unknown {
+  return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(12)) : value;
 }
 
 function documentOf(opinion: Opinion): Json {
