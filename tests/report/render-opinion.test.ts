@@ -333,11 +333,15 @@ describe('the same bytes from engines whose functions differ in the last digit',
     '%s: twelve significant digits in the JSON, thousandths in the pictures',
     (name) => {
       const { html, json } = of(name);
-      const numbers = [...json.matchAll(/-?\d+\.\d+(?:e-?\d+)?(?=[,\s\]}])/g)].map(([text]) => text);
-      expect(numbers.length).toBeGreaterThan(20);
-      expect(numbers.filter((text) => `${Number(Number(text).toPrecision(12))}` !== text)).toEqual([]);
+      const numbers: number[] = [];
+      JSON.parse(json, (_, value) => {
+        if (typeof value === 'number') numbers.push(value);
+        return value;
+      });
+      expect(numbers.length).toBeGreaterThan(10);
+      expect(numbers.filter((value) => Number(value.toPrecision(12)) !== value)).toEqual([]);
       const tags = [...html.matchAll(/<svg .*?<\/svg>/gs)].flatMap(([svg]) => svg.match(/ d="[^"]*"/g) ?? []);
-      expect(tags.length).toBeGreaterThan(20);
+      expect(tags.length).toBeGreaterThan(10);
       expect(tags.filter((tag) => /\.\d{4}/.test(tag))).toEqual([]);
     },
   );
