@@ -22,6 +22,7 @@ import { wettingOfTrial } from './drying/wetting-of-trial.js';
 import { electricalPart } from './electrical/electrical-part.js';
 import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
+import { lockPart } from './lock/lock-part.js';
 import { measurementOf } from './measurement.js';
 import type { Opinion } from './opinion.js';
 import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
@@ -97,6 +98,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const drying = dryingOfTrial(trial, readings, sides, facts.units.kind);
   const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
   const judging = judgeTrial(judged, { analyses, adjusted, instruments });
+  const lock = lockPart(planned, seed);
   onProgress(0.8);
   return {
     protocol,
@@ -136,5 +138,6 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
+    ...(lock === undefined ? {} : { lock }),
   };
 }

@@ -14,6 +14,7 @@ export {
   type LedgerEntry,
   plausibilityLedger,
 } from './judging/voltage-ledger.js';
+export type { LockPart, VerdictAsLocked } from './lock/lock-part.js';
 export type { MarginOrigin } from './margin-of-trial.js';
 export type * from './opinion.js';
 

@@ -7,6 +7,7 @@ import { electricalJson } from './electrical/electrical-json.js';
 import { instrumentsJson } from './instruments/instruments-json.js';
 import { judgingJson } from './judging/judging-json.js';
 import { laboratoryJson } from './laboratory-json.js';
+import { lockJson } from './lock/lock-json.js';
 import type { Opinion } from './opinion.js';
 import { saltsJson } from './salts/salts-json.js';
 import { sensorLogJson } from './sensor-log/sensor-log-json.js';
@@ -74,6 +75,7 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
+    ...(opinion.lock === undefined ? {} : { lock: lockJson(opinion.lock) }),
     version: opinion.version,
     seed: opinion.seed,
   };

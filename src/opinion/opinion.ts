@@ -23,6 +23,7 @@ import type { WettingPart } from './drying/wetting-part.js';
 import type { ElectricalPart } from './electrical/electrical-part.js';
 import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
+import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { PotentialFacts } from './potentials/potentials-of-trial.js';
 import type { SensorPlace } from './sensor-log/sensor-places.js';
@@ -126,6 +127,8 @@ export interface Opinion {
   readonly sensorPlaces?: readonly SensorPlace[];
   /** Every other defensible answer, further outcomes, the pass mark and stand-ins. */
   readonly judging?: Judging;
+  /** The seal of the plan, what departs from it, and the verdict as locked; absent without `lock.json`. */
+  readonly lock?: LockPart;
 }
 
 export interface Measurement {

@@ -14,6 +14,7 @@ import { laboratorySection } from './laboratory-section.js';
 import { laterYearsSection } from './later-years-section.js';
 import { leftOutSection } from './left-out-section.js';
 import { limitsSection } from './limits-section.js';
+import { lockSection } from './lock-section.js';
 import { methodSection } from './method-section.js';
 import { numbersSection } from './numbers-section.js';
 import { plasterSection } from './plaster-section.js';
@@ -31,6 +32,7 @@ import { wettingSection } from './wetting-section.js';
 export function reportDocument(opinion: Opinion): ReportDocument {
   const sections: readonly (Section | undefined)[] = [
     answerSection(opinion),
+    lockSection(opinion),
     numbersSection(opinion),
     wallsSection(opinion),
     seriesSection(opinion),
