@@ -44,6 +44,10 @@ export * from './analysis/index.js';
 
 export * from './opinion/index.js';
 
+// Planning: trials of simulated walls.
+
+export * from './planning/index.js';
+
 // Trials and opinions as flat records.
 
 export * from './tables/index.js';

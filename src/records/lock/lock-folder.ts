@@ -21,6 +21,7 @@ export type LockedFolder =
  * Seals the plan of a folder: reads it with its walls, and writes `lock.json` beside it. A seal that is there is never overwritten.
  *
  * @param sealing the day and the version of the program, which stand in the seal
+ * @example (await lockFolder('datasets', { lockedOn: '2024-02-01', version: '1.0.0' })).kind // 'problems'
  */
 export async function lockFolder(folder: string, sealing: Sealing): Promise<LockedFolder> {
   const check = await checkFolder(folder, { needsReadings: false });
