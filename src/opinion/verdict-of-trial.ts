@@ -15,20 +15,21 @@ import {
   wallChanges,
   withoutWalls,
 } from '../analysis/index.js';
+import type { VerdictCode } from '../analysis/verdict-code.js';
+import { verdictCode } from '../analysis/verdict-code.js';
+import { dryingChecks } from '../findings/drying/drying-checks.js';
+import { seriesAnswers, seriesOfTwoWalls, type TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import { type MoistureReading, moistureReadings } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
-import { dryingChecks } from './drying/drying-checks.js';
 import { evidenceFrom } from './evidence.js';
 import { threatNumbers } from './judging/threat-numbers.js';
 import { type MarginOrigin, withMargin } from './margin-of-trial.js';
-import type { Verdict, VerdictCode } from './opinion.js';
+import type { Verdict } from './opinion.js';
 import { seedOfRecords } from './seed-of-records.js';
 import type { Facts } from './threats/facts.js';
 import { findThreats, weaknessesOf } from './threats/find-threats.js';
 import type { ThreatNumbers } from './threats/grounds.js';
 import type { Threat } from './threats/threat.js';
-import { seriesAnswers, seriesOfTwoWalls, type TwoWallSeries } from './two-walls/two-wall-series.js';
-import { verdictCode } from './verdict-code.js';
 import { verdictSentence } from './verdict-sentence.js';
 
 /** The verdict with everything that it was reasoned from, before its companions and the report. */

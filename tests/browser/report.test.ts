@@ -7,9 +7,9 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { checkDocument } from '../../src/checking/report/check-document.js';
 import { recordingSheets } from '../../src/forms/recording-sheets.js';
-import { renderOpinion } from '../../src/opinion/render-opinion.js';
-import { toHtml } from '../../src/opinion/report/to-html.js';
 import { readTrial } from '../../src/records/index.js';
+import { renderOpinion } from '../../src/report/render-opinion.js';
+import { toHtml } from '../../src/report/writers/to-html.js';
 import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
 import { findChromium, howToGetChromium } from './find-chromium.js';
 

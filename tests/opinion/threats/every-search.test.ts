@@ -80,9 +80,13 @@ describe('every limit', () => {
   });
 
   it('is read by a search', () => {
-    const folder = join(import.meta.dirname, '..', '..', '..', 'src', 'opinion');
-    const sources = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'));
-    const text = sources.map((file) => readFileSync(join(folder, file), 'utf8')).join('\n');
+    const rooms = ['findings', 'opinion'].map((room) => join(import.meta.dirname, '..', '..', '..', 'src', room));
+    const sources = rooms.flatMap((room) =>
+      readdirSync(room, { recursive: true, encoding: 'utf8' })
+        .filter((file) => file.endsWith('.ts'))
+        .map((file) => join(room, file)),
+    );
+    const text = sources.map((file) => readFileSync(file, 'utf8')).join('\n');
     expect(names.filter((name) => !text.includes(`limits.${name}.value`))).toEqual([]);
   });
 });

@@ -1,6 +1,6 @@
 import { departuresFromLock, type LockedPart } from '../../../findings/lock/departures-from-lock.js';
-import { departedThing, partNames, plannedValue } from '../../words/departure.js';
-import { listInWords } from '../../words/quantity.js';
+import { listInWords } from '../../../words/quantity.js';
+import { departedThing, partNames, plannedValue } from '../../lock/departure-in-words.js';
 import type { Facts } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
 

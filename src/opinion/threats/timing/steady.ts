@@ -1,7 +1,7 @@
 import { isReadFromTrays } from '../../../findings/laboratory/rest-of-trays.js';
-import { countInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
 import { wallsOn } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
 
@@ -23,7 +23,7 @@ export const notSteadyBefore: Search = {
         'Too few visits before the treatment to see a trend.',
       );
     const { trendPer30Days: trend, scatter, window_d, walls } = steady;
-    const drifts = trend.interval.lower > 0 || trend.interval.upper < 0;
+    const drifts = trend.pValue < limits.alarm.value;
     const trendText = `the ${countInWords(walls, 'wall')} read at least four times ${trend.estimate < 0 ? 'fell' : 'rose'} by ${quantityInWords(Math.abs(trend.estimate), unitOf(facts))} in 30 days (interval ${numberInWords(trend.interval.lower)} to ${numberInWords(trend.interval.upper)})`;
     const measure = { value: trend.estimate, unit: `${unitOf(facts)} in 30 days`, interval: trend.interval };
     const window = `In the before window, ${numberInWords(window_d, 0)} days long,`;

@@ -158,6 +158,18 @@ const scatterAt = (pValue: number) => {
   return scattered(solve(pOf, pValue, 1.2, 6));
 };
 
+/** Walls that rise together by as much as gives their trend this p-value, in a plan without a margin. */
+const unsteadyAt = (pValue: number) => {
+  const pOf = (perDay: number) =>
+    steadyBefore(
+      restCurves.map(({ times_d, moisture }) => ({
+        times_d,
+        moisture: moisture.map((value, at) => value + perDay * (times_d[at] ?? Number.NaN)),
+      })),
+    ).trendPer30Days.pValue;
+  return planned({}, { ...trending(solve(pOf, pValue, 0, 1)), protocol: unplanned('margin').protocol });
+};
+
 const driftingSeries = (perMonth: number) =>
   trialOfTwo(visitsOf(16, (isAfter, days_, at) => (isAfter ? -4 : (perMonth * days_) / 30) + 0.1 * (noise[at] ?? 0)));
 const steady = trialOfTwo(stepped(-4));
@@ -381,6 +393,8 @@ export const timingRows: readonly Row[] = [
       trending(-0.02, madeTrial(walls.slice(0, 7))),
     ],
     ['not found', 'and two of them', trending(-0.02, madeTrial(walls.slice(0, 8)))],
+    ['not found', 'a rise without a margin, p just above 0.03', unsteadyAt(0.0301), { within: 'alarm' }],
+    ['minor', 'a rise without a margin, p just below 0.03', unsteadyAt(0.0299), { beyond: 'alarm' }],
     ['not found', 'scatter that grew, p just above 0.01', scatterAt(0.0101), { within: 'scatterChanged' }],
     ['minor', 'scatter that grew, p just below 0.01', scatterAt(0.0099), { beyond: 'scatterChanged' }],
     ['open', 'one visit', sound],
