@@ -50,8 +50,9 @@ export function coursesOfWall(
   const last = Math.max(...visits);
   const run = (from: number, to: number, cells: Float64Array, acting: SimulatedTreatment) => {
     const seen: [number, readonly number[]][] = [];
+    const conditionsIn = conditionsOf(wall, weather, acting);
     for (let week = from; week <= to; week++) {
-      stepWall(cells, wall.body, conditionsIn(week, wall, weather, acting), step_d);
+      stepWall(cells, wall.body, conditionsIn(week), step_d);
       if (wanted.has(week)) seen.push([week, stationsOf(cells, wall, weights)]);
     }
     return seen;
@@ -84,32 +85,38 @@ function startOf(wall: SimulatedWall, weather: WallWeather): Float64Array {
   const mean = meanOver(weather.evaporation_mm_d.subarray(1, 53));
   const perMinute = (mean * wall.evaporation) / 1440;
   const height = body.sorptivity * Math.sqrt(body.thickness_mm / (2 * perMinute * body.wet));
-  return Float64Array.from({ length: cellsOfWall }, (_, at) =>
-    Math.max(assumed.atRest, body.wet * Math.min(1, Math.max(0, height / cell_mm - at))),
-  );
+  const cells = new Float64Array(cellsOfWall);
+  for (let at = 0; at < cellsOfWall; at++)
+    cells[at] = Math.max(assumed.atRest, body.wet * Math.min(1, Math.max(0, height / cell_mm - at)));
+  return cells;
 }
 
-function conditionsIn(
-  week: number,
+/** What works on the wall in a week, of which only the air and the supply change from week to week. */
+function conditionsOf(
   wall: SimulatedWall,
   weather: WallWeather,
   treatment: SimulatedTreatment,
-): WallConditions {
+): (week: number) => WallConditions {
   const { leak } = weather;
   const salts = Math.max(0.75, 1 - assumed.saltsOnEvaporation_per_pct * wall.chloride_pct);
-  const own = wall.evaporation * salts * Math.exp(assumed.wanderSpread * (weather.wander[week] as number));
-  const changed = week > treatedWeek ? wall.ownSupply : 1;
-  const leaking = leak !== undefined && week >= leak.from && week <= leak.to ? 1.5 : 1;
   // The response scales what the treatment does, not what it leaves.
   const factor = (kind: SimulatedTreatment['kind']) =>
     treatment.kind === kind && treatment.kind !== 'nothing' ? treatment.factor ** wall.response : 1;
-  return {
-    evaporation_mm_d: own * factor('evaporation') * (weather.evaporation_mm_d[week] as number),
-    atRest: Math.min(0.9 * assumed.critical, assumed.atRest + assumed.saltsAtRest_per_pct * wall.chloride_pct),
-    supply: changed * leaking * factor('supply'),
-    sorptivity: factor('sorptivity'),
+  const own = wall.evaporation * salts * factor('evaporation');
+  const ofSupply = factor('supply');
+  const sorptivity = factor('sorptivity');
+  const atRest = Math.min(0.9 * assumed.critical, assumed.atRest + assumed.saltsAtRest_per_pct * wall.chloride_pct);
+  return (week) => {
+    const changed = week > treatedWeek ? wall.ownSupply : 1;
+    const leaking = leak !== undefined && week >= leak.from && week <= leak.to ? leakFactor : 1;
+    const wander = Math.exp(assumed.wanderSpread * (weather.wander[week] as number));
+    const evaporation_mm_d = own * wander * (weather.evaporation_mm_d[week] as number);
+    return { evaporation_mm_d, atRest, supply: changed * leaking * ofSupply, sorptivity };
   };
 }
+
+/** By which a leak raises what a wall takes up. */
+const leakFactor = 1.5;
 
 /** How much each cell counts at a station, as the front is blurred. */
 const knownWeights = new Map<number, Float64Array>();

@@ -57,13 +57,15 @@ export function simulateTrial(design: SimulatedDesign, seed: number): SimulatedT
   };
 }
 
+const treatedOn = dayOfWeek(treatedWeek);
+
 /** As it stands in `walls.csv`. */
 export function wallRecord({ wall, isTreated, block, site }: SimulatedWall, at: number): Wall {
   return {
     ...{ wall, arm: isTreated ? 'device' : 'sham', site },
     ...(block === undefined ? {} : { block }),
     ...{ material: 'brick in lime mortar', thickness_mm: assumed.thickness_mm },
-    ...{ dryDensity_kg_m3: assumed.density_kg_m3, treatedOn: dayOfWeek(treatedWeek) },
+    ...{ dryDensity_kg_m3: assumed.density_kg_m3, treatedOn },
     origin: { file: 'walls.csv', row: at + 2 },
   };
 }

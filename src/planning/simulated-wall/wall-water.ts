@@ -35,6 +35,8 @@ export interface WaterPassed {
 }
 
 const minutesInDay = 1440;
+/** Of a content, below which a cell stays as it is: a thousandth of a percent by mass. */
+const nearlyAtRest = 1e-5;
 
 /**
  * Height that the connected water stands at: cells from the ground up to the first below the critical content, each counted by how full
@@ -43,12 +45,13 @@ const minutesInDay = 1440;
  * @example frontHeight(new Float64Array([0.2, 0.2, 0.1, 0]), { thickness_mm: 225, sorptivity: 1, wet: 0.2, critical: 0.08, cell_mm: 50 }) // 125
  */
 export function frontHeight(cells: Float64Array, { wet, critical, cell_mm }: WallBody): number {
-  let height = 0;
-  for (const content of cells) {
-    height += (cell_mm * content) / wet;
+  let filled = 0;
+  for (let at = 0; at < cells.length; at++) {
+    const content = cells[at] as number;
+    filled += content;
     if (content < critical) break;
   }
-  return height;
+  return (cell_mm * filled) / wet;
 }
 
 /**
@@ -75,7 +78,7 @@ export function stepWall(cells: Float64Array, body: WallBody, conditions: WallCo
       cells[at] = wet;
       continue;
     }
-    if (supply === 0 && before === conditions.atRest) continue;
+    if (supply === 0 && Math.abs(before - conditions.atRest) < nearlyAtRest) continue;
     // The last cell that is reached: in part wet and in part dry.
     const share = supply / wants;
     const lost = share * most + (1 - share) * (before - driedContent(before, body, conditions, step_d));

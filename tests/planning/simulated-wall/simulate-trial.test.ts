@@ -95,7 +95,7 @@ describe('simulateTrial', () => {
   it('has skewed changes where they are meant to be', () => {
     const skewOf = (values: readonly number[]) =>
       mean(values.map((value) => ((value - mean(values)) / deviation(values)) ** 3));
-    expect(skewOf(changesOf({ ownChangeShape: 'skewed' }, false))).toBeLessThan(-1);
+    expect(skewOf(changesOf({ ownChange: 0.5, ownChangeShape: 'skewed' }, false))).toBeLessThan(-1);
     expect(Math.abs(skewOf(changesOf({}, false)))).toBeLessThan(0.6);
   });
 
