@@ -1,4 +1,5 @@
 import type { Opinion } from '../opinion/opinion.js';
+import type { BesideOpinion } from './beside-opinion.js';
 import { quoted, type ReportDocument, type Section } from './document.js';
 import { analysesSection } from './sections/analyses-section.js';
 import { answerSection } from './sections/answer-section.js';
@@ -6,6 +7,7 @@ import { cautionsSection } from './sections/cautions-section.js';
 import { coresSection } from './sections/cores-section.js';
 import { dryingSection } from './sections/drying-section.js';
 import { electricalSection } from './sections/electrical-section.js';
+import { errorRatesSection } from './sections/error-rates-section.js';
 import { heightsSection } from './sections/heights-section.js';
 import { injectionSection } from './sections/injection-section.js';
 import { instrumentsSection } from './sections/instruments-section.js';
@@ -29,7 +31,7 @@ import { waterSourceSection } from './sections/water-source-section.js';
 import { wettingSection } from './sections/wetting-section.js';
 
 /** The whole report in its order: the answer first, then what it rests on, what weakens it, and where it comes from. */
-export function reportDocument(opinion: Opinion): ReportDocument {
+export function reportDocument(opinion: Opinion, { errorRates }: BesideOpinion = {}): ReportDocument {
   const sections: readonly (Section | undefined)[] = [
     answerSection(opinion),
     lockSection(opinion),
@@ -53,6 +55,7 @@ export function reportDocument(opinion: Opinion): ReportDocument {
     timelineSection(opinion),
     threatsSection(opinion),
     judgingSection(opinion),
+    errorRatesSection(errorRates),
     limitsSection(opinion),
     methodSection(opinion),
     cautionsSection(),

@@ -1,4 +1,5 @@
-import type { Evidence, VerdictCode } from '../../opinion/opinion.js';
+import type { VerdictCode } from '../../analysis/index.js';
+import type { Evidence } from '../../opinion/opinion.js';
 import { verdictOfTrial } from '../../opinion/verdict-of-trial.js';
 import { simulateTrial } from '../simulated-wall/simulate-trial.js';
 import type { SimulatedDesign } from '../simulated-wall/simulated-design.js';

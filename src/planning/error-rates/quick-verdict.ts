@@ -5,12 +5,12 @@ import {
   primaryDifference,
   stationChanges,
   unitsOfComparison,
+  type VerdictCode,
   verdictCode,
   wallChanges,
 } from '../../analysis/index.js';
 import { seriesOfTwoWalls } from '../../findings/two-walls/two-wall-series.js';
 import { moistureReadings } from '../../moisture/index.js';
-import type { VerdictCode } from '../../opinion/opinion.js';
 import type { Trial } from '../../trial/index.js';
 import { simulateTrial } from '../simulated-wall/simulate-trial.js';
 import { simulateChanges } from '../simulated-wall/simulated-changes.js';
