@@ -1,3 +1,4 @@
+export { answerOfTrial, type TrialAnswer } from './answer-of-trial.js';
 export { countThreats, evidenceFrom, evidenceRules, type ThreatCount, type WeighedThreat } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';
 export type * from './judging/judging.js';
