@@ -25,6 +25,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
     { formOpinion },
+    { nearestRates },
     { renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
@@ -34,6 +35,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
+    import('../planning/index.js'),
     import('../report/index.js'),
   ]);
   const bar = progressBar(process.stderr);
@@ -45,7 +47,9 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    await writeOpinion(await renderOpinion(opinion), out);
+    const errorRates = nearestRates(opinion);
+    const beside = errorRates === undefined ? {} : { errorRates };
+    await writeOpinion(await renderOpinion(opinion, beside), out);
     bar.end();
     const note = trial.source.ledger && readingNote(trial.source.ledger);
     if (note !== undefined) say(note);
