@@ -43,13 +43,21 @@ export * from './drying/index.js';
 
 export * from './analysis/index.js';
 
-// Estimates and weaknesses to a verdict and a report.
+// What a trial says beyond the answer.
+
+export * from './findings/index.js';
+
+// Threats to validity, evidence and verdict.
 
 export * from './opinion/index.js';
 
-// The next trial: how many walls, drawn how, read when.
+// Planning: how many walls, drawn how, read when; trials of simulated walls.
 
 export * from './planning/index.js';
+
+// An opinion to a report.
+
+export * from './report/index.js';
 
 // Trials and opinions as flat records.
 

@@ -1,14 +1,15 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { formOpinion, renderOpinion } from '../src/opinion/index.js';
-import { opinionJson } from '../src/opinion/opinion-json.js';
+import { formOpinion } from '../src/opinion/index.js';
 import { checkTrial } from '../src/records/index.js';
+import { renderOpinion } from '../src/report/index.js';
+import { opinionJson } from '../src/report/writers/opinion-json.js';
 import { describeProblem } from '../src/trial/index.js';
 import { widelyMangled } from './helpers/mangle-wider.js';
 import { inFolder } from './helpers/valid-folder.js';
 
 /** `npm run fuzz` makes ten thousand; `FUZZ_RUNS` any other number, `PROPERTY_SEED` others. */
-const runs = Number(process.env.FUZZ_RUNS ?? 120);
+const runs = Number(process.env.FUZZ_RUNS ?? 250);
 
 /** One in so many opinions is written out with its charts, which takes longest. */
 const drawn = 10;

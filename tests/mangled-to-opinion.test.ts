@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formOpinion, renderOpinion } from '../src/opinion/index.js';
-import { opinionJson } from '../src/opinion/opinion-json.js';
+import { formOpinion } from '../src/opinion/index.js';
 import { checkTrial } from '../src/records/index.js';
+import { renderOpinion } from '../src/report/index.js';
+import { opinionJson } from '../src/report/writers/opinion-json.js';
 import { mangledFolder } from './helpers/mangle-folder.js';
 import { inFolder, validFolder } from './helpers/valid-folder.js';
 

@@ -46,6 +46,7 @@ export {
   withoutWalls,
 } from './station-changes.js';
 export { designOfStations, type UnitsOfComparison, unitsOfComparison } from './units-of-comparison.js';
+export { type VerdictCode, verdictCode } from './verdict-code.js';
 export { mostDaysApart } from './visits-in-step.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';

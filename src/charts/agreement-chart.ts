@@ -1,6 +1,6 @@
+import { displayText } from '../words/display-text.js';
+import { formatSigned } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { displayText } from './display-text.js';
-import { formatSigned } from './format-number.js';
 import { frame, paddedDomain, valueChannel } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';

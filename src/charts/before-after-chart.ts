@@ -1,6 +1,6 @@
+import { displayText } from '../words/display-text.js';
+import { formatNumber } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { displayText } from './display-text.js';
-import { formatNumber } from './format-number.js';
 import { type Domain, frame, paddedDomain, pixels, valueChannel } from './frame.js';
 import { type PlacedText, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';

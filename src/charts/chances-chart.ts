@@ -1,5 +1,5 @@
+import { displayText } from '../words/display-text.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { displayText } from './display-text.js';
 import { frame, pixels } from './frame.js';
 import { texts } from './marks.js';
 import { wrapText } from './text-layout.js';

@@ -1,6 +1,6 @@
+import { displayText } from '../words/display-text.js';
+import { formatSigned, formatStated } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { displayText } from './display-text.js';
-import { formatSigned, formatStated } from './format-number.js';
 import { frame, paddedDomain, pixels, valueChannel } from './frame.js';
 import type { IntervalChartData, IntervalRow } from './interval-chart.js';
 import { texts, upright } from './marks.js';

@@ -1,6 +1,6 @@
+import { displayText } from '../words/display-text.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { displayText } from './display-text.js';
 import { frame, pixels } from './frame.js';
 import { texts } from './marks.js';
 import { shortenMiddle } from './text-layout.js';

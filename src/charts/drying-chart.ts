@@ -1,9 +1,9 @@
+import { displayText } from '../words/display-text.js';
+import { formatNumber } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
 import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { displayText } from './display-text.js';
-import { formatNumber } from './format-number.js';
 import { frame, paddedDomain, pixels } from './frame.js';
 import { type PlacedText, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';

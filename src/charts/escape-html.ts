@@ -1,4 +1,4 @@
-import { displayText } from './display-text.js';
+import { displayText } from '../words/display-text.js';
 
 const entities: Readonly<Record<string, string>> = {
   '&': '&amp;',

@@ -1,7 +1,7 @@
+import { displayText } from '../words/display-text.js';
+import { formatNumber, formatStated } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { displayText } from './display-text.js';
-import { formatNumber, formatStated } from './format-number.js';
 import { type Domain, frame, paddedDomain, valueChannel } from './frame.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';

@@ -1,6 +1,6 @@
+import { displayText } from '../words/display-text.js';
+import { formatSigned, formatStated } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { displayText } from './display-text.js';
-import { formatSigned, formatStated } from './format-number.js';
 import { type Domain, frame, paddedDomain, pixels, valueAxis } from './frame.js';
 import { type Box, boxes, type PlacedText, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';

@@ -1,8 +1,8 @@
+import { displayText } from '../words/display-text.js';
+import { formatNumber } from '../words/format-number.js';
 import { calendarTicks, dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { displayText } from './display-text.js';
-import { formatNumber } from './format-number.js';
 import { type Domain, frame, pixels } from './frame.js';
 import { boxes, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle } from './text-layout.js';

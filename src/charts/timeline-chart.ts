@@ -1,7 +1,7 @@
+import { displayText } from '../words/display-text.js';
 import { calendarTicks, dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { displayText } from './display-text.js';
 import { frame, pixels } from './frame.js';
 import { boxes, type PlacedText, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle } from './text-layout.js';

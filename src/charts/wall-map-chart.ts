@@ -1,6 +1,6 @@
+import { displayText } from '../words/display-text.js';
+import { formatNumber, formatSigned, formatStated } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { displayText } from './display-text.js';
-import { formatNumber, formatSigned, formatStated } from './format-number.js';
 import { type Domain, frame, pixels } from './frame.js';
 import { texts } from './marks.js';
 import { shortenMiddle } from './text-layout.js';

@@ -1,6 +1,6 @@
 import { mkdir, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { OutputFolderError } from '../opinion/write-opinion.js';
+import { OutputFolderError } from '../report/write-opinion.js';
 
 const page = 'check.html';
 

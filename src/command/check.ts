@@ -1,9 +1,9 @@
 import { checkDocument } from '../checking/report/check-document.js';
 import { toText } from '../checking/report/to-text.js';
 import { writeCheck } from '../checking/write-check.js';
-import { toHtml } from '../opinion/report/to-html.js';
-import { OutputFolderError } from '../opinion/write-opinion.js';
 import { checkTrial, SensorLogEngineError } from '../records/index.js';
+import { OutputFolderError } from '../report/write-opinion.js';
+import { toHtml } from '../report/writers/to-html.js';
 import { problemText } from './problem-text.js';
 import { progressBar } from './progress-bar.js';
 import { readingNote } from './reading-note.js';

@@ -7,7 +7,7 @@ const judging = 0.5;
 
 /** Reads, judges and writes, with a progress bar on a terminal; what is wrong with the input is said on standard error. */
 export async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
-  const { checkOutputFolder, OutputFolderError } = await import('../opinion/write-opinion.js');
+  const { checkOutputFolder, OutputFolderError } = await import('../report/write-opinion.js');
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   try {
     // Not after minutes of work.
@@ -24,7 +24,9 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     { readingNote },
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
-    opinions,
+    { formOpinion },
+    { nearestRates },
+    { renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
     import('./rows-of-log.js'),
@@ -33,6 +35,8 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
+    import('../planning/index.js'),
+    import('../report/index.js'),
   ]);
   const bar = progressBar(process.stderr);
   try {
@@ -41,14 +45,16 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
       onProgress: (read) => bar.show(`${read} rows of the sensor log`, (reading * read) / Math.max(read, rows ?? 0)),
     });
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
-    const opinion = opinions.formOpinion(trial, { onProgress });
+    const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    await opinions.writeOpinion(await opinions.renderOpinion(opinion), out);
+    const errorRates = nearestRates(opinion);
+    const beside = errorRates === undefined ? {} : { errorRates };
+    await writeOpinion(await renderOpinion(opinion, beside), out);
     bar.end();
     const note = trial.source.ledger && readingNote(trial.source.ledger);
     if (note !== undefined) say(note);
     const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
-    process.stdout.write(terminalText(`${opinions.summaryInWords(opinion)}${files}`));
+    process.stdout.write(terminalText(`${summaryInWords(opinion)}${files}`));
     return 0;
   } catch (error) {
     bar.end();

@@ -4,7 +4,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bundledTrial } from '../forms/bundled-trial.js';
 import { checkFormsFolder, FormsFolderError, writeFolder } from '../forms/write-forms.js';
-import { planFiles, planFolders } from '../planning/files/plan-files.js';
+import { planFiles, planFolders } from '../papers/files/plan-files.js';
 import { makePlan, type Pilot, type TrialPlan } from '../planning/make-plan.js';
 import { isPlanningError } from '../planning/planning-error.js';
 import { checkPlan, checkTrial } from '../records/index.js';

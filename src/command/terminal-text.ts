@@ -1,4 +1,4 @@
-import { displayText } from '../charts/display-text.js';
+import { displayText } from '../words/display-text.js';
 
 /**
  * Text as a terminal may be given it: characters that would move its cursor, colour it or hide what stands there are written out by their

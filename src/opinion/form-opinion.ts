@@ -6,30 +6,31 @@ import {
   mixedModel,
   randomisation,
 } from '../analysis/index.js';
+import { airOfTrial } from '../findings/air/air-of-trial.js';
 import { airRecord } from '../findings/air/air-record.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
+import { coresOfTrial } from '../findings/cores/cores-of-trial.js';
+import { humidShare } from '../findings/cores/humid-share.js';
+import { dryingOfTrial } from '../findings/drying/drying-of-trial.js';
+import { startsOfWalls } from '../findings/drying/starts-of-walls.js';
+import { wettingOfTrial } from '../findings/drying/wetting-of-trial.js';
+import { electricalPart } from '../findings/electrical/electrical-part.js';
+import { instrumentsOf } from '../findings/instruments/instruments-of.js';
 import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import { laterYears } from '../findings/later-years/later-years.js';
+import { measurementOf } from '../findings/measurement.js';
+import { potentialsOfTrial } from '../findings/potentials/potentials-of-trial.js';
 import { saltsOfTrial } from '../findings/salts/salts-of-trial.js';
+import { sensorPlaces } from '../findings/sensor-log/sensor-places.js';
+import { timelineOf } from '../findings/timeline.js';
+import { seriesAnswers } from '../findings/two-walls/two-wall-series.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
 import type { Trial } from '../trial/index.js';
-import { airOfTrial } from './air/air-of-trial.js';
-import { coresOfTrial } from './cores/cores-of-trial.js';
-import { humidShare } from './cores/humid-share.js';
-import { dryingOfTrial } from './drying/drying-of-trial.js';
-import { startsOfWalls } from './drying/starts-of-walls.js';
-import { wettingOfTrial } from './drying/wetting-of-trial.js';
-import { electricalPart } from './electrical/electrical-part.js';
-import { instrumentsOf } from './instruments/instruments-of.js';
 import { judgeTrial } from './judging/judge-trial.js';
-import { measurementOf } from './measurement.js';
+import { lockPart } from './lock/lock-part.js';
 import type { Opinion } from './opinion.js';
-import { potentialsOfTrial } from './potentials/potentials-of-trial.js';
 import { seedOfRecords } from './seed-of-records.js';
-import { sensorPlaces } from './sensor-log/sensor-places.js';
 import { stationsLost } from './threats/missing/stations.js';
-import { timelineOf } from './timeline.js';
-import { seriesAnswers } from './two-walls/two-wall-series.js';
 import { type TrialVerdict, verdictOfTrial } from './verdict-of-trial.js';
 import { packageVersion } from './version.js';
 
@@ -101,6 +102,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const drying = dryingOfTrial(trial, readings, sides, facts.units.kind);
   const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
   const judging = judgeTrial(judged, { analyses, adjusted, instruments });
+  const lock = lockPart(planned, seed);
   onProgress(0.8);
   return {
     protocol,
@@ -140,5 +142,6 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
+    ...(lock === undefined ? {} : { lock }),
   };
 }

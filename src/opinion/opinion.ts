@@ -5,38 +5,33 @@ import type {
   Primary,
   StationChange,
   UnitsOfComparison,
+  VerdictCode,
   WallChange,
 } from '../analysis/index.js';
+import type { AirInWindow } from '../findings/air/air-of-trial.js';
 import type { AirRecord } from '../findings/air/air-record.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
+import type { CoresPart } from '../findings/cores/cores-part.js';
+import type { DryingPart } from '../findings/drying/drying-part.js';
+import type { WettingPart } from '../findings/drying/wetting-part.js';
+import type { ElectricalPart } from '../findings/electrical/electrical-part.js';
 import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
+import type { InstrumentFacts } from '../findings/instruments/instrument-facts.js';
 import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
 import type { LaterYear } from '../findings/later-years/later-years.js';
+import type { Measurement } from '../findings/measurement.js';
 import type { PlasterOfTrial } from '../findings/plaster/plaster-of-trial.js';
+import type { PotentialFacts } from '../findings/potentials/potentials-of-trial.js';
 import type { SaltsPart } from '../findings/salts/salts-of-trial.js';
+import type { SensorPlace } from '../findings/sensor-log/sensor-places.js';
+import type { Timeline } from '../findings/timeline.js';
+import type { TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
-import type { AirInWindow } from './air/air-of-trial.js';
-import type { CoresPart } from './cores/cores-part.js';
-import type { DryingPart } from './drying/drying-part.js';
-import type { WettingPart } from './drying/wetting-part.js';
-import type { ElectricalPart } from './electrical/electrical-part.js';
-import type { InstrumentFacts } from './instruments/instrument-facts.js';
 import type { Judging } from './judging/judging.js';
+import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
-import type { PotentialFacts } from './potentials/potentials-of-trial.js';
-import type { SensorPlace } from './sensor-log/sensor-places.js';
 import type { Threat } from './threats/threat.js';
-import type { TwoWallSeries } from './two-walls/two-wall-series.js';
-
-export type VerdictCode =
-  | 'worthwhile'
-  | 'some-effect'
-  | 'smaller-than-worthwhile'
-  | 'no-worthwhile-effect'
-  | 'harmful'
-  | 'undecided'
-  | 'not-answerable';
 
 export type Evidence = 'firm' | 'fair' | 'shaky' | 'none';
 
@@ -126,34 +121,6 @@ export interface Opinion {
   readonly sensorPlaces?: readonly SensorPlace[];
   /** Every other defensible answer, further outcomes, the pass mark and stand-ins. */
   readonly judging?: Judging;
-}
-
-export interface Measurement {
-  /** Readings of the outcome's instrument that the primary analysis used. */
-  readonly used: number;
-  /** Median standard uncertainty of one outcome reading, in the outcome's unit; absent where nothing is known of it. */
-  readonly typicalUncertainty?: number;
-  /** How that uncertainty was found, in one sentence. */
-  readonly uncertaintyNote: string;
-}
-
-/** Days on which something happened, for one chart. */
-export interface Timeline {
-  readonly readingDays: readonly {
-    readonly day: string;
-    readonly readings: number;
-  }[];
-  readonly treatedDays: readonly {
-    readonly day: string;
-    readonly walls: number;
-  }[];
-  readonly events: readonly TimelineEvent[];
-}
-
-export interface TimelineEvent {
-  readonly day: string;
-  readonly kind: string;
-  /** The walls that it struck, or `all walls`. */
-  readonly walls: string;
-  readonly note: string;
+  /** The seal of the plan, what departs from it, and the verdict as locked; absent without `lock.json`. */
+  readonly lock?: LockPart;
 }

@@ -1,9 +1,10 @@
 import type { Primary, WallChange } from '../analysis/index.js';
+import type { VerdictCode } from '../analysis/verdict-code.js';
 import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
-import type { Evidence, VerdictCode, Weakness } from './opinion.js';
-import { decimalsOf, intervalInWords, movementInWords } from './words/movement.js';
-import { decimalsWritten, differenceInWords } from './words/quantity.js';
+import { decimalsOf, intervalInWords, movementInWords } from '../words/movement.js';
+import { decimalsWritten, differenceInWords } from '../words/quantity.js';
+import type { Evidence, Weakness } from './opinion.js';
 
 type Weighed = Exclude<Evidence, 'none'>;
 type Code = Exclude<VerdictCode, 'not-answerable'>;

@@ -11,8 +11,8 @@ import {
 } from '../../src/analysis/index.js';
 import { moistureReadings } from '../../src/moisture/index.js';
 import { formOpinion } from '../../src/opinion/index.js';
-import { reportDocument } from '../../src/opinion/report/report-document.js';
-import { toMarkdown } from '../../src/opinion/report/to-markdown.js';
+import { reportDocument } from '../../src/report/report-document.js';
+import { toMarkdown } from '../../src/report/writers/to-markdown.js';
 import { welch } from '../../src/statistics/index.js';
 import type { Trial } from '../../src/trial/index.js';
 import { type MadeWall, madeTrial, soundProtocol } from '../helpers/made-trial.js';

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { calendarTicks, dayLength } from '../../src/charts/calendar-ticks.js';
-import { displayText } from '../../src/charts/display-text.js';
 import { estimatedWidth, shortenMiddle, wrapText } from '../../src/charts/text-layout.js';
+import { displayText } from '../../src/words/display-text.js';
 
 const anyText = fc.string({ unit: 'binary', maxLength: 60 });
 

@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { checkDocument } from '../../src/checking/report/check-document.js';
 import { toText } from '../../src/checking/report/to-text.js';
-import type { ReportDocument } from '../../src/opinion/report/document.js';
 import { readTrial } from '../../src/records/index.js';
+import type { ReportDocument } from '../../src/report/document.js';
 import type { Trial } from '../../src/trial/index.js';
 
 const dataset = (name: string) => readTrial(join(import.meta.dirname, '..', '..', 'datasets', name));

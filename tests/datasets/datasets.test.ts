@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { formOpinion, type Opinion, readTrial } from '../../src/index.js';
-import { reportDocument } from '../../src/opinion/report/report-document.js';
-import { toMarkdown } from '../../src/opinion/report/to-markdown.js';
+import { reportDocument } from '../../src/report/report-document.js';
+import { toMarkdown } from '../../src/report/writers/to-markdown.js';
 
 const folder = join(import.meta.dirname, '..', '..', 'datasets');
 const names = readdirSync(folder, { withFileTypes: true })

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { unitsOfTrade } from '../../src/findings/cores/units-of-trade.js';
 import { formOpinion, type Trial } from '../../src/index.js';
-import { opinionJson } from '../../src/opinion/opinion-json.js';
-import { coresSection } from '../../src/opinion/report/cores-section.js';
 import { checkTrial } from '../../src/records/read-trial.js';
+import { coresSection } from '../../src/report/sections/cores-section.js';
+import { opinionJson } from '../../src/report/writers/opinion-json.js';
 import { describeProblem } from '../../src/trial/index.js';
 import { addColumns, editedFolder } from '../helpers/edit-folder.js';
 import { madeTrial, soundProtocol } from '../helpers/made-trial.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type Estimate, fewestSeriesVisits, mostDaysApart } from '../../src/analysis/index.js';
 import { formOpinion, type Opinion } from '../../src/opinion/index.js';
-import { opinionJson } from '../../src/opinion/opinion-json.js';
+import { opinionJson } from '../../src/report/writers/opinion-json.js';
 import { averagedContrast, mean, normalDraws, randomStream, stepDesign } from '../../src/statistics/index.js';
 import type { Reading, Trial, Wall } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol } from '../helpers/made-trial.js';

@@ -9,8 +9,8 @@ const isRun = existsSync(place('faults.json'));
 const file: FaultsFile = isRun
   ? JSON.parse(readFileSync(place('faults.json'), 'utf8'))
   : { source: '', seed: 0, faults: [], sound: [] };
-/** Fewer would say next to nothing; the script makes 500. */
-const FEWEST = 60;
+/** A rate of 5 % from fewer would be known to no better than a point. */
+const FEWEST = 500;
 /** So many of the trials kept one by one are made again here; the script makes all of them again. */
 const AGAIN = 1;
 const rowOf = (name: string) => file.faults.find((row) => row.name === name);

@@ -13,6 +13,8 @@ export interface ChecksDrift {
   readonly drift: number;
   /** Absent where the checks leave nothing over to judge their scatter by. */
   readonly interval?: Interval;
+  /** Two-sided, of no drift; absent as the interval is. */
+  readonly pValue?: number;
   readonly checks: number;
   readonly blocks: number;
 }
@@ -36,10 +38,10 @@ export function checksDrift({ protocol, checks = [] }: Trial): ChecksDrift | und
   const between = betweenWindows(inside('before'), inside('after'), level);
   if (between !== undefined) return between;
   try {
-    const { drift, interval, days, checks: count, blocks } = instrumentDrift(own, { level });
+    const { drift, interval, pValue, days, checks: count, blocks } = instrumentDrift(own, { level });
     const share = daysBetween(middleDay(windows.before), middleDay(windows.after)) / days;
     const scaled = { level, lower: interval.lower * share, upper: interval.upper * share };
-    return { from: 'line', drift: drift * share, interval: scaled, checks: count, blocks };
+    return { from: 'line', drift: drift * share, interval: scaled, pValue, checks: count, blocks };
   } catch (error) {
     if (!isMoistureError(error)) throw error;
     return undefined;
@@ -75,8 +77,11 @@ function betweenWindows(before: readonly Check[], after: readonly Check[], level
       sum + aboutMean(first) + aboutMean(second) + own * (shift - drift) ** 2,
     0,
   );
-  const half = studentT(freedom).upperQuantile((1 - level) / 2) * Math.sqrt(squares / freedom / weight);
-  return { ...found, interval: { level, lower: drift - half, upper: drift + half } };
+  const t = studentT(freedom);
+  const error = Math.sqrt(squares / freedom / weight);
+  const half = t.upperQuantile((1 - level) / 2) * error;
+  const pValue = error > 0 ? 2 * t.upperTail(Math.abs(drift) / error) : Number(drift === 0);
+  return { ...found, interval: { level, lower: drift - half, upper: drift + half }, pValue };
 }
 
 function aboutMean(values: readonly number[]): number {

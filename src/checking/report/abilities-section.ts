@@ -1,6 +1,6 @@
 import { fewestSeriesVisits } from '../../analysis/index.js';
-import { type Line, type Section, strong, type Table } from '../../opinion/report/document.js';
-import { countInWords, numberInWords } from '../../opinion/words/quantity.js';
+import { type Line, type Section, strong, type Table } from '../../report/document.js';
+import { countInWords, numberInWords } from '../../words/quantity.js';
 import type { Ability, Can } from '../abilities.js';
 import { fewestPairs } from '../calibration-checks.js';
 import type { TrialOverview } from '../trial-overview.js';

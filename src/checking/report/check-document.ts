@@ -1,4 +1,4 @@
-import { quoted, type ReportDocument } from '../../opinion/report/document.js';
+import { quoted, type ReportDocument } from '../../report/document.js';
 import type { Trial } from '../../trial/index.js';
 import { trialOverview } from '../trial-overview.js';
 import { abilitiesSection } from './abilities-section.js';

@@ -1,8 +1,8 @@
 import { type CountsChartData, countsChart, describeCountsChart } from '../../charts/index.js';
-import { type Block, type Figure, paragraph, type Section, type Table } from '../../opinion/report/document.js';
-import { narrowWidth } from '../../opinion/report/narrow-width.js';
-import { countInWords } from '../../opinion/words/quantity.js';
+import { type Block, type Figure, paragraph, type Section, type Table } from '../../report/document.js';
+import { narrowWidth } from '../../report/writers/narrow-width.js';
 import { isInWindow } from '../../trial/index.js';
+import { countInWords } from '../../words/quantity.js';
 import type { CountRow } from '../reading-counts.js';
 import type { TrialOverview } from '../trial-overview.js';
 import type { Visit } from '../visits.js';

@@ -1,6 +1,5 @@
 import { guideSheetName } from '../../forms/guide-sheet.js';
-import { paragraph, quoted, type Section, type Table } from '../../opinion/report/document.js';
-import { countInWords } from '../../opinion/words/quantity.js';
+import { paragraph, quoted, type Section, type Table } from '../../report/document.js';
 import {
   type ColumnRead,
   describeMended,
@@ -9,6 +8,7 @@ import {
   type ReadingLedger,
   type TableRead,
 } from '../../trial/index.js';
+import { countInWords } from '../../words/quantity.js';
 
 /** What each table and column was taken for, and what was mended. */
 export function understoodSection({ tables, mended }: ReadingLedger): Section {

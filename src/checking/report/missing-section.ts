@@ -1,5 +1,5 @@
 import { coreItems } from '../../opinion/index.js';
-import { type Block, code, type Line, paragraph, type Section, type Table } from '../../opinion/report/document.js';
+import { type Block, code, type Line, paragraph, type Section, type Table } from '../../report/document.js';
 import type { CoreStatement } from '../core-statements.js';
 import type { TrialOverview } from '../trial-overview.js';
 

@@ -1,5 +1,5 @@
-import { paragraph, type Section, type Table } from '../../opinion/report/document.js';
-import { numberInWords } from '../../opinion/words/quantity.js';
+import { paragraph, type Section, type Table } from '../../report/document.js';
+import { numberInWords } from '../../words/quantity.js';
 import { fewestWallsForChanges, type Spread } from '../spreads.js';
 import type { TrialOverview } from '../trial-overview.js';
 

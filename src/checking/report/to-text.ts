@@ -1,4 +1,4 @@
-import type { Block, Inline, Line, ReportDocument, Table } from '../../opinion/report/document.js';
+import type { Block, Inline, Line, ReportDocument, Table } from '../../report/document.js';
 
 const lineWidth = 100;
 

@@ -15,6 +15,8 @@ export interface InstrumentDrift {
   /** From the first check to the last, with its interval. */
   readonly drift: number;
   readonly interval: Interval;
+  /** Two-sided, of no drift. */
+  readonly pValue: number;
   readonly days: number;
   readonly checks: number;
   readonly blocks: number;
@@ -66,7 +68,11 @@ export function instrumentDrift(
   const days = greatest - least;
   const scatter = Math.sqrt(Math.max(0, yy - (xy * xy) / xx) / freedom);
   const drift = (days * xy) / xx;
-  const half = (studentT(freedom).upperQuantile((1 - level) / 2) * scatter * days) / Math.sqrt(xx);
+  const t = studentT(freedom);
+  const error = (scatter * days) / Math.sqrt(xx);
+  const half = t.upperQuantile((1 - level) / 2) * error;
+  // Checks on one line exactly leave no doubt, whichever way it runs.
+  const pValue = error > 0 ? 2 * t.upperTail(Math.abs(drift) / error) : Number(drift === 0);
   const interval = { level, lower: drift - half, upper: drift + half };
-  return { drift, interval, days, checks: checks.length, blocks: blocks.size, scatter };
+  return { drift, interval, pValue, days, checks: checks.length, blocks: blocks.size, scatter };
 }

@@ -1,6 +1,6 @@
 import type { Answer } from '../../analysis/index.js';
+import type { AnswerResult, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
 import type { Trial } from '../../trial/index.js';
-import type { AnswerResult, InstrumentFacts } from '../instruments/instrument-facts.js';
 
 /** What the other instruments answer on the outcome's scale, where cores calibrate them. */
 export function calibratedAnswers({ protocol }: Trial, instruments: readonly InstrumentFacts[]): readonly Answer[] {

@@ -5,10 +5,10 @@ import {
   secondaryOutcomes,
   surrogateAudit,
 } from '../../analysis/index.js';
+import { verdictCode } from '../../analysis/verdict-code.js';
+import type { InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
 import { hasWindows } from '../../trial/index.js';
-import type { InstrumentFacts } from '../instruments/instrument-facts.js';
 import type { Facts } from '../threats/facts.js';
-import { verdictCode } from '../verdict-code.js';
 import type { TrialVerdict } from '../verdict-of-trial.js';
 import { belowTheLimit, calibratedAnswers } from './instrument-choices.js';
 import type { Judging } from './judging.js';

@@ -1,6 +1,6 @@
+import type { VerdictCode } from '../../analysis/verdict-code.js';
+import { verdictCode } from '../../analysis/verdict-code.js';
 import type { Interval } from '../../statistics/index.js';
-import type { VerdictCode } from '../opinion.js';
-import { verdictCode } from '../verdict-code.js';
 
 /** How far the primary interval would have to be wrong for something to change. */
 export interface TurningPoint {

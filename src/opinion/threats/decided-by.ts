@@ -5,9 +5,9 @@ import {
   mostEvaporationUnrecorded_mm_d,
   winterPressure_pa,
 } from '../../drying/index.js';
+import { type LimitMark, limits } from '../../findings/limits.js';
 import { dryingRules, hydratedSalts } from '../../moisture/index.js';
 import { leastCoverage } from '../../trial/index.js';
-import { type LimitMark, limits } from './limits.js';
 
 /** A number by which a threat is found or weighed, and how far it can be trusted. */
 export interface DecidingFigure {
@@ -117,7 +117,8 @@ const decides: Readonly<Record<string, readonly (LimitName | FigureName)[]>> = {
   'days-unlike': ['daysApart_d', 'farApart_d'],
   'event-in-one-arm': ['struckShare'],
   'visits-much-alike': ['autocorrelation', 'independentVisits'],
-  'not-steady-before': ['steadyMargins', 'scatterChanged'],
+  'not-steady-before': ['steadyMargins', 'alarm'],
+  'checks-drift': ['alarm'],
   'walls-too-dry': ['tooDryShare'],
   'after-too-early': ['fallingStage', 'transferIndoors', 'winterPressure', 'density', 'thickness', 'faces'],
   'electrodes-interrupted': ['electrodesOn'],

@@ -8,13 +8,13 @@ import type {
   UnitsOfComparison,
   WallChange,
 } from '../../analysis/index.js';
+import type { VerdictCode } from '../../analysis/verdict-code.js';
+import { verdictCode } from '../../analysis/verdict-code.js';
+import type { DryingChecks } from '../../findings/drying/drying-checks.js';
+import type { TwoWallSeries } from '../../findings/two-walls/two-wall-series.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import type { DryingChecks } from '../drying/drying-checks.js';
 import type { MarginOrigin } from '../margin-of-trial.js';
-import type { VerdictCode } from '../opinion.js';
-import type { TwoWallSeries } from '../two-walls/two-wall-series.js';
-import { verdictCode } from '../verdict-code.js';
 
 /** What the threats are judged from: the trial as recorded and what the analysis made of it. */
 export interface Facts {

@@ -1,8 +1,8 @@
 import type { Answer, Estimate } from '../../analysis/index.js';
-import { formatPValue, formatSigned } from '../../charts/format-number.js';
-import { decimalsOf, levelInWords } from '../words/movement.js';
+import { limits } from '../../findings/limits.js';
+import { formatPValue, formatSigned } from '../../words/format-number.js';
+import { decimalsOf, levelInWords } from '../../words/movement.js';
 import type { Facts } from './facts.js';
-import { limits } from './limits.js';
 import type { Direction, Measure } from './threat.js';
 
 export function unitOf({ trial }: Facts): string {

@@ -1,5 +1,5 @@
+import { differenceInWords } from '../../words/quantity.js';
 import type { TurningPoint, TurningPoints } from '../judging/turning-points.js';
-import { differenceInWords } from '../words/quantity.js';
 import type { Direction } from './threat.js';
 
 const verdicts = {

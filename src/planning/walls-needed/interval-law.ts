@@ -1,5 +1,5 @@
 import { beta, chiSquare, studentT } from '../../statistics/index.js';
-import { gaussLegendre } from '../../statistics/quadrature/gauss-legendre.js';
+import { gaussLegendre } from '../../statistics/numerics/quadrature/gauss-legendre.js';
 
 /**
  * How wide an interval comes out by chance, in true standard errors: `critical` times the root of a chi-square over its degrees of

@@ -1,4 +1,4 @@
-import type { VerdictCode } from '../../opinion/opinion.js';
+import type { VerdictCode } from '../../analysis/index.js';
 import { differenceErrors, type PlannedComparison } from './difference-errors.js';
 import { seriesChances } from './series-chances.js';
 import { possibleSpreads, type UncertainWalls } from './uncertain-walls.js';

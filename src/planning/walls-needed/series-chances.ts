@@ -1,5 +1,5 @@
+import type { VerdictCode } from '../../analysis/index.js';
 import { fewestSeriesVisits } from '../../analysis/index.js';
-import type { VerdictCode } from '../../opinion/opinion.js';
 import { effectiveSampleSize, normal } from '../../statistics/index.js';
 import { changeVariance, type Sampling, type Spreads } from './change-variance.js';
 import { studentLaw } from './interval-law.js';

@@ -1,5 +1,5 @@
 import { chiSquare } from '../../statistics/index.js';
-import { gaussLegendre } from '../../statistics/quadrature/gauss-legendre.js';
+import { gaussLegendre } from '../../statistics/numerics/quadrature/gauss-legendre.js';
 
 /** How well the spread between walls is known: from so many degrees of freedom of a pilot. */
 export interface UncertainWalls {

@@ -1,6 +1,6 @@
-import type { VerdictCode } from '../../opinion/opinion.js';
-import { verdictCode } from '../../opinion/verdict-code.js';
-import { normalUpperTail } from '../../statistics/special-functions/normal-tails.js';
+import type { VerdictCode } from '../../analysis/index.js';
+import { verdictCode } from '../../analysis/verdict-code.js';
+import { normalUpperTail } from '../../statistics/numerics/special-functions/normal-tails.js';
 import { PlanningError } from '../planning-error.js';
 import { type DifferenceErrors, differenceErrors, type PlannedComparison } from './difference-errors.js';
 import { halfWidthsOf, type IntervalLaw } from './interval-law.js';

@@ -4,10 +4,10 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Answer, Estimate, SurrogateAudit } from '../../../src/analysis/index.js';
 import { formOpinion, type Opinion, readTrial, renderOpinion, type Trial } from '../../../src/index.js';
 import type { Judging } from '../../../src/opinion/judging/judging.js';
-import { opinionJson } from '../../../src/opinion/opinion-json.js';
-import { reportDocument } from '../../../src/opinion/report/report-document.js';
-import { toMarkdown } from '../../../src/opinion/report/to-markdown.js';
 import type { Threat } from '../../../src/opinion/threats/threat.js';
+import { reportDocument } from '../../../src/report/report-document.js';
+import { opinionJson } from '../../../src/report/writers/opinion-json.js';
+import { toMarkdown } from '../../../src/report/writers/to-markdown.js';
 import { welch } from '../../../src/statistics/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { airRecord } from '../../../src/findings/air/air-record.js';
 import { formOpinion } from '../../../src/index.js';
-import { opinionJson } from '../../../src/opinion/opinion-json.js';
-import { airBlocks } from '../../../src/opinion/report/air-blocks.js';
+import { airBlocks } from '../../../src/report/sections/air-blocks.js';
+import { opinionJson } from '../../../src/report/writers/opinion-json.js';
 import type { ClimateReading } from '../../../src/trial/index.js';
 import { madeTrial, wallsWithChanges } from '../../helpers/made-trial.js';
 

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { instrumentsOf } from '../../../src/findings/instruments/instruments-of.js';
 import {
   type CalibrationPair,
   calibrateByUncertainties,
@@ -9,7 +10,6 @@ import {
   pairsOnScale,
   readingOnScale,
 } from '../../../src/moisture/index.js';
-import { instrumentsOf } from '../../../src/opinion/instruments/instruments-of.js';
 import type { Reading } from '../../../src/trial/index.js';
 import { expectRelative } from '../../helpers/expect-relative.js';
 import { madeTrial, soundProtocol } from '../../helpers/made-trial.js';

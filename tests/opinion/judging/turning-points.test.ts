@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { verdictCode } from '../../../src/analysis/verdict-code.js';
 import { turningPoints } from '../../../src/opinion/judging/turning-points.js';
-import { verdictCode } from '../../../src/opinion/verdict-code.js';
 
 const interval = (lower: number, upper: number) => ({ level: 0.95, lower, upper });
 

@@ -2,10 +2,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { formOpinion, limits, searches } from '../../../src/index.js';
-import { opinionJson } from '../../../src/opinion/opinion-json.js';
-import { reportDocument } from '../../../src/opinion/report/report-document.js';
-import { toMarkdown } from '../../../src/opinion/report/to-markdown.js';
 import { decidedBy, decidedCodes } from '../../../src/opinion/threats/decided-by.js';
+import { reportDocument } from '../../../src/report/report-document.js';
+import { opinionJson } from '../../../src/report/writers/opinion-json.js';
+import { toMarkdown } from '../../../src/report/writers/to-markdown.js';
 import { madeTrial, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const folder = join(import.meta.dirname, '..', '..', '..', 'src', 'opinion', 'threats');

@@ -8,6 +8,7 @@ import { airAndWaterRows } from './rows/air-and-water.js';
 import { allocationRows } from './rows/allocation.js';
 import { electrodeRows } from './rows/electrodes.js';
 import { inventedRows } from './rows/invented.js';
+import { lockRows } from './rows/lock.js';
 import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
 import { resultRows } from './rows/result.js';
@@ -34,6 +35,7 @@ const rows: readonly Row[] = [
   ...saltRows,
   ...waterSourceRows,
   ...resultRows,
+  ...lockRows,
 ];
 
 describe('every search', () => {
@@ -78,9 +80,13 @@ describe('every limit', () => {
   });
 
   it('is read by a search', () => {
-    const folder = join(import.meta.dirname, '..', '..', '..', 'src', 'opinion');
-    const sources = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'));
-    const text = sources.map((file) => readFileSync(join(folder, file), 'utf8')).join('\n');
+    const rooms = ['findings', 'opinion'].map((room) => join(import.meta.dirname, '..', '..', '..', 'src', room));
+    const sources = rooms.flatMap((room) =>
+      readdirSync(room, { recursive: true, encoding: 'utf8' })
+        .filter((file) => file.endsWith('.ts'))
+        .map((file) => join(room, file)),
+    );
+    const text = sources.map((file) => readFileSync(file, 'utf8')).join('\n');
     expect(names.filter((name) => !text.includes(`limits.${name}.value`))).toEqual([]);
   });
 });

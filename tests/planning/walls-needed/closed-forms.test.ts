@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { verdictCode } from '../../../src/opinion/verdict-code.js';
+import { verdictCode } from '../../../src/analysis/verdict-code.js';
 import {
   changeVariance,
   type Sampling,

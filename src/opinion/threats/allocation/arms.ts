@@ -1,8 +1,8 @@
 import { compareWalls, type Side } from '../../../analysis/index.js';
+import { limits } from '../../../findings/limits.js';
 import { mean } from '../../../statistics/index.js';
-import { countInWords, listInWords, numberInWords } from '../../words/quantity.js';
+import { countInWords, listInWords, numberInWords } from '../../../words/quantity.js';
 import { comparedWalls, type Facts, isRandomised } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 import { alarmOf } from '../threat-words.js';
 

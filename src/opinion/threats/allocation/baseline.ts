@@ -1,10 +1,10 @@
 import type { Answer, Side } from '../../../analysis/index.js';
+import { limits } from '../../../findings/limits.js';
 import { mean } from '../../../statistics/index.js';
-import { movementInWords } from '../../words/movement.js';
-import { differenceInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
+import { movementInWords } from '../../../words/movement.js';
+import { differenceInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts, isRandomised, wallsOn } from '../facts.js';
 import type { ThreatNumbers } from '../grounds.js';
-import { limits } from '../limits.js';
 import { type Direction, found, notFound, type Search } from '../threat.js';
 import { alarmOf, measureOf, numbersOf, pushOf, unitOf } from '../threat-words.js';
 

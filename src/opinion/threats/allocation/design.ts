@@ -1,5 +1,5 @@
 import { fewestSeriesVisits } from '../../../analysis/index.js';
-import { countInWords } from '../../words/quantity.js';
+import { countInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts, wallsOn } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
 

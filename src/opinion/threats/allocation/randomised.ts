@@ -1,4 +1,4 @@
-import { numberInWords, quoteInWords } from '../../words/quantity.js';
+import { numberInWords, quoteInWords } from '../../../words/quantity.js';
 import { isRandomised } from '../facts.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 

@@ -1,4 +1,4 @@
-import { countInWords } from '../../words/quantity.js';
+import { countInWords } from '../../../words/quantity.js';
 import { found, notFound, type Search } from '../threat.js';
 
 const kinds = {

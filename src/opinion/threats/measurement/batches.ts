@@ -1,7 +1,7 @@
+import { limits } from '../../../findings/limits.js';
 import type { Core } from '../../../trial/index.js';
-import { countInWords, shareInWords } from '../../words/quantity.js';
+import { countInWords, shareInWords } from '../../../words/quantity.js';
 import type { Facts } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 import { driedCores } from './oven.js';
 

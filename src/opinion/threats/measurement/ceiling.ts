@@ -1,4 +1,4 @@
-import { countInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
+import { countInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
 

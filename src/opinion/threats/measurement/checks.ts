@@ -1,6 +1,7 @@
-import { formatSigned } from '../../../charts/format-number.js';
-import { decimalsOf } from '../../words/movement.js';
-import { countInWords } from '../../words/quantity.js';
+import { limits } from '../../../findings/limits.js';
+import { formatSigned } from '../../../words/format-number.js';
+import { decimalsOf } from '../../../words/movement.js';
+import { countInWords } from '../../../words/quantity.js';
 import { kindOfOutcome } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
@@ -15,7 +16,7 @@ export const checksDrifted: Search = {
   restsOn: ['instrument'],
   look: ({ facts, numbers: { checks } }) => {
     if (checks === undefined || kindOfOutcome(facts) === 'gravimetric') return undefined;
-    const { drift, interval, blocks } = checks;
+    const { drift, interval, pValue = 1, blocks } = checks;
     const { margin } = facts.trial.protocol;
     const decimals = interval === undefined ? 2 : decimalsOf(interval);
     const limitsText =
@@ -24,7 +25,7 @@ export const checksDrifted: Search = {
         : ` (interval ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)})`;
     const text = `From the before to the after window the instrument moved by ${formatSigned(drift, decimals)} ${unitOf(facts)}${limitsText} on ${countInWords(blocks, 'check block')}.`;
     const measure = { value: drift, unit: unitOf(facts), ...(interval === undefined ? {} : { interval }) };
-    if (interval === undefined || (interval.lower <= 0 && interval.upper >= 0)) return notFound(text, { measure });
+    if (pValue >= limits.alarm.value) return notFound(text, { measure });
     return found(
       margin !== undefined && Math.abs(drift) >= margin ? 'serious' : 'minor',
       `${text} Both arms share a drift only as far as both were read with the same instrument on the same days.`,

@@ -1,7 +1,7 @@
+import { limits } from '../../../findings/limits.js';
 import { deliquescenceHumidity } from '../../../moisture/index.js';
-import { listInWords, numberInWords } from '../../words/quantity.js';
+import { listInWords, numberInWords } from '../../../words/quantity.js';
 import type { Facts } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 
 /** Of a room, where a batch does not say. */

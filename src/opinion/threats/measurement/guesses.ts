@@ -1,6 +1,6 @@
 import type { RoleBlinding } from '../../../analysis/index.js';
-import { formatNumber, formatPValue, formatSigned } from '../../../charts/format-number.js';
-import { countInWords, listInWords } from '../../words/quantity.js';
+import { formatNumber, formatPValue, formatSigned } from '../../../words/format-number.js';
+import { countInWords, listInWords } from '../../../words/quantity.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 import { alarmAt, alarmOf, measureOf, numbersOf, pushOf } from '../threat-words.js';
 

@@ -1,7 +1,7 @@
+import { limits } from '../../../findings/limits.js';
 import { isInWindow } from '../../../trial/index.js';
-import { countInWords } from '../../words/quantity.js';
+import { countInWords } from '../../../words/quantity.js';
 import { kindOfOutcome } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 
 export const outcomeIsAnIndex: Search = {

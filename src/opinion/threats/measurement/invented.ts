@@ -1,9 +1,9 @@
 import type { LastDigits } from '../../../analysis/index.js';
-import { formatPValue } from '../../../charts/format-number.js';
+import { limits } from '../../../findings/limits.js';
 import type { RowOrigin } from '../../../trial/index.js';
-import { countInWords, numberInWords } from '../../words/quantity.js';
+import { formatPValue } from '../../../words/format-number.js';
+import { countInWords, numberInWords } from '../../../words/quantity.js';
 import type { Facts } from '../facts.js';
-import { limits } from '../limits.js';
 import { type Finding, found, notFound, type Search } from '../threat.js';
 
 /**

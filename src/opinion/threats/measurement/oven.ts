@@ -1,11 +1,11 @@
 import type { Side } from '../../../analysis/index.js';
+import { meetsOwnRule, stillIn_pct } from '../../../findings/cores/batch-groups.js';
+import { limits } from '../../../findings/limits.js';
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../../moisture/index.js';
 import { mean } from '../../../statistics/index.js';
 import { type Core, type DryingBatchRecord, windowSorter, windowsOf } from '../../../trial/index.js';
-import { meetsOwnRule, stillIn_pct } from '../../cores/batch-groups.js';
-import { countInWords, listInWords } from '../../words/quantity.js';
+import { countInWords, listInWords } from '../../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 
 /** For saying how large the error can be; nobody has measured the salt. */

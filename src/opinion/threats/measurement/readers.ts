@@ -1,9 +1,9 @@
 import type { Side } from '../../../analysis/index.js';
+import { limits } from '../../../findings/limits.js';
 import { type InstrumentKind, windowSorter, windowsOf } from '../../../trial/index.js';
-import { listInWords, shareInWords } from '../../words/quantity.js';
+import { listInWords, shareInWords } from '../../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
 import type { Grounds } from '../grounds.js';
-import { limits } from '../limits.js';
 import { type Finding, found, notFound, type Search, silent } from '../threat.js';
 import { unitOf } from '../threat-words.js';
 import { turnInWords, type Ways } from '../turn-in-words.js';

@@ -1,12 +1,12 @@
-import { formatPValue } from '../../../charts/format-number.js';
+import { directionOf } from '../../../findings/instruments/direction-of.js';
+import { limits } from '../../../findings/limits.js';
 import { placedSamples } from '../../../findings/salts/placed-samples.js';
 import { type IonBefore, type IonChange, saltChanges, saltsBefore } from '../../../findings/salts/salts-of-sides.js';
 import { saltsOfWalls } from '../../../findings/salts/salts-of-walls.js';
 import type { InstrumentKind } from '../../../trial/index.js';
-import { directionOf } from '../../instruments/direction-of.js';
-import { listInWords, numberInWords } from '../../words/quantity.js';
+import { formatPValue } from '../../../words/format-number.js';
+import { listInWords, numberInWords } from '../../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, type Direction, found, notFound, type Search } from '../threat.js';
 
 /** What they show follows the ions in the water as well as the water. */

@@ -1,8 +1,8 @@
 import type { Side } from '../../../analysis/index.js';
-import { countInWords, differenceInWords, listInWords, numberInWords, shareInWords } from '../../words/quantity.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords, differenceInWords, listInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts, isRandomised } from '../facts.js';
 import type { ThreatNumbers } from '../grounds.js';
-import { limits } from '../limits.js';
 import { type Finding, found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
 import { turnInWords, type Ways } from '../turn-in-words.js';

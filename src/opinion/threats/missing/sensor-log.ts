@@ -1,10 +1,10 @@
 import type { Side } from '../../../analysis/index.js';
-import { decimalsFor, formatSigned } from '../../../charts/format-number.js';
+import { limits } from '../../../findings/limits.js';
+import { daysOfWindow, spanOfLog, usedDays } from '../../../findings/sensor-log/days-of-log.js';
+import { sensorPlaces } from '../../../findings/sensor-log/sensor-places.js';
 import { type SensorLog, type Trial, windowSorter, windowsOf } from '../../../trial/index.js';
-import { daysOfWindow, spanOfLog, usedDays } from '../../sensor-log/days-of-log.js';
-import { sensorPlaces } from '../../sensor-log/sensor-places.js';
-import { countInWords, listInWords, shareInWords } from '../../words/quantity.js';
-import { limits } from '../limits.js';
+import { decimalsFor, formatSigned } from '../../../words/format-number.js';
+import { countInWords, listInWords, shareInWords } from '../../../words/quantity.js';
 import { found, notFound, type Search } from '../threat.js';
 
 /** Days on which sensors should have read and gave nothing that counts, many of them or many more in one arm. */

@@ -1,9 +1,9 @@
 import type { LossAtPlace } from '../../../analysis/index.js';
-import { verdictCode } from '../../verdict-code.js';
-import { countInWords, shareInWords } from '../../words/quantity.js';
+import { verdictCode } from '../../../analysis/verdict-code.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords, shareInWords } from '../../../words/quantity.js';
 import { codeOfPrimary, type Facts } from '../facts.js';
 import type { ThreatNumbers } from '../grounds.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 import { alarmAt, numbersOf } from '../threat-words.js';
 

@@ -1,12 +1,12 @@
 import type { Estimate, LeftOneOut } from '../../../analysis/index.js';
-import { formatSigned } from '../../../charts/format-number.js';
+import type { VerdictCode } from '../../../analysis/verdict-code.js';
+import { verdictCode } from '../../../analysis/verdict-code.js';
+import { limits } from '../../../findings/limits.js';
 import type { Interval } from '../../../statistics/index.js';
-import type { VerdictCode } from '../../opinion.js';
-import { verdictCode } from '../../verdict-code.js';
-import { decimalsOf } from '../../words/movement.js';
-import { countInWords, listInWords } from '../../words/quantity.js';
+import { formatSigned } from '../../../words/format-number.js';
+import { decimalsOf } from '../../../words/movement.js';
+import { countInWords, listInWords } from '../../../words/quantity.js';
 import type { Facts } from '../facts.js';
-import { limits } from '../limits.js';
 import { type Finding, found, notFound, type Search } from '../threat.js';
 import { numbersOf, unitOf } from '../threat-words.js';
 import { verdictInWords } from '../turn-in-words.js';

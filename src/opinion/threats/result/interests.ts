@@ -1,4 +1,4 @@
-import { quoteInWords } from '../../words/quantity.js';
+import { quoteInWords } from '../../../words/quantity.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 
 export const interestsNotStated: Search = {

@@ -1,4 +1,4 @@
-import { numberInWords } from '../../words/quantity.js';
+import { numberInWords } from '../../../words/quantity.js';
 import { comparedWalls } from '../facts.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 

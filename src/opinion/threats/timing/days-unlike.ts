@@ -1,5 +1,5 @@
-import { countInWords } from '../../words/quantity.js';
-import { limits } from '../limits.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords } from '../../../words/quantity.js';
 import { found, notFound, type Search } from '../threat.js';
 
 export const daysUnlike: Search = {

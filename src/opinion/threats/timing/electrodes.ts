@@ -1,10 +1,10 @@
 import type { ElectricalWall } from '../../../findings/electrical/electrical-of-trial.js';
 import { meansOfSide } from '../../../findings/electrical/means-of-arm.js';
+import { limits } from '../../../findings/limits.js';
 import { mean } from '../../../statistics/index.js';
-import { countInWords, listInWords, numberInWords } from '../../words/quantity.js';
+import { countInWords, listInWords, numberInWords } from '../../../words/quantity.js';
 import { type Facts, isNull } from '../facts.js';
 import type { Grounds } from '../grounds.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 
 const domain = 'departures-and-timing';

@@ -1,8 +1,8 @@
 import type { Side } from '../../../analysis/index.js';
+import { limits } from '../../../findings/limits.js';
 import { type DiaryEvent, type EventKind, type Trial, type Windows, windowsOf } from '../../../trial/index.js';
-import { listInWords } from '../../words/quantity.js';
+import { listInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 
 /** Events that can move the moisture, or the reading of it; `installed` is the treatment; an arm that became known and work on plaster have entries of their own. */

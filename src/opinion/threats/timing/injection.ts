@@ -1,5 +1,5 @@
-import { countInWords, listInWords, numberInWords } from '../../words/quantity.js';
-import { limits } from '../limits.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords, listInWords, numberInWords } from '../../../words/quantity.js';
 import { found, notFound, type Search } from '../threat.js';
 
 /** A wall that was given too little is treated in name: it pulls the treated mean towards the untreated one. */

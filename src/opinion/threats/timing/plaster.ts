@@ -1,8 +1,8 @@
+import { limits } from '../../../findings/limits.js';
 import type { PlasterOfTrial } from '../../../findings/plaster/plaster-of-trial.js';
 import type { InstrumentKind } from '../../../trial/index.js';
-import { countInWords, numberInWords, shareInWords } from '../../words/quantity.js';
+import { countInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
 import { kindOfOutcome } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 
 /** New plaster brings water, takes up salts and covers what was read before; old plaster that is taken off lets a wall dry. */

@@ -1,7 +1,7 @@
-import { formatSigned } from '../../../charts/format-number.js';
-import { decimalsOf, levelInWords } from '../../words/movement.js';
-import { countInWords, numberInWords, quantityInWords } from '../../words/quantity.js';
-import { limits } from '../limits.js';
+import { limits } from '../../../findings/limits.js';
+import { formatSigned } from '../../../words/format-number.js';
+import { decimalsOf, levelInWords } from '../../../words/movement.js';
+import { countInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
 import { found, notFound, type Search } from '../threat.js';
 import { measureOf, pushOf, unitOf } from '../threat-words.js';
 

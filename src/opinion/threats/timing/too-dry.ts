@@ -1,6 +1,6 @@
-import { differenceInWords, listInWords } from '../../words/quantity.js';
+import { limits } from '../../../findings/limits.js';
+import { differenceInWords, listInWords } from '../../../words/quantity.js';
 import { isNull } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
 

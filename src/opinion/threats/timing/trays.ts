@@ -1,7 +1,7 @@
 import { lastVisits, restOfTrays } from '../../../findings/laboratory/rest-of-trays.js';
-import { countInWords, numberInWords } from '../../words/quantity.js';
+import { limits } from '../../../findings/limits.js';
+import { countInWords, numberInWords } from '../../../words/quantity.js';
 import { wallsOn } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 
 /** Walls in trays that were still filling, or drying out, when the trial began. */

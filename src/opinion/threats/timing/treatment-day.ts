@@ -1,8 +1,8 @@
 import { readWhenTreated } from '../../../analysis/index.js';
+import { limits } from '../../../findings/limits.js';
 import { windowSorter } from '../../../trial/index.js';
-import { countInWords, numberInWords, shareInWords } from '../../words/quantity.js';
+import { countInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
 import { comparedWalls, isNull } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, notFound, type Search, silent } from '../threat.js';
 
 export const treatmentDayNotStated: Search = {

@@ -1,8 +1,8 @@
-import { formatPValue } from '../../../charts/format-number.js';
+import { limits } from '../../../findings/limits.js';
 import { type WaterFacts, waterFacts } from '../../../findings/water-source/water-source-of-trial.js';
-import { countInWords, listInWords, numberInWords, shareInWords } from '../../words/quantity.js';
+import { formatPValue } from '../../../words/format-number.js';
+import { countInWords, listInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
 import { isNull } from '../facts.js';
-import { limits } from '../limits.js';
 import { couldNotLook, found, type Measure, notFound, type Search } from '../threat.js';
 
 /** Condensing, rain and water at the head are one question, where the water comes from, and count once. */

@@ -1,6 +1,6 @@
+import { limits } from '../../../findings/limits.js';
 import { type Windows, windowsOf } from '../../../trial/index.js';
 import { allocatedTo, type Facts } from '../facts.js';
-import { limits } from '../limits.js';
 import { found, notFound, type Search } from '../threat.js';
 import { monthsInWords, monthsOf } from './calendar.js';
 

@@ -221,6 +221,11 @@ const drifted = ([first = 0, second = 0, firstAfter_ = 0, secondAfter = 0]: read
     ],
   };
 };
+/** Shifts of two blocks whose mean over its standard error, which is half of how far they lie apart, gives this p-value (Student's with one degree of freedom: Cauchy's). */
+const shiftsAt = (pValue: number) => {
+  const apart = Math.tan((pValue * Math.PI) / 2);
+  return [0, 0, 1, 1 - (2 * apart) / (1 + apart)];
+};
 const conditionedAt = (humidity_pct: number | undefined, humidTemperature_c?: number): Trial => {
   const batch = {
     ...full,
@@ -519,6 +524,8 @@ export const measurementRows: readonly Row[] = [
       drifted([0, Number.NaN, 4, Number.NaN]),
       { value: 4 },
     ],
+    ['not found', 'p just above 0.03', drifted(shiftsAt(0.0301)), { within: 'alarm' }],
+    ['minor', 'p just below 0.03', drifted(shiftsAt(0.0299)), { beyond: 'alarm' }],
     ['no entry', 'no checks', byMeterUnchecked],
     ['no entry', 'weighed', sound],
   ),

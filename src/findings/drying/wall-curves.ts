@@ -1,0 +1,62 @@
+import type { Side } from '../../analysis/index.js';
+import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
+import type { MoistureReading } from '../../moisture/index.js';
+import type { Trial } from '../../trial/index.js';
+import type { WallCurve } from './drying-part.js';
+
+const dayLength = 86_400_000;
+
+export function daysBetween(from: string, to: string): number {
+  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / dayLength);
+}
+
+/** Readings of the outcome that are numbers, of the walls that are compared. */
+export function outcomeReadings(
+  trial: Trial,
+  readings: readonly MoistureReading[],
+  sides: ReadonlyMap<string, Side>,
+): readonly (MoistureReading & { readonly moisture: number })[] {
+  const { instrument } = trial.protocol.outcome;
+  return readings.flatMap((reading) => {
+    const isOutcome = reading.instrument === instrument && sides.has(reading.wall);
+    return isOutcome && reading.value.kind === 'measured' ? [{ ...reading, moisture: reading.value.value }] : [];
+  });
+}
+
+/** The curve of every wall, its time counted from its own start; walls whose stations share no visit are named. */
+export function curvesOfWalls(
+  trial: Trial,
+  readings: readonly (MoistureReading & { readonly moisture: number })[],
+  sides: ReadonlyMap<string, Side>,
+  startOf: (wall: string) => string,
+): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
+  const byWall = new Map<string, (MoistureReading & { readonly moisture: number })[]>();
+  for (const reading of readings) {
+    const known = byWall.get(reading.wall);
+    if (known === undefined) byWall.set(reading.wall, [reading]);
+    else known.push(reading);
+  }
+  const curves: WallCurve[] = [];
+  const leftOut: { wall: string; reason: string }[] = [];
+  for (const { wall, arm, block = '' } of trial.walls) {
+    const side = sides.get(wall);
+    const own = byWall.get(wall);
+    if (side === undefined || own === undefined) continue;
+    const start = startOf(wall);
+    const days = [...new Set(own.map(({ day }) => day))].sort();
+    const timeOf = new Map(days.map((day) => [day, daysBetween(start, day)]));
+    const dayAt = new Map([...timeOf].map(([day, time]) => [time, day]));
+    const stations = own.flatMap(({ station, day, moisture }): StationReading[] => {
+      const time_d = timeOf.get(day);
+      return time_d === undefined ? [] : [{ station, time_d, moisture }];
+    });
+    try {
+      const { times_d, moisture } = meanCurve(stations);
+      curves.push({ wall, arm, side, block, days: times_d.map((time) => dayAt.get(time) ?? start), times_d, moisture });
+    } catch (error) {
+      if (!isDryingError(error)) throw error;
+      leftOut.push({ wall, reason: 'its stations share no visit, so that they make no curve' });
+    }
+  }
+  return { curves, leftOut };
+}

@@ -1,0 +1,91 @@
+import { describeTimelineChart, type TimelineChartData, timelineChart } from '../../charts/index.js';
+import type { Opinion } from '../../opinion/opinion.js';
+import { countInWords } from '../../words/quantity.js';
+import { type Block, paragraph, quoted, type Section } from '../document.js';
+import { dayText } from '../words/report-numbers.js';
+import { narrowWidth } from '../writers/narrow-width.js';
+
+/** The trial's days: plan, windows, treatment, readings and diary, as a picture and a table of the diary. */
+export function timelineSection(opinion: Opinion): Section {
+  return {
+    id: 'timeline',
+    heading: 'What happened when',
+    blocks: [windowsLine(opinion), ...figure(opinion), ...diary(opinion)],
+  };
+}
+
+function windowsLine({ protocol }: Opinion): Block {
+  const { windows, plannedOn } = protocol;
+  const plan = plannedOn === undefined ? 'The plan bears no date.' : `The plan was fixed on ${dayText(plannedOn)}.`;
+  if (windows === undefined) return paragraph(`${plan} No before and after windows were stated.`);
+  const { before, after } = windows;
+  return paragraph(
+    `${plan} Before means ${dayText(before.from)} to ${dayText(before.to)}, after means ${dayText(after.from)} to ${dayText(after.to)}, first and last days included.`,
+  );
+}
+
+function figure({ protocol, timeline }: Opinion): Block[] {
+  const { windows, plannedOn } = protocol;
+  const data: TimelineChartData = {
+    title: 'The trial’s timeline',
+    ...(plannedOn === undefined ? {} : { plannedOn }),
+    windows:
+      windows === undefined
+        ? []
+        : [
+            { label: 'before', ...windows.before },
+            { label: 'after', ...windows.after },
+          ],
+    readings: timeline.readingDays.map(({ day, readings }) => ({ day, count: readings })),
+    treatments: timeline.treatedDays,
+    events: timeline.events.map((event) => ({ day: event.day, label: `${event.kind}, ${event.walls}` })),
+  };
+  const days = [...data.windows, ...data.readings, ...data.treatments, ...data.events];
+  if (days.length === 0 && plannedOn === undefined) return [];
+  return [
+    {
+      kind: 'figure',
+      caption: `Readings are those of the outcome’s instrument. ${treatedDays(data)}`,
+      charts: [
+        {
+          wide: timelineChart(data),
+          narrow: timelineChart(data, { width: narrowWidth }),
+          description: describeTimelineChart(data),
+        },
+      ],
+    },
+  ];
+}
+
+function treatedDays({ treatments }: TimelineChartData): string {
+  const [first, last] = [treatments.at(0), treatments.at(-1)];
+  if (first === undefined || last === undefined) return 'No day of treatment was recorded.';
+  const walls = treatments.reduce((sum, each) => sum + each.walls, 0);
+  return first === last
+    ? `${countInWords(walls, 'wall')} treated on ${dayText(first.day)}.`
+    : `${countInWords(walls, 'wall')} treated from ${dayText(first.day)} to ${dayText(last.day)}.`;
+}
+
+function diary({ timeline }: Opinion): Block[] {
+  if (timeline.events.length === 0) return [paragraph('The diary holds no event.')];
+  return [
+    {
+      kind: 'table',
+      caption: 'The diary: what could have moved the moisture for another reason',
+      columns: [
+        { header: 'No.', look: 'number' },
+        { header: 'Day', look: 'whole' },
+        { header: 'Kind' },
+        { header: 'Walls' },
+        { header: 'Note', look: 'prose' },
+      ],
+      rows: timeline.events.map((event, index) => [
+        [`${index + 1}`],
+        [dayText(event.day)],
+        [event.kind],
+        [quoted(event.walls)],
+        [quoted(event.note)],
+      ]),
+    },
+  ];
+}

@@ -1,0 +1,221 @@
+import type { Answer, Estimate, NotEstimated, Primary } from '../../analysis/index.js';
+import type { Relative } from '../../findings/answer/relative-change.js';
+import { airJson, airRecordJson, coresJson, potentialsJson } from '../../findings/cores/cores-json.js';
+import { dryingJson } from '../../findings/drying/drying-json.js';
+import { wettingJson } from '../../findings/drying/wetting-json.js';
+import { electricalJson } from '../../findings/electrical/electrical-json.js';
+import { instrumentsJson } from '../../findings/instruments/instruments-json.js';
+import { laboratoryJson } from '../../findings/laboratory/laboratory-json.js';
+import { injectionJson, laterYearsJson, plasterJson } from '../../findings/plaster/works-json.js';
+import { saltsJson } from '../../findings/salts/salts-json.js';
+import { sensorLogJson } from '../../findings/sensor-log/sensor-log-json.js';
+import { seriesJson } from '../../findings/two-walls/series-json.js';
+import { waterSourceJson } from '../../findings/water-source/water-source-json.js';
+import type { Opinion } from '../../opinion/opinion.js';
+import type { Threat } from '../../opinion/threats/threat.js';
+import type { BesideOpinion } from '../beside-opinion.js';
+import { errorRatesJson } from './error-rates-json.js';
+import { judgingJson } from './judging-json.js';
+import { lockJson } from './lock-json.js';
+
+type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/**
+ * The opinion as `fairwall-opinion/1`: keys in a fixed order, `null` where something was not estimated, never a number
+ * that is none. The same opinion gives the same bytes.
+ *
+ * @throws where a number of the opinion is not finite, naming its place: that is a mistake in the program, not in the trial.
+ */
+export function opinionJson(opinion: Opinion, beside: BesideOpinion = {}): string {
+  const document = documentOf(opinion, beside);
+  requireFinite(document, '');
+  return `${JSON.stringify(document, alikeEverywhere, 2)}\n`;
+}
+
+/** To twelve significant digits: engines of several years differ in the sixteenth, and their files should not. */
+function alikeEverywhere(_: string, value: unknown): unknown {
+  return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(12)) : value;
+}
+
+function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): Json {
+  const { protocol, verdict } = opinion;
+  return {
+    format: 'fairwall-opinion/1',
+    trial: { title: protocol.title, fingerprint: opinion.fingerprint },
+    verdict: {
+      code: verdict.code,
+      sentence: verdict.sentence,
+      evidence: verdict.evidence,
+      weaknesses: verdict.weaknesses.map(({ code, seriousness, text, remedy }) => ({
+        code,
+        seriousness,
+        text,
+        remedy,
+      })),
+    },
+    threats: opinion.threats.map(threatOf),
+    primary: primaryOf(opinion.primary, opinion),
+    analyses: opinion.analyses
+      .flatMap(estimated)
+      .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
+    effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
+    margin: marginOf(opinion),
+    relative: relativeOf(opinion),
+    notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
+    instruments: instrumentsJson(opinion.instruments),
+    ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
+    ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
+    ...(opinion.salts === undefined ? {} : { salts: saltsJson(opinion.salts) }),
+    ...(opinion.airRecord === undefined ? {} : { airRecord: airRecordJson(opinion.airRecord) }),
+    ...(opinion.waterSource === undefined ? {} : { waterSource: waterSourceJson(opinion.waterSource) }),
+    ...(opinion.potentials === undefined ? {} : { potentials: potentialsJson(opinion.potentials) }),
+    ...(opinion.electrical === undefined ? {} : { electrical: electricalJson(opinion.electrical) }),
+    units: unitsOf(opinion),
+    leftOut: leftOutOf(opinion),
+    ...ledgerOf(opinion),
+    ...(opinion.series === undefined ? {} : { series: seriesJson(opinion.series) }),
+    ...(opinion.laterYears === undefined ? {} : { laterYears: laterYearsJson(opinion.laterYears) }),
+    ...(opinion.plaster === undefined ? {} : { plaster: plasterJson(opinion.plaster) }),
+    ...(opinion.injection === undefined ? {} : { injection: injectionJson(opinion.injection) }),
+    ...(opinion.drying === undefined ? {} : { drying: dryingJson(opinion.drying) }),
+    ...(opinion.wetting === undefined ? {} : { wetting: wettingJson(opinion.wetting) }),
+    ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
+    ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
+    ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
+    ...(opinion.lock === undefined ? {} : { lock: lockJson(opinion.lock) }),
+    ...(errorRates === undefined ? {} : { errorRates: errorRatesJson(errorRates) }),
+    version: opinion.version,
+    seed: opinion.seed,
+  };
+}
+
+function threatOf(threat: Threat): Json {
+  const { code, domain, name, lookedFor, finding, text, direction, tipping, restsOn, remedy, measure } = threat;
+  return {
+    ...{ code, domain, name, lookedFor, finding, seriousness: threat.seriousness ?? null, text },
+    needs: threat.needs ?? null,
+    measure:
+      measure === undefined
+        ? null
+        : {
+            ...{ value: measure.value, unit: measure.unit },
+            interval: measure.interval === undefined ? null : { ...measure.interval },
+            pValue: measure.pValue ?? null,
+          },
+    ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
+    decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
+  };
+}
+
+/** The margin that the verdict was held against, and where it comes from. */
+function marginOf({ protocol, marginOrigin }: Opinion): Json {
+  const { margin, marginSource, passMark, outcome } = protocol;
+  if (margin === undefined || marginOrigin.kind === 'none') return null;
+  const stated = { value: margin, unit: outcome.unit };
+  if (marginOrigin.kind === 'stated') return { ...stated, from: 'protocol', source: marginSource ?? null };
+  const { before, walls } = marginOrigin;
+  return { ...stated, from: 'pass-mark', source: passMark?.source ?? null, before, walls };
+}
+
+function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json {
+  const leftOut = leftOutWalls.map(({ wall }) => wall);
+  if (primary.kind === 'not-estimated') {
+    return {
+      id: 'wall-change',
+      method: null,
+      unit: protocol.outcome.unit,
+      estimate: primary.difference ?? null,
+      interval: null,
+      standardError: null,
+      degreesOfFreedom: null,
+      pValue: null,
+      walls: { ...wallsOf(primary.walls), leftOut },
+    };
+  }
+  const { method, estimate } = primary;
+  return {
+    id: 'wall-change',
+    method,
+    unit: estimate.unit,
+    estimate: estimate.estimate,
+    interval: intervalOf(estimate),
+    standardError: estimate.standardError ?? null,
+    degreesOfFreedom: estimate.degreesOfFreedom ?? null,
+    pValue: estimate.pValue ?? null,
+    walls: { ...wallsOf(estimate.walls), leftOut },
+  };
+}
+
+/** In percent of the before values. */
+function relativeOf({ relative }: Opinion): Json {
+  if (relative === undefined) return null;
+  const part = (of: Relative | undefined): Json =>
+    of === undefined
+      ? null
+      : { estimate: of.estimate_pct, interval: of.interval === undefined ? null : { ...of.interval }, walls: of.walls };
+  const { sides, difference } = relative;
+  return {
+    ...{ unit: '% of the before value', method: 'fieller' },
+    ...{ treated: part(sides.treated), untreated: part(sides.untreated), difference: part(difference) },
+  };
+}
+
+function wallsOf({ treated, untreated }: Estimate['walls']) {
+  return { treated, untreated };
+}
+
+function answerOf(estimate: Estimate) {
+  return { id: estimate.id, estimate: estimate.estimate, interval: intervalOf(estimate) };
+}
+
+function intervalOf({ interval }: Estimate) {
+  return interval === undefined ? null : { level: interval.level, lower: interval.lower, upper: interval.upper };
+}
+
+function estimated(answer: Answer): readonly Estimate[] {
+  return answer.kind === 'estimated' ? [answer.estimate] : [];
+}
+
+function notEstimated({ primary, analyses, effectSizes }: Opinion): readonly NotEstimated[] {
+  const own =
+    primary.kind === 'estimated' ? [] : [{ id: 'wall-change', label: 'Difference of changes', reason: primary.reason }];
+  const others = [...analyses, ...effectSizes].flatMap((answer) =>
+    answer.kind === 'estimated' ? [] : [answer.notEstimated],
+  );
+  return [...own, ...others];
+}
+
+/** What the comparison counts; the walls of each where it is not walls. */
+function unitsOf({ units: { kind, members, isStated } }: Opinion): Json {
+  if (kind === 'wall') return { kind, isStated };
+  return { kind, isStated, members: [...members].map(([unit, walls]) => ({ unit, walls })) };
+}
+
+function leftOutOf({ leftOutWalls, leftOutReadings }: Opinion): Json {
+  return {
+    walls: leftOutWalls.map(({ wall, reason }) => ({ wall, reason })),
+    readings: leftOutReadings.map(({ reason, count, origins }) => ({
+      reason,
+      count,
+      rows: origins.map(({ file, row }) => ({ file, row })),
+    })),
+  };
+}
+
+function requireFinite(value: Json, path: string): void {
+  if (typeof value === 'number' && !Number.isFinite(value)) {
+    throw new RangeError(`opinion.json: ${path} is ${value}; every number of an opinion must be finite`);
+  }
+  if (typeof value !== 'object' || value === null) return;
+  for (const [key, each] of Object.entries(value)) requireFinite(each, path === '' ? key : `${path}.${key}`);
+}
+
+/** Of the folder, what was mended and what was not used, where there is any. */
+function ledgerOf({ ledger }: Opinion): { readonly [key: string]: Json } {
+  if (ledger === undefined) return {};
+  const { mended, notUsed } = ledger;
+  return {
+    ...(mended.length === 0 ? {} : { mended: mended.map((one) => ({ ...one })) }),
+    ...(notUsed.length === 0 ? {} : { notUsed: notUsed.map((one) => ({ ...one })) }),
+  };
+}

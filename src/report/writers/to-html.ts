@@ -1,0 +1,137 @@
+import { createHash } from 'node:crypto';
+import { escapeHtml } from '../../charts/escape-html.js';
+import { renderSvg } from '../../charts/index.js';
+import type { Block, Figure, FigureChart, Inline, Line, ReportDocument, Section, Table } from '../document.js';
+import { style } from './style.js';
+
+/** The report as one HTML file that needs nothing else: style and charts inside, no script, nothing fetched. */
+export async function toHtml(report: ReportDocument): Promise<string> {
+  const figures = await drawn(report);
+  const styleHash = createHash('sha256').update(style).digest('base64');
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'sha256-${styleHash}'; img-src data:; base-uri 'none'; form-action 'none'">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<meta name="color-scheme" content="light">
+<title>${escapeHtml(`${plain(report.title)} – ${report.kicker}`)}</title>
+<link rel="icon" href="data:,">
+<style>${style}</style>
+</head>
+<body>
+<header>
+<p class="kicker">${escapeHtml(report.kicker)}</p>
+<h1>${inline(report.title)}</h1>
+</header>
+<main>
+${report.sections.map((section) => sectionHtml(section, figures)).join('\n')}
+</main>
+</body>
+</html>
+`;
+}
+
+type Drawings = ReadonlyMap<Figure, { readonly number: number; readonly html: string }>;
+
+/** One after the other: the charts share one processor, and their order numbers the figures. */
+async function drawn(report: ReportDocument): Promise<Drawings> {
+  const drawings = new Map<Figure, { number: number; html: string }>();
+  const figures = report.sections.flatMap((section) => section.blocks.filter((block) => block.kind === 'figure'));
+  for (const figure of figures) {
+    const charts: string[] = [];
+    for (const chart of figure.charts) charts.push(await chartHtml(chart));
+    drawings.set(figure, { number: drawings.size + 1, html: charts.join('\n') });
+  }
+  return drawings;
+}
+
+async function chartHtml(chart: FigureChart): Promise<string> {
+  const wide = await renderSvg(chart.wide);
+  if (chart.narrow === undefined) return `<div>${wide}</div>`;
+  return `<div class="wide">${wide}</div>\n<div class="narrow">${await renderSvg(chart.narrow)}</div>`;
+}
+
+function sectionHtml(section: Section, figures: Drawings): string {
+  return [
+    `<section id="${section.id}" aria-labelledby="${section.id}-heading">`,
+    `<h2 id="${section.id}-heading">${escapeHtml(section.heading)}</h2>`,
+    ...section.blocks.map((block) => blockHtml(block, figures)),
+    '</section>',
+  ].join('\n');
+}
+
+function blockHtml(block: Block, figures: Drawings): string {
+  switch (block.kind) {
+    case 'subheading':
+      return `<h3>${escapeHtml(block.text)}</h3>`;
+    case 'paragraph':
+      return `<p${block.role === undefined ? '' : ` class="${block.role}"`}>${line(block.line)}</p>`;
+    case 'list':
+      return `<ul>\n${block.items.map((item) => `<li>${line(item)}</li>`).join('\n')}\n</ul>`;
+    case 'command':
+      return `<pre><code>${escapeHtml(block.text)}</code></pre>`;
+    case 'table':
+      return tableHtml(block);
+    case 'figure': {
+      const drawing = figures.get(block);
+      const caption = `<figcaption>Figure ${drawing?.number}. ${escapeHtml(block.caption)}</figcaption>`;
+      return `<figure>\n<div class="charts">\n${drawing?.html}\n</div>\n${caption}\n</figure>`;
+    }
+  }
+}
+
+/** Tables of up to this many rows and characters are not split between sheets of paper: a longer one would leave half a sheet empty. */
+const fewRows = 10;
+const fewCharacters = 900;
+
+/** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
+function tableHtml(table: Table): string {
+  const name = escapeHtml(table.caption);
+  const classOf = (index: number) => {
+    const look = table.columns[index]?.look;
+    return look === undefined ? '' : ` class="${look}"`;
+  };
+  const headers = table.columns.map(
+    (column, index) => `<th scope="col"${classOf(index)}>${escapeHtml(column.header)}</th>`,
+  );
+  const rows = table.rows.map((cells) => {
+    const [first, ...others] = cells.map(line);
+    const rest = others.map((cell, index) => `<td${classOf(index + 1)}>${cell}</td>`);
+    return `<tr><th scope="row"${classOf(0)}>${first ?? ''}</th>${rest.join('')}</tr>`;
+  });
+  const characters = rows.join('').replace(/<[^>]*>/g, '').length;
+  const short = rows.length <= fewRows && characters <= fewCharacters;
+  return [
+    `<div class="scroll${short ? ' short' : ''}" role="region" tabindex="0" aria-label="Table: ${name}">`,
+    `<table>\n<caption><span>${name}</span></caption>`,
+    `<thead><tr>${headers.join('')}</tr></thead>`,
+    `<tbody>\n${rows.join('\n')}\n</tbody>\n</table>\n</div>`,
+  ].join('\n');
+}
+
+function line(parts: Line): string {
+  return parts.map(inline).join('');
+}
+
+function inline(part: Inline): string {
+  if (typeof part === 'string') return escapeHtml(withPercent(part));
+  switch (part.kind) {
+    case 'strong':
+      return `<strong>${escapeHtml(part.text)}</strong>`;
+    case 'code':
+      return `<code>${escapeHtml(part.text)}</code>`;
+    case 'quoted':
+      return `<bdi>${escapeHtml(part.text)}</bdi>`;
+  }
+}
+
+function plain(part: Inline): string {
+  return typeof part === 'string' ? part : part.text;
+}
+
+/** A per cent sign stays on the line of its number. */
+function withPercent(text: string): string {
+  return text.replace(/(\d) %/g, '$1\u00a0%');
+}
