@@ -22,6 +22,7 @@ const flagsOf = {
   lock: [],
   check: ['out', 'all'],
   opinion: ['out', 'all'],
+  plan: ['out', 'seed'],
   help: [],
 } as const;
 
@@ -82,6 +83,11 @@ async function main(words: readonly string[]): Promise<number> {
       const { giveOpinion } = await import('./command/opinion.js');
       return giveOpinion(folder, values.out, all);
     }
+    case 'plan': {
+      if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
+      const { planTrial } = await import('./command/plan.js');
+      return planTrial(folder, values.out, values.seed);
+    }
     case 'help':
       return 0;
   }
@@ -100,6 +106,7 @@ function parsed(words: readonly string[]) {
         meter: { type: 'string' },
         walls: { type: 'string' },
         heights: { type: 'string' },
+        seed: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean', short: 'v' },
       },
