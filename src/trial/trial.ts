@@ -1,3 +1,4 @@
+import type { Commission } from './commission.js';
 import type { ElectricalRecord } from './electrical.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
@@ -29,6 +30,8 @@ export interface Trial {
   readonly electrical?: readonly ElectricalRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
+  /** Who wrote the opinion, for whom and on what. Absent without `commission.json`. */
+  readonly commission?: Commission;
   readonly source: TrialSource;
 }
 
