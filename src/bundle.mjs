@@ -25,8 +25,8 @@ const { metafile } = await build({
   minifySyntax: true,
   minifyWhitespace: true,
   legalComments: 'none',
-  // The database has parts of machine code, and what the parser of plans is loaded with cannot be packed.
-  external: ['@duckdb/*', 'jsonc-parser'],
+  // The database and the renderer of pictures have parts of machine code, the writer of text documents is seldom asked for, and what the parser of plans is loaded with cannot be packed.
+  external: ['@duckdb/*', 'jsonc-parser', 'sharp', 'docx'],
   metafile: true,
   logLevel: 'warning',
 });

@@ -20,7 +20,8 @@ main(process.argv.slice(2)).then(
 const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
   check: ['out', 'all'],
-  opinion: ['out', 'all'],
+  opinion: ['out', 'all', 'pdf', 'word', 'figures'],
+  verify: [],
   help: [],
 } as const;
 
@@ -74,7 +75,15 @@ async function main(words: readonly string[]): Promise<number> {
     case 'opinion': {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
-      return giveOpinion(folder, values.out, all);
+      const { pdf = false, word = false, figures = false } = values;
+      return giveOpinion(folder, values.out, all, { pdf, word, figures });
+    }
+    case 'verify': {
+      const [trial, ...tooMany] = rest;
+      if (folder === undefined || folder === '' || trial === undefined || trial === '' || tooMany.length > 0)
+        return refused('expected: verify OPINION-FOLDER TRIAL-FOLDER');
+      const { verifyOpinion } = await import('./command/verify.js');
+      return verifyOpinion(folder, trial);
     }
     case 'help':
       return 0;
@@ -89,6 +98,9 @@ function parsed(words: readonly string[]) {
       options: {
         out: { type: 'string' },
         all: { type: 'boolean' },
+        pdf: { type: 'boolean' },
+        word: { type: 'boolean' },
+        figures: { type: 'boolean' },
         title: { type: 'string' },
         cores: { type: 'boolean' },
         meter: { type: 'string' },

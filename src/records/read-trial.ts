@@ -10,6 +10,7 @@ import {
   type Trial,
   TrialFolderError,
 } from '../trial/index.js';
+import { checkTrialOf, readCommission } from './commission/read-commission.js';
 import { fingerprint } from './fingerprint.js';
 import { checkPresence } from './folder/check-presence.js';
 import { decodeText } from './folder/decode-text.js';
@@ -90,6 +91,9 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
 
   checkReadings(logged?.readings ?? [], findings.instruments, problems);
 
+  // Who wrote the opinion, for whom and on what: beside the trial, and no part of it.
+  const commissioned = await readCommission(folder, contents.names, problems);
+
   // 4. The trial, unless anything was wrong.
   const { protocol } = findings;
   if (protocol === undefined || problems.length > 0) return refused();
@@ -101,8 +105,13 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
   const massStep = cores && massStep_g(cores);
   const files = new Map<string, Uint8Array | string>(contents.bytes);
   if (logged !== undefined) files.set(logged.log.file, logged.digest);
+  const own = fingerprint(files);
+  if (commissioned !== undefined) {
+    checkTrialOf(commissioned, protocol.title, own);
+    if (problems.length > 0) return refused();
+  }
   const source = {
-    fingerprint: fingerprint(files),
+    fingerprint: own,
     files: [
       ...(protocolText === undefined ? [] : [{ file: protocolFile, rows: protocolText.split('\n').length }]),
       ...tables.map(sourceOf),
@@ -113,7 +122,8 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
     ledger,
   };
   const log = logged === undefined ? {} : { sensorLog: logged.log };
-  return { kind: 'trial', trial: { protocol, ...records, readings, ...log, source }, ledger };
+  const commission = commissioned === undefined ? {} : { commission: commissioned.commission };
+  return { kind: 'trial', trial: { protocol, ...records, readings, ...log, ...commission, source }, ledger };
 }
 
 function secondPlan(plan: Table | 'unreadable'): Problem {

@@ -1,4 +1,5 @@
 import type { Opinion } from '../opinion/opinion.js';
+import { withShownPhotographs } from './paper/shown-photographs.js';
 import { reportDocument } from './report-document.js';
 import { opinionJson } from './writers/opinion-json.js';
 import { toHtml } from './writers/to-html.js';
@@ -19,6 +20,6 @@ export interface RenderedOpinion {
  */
 export async function renderOpinion(opinion: Opinion): Promise<RenderedOpinion> {
   const json = opinionJson(opinion);
-  const report = reportDocument(opinion);
+  const report = reportDocument(await withShownPhotographs(opinion));
   return { html: await toHtml(report), markdown: toMarkdown(report), json };
 }
