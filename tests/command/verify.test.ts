@@ -87,7 +87,7 @@ describe('verifyOpinion(opinion folder, trial folder)', patience, () => {
     expect(commissioned.status).toBe(1);
     expect(commissioned.said).toMatch(/Commission: *NOT/);
     expect(commissioned.said).not.toMatch(/Trial folder: *NOT/);
-    writeFileSync(join(other, 'blinding.csv'), 'date,person,role,wall,believed_arm\n2024-10-01,R1,reader,W01,unsure\n');
+    writeFileSync(join(other, 'blinding.csv'), 'date,person,role,wall,believed_arm\n2024-10-01,R1,reader,W01,unknown\n');
     const { status, said } = await verified(opinion, other);
     expect(said).toMatch(/Trial folder: *NOT/);
     expect(status).toBe(1);
