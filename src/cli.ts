@@ -19,6 +19,7 @@ main(process.argv.slice(2)).then(
 /** The flags of each verb; `help` and `version` stand by themselves. */
 const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
+  lock: [],
   check: ['out', 'all'],
   opinion: ['out', 'all', 'pdf', 'word', 'figures'],
   verify: [],
@@ -66,6 +67,11 @@ async function main(words: readonly string[]): Promise<number> {
       if (needsFolder) return refused('expected: new FOLDER');
       const { makeForms } = await import('./command/new.js');
       return makeForms(folder, values);
+    }
+    case 'lock': {
+      if (needsFolder) return refused('expected: lock TRIAL-FOLDER');
+      const { lockPlan } = await import('./command/lock.js');
+      return lockPlan(folder);
     }
     case 'check': {
       if (needsFolder) return refused('expected: check TRIAL-FOLDER');

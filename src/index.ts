@@ -48,6 +48,10 @@ export * from './findings/index.js';
 
 export * from './opinion/index.js';
 
+// Planning: trials of simulated walls.
+
+export * from './planning/index.js';
+
 // An opinion to a report.
 
 export * from './report/index.js';

@@ -85,6 +85,7 @@ export {
   sensorLogChart,
 } from './sensor-log-chart.js';
 export { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from './series-chart.js';
+export { describeSharesChart, type SharesChartData, sharesChart } from './shares-chart.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
 export {
   describeWallMapChart,

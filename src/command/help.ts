@@ -20,6 +20,18 @@ Exit status 0: the forms were written. 2: they were not, and nothing else was.
 Example:
   fairwall new my-trial --cores --meter microwave --walls 16 --heights 150,300,600,900,1200
 `,
+  lock: `fairwall lock TRIAL-FOLDER
+
+Seals the plan before the readings: writes what was planned and which wall is in which arm to lock.json in TRIAL-FOLDER, with the
+day and a SHA-256 of it, and prints a line to publish or to post. The digits prove nothing by themselves; they prove the day
+where somebody outside the trial holds them. A later opinion names whatever was done otherwise, beside the verdict as locked.
+A seal is never overwritten.
+
+Exit status 0: the plan was sealed. 2: it was not, and the reason is said.
+
+Example:
+  fairwall lock my-trial
+`,
   check: `fairwall check TRIAL-FOLDER [--out FOLDER] [--all]
 
 Reads the trial and says, without judging and without showing any outcome by arm: what was understood, what was not used, what is
@@ -73,6 +85,7 @@ const verbNames = Object.keys(verbs) as readonly Verb[];
 
 /** A line for each verb. */
 export const usage = `Usage: fairwall new FOLDER                           forms to fill in and to print
+       fairwall lock TRIAL-FOLDER                    the plan, sealed before the readings
        fairwall check TRIAL-FOLDER                   what was understood, and what is missing
        fairwall opinion TRIAL-FOLDER --out FOLDER    the opinion
        fairwall verify OPINION-FOLDER TRIAL-FOLDER   whether an opinion comes out again

@@ -26,6 +26,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
     { formOpinion },
+    { nearestRates },
     { PaperError, renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
@@ -35,6 +36,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
+    import('../planning/index.js'),
     import('../report/index.js'),
   ]);
   const bar = progressBar(process.stderr);
@@ -46,10 +48,12 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    const rendered = await renderOpinion(opinion);
+    const errorRates = nearestRates(opinion);
+    const beside = errorRates === undefined ? {} : { errorRates };
+    const rendered = await renderOpinion(opinion, beside);
     const isMore = further.pdf || further.word || further.figures;
     const more = isMore
-      ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, further)
+      ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, further, beside)
       : {};
     await writeOpinion(rendered, out, more);
     bar.end();

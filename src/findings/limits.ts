@@ -31,11 +31,6 @@ export const limits = {
     mark: 'our convention',
     says: 'steps that the balance shows in one step of the masses written down, from which these count as rounded',
   },
-  scatterChanged: {
-    value: 0.01,
-    mark: 'our convention',
-    says: 'scatter that grew or shrank before the treatment counts as found below this p-value, for the test is easily upset',
-  },
 
   beforeApart_sd: {
     value: 0.5,

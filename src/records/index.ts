@@ -2,6 +2,11 @@
 
 // How a folder is told from any other.
 export { fingerprint } from './fingerprint.js';
+// The seal of a plan.
+export { type LockedFolder, lockFolder } from './lock/lock-folder.js';
+export { type SealedPlan, type Sealing, sealedPlan } from './lock/lock-text.js';
+export { planJson } from './lock/plan-json.js';
+export { sealOfPlan } from './lock/seal-of-plan.js';
 // The valid name that a mistyped one stands for.
 export { nearestName } from './nearest-name.js';
 export { checkTrial, type ReadingOptions, readTrial, type TrialCheck } from './read-trial.js';

@@ -6,6 +6,8 @@ export const annexNames = {
   analyses: 'Analyses',
   robustness: 'Robustness',
   threats: 'Threats to validity',
+  plan: 'The plan, sealed',
+  'error-rates': 'Error rates of such a trial',
   instruments: 'Instruments and moisture',
   cores: 'Cores, salts and profiles',
   air: 'Air',

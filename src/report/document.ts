@@ -18,6 +18,8 @@ export interface Section {
   readonly blocks: readonly Block[];
   /** Of an opinion: the page for whoever asked, the pages for a professional, or an annex. */
   readonly part?: 'first' | 'further' | 'annex';
+  /** On paper it goes on where the part before it ends, on the same sheet. */
+  readonly flows?: true;
 }
 
 export type Inline =

@@ -1,4 +1,5 @@
 import type { Opinion } from '../opinion/opinion.js';
+import type { BesideOpinion } from './beside-opinion.js';
 import { withShownPhotographs } from './paper/shown-photographs.js';
 import { toFigures } from './paper/to-figures.js';
 import { toPdf } from './paper/to-pdf.js';
@@ -23,8 +24,9 @@ export async function renderFurther(
   opinion: Opinion,
   { html }: Pick<RenderedOpinion, 'html'>,
   asked: Further,
+  beside: BesideOpinion,
 ): Promise<FurtherFiles> {
-  const report = reportDocument(await withShownPhotographs(opinion));
+  const report = reportDocument(await withShownPhotographs(opinion), beside);
   return {
     ...(asked.pdf ? { pdf: await toPdf(html) } : {}),
     ...(asked.word ? { word: await toWord(report) } : {}),

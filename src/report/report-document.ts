@@ -1,6 +1,7 @@
 import type { Opinion } from '../opinion/opinion.js';
 import { displayText } from '../words/display-text.js';
 import { annexesOf } from './annexes.js';
+import type { BesideOpinion } from './beside-opinion.js';
 import { link, quoted, type ReportDocument, type Section } from './document.js';
 import { againstSection } from './main/against-section.js';
 import { declarationSection, shortLimitsSection } from './main/closing-sections.js';
@@ -12,10 +13,11 @@ import { trialSection } from './main/trial-section.js';
 import { toSign } from './words/to-sign.js';
 
 /** The whole report: a page for whoever asked, two for a professional, and annexes for whoever doubts it. */
-export function reportDocument(opinion: Opinion): ReportDocument {
-  const { annexes, see } = annexesOf(opinion);
+export function reportDocument(opinion: Opinion, beside: BesideOpinion = {}): ReportDocument {
+  const { annexes, see } = annexesOf(opinion, beside);
   const further: readonly Section[] = [
-    commissionSection(opinion, see),
+    // Where there is no answer, two sheets hold it all.
+    { ...commissionSection(opinion, see), ...(opinion.verdict.code === 'not-answerable' ? { flows: true } : {}) },
     trialSection(opinion, see),
     resultSection(opinion, see),
     againstSection(opinion, see),

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { verifyOpinion } from '../../src/command/verify.js';
 import { formOpinion } from '../../src/opinion/index.js';
+import { nearestRates } from '../../src/planning/index.js';
 import { readTrial } from '../../src/records/index.js';
 import { renderOpinion, writeOpinion } from '../../src/report/index.js';
 
@@ -14,7 +15,9 @@ const patience = { timeout: 120_000 };
 beforeAll(async () => {
   cpSync(join(import.meta.dirname, '../../datasets/two-walls'), trial, { recursive: true });
   writeFileSync(join(trial, 'commission.json'), '{ "format": "fairwall-commission/1", "author": "A surveyor" }');
-  await writeOpinion(await renderOpinion(formOpinion(await readTrial(trial))), opinion);
+  const formed = formOpinion(await readTrial(trial));
+  const errorRates = nearestRates(formed);
+  await writeOpinion(await renderOpinion(formed, errorRates === undefined ? {} : { errorRates }), opinion);
 }, 120_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -87,7 +90,10 @@ describe('verifyOpinion(opinion folder, trial folder)', patience, () => {
     expect(commissioned.status).toBe(1);
     expect(commissioned.said).toMatch(/Commission: *NOT/);
     expect(commissioned.said).not.toMatch(/Trial folder: *NOT/);
-    writeFileSync(join(other, 'blinding.csv'), 'date,person,role,wall,believed_arm\n2024-10-01,R1,reader,W01,unknown\n');
+    writeFileSync(
+      join(other, 'blinding.csv'),
+      'date,person,role,wall,believed_arm\n2024-10-01,R1,reader,W01,unknown\n',
+    );
     const { status, said } = await verified(opinion, other);
     expect(said).toMatch(/Trial folder: *NOT/);
     expect(status).toBe(1);

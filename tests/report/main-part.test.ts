@@ -1,9 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import type { Block, Inline, Line, Section } from '../../src/report/document.js';
+import { findBrowser } from '../../src/report/paper/find-browser.js';
+import { toPdf } from '../../src/report/paper/to-pdf.js';
 import { reportDocument } from '../../src/report/report-document.js';
 import { answerInWords } from '../../src/report/words/answer-in-words.js';
 import { sentencesIn } from '../../src/report/words/first-sentence.js';
+import { toHtml } from '../../src/report/writers/to-html.js';
 import { toMarkdown } from '../../src/report/writers/to-markdown.js';
 import { bundledOpinion, bundledTrials } from '../helpers/bundled-opinions.js';
 import { opinionFixtures } from '../helpers/opinion-fixture.js';
@@ -70,6 +73,16 @@ describe.each([...Object.keys(opinionFixtures), ...bundledTrials])('the main par
     expect(words).toBeLessThanOrEqual(opinionOf(name).verdict.code === 'not-answerable' ? 800 : 1200);
     expect(words).toBeGreaterThan(200);
   });
+
+  it('stands on three sheets of A4 at most; on two where there is no answer', async (context) => {
+    if (findBrowser(process.env) === undefined) context.skip('no browser that prints');
+    const report = reportDocument(opinionOf(name));
+    const main = { ...report, sections: report.sections.filter(({ part }) => part !== 'annex') };
+    const pdf = Buffer.from(await toPdf(await toHtml(main))).toString('latin1');
+    const sheets = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
+    expect(sheets).toBeGreaterThan(0);
+    expect(sheets).toBeLessThanOrEqual(opinionOf(name).verdict.code === 'not-answerable' ? 2 : 3);
+  }, 120_000);
 
   it('answers in at most three sentences, and the first page has under 20 words a sentence on average', () => {
     const opinion = opinionOf(name);

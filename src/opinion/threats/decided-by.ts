@@ -117,7 +117,7 @@ const decides: Readonly<Record<string, readonly (LimitName | FigureName)[]>> = {
   'days-unlike': ['daysApart_d', 'farApart_d'],
   'event-in-one-arm': ['struckShare'],
   'visits-much-alike': ['autocorrelation', 'independentVisits'],
-  'not-steady-before': ['steadyMargins', 'scatterChanged', 'alarm'],
+  'not-steady-before': ['steadyMargins', 'alarm'],
   'checks-drift': ['alarm'],
   'walls-too-dry': ['tooDryShare'],
   'after-too-early': ['fallingStage', 'transferIndoors', 'winterPressure', 'density', 'thickness', 'faces'],

@@ -91,7 +91,7 @@ export function readPlanTable(table: Table, problems: Problem[]): ProtocolFindin
  * bad input), `dryBelow` (no moisture at which a wall is dry), `against` (rising damp), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
-function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
+export function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
   const root = fieldsOf({ document, node: document.root, path: '' }, keys);
   if (root === undefined) return { ...noFindings, file };
 

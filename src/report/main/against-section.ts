@@ -7,7 +7,7 @@ import { firstSentence } from '../words/first-sentence.js';
 import { byGravity, namesInWords } from './first-page-section.js';
 
 /** So many rows leave the main part its three pages; the annex holds them all. */
-const mostRows = { estimated: 5, 'not-estimated': 4 } as const;
+const mostRows = { estimated: 5, 'not-estimated': 3 } as const;
 const mostNames = 8;
 
 /** What was found against the result; by name what was looked for and not found, and what could not be looked for. */

@@ -65,7 +65,7 @@ export function trialSection(opinion: Opinion, see: See): Section {
           ),
           row('Treated', [treated(opinion)], 'walls'),
           row('Kept blind', [blinded(opinion)], 'threats'),
-          row('Plan', [plan(opinion)], 'methods'),
+          row('Plan', [plan(opinion)], 'plan'),
           row(
             'Paid for by',
             [disclosures.funding.trim() === '' ? 'not stated' : quoted(disclosures.funding)],
@@ -102,8 +102,9 @@ function blinded({ protocol: { blinding } }: Opinion): string {
   return kept.length === 0 ? 'nobody' : `${listInWords(kept)}, by the plan`;
 }
 
-function plan({ protocol, marginOrigin }: Opinion): string {
-  const fixed = protocol.plannedOn === undefined ? 'No date' : `Fixed on ${dayText(protocol.plannedOn)}`;
+function plan({ protocol, marginOrigin, lock }: Opinion): string {
+  const dated = protocol.plannedOn === undefined ? 'No date' : `Fixed on ${dayText(protocol.plannedOn)}`;
+  const fixed = `${dated}, ${lock === undefined ? 'not sealed' : `sealed on ${dayText(lock.lockedOn)}`}`;
   if (protocol.margin === undefined) return `${fixed}; no worthwhile difference was stated`;
   const from = marginOrigin.kind === 'stated' ? '' : ', from the pass mark';
   const amount = differenceInWords(

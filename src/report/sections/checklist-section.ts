@@ -105,8 +105,8 @@ const items: readonly Item[] = [
   {
     topic: 'Registration',
     asks: 'where the plan was lodged before the readings',
-    answered: () => false,
-    at: (see) => see('methods'),
+    answered: ({ lock }) => lock !== undefined,
+    at: (see) => see('plan', 'methods'),
   },
   {
     topic: 'Funding',

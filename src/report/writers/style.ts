@@ -95,17 +95,20 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   thead { display: table-header-group; }
   h4 { font-size: 10pt; break-after: avoid; }
   dl div, nav { break-inside: avoid; }
-  .first + .further, .further + .annex { break-before: page; }
-  .first h2, .first + .further h2, .further + .annex h2 { margin-top: 6pt; }
+  .first + .further:not(.flows), .further + .annex { break-before: page; }
+  .first h2, .further + .annex h2 { margin-top: 6pt; }
   .first, .further { font-size: 9.6pt; line-height: 1.36; }
   .first dl div { padding: 3pt 0; }
   .first figure { margin: 4pt 0 6pt; }
   .first figcaption { margin-top: 0; }
   .first p, .further p, .further ul { margin-bottom: 5pt; }
-  .further h2 { font-size: 11.5pt; margin: 11pt 0 4pt; padding-top: 4pt; }
+  .further h2 { font-size: 11.5pt; margin: 8pt 0 3pt; padding-top: 3pt; }
+  .further dl { margin: 0; }
+  .further dl div { padding: 2pt 0; }
+  .further li { margin-bottom: 1pt; }
   .further table { font-size: 8pt; line-height: 1.3; }
-  .further .scroll { margin: 4pt 0 7pt; }
-  .further th, .further td { padding-top: 1.6pt; padding-bottom: 1.6pt; }
+  .further .scroll { margin: 3pt 0 5pt; }
+  .further th, .further td { padding-top: 1.2pt; padding-bottom: 1.2pt; }
   .first .answer { font-size: 12pt; line-height: 1.38; margin: 6pt 0; }
   .first nav ul { margin: 0; }
   nav ul { font-size: 7.5pt; line-height: 1.3; columns: 3; }

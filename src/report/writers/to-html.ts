@@ -60,11 +60,16 @@ async function chartHtml(chart: FigureChart): Promise<string> {
 
 function sectionHtml(section: Section, figures: Drawings): string {
   return [
-    `<section id="${section.id}"${section.part === undefined ? '' : ` class="${section.part}"`} aria-labelledby="${section.id}-heading">`,
+    `<section id="${section.id}"${classOf(section)} aria-labelledby="${section.id}-heading">`,
     `<h2 id="${section.id}-heading">${escapeHtml(section.heading)}</h2>`,
     ...section.blocks.map((block) => blockHtml(block, figures)),
     '</section>',
   ].join('\n');
+}
+
+function classOf({ part, flows }: Section): string {
+  if (part === undefined) return '';
+  return ` class="${part}${flows === true ? ' flows' : ''}"`;
 }
 
 function blockHtml(block: Block, figures: Drawings): string {

@@ -142,7 +142,9 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
   });
 
   it('6 % in a month is below that limit and 6 % in a winter week above, for 225 mm (notebook 04)', async () => {
-    const { climate } = await readTrial(join(import.meta.dirname, '..', '..', '..', 'datasets', 'drying-through-seasons'));
+    const { climate } = await readTrial(
+      join(import.meta.dirname, '..', '..', '..', 'datasets', 'drying-through-seasons'),
+    );
     const of = (gap: number) => evaporationOf(quick([-6, -6, 0, 0], gap, { climate }, { thickness_mm: 225 })).walls[0];
     expect(of(30)?.evaporation_mm_d).toBeCloseTo(0.765, 3);
     expect(of(30)?.exceedsAir).toBe(false);

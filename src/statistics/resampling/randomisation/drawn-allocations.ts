@@ -1,5 +1,5 @@
-import { integerBelow } from '../../random/integer-below.js';
-import { type RandomStream, randomStream } from '../../random/random-stream.js';
+import { integerBelow } from '../random/integer-below.js';
+import { type RandomStream, randomStream } from '../random/random-stream.js';
 import type { AllocationSums } from './all-allocations.js';
 import type { CentredBlock } from './centred-blocks.js';
 

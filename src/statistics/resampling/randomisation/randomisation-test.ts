@@ -1,6 +1,6 @@
 import { checkedResult, checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
-import type { Inversion } from '../../inversion.js';
+import type { Inversion } from '../../numerics/inversion.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { type AllocationSums, allAllocations } from './all-allocations.js';
 import { type AllocatedGroups, designOf, type TreatedAndUntreated, unitsInBlocks } from './allocated-groups.js';

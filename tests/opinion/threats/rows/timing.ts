@@ -144,20 +144,6 @@ const trending = (perDay: number, trial = sound) =>
 const restCurves = walls.map(({ wall }) => ({ times_d: times, moisture: times.map((_, at) => 8 + rest(wall, at)) }));
 /** By so many points from the first visit to the last, by the line through the readings. */
 const movedBefore = (points: number) => trending(points / 70 - steadyBefore(restCurves).trendPer30Days.estimate / 30);
-/** The later half of the visits scatters so many times as far. */
-const scattered = (times: number) =>
-  visited(days, (wall, day) => rest(wall, days.indexOf(day)) * (days.indexOf(day) < 4 ? 1 : times));
-const scatterAt = (pValue: number) => {
-  const pOf = (times_: number) =>
-    steadyBefore(
-      walls.map(({ wall }) => ({
-        times_d: times,
-        moisture: times.map((_, at) => 8 + rest(wall, at) * (at < 4 ? 1 : times_)),
-      })),
-    ).scatter.pValue;
-  return scattered(solve(pOf, pValue, 1.2, 6));
-};
-
 /** Walls that rise together by as much as gives their trend this p-value, in a plan without a margin. */
 const unsteadyAt = (pValue: number) => {
   const pOf = (perDay: number) =>
@@ -395,8 +381,6 @@ export const timingRows: readonly Row[] = [
     ['not found', 'and two of them', trending(-0.02, madeTrial(walls.slice(0, 8)))],
     ['not found', 'a rise without a margin, p just above 0.03', unsteadyAt(0.0301), { within: 'alarm' }],
     ['minor', 'a rise without a margin, p just below 0.03', unsteadyAt(0.0299), { beyond: 'alarm' }],
-    ['not found', 'scatter that grew, p just above 0.01', scatterAt(0.0101), { within: 'scatterChanged' }],
-    ['minor', 'scatter that grew, p just below 0.01', scatterAt(0.0099), { beyond: 'scatterChanged' }],
     ['open', 'one visit', sound],
     ['open', 'three visits', visited(days.slice(0, 3), (wall, day) => rest(wall, days.indexOf(day)))],
   ),
