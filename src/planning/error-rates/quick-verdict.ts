@@ -23,7 +23,7 @@ export interface QuickVerdict {
  * The verdict of a simulated trial by the primary analysis and the rule alone: what `verdictOfTrial` says, without looking for threats. A
  * fatal threat, which would make it `not-answerable`, is not seen; the designs that are simulated have none.
  *
- * @example quickVerdict(plainDesign, 1).code // 'undecided'
+ * @example quickVerdict(plainDesign, 1).code // 'no-worthwhile-effect'
  */
 export function quickVerdict(design: SimulatedDesign, seed: number): QuickVerdict {
   const isSeries = design.treated === 1 && design.untreated === 1;
