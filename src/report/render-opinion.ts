@@ -1,5 +1,6 @@
 import type { Opinion } from '../opinion/opinion.js';
 import type { BesideOpinion } from './beside-opinion.js';
+import { withShownPhotographs } from './paper/shown-photographs.js';
 import { reportDocument } from './report-document.js';
 import { opinionJson } from './writers/opinion-json.js';
 import { toHtml } from './writers/to-html.js';
@@ -21,6 +22,6 @@ export interface RenderedOpinion {
  */
 export async function renderOpinion(opinion: Opinion, beside: BesideOpinion = {}): Promise<RenderedOpinion> {
   const json = opinionJson(opinion, beside);
-  const report = reportDocument(opinion, beside);
+  const report = reportDocument(await withShownPhotographs(opinion), beside);
   return { html: await toHtml(report), markdown: toMarkdown(report), json };
 }
