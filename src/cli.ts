@@ -23,6 +23,7 @@ const flagsOf = {
   check: ['out', 'all'],
   opinion: ['out', 'all', 'pdf', 'word', 'figures'],
   verify: [],
+  plan: ['out', 'seed'],
   help: [],
 } as const;
 
@@ -91,6 +92,11 @@ async function main(words: readonly string[]): Promise<number> {
       const { verifyOpinion } = await import('./command/verify.js');
       return verifyOpinion(folder, trial);
     }
+    case 'plan': {
+      if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
+      const { planTrial } = await import('./command/plan.js');
+      return planTrial(folder, values.out, values.seed);
+    }
     case 'help':
       return 0;
   }
@@ -112,6 +118,7 @@ function parsed(words: readonly string[]) {
         meter: { type: 'string' },
         walls: { type: 'string' },
         heights: { type: 'string' },
+        seed: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean', short: 'v' },
       },

@@ -63,6 +63,26 @@ Examples:
   fairwall opinion my-trial --out my-opinion
   fairwall opinion node_modules/fairwall/datasets/paired-garden-walls --out garden-walls
 `,
+  plan: `fairwall plan PLAN --out FOLDER [--seed NUMBER]
+
+Plans a trial: how often its verdict would be wrong, how many walls it takes and at what cost, when to read, and which wall is
+treated. PLAN is protocol.json, a workbook with a sheet plan, plan.csv, or a folder with one of them, with the key planning in it.
+
+Writes to FOLDER, which must be missing or empty, all of it or nothing:
+  plan.html                  the plan to sign: chances, calendar, places, cautions
+  chances.csv, designs.csv, calendar.csv
+  for-the-person-who-knows/  the arms, the seed, and a sealed page for each wall
+  for-the-readers/           codes, labels, recording sheets for each visit, forms for guesses: no arm stands there
+  trial/trial.xlsx           the workbook to fill in, with the plan in it
+
+  --out FOLDER   where the plan goes
+  --seed NUMBER  draws the arms from this number; else that of the plan, else one drawn afresh
+
+Exit status 0: the plan was written. 2: the plan allows none; what is wrong with it is said, and nothing was written.
+
+Example:
+  fairwall plan my-plan.json --out my-next-trial
+`,
   verify: `fairwall verify OPINION-FOLDER TRIAL-FOLDER
 
 Computes the opinion in OPINION-FOLDER again from TRIAL-FOLDER and says whether folder, version, seed and commission are those stated,
@@ -84,7 +104,8 @@ export type Verb = keyof typeof verbs;
 const verbNames = Object.keys(verbs) as readonly Verb[];
 
 /** A line for each verb. */
-export const usage = `Usage: fairwall new FOLDER                           forms to fill in and to print
+export const usage = `Usage: fairwall plan PLAN --out FOLDER               how many walls, when, and which are treated
+       fairwall new FOLDER                           forms to fill in and to print
        fairwall lock TRIAL-FOLDER                    the plan, sealed before the readings
        fairwall check TRIAL-FOLDER                   what was understood, and what is missing
        fairwall opinion TRIAL-FOLDER --out FOLDER    the opinion

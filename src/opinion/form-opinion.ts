@@ -65,10 +65,14 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 2. Other analyses of the same question.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
+  const { method, mostBeforeDifference } = protocol.allocation;
   const [adjustedForBefore] = facts.analyses;
   const analyses = [
     ...(adjustedForBefore === undefined ? [] : [adjustedForBefore]),
-    randomisation(design, { ...analysis, allocation: protocol.allocation.method }),
+    randomisation(design, {
+      ...{ ...analysis, allocation: method },
+      ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
+    }),
     mixedModel(design, facts.stations, analysis),
     clusterRobustDifference(design, facts.stations, analysis),
     bootstrapDifference(design, analysis),

@@ -9,6 +9,8 @@ export { planJson } from './lock/plan-json.js';
 export { sealOfPlan } from './lock/seal-of-plan.js';
 // The valid name that a mistyped one stands for.
 export { nearestName } from './nearest-name.js';
+// A plan by itself, before there is a trial.
+export { checkPlan, type PlanCheck, type SizedPlan } from './read-plan.js';
 export { checkTrial, type ReadingOptions, readTrial, type TrialCheck } from './read-trial.js';
 // Logs of embedded sensors, of any length.
 export { SensorLogEngineError } from './sensor-log/open-engine.js';

@@ -218,6 +218,7 @@ export {
 
 export {
   type AllocatedGroups,
+  type AllocationConstraint,
   type AllocationDesign,
   type BlockSizes,
   type BootstrapMethod,

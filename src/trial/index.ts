@@ -5,6 +5,7 @@ export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
 export { monthNames } from './month-names.js';
 export type * from './plan-lock.js';
+export type * from './planning.js';
 export {
   describeProblem,
   isTrialFolderError,

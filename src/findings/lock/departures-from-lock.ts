@@ -19,7 +19,7 @@ export type LockedPart = (typeof lockedParts)[number];
  * the seal has a day of its own.
  */
 const partOfKey = {
-  ...{ title: 'free', disclosures: 'free', plannedOn: 'free' },
+  ...{ title: 'free', disclosures: 'free', plannedOn: 'free', planning: 'free' },
   ...{ margin: 'margin', marginSource: 'free', passMark: 'margin' },
   windows: 'windows',
   ...{ claim: 'outcome', outcome: 'outcome', secondary: 'outcome' },
