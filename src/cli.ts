@@ -20,7 +20,7 @@ main(process.argv.slice(2)).then(
 const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
   check: ['out', 'all'],
-  opinion: ['out', 'all'],
+  opinion: ['out', 'all', 'tables'],
   help: [],
 } as const;
 
@@ -74,7 +74,7 @@ async function main(words: readonly string[]): Promise<number> {
     case 'opinion': {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
-      return giveOpinion(folder, values.out, all);
+      return giveOpinion(folder, values.out, { all, tables: values.tables === true });
     }
     case 'help':
       return 0;
@@ -89,6 +89,7 @@ function parsed(words: readonly string[]) {
       options: {
         out: { type: 'string' },
         all: { type: 'boolean' },
+        tables: { type: 'boolean' },
         title: { type: 'string' },
         cores: { type: 'boolean' },
         meter: { type: 'string' },

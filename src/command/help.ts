@@ -34,11 +34,12 @@ Exit status 0: the folder can be read, whatever is missing. 2: it cannot, and ea
 Example:
   fairwall check my-trial --out my-check
 `,
-  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--all]
+  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--tables] [--all]
 
 Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER: all three or none.
 
   --out FOLDER  where the opinion goes
+  --tables      the trial and the opinion as CSV files too, in FOLDER/tables, safe to open in a spreadsheet
   --all         a line for every row with a problem; without, at most 20 lines, one a cause
 
 Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, and nothing was written.

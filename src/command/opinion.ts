@@ -5,13 +5,20 @@ import { terminalText } from './terminal-text.js';
 const reading = 0.4;
 const judging = 0.5;
 
+export interface OpinionFlags {
+  /** A line for every row with a problem. */
+  readonly all: boolean;
+  /** The trial and the opinion as CSV files too. */
+  readonly tables: boolean;
+}
+
 /** Reads, judges and writes, with a progress bar on a terminal; what is wrong with the input is said on standard error. */
-export async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
+export async function giveOpinion(folder: string, out: string, { all, tables }: OpinionFlags): Promise<number> {
   const { checkOutputFolder, OutputFolderError } = await import('../report/write-opinion.js');
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   try {
     // Not after minutes of work.
-    await checkOutputFolder(out);
+    await checkOutputFolder(out, tables);
   } catch (error) {
     if (!(error instanceof OutputFolderError)) throw error;
     say(`fairwall: ${error.message}`);
@@ -45,11 +52,13 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    await writeOpinion(await renderOpinion(opinion), out);
+    const rendered = await renderOpinion(opinion);
+    const csv = tables ? { tables: (await import('../tables/index.js')).tablesCsv(trial, opinion) } : {};
+    await writeOpinion({ ...rendered, ...csv }, out);
     bar.end();
     const note = trial.source.ledger && readingNote(trial.source.ledger);
     if (note !== undefined) say(note);
-    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
+    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json${tables ? `; the tables are in ${join(out, 'tables')}` : ''}\n`;
     process.stdout.write(terminalText(`${summaryInWords(opinion)}${files}`));
     return 0;
   } catch (error) {

@@ -18,7 +18,7 @@ export interface RenderedOpinion {
  * @example (await renderOpinion(opinion)).markdown.split('\n')[0] // '# Ten wet walls and a device'
  */
 export async function renderOpinion(opinion: Opinion): Promise<RenderedOpinion> {
-  const json = opinionJson(opinion);
   const report = reportDocument(opinion);
+  const json = opinionJson(opinion, report);
   return { html: await toHtml(report), markdown: toMarkdown(report), json };
 }

@@ -1,4 +1,4 @@
-import { access, constants, lstat, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { access, constants, lstat, mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import type { RenderedOpinion } from './render-opinion.js';
@@ -10,6 +10,14 @@ export class OutputFolderError extends Error {
 
 const names = ['opinion.html', 'opinion.md', 'opinion.json'] as const;
 
+/** The folder of CSV files; one that holds anything else is not ours to replace. */
+const tablesFolder = 'tables';
+
+/** An opinion as text, with its tables by file name where they are wanted. */
+export interface WrittenOpinion extends RenderedOpinion {
+  readonly tables?: Readonly<Record<string, string>>;
+}
+
 /** The one place in the folder where files are made; whoever has made it is the one who writes. */
 const workshop = '.opinion.partial';
 const pause_ms = 20;
@@ -17,8 +25,9 @@ const pause_ms = 20;
 const patience_ms = 10_000;
 
 /**
- * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing: all three or none. Of two writers at a
- * time one waits for the other. One that is killed may leave fewer than three files, never those of two opinions.
+ * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing, and the tables to `tables/`: all or
+ * none. Tables of an opinion before it go with it. Of two writers at a time one waits for the other. One that is killed may leave fewer
+ * files, never those of two opinions.
  *
  * @throws OutputFolderError where the folder cannot be made or written
  * @example
@@ -28,7 +37,7 @@ const patience_ms = 10_000;
  * await fs.rm(folder, { recursive: true });
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
-export async function writeOpinion({ html, markdown, json }: RenderedOpinion, folder: string): Promise<void> {
+export async function writeOpinion({ html, markdown, json, tables }: WrittenOpinion, folder: string): Promise<void> {
   const texts = { 'opinion.html': html, 'opinion.md': markdown, 'opinion.json': json };
   const place = join(folder, workshop);
   try {
@@ -39,8 +48,14 @@ export async function writeOpinion({ html, markdown, json }: RenderedOpinion, fo
   }
   try {
     await Promise.all(names.map((name) => writeFile(join(place, name), texts[name])));
+    if (tables !== undefined) await writeTables(tables, join(place, tablesFolder));
     await refuseFolders(folder);
-    await exchange(folder, place);
+    const isOurs = await holdsTables(folder);
+    if (tables !== undefined && !isOurs) throw otherFiles();
+    await exchange(folder, place, {
+      old: [...names, ...(isOurs ? [tablesFolder] : [])],
+      made: [...names, ...(tables === undefined ? [] : [tablesFolder])],
+    });
   } catch (error) {
     throw cannotWrite(folder, error);
   } finally {
@@ -51,18 +66,24 @@ export async function writeOpinion({ html, markdown, json }: RenderedOpinion, fo
 /**
  * Looks whether an opinion can be written to a folder, and writes nothing: to be asked before the work.
  *
+ * @param hasTables whether tables are to go there too
  * @throws OutputFolderError where it cannot
  */
-export async function checkOutputFolder(folder: string): Promise<void> {
+export async function checkOutputFolder(folder: string, hasTables = false): Promise<void> {
   try {
     let existing = resolve(folder);
     while ((await stat(existing).catch(unlessThere)) === undefined) existing = dirname(existing);
     if (!(await stat(existing)).isDirectory()) throw new Error(`${existing} is no folder`);
     await access(existing, constants.W_OK | constants.X_OK);
     await refuseFolders(folder);
+    if (hasTables && !(await holdsTables(folder))) throw otherFiles();
   } catch (error) {
     throw cannotWrite(folder, error);
   }
+}
+
+function otherFiles(): Error {
+  return new Error(`${tablesFolder} there holds other files than tables`);
 }
 
 function unlessThere(error: unknown): undefined {
@@ -77,20 +98,38 @@ async function refuseFolders(folder: string): Promise<void> {
   }
 }
 
+async function writeTables(tables: Readonly<Record<string, string>>, folder: string): Promise<void> {
+  await mkdir(folder);
+  await Promise.all(Object.entries(tables).map(([name, text]) => writeFile(join(folder, name), text)));
+}
+
+/** Whether `tables` is missing, or holds CSV files and nothing else. */
+async function holdsTables(folder: string): Promise<boolean> {
+  const path = join(folder, tablesFolder);
+  const facts = await lstat(path).catch(unlessThere);
+  if (facts === undefined) return true;
+  if (!facts.isDirectory()) return false;
+  return (await readdir(path, { withFileTypes: true })).every((file) => file.isFile() && /^[a-z_]+\.csv$/.test(file.name));
+}
+
 /** Old files go first, all of them, and come back where a new one cannot take its place. */
-async function exchange(folder: string, place: string): Promise<void> {
+async function exchange(
+  folder: string,
+  place: string,
+  { old, made }: { readonly old: readonly string[]; readonly made: readonly string[] },
+): Promise<void> {
   const undo: (() => Promise<void>)[] = [];
   try {
-    for (const name of names) {
+    for (const name of old) {
       const [path, kept] = [join(folder, name), join(place, `old-${name}`)];
       if ((await lstat(path).catch(unlessThere)) === undefined) continue;
       await rename(path, kept);
       undo.unshift(() => rename(kept, path));
     }
-    for (const name of names) {
+    for (const name of made) {
       const path = join(folder, name);
       await rename(join(place, name), path);
-      undo.unshift(() => rm(path));
+      undo.unshift(() => rm(path, { recursive: true }));
     }
   } catch (error) {
     for (const step of undo) await step().catch(() => undefined);

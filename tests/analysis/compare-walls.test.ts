@@ -13,10 +13,10 @@ function walls(block: (at: number) => string): readonly WallValue[] {
   });
 }
 
-const what = { id: 'rate-ratio', label: 'Ratio', quantity: 'drying rate', unit: '', level: 0.95 } as const;
+const what = { id: 'rate-ratio', unit: '', level: 0.95 } as const;
 
 function estimated(answer: ReturnType<typeof compareWalls>) {
-  if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason);
+  if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason.code);
   return answer.estimate;
 }
 

@@ -1,5 +1,6 @@
 import { type ArmMeans, armMeans, type Estimate, type Primary } from '../../analysis/index.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
+import { estimateInWords, labelOf, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -63,7 +64,7 @@ function primaryFigure({ protocol, walls }: Opinion, estimate: Estimate, decimal
     title: 'The difference, against zero and the margin',
     rows: [
       {
-        label: estimate.label,
+        label: labelOf(estimate),
         estimate: estimate.estimate,
         ...(estimate.interval === undefined ? {} : { lower: estimate.interval.lower, upper: estimate.interval.upper }),
       },
@@ -133,7 +134,7 @@ function primaryTable(
         `${unitsInWords[units.kind]}, treated and untreated`,
         `${estimate.walls.treated} and ${estimate.walls.untreated}`,
       ),
-      ...(primary.kind === 'estimated' ? [row('Method', estimate.method)] : []),
+      ...(primary.kind === 'estimated' ? [row('Method', estimateInWords(estimate).method)] : []),
     ],
   };
 }
@@ -170,7 +171,7 @@ function notEstimated(
         ];
   return [
     paragraph(
-      `The primary difference has no interval: ${primary.reason}. In the comparison: ${countInWords(primary.walls.treated, 'treated wall')} and ${countInWords(primary.walls.untreated, 'untreated wall')}.`,
+      `The primary difference has no interval: ${reasonInWords(primary.reason)}. In the comparison: ${countInWords(primary.walls.treated, 'treated wall')} and ${countInWords(primary.walls.untreated, 'untreated wall')}.`,
     ),
     ...seen,
     ...(protocol.margin === undefined
