@@ -37,7 +37,7 @@ function ownOf(estimate: Estimate): readonly string[] {
       const { many } = unitWords(method.compared);
       return [
         `${many} are independent of each other, apart from their block`,
-        'the after value rises in a straight line with the before value, with the same slope in both arms',
+        'the after value is linear in the before value, with the same slope in both arms',
         `${many} vary alike in both arms and roughly normally around that line`,
       ];
     }
@@ -55,7 +55,7 @@ function ownOf(estimate: Estimate): readonly string[] {
     case 'cluster-robust': {
       const { one, many } = unitWords(method.compared);
       const [cluster, clusters] = method.cluster === 'pair' ? ['pair', 'pairs'] : [one, many];
-      return [`${clusters} are independent of each other; inside a ${cluster} stations may hang together in any way`];
+      return [`${clusters} are independent of each other; inside a ${cluster} stations may be correlated in any way`];
     }
     case 'mixed-model': {
       const { one, many } = unitWords(method.compared);
@@ -83,7 +83,7 @@ function ownOf(estimate: Estimate): readonly string[] {
       ];
     case 'adjusted':
       return [
-        'season and weather act on all walls alike, in a straight line',
+        'season and weather act on all walls alike, and linearly',
         'walls are independent of each other, apart from their block',
       ];
     case 'rate-ratio':
@@ -110,7 +110,7 @@ function ownOf(estimate: Estimate): readonly string[] {
         errorsFade,
       ];
     case 'paired-series-weather':
-      return [ofTheseWalls(estimate), 'the weather moves the difference of the walls in a straight line', errorsFade];
+      return [ofTheseWalls(estimate), 'the difference of the walls is linear in the weather', errorsFade];
     case 'rank-shift':
       return ['the treatment shifts every wall alike'];
     case 'neighbours':

@@ -22,7 +22,7 @@ export function methodOf(estimate: Estimate): string {
     case 'bootstrap': {
       const { limits, draws, drawn, compared } = method;
       const kind = limits === 'bca' ? 'BCa bootstrap corrected for few walls,' : 'studentised bootstrap,';
-      return `${kind} ${inThousands(draws)} times drawing whole ${drawn === 'pairs' ? 'pairs' : unitWords(compared).many} again`;
+      return `${kind} ${inThousands(draws)} times resampling whole ${drawn === 'pairs' ? 'pairs' : unitWords(compared).many}`;
     }
     case 'cluster-robust': {
       const { one, values } = unitWords(method.compared);
@@ -43,7 +43,7 @@ export function methodOf(estimate: Estimate): string {
       return 'logarithm of the ratio of mean after values, delta-method interval with normal quantiles';
     case 'probability-of-superiority': {
       const { one, many, value } = unitWords(method.compared);
-      return `share of treated–untreated pairs of ${many} in which the treated ${one}’s ${value} is better, ties half; Newcombe’s interval, method 5`;
+      return `proportion of treated–untreated pairs of ${many} in which the treated ${one}’s ${value} is better, ties half; Newcombe’s interval, method 5`;
     }
     case 'wall-values':
       return method.scale === 'ratio'
@@ -51,7 +51,7 @@ export function methodOf(estimate: Estimate): string {
         : differences[method.difference];
     case 'adjusted': {
       const taken = [...(method.season ? ['a yearly cycle'] : []), ...method.weather.map((one) => weather[one] ?? one)];
-      return `linear mixed model of the walls’ visits with ${taken.join(', ')} taken off, walls and their changes at random, restricted maximum likelihood, Satterthwaite’s degrees of freedom`;
+      return `linear mixed model of the walls’ visits adjusted for ${taken.join(', ')}, walls and their changes at random, restricted maximum likelihood, Satterthwaite’s degrees of freedom`;
     }
     case 'rate-ratio':
       return `one nonlinear mixed model of all readings: exponential approach to what a wall keeps, with rates that differ by arm and at random by wall${andBlock(method)}${method.season ? ', and a yearly cycle common to all walls' : ''}; interval by Student’s t on the logarithm`;
@@ -64,7 +64,7 @@ export function methodOf(estimate: Estimate): string {
     case 'paired-series-trend':
       return 'a line through the before visits and one through the after visits, how far apart they are in the middle of the after window, interval by Student’s t averaged over the first-order autocorrelation';
     case 'paired-series-weather':
-      return 'the same with the vapour pressure difference of the thirty days before each visit taken off as a straight line, interval by Student’s t averaged over the first-order autocorrelation';
+      return 'the same adjusted for the vapour pressure difference of the thirty days before each visit, as a linear term, interval by Student’s t averaged over the first-order autocorrelation';
     case 'paired-series-pooled':
       return `the change of each pair’s own series of common visits, first-order autocorrelation allowed for, and their mean over ${method.pairs} of ${method.of} pairs with Student’s t`;
     case 'rank-shift':
@@ -114,7 +114,7 @@ function allocationsOf({ isExact, allocations }: MethodOf<'randomisation'>): str
 
 function shiftsOf({ interval }: Estimate, { isExact, attainedLevel, compared }: MethodOf<'randomisation'>): string {
   if (interval === undefined) return '';
-  const hold = '; interval of the constant shifts that its p-value does not reject: such intervals hold';
+  const hold = '; interval of the constant shifts that its p-value does not reject: such intervals include the true shift';
   const level = `${isExact ? 'at least' : 'about'} ${percent(interval.level)} of the time`;
   const { many } = unitWords(compared);
   return `${hold} ${level}${attainedLevel === undefined ? '' : `, with so few ${many} ${percent(attainedLevel)}`}`;

@@ -27,9 +27,9 @@ export function reasonInWords(reason: Reason): string {
     case 'empty-side':
       return `there are ${countsInWords(reason)}`;
     case 'no-replication':
-      return `with ${countsInWords(reason)}, nothing shows how ${unitWords(reason.compared).many} treated alike differ by themselves`;
+      return `with ${countsInWords(reason)}, there is no replication, so that variation between ${unitWords(reason.compared).many} cannot be estimated`;
     case 'no-degrees-of-freedom':
-      return `${countsInWords(reason)} in ${reason.blocks} blocks leave nothing over to judge chance by`;
+      return `${countsInWords(reason)} in ${reason.blocks} blocks leave no degrees of freedom for the error`;
     case 'series-too-short': {
       const [walls, these] = reason.isOfTwo ? ['the two walls', 'these two'] : ['all walls', 'these'];
       return `${walls} were read on ${reason.before} common days before and ${reason.after} after, and it takes ${reason.needed} of each to judge even what ${these} did`;
@@ -39,7 +39,7 @@ export function reasonInWords(reason: Reason): string {
     case 'too-few-neighbours':
       return `${reason.near} untreated walls touch a treated one and ${reason.far} do not; it takes two of each`;
     case 'too-few-stand-in-walls':
-      return `only ${reason.walls} walls were read with it before and again later; it takes four`;
+      return `only ${reason.walls} walls were read with it before and again later; it takes ${reason.needed}`;
     case 'walls-without-rate':
       return `${reason.without} of ${reason.of} walls have no rate: their readings do not come down to a level along an exponential, and leaving them out would bias the ratio`;
     case 'not-all-so-far': {
@@ -58,8 +58,8 @@ export function reasonInWords(reason: Reason): string {
 }
 
 const plain: Readonly<Record<PlainReason, string>> = {
-  'after-is-window': 'the visits cannot tell it from the change between the windows',
-  'arm-is-block': 'arm and block cannot be told apart',
+  'after-is-window': 'the visits cannot distinguish it from the change between the windows',
+  'arm-is-block': 'arm and block cannot be distinguished',
   'arms-like-blocks': 'the arms cannot be distinguished from blocks',
   'at-target-before': 'the walls stood at the target before the treatment',
   'before-is-arm': 'the before values, or the blocks, cannot be distinguished from the arms',
@@ -74,17 +74,17 @@ const plain: Readonly<Record<PlainReason, string>> = {
   'no-before': 'no wall was read before the treatment',
   'no-before-in-comparison': 'no wall of the comparison was read before the treatment',
   'no-common-place': 'no height and depth was kept on both sides',
-  'no-effect': 'there is no effect on moisture to share out',
+  'no-effect': 'there is no effect on moisture of which a proportion could be given',
   'no-effect-to-share':
-    'the effect on moisture cannot be distinguished from none, so that there is nothing to share out',
+    'the effect on moisture cannot be distinguished from zero, so that no proportion of it can be given',
   'no-limit-of-reach': 'the plan names no height above which the treatment cannot act',
   'no-mixed-block': 'no block holds both a treated and an untreated wall',
   'no-places': 'no heights and depths were recorded',
   'no-repeated-day-before': 'no wall was read on two days before the treatment',
   'no-scale-of-spread': 'the walls do not vary, so there is no spread to measure by',
   'no-windows': 'the plan states no windows',
-  'not-an-amount': 'the outcome is an index, of which no share has a meaning',
-  'nothing-held-before': 'the walls held nothing before the treatment of which a share could be taken',
+  'not-an-amount': 'the outcome is an index, of which percentages have no meaning',
+  'nothing-held-before': 'the walls held nothing before the treatment of which a proportion could be taken',
   'polarity-unknown':
     'the plan does not say which lead stood where (polarity), and a voltage without that has no sign: a swapped lead is a flip',
   'ratio-needs-positive-means': 'a ratio needs positive mean values in both arms',
@@ -94,7 +94,7 @@ const plain: Readonly<Record<PlainReason, string>> = {
     'the difference of the walls does not vary between visits at all, as that of real walls always does',
   'series-not-judged': 'the series of the two walls cannot be judged',
   'series-too-steady': 'the series is so steady from visit to visit that no autocorrelation below 1 fits best',
-  'single-pair': 'a single pair shows nothing of how pairs differ by themselves',
+  'single-pair': 'with a single pair there is no replication, so that variation between pairs cannot be estimated',
   'stand-in-alike': 'the stand-in did not change differently between walls',
   'stand-in-is-arm': 'the stand-in’s changes cannot be distinguished from arm and block',
   'too-few-days-before': 'the walls were read on fewer than two days before the treatment',

@@ -27,7 +27,7 @@ export function unitWords({ units, value }: Compared): UnitWords {
     assumed: [
       ...(units === 'wall' ? [] : [`${many} are the units, each by the mean over its walls`]),
       ...(isOfAfter
-        ? [`nothing was read before the treatment: only the lot made ${many} of both sides alike beforehand`]
+        ? [`nothing was read before the treatment: only randomisation made ${many} of both sides alike beforehand`]
         : []),
     ],
   };

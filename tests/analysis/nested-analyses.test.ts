@@ -101,7 +101,7 @@ describe('mixedModel, clusterRobustDifference and bootstrapDifference', () => {
       ).design;
     };
     const methodOf = (design: Nested['design']) => estimateOf(bootstrapDifference(design, options)).method;
-    expect(methodOf(walls(5, () => undefined))).toMatch(/^studentised bootstrap, 9,999 times drawing whole walls/);
+    expect(methodOf(walls(5, () => undefined))).toMatchObject({ limits: 'studentised', draws: 9_999, drawn: 'units' });
     expect(methodOf(walls(5, (index) => `B${index >> 1}`))).toMatch(/^studentised .* whole pairs again$/);
     expect(methodOf(walls(4, () => undefined))).toMatch(/^BCa bootstrap corrected for few walls, 9,999 times/);
     expect(methodOf(walls(4, (index) => `B${index >> 1}`))).toMatch(/^BCa .* whole pairs again$/);

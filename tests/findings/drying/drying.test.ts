@@ -122,7 +122,7 @@ describe('formOpinion(trial).drying', () => {
     );
     expect(markdown).toContain('With season and weather taken off');
     expect(markdown).toContain(
-      '**Adjusted for the rain**: linear mixed model of the walls’ visits with rain of the thirty days before taken off',
+      '**Adjusted for the rain**: linear mixed model of the walls’ visits adjusted for rain of the thirty days before',
     );
     const { drying } = JSON.parse(opinionJson(opinion));
     expect(drying.comparisons.map(({ id }: { id: string }) => id)).toContain('weather-adjusted');
