@@ -63,9 +63,9 @@ describe('adjustedDifference(visits, what)', () => {
     const weather = { id: 'weather', season: false, weather: ['air'] } as const;
     const reason = (rows: readonly WallVisit[]) => {
       const answer = adjustedDifference(rows, weather, options);
-      return answer.kind === 'not-estimated' ? answer.notEstimated.reason : undefined;
+      return answer.kind === 'not-estimated' ? answer.notEstimated.reason.code : undefined;
     };
-    expect(reason(visits(0).map((row) => ({ ...row, weather: { air: 500 } })))).toContain('does not vary');
-    expect(reason(visits(0))).toContain('too few');
+    expect(reason(visits(0).map((row) => ({ ...row, weather: { air: 500 } })))).toBe('visits-do-not-vary');
+    expect(reason(visits(0))).toBe('too-few-walls');
   });
 });

@@ -256,7 +256,6 @@ describe('houses of several walls', () => {
     expect(primary.estimate.interval.lower).toBeCloseTo(expected.interval.lower, 12);
     expect(primary.estimate).toMatchObject({
       walls: { treated: 4, untreated: 4 },
-      quantity: 'treated sites’ change less untreated sites’ change',
       method: { compared: { units: 'site' } },
     });
   });

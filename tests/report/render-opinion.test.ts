@@ -254,12 +254,17 @@ describe('opinionJson(opinion)', () => {
       'leftOut',
       'version',
       'seed',
+      'plan',
+      'walls',
+      'stations',
+      'armMeans',
+      'charts',
     ]);
     expect(json.format).toBe('fairwall-opinion/1');
     expect(Object.keys(json.trial)).toEqual(['title', 'fingerprint']);
     expect(Object.keys(json.verdict)).toEqual(['code', 'sentence', 'evidence', 'weaknesses']);
     expect(Object.keys(json.verdict.weaknesses[0])).toEqual(['code', 'seriousness', 'text', 'remedy']);
-    expect(json.primary).toEqual({
+    expect(json.primary).toMatchObject({
       id: 'wall-change',
       method: 'paired-blocks',
       unit: '% by mass',
@@ -270,6 +275,7 @@ describe('opinionJson(opinion)', () => {
       pValue: 0.000000012,
       walls: { treated: 12, untreated: 12, leftOut: [] },
     });
+    const inWords = ['label', 'quantity', 'methodInWords', 'assumptions', 'source', 'facts'];
     expect(Object.keys(json.primary)).toEqual([
       'id',
       'method',
@@ -280,13 +286,15 @@ describe('opinionJson(opinion)', () => {
       'degreesOfFreedom',
       'pValue',
       'walls',
+      ...inWords,
     ]);
+    const more = [...inWords, 'unit', 'standardError', 'degreesOfFreedom', 'walls', 'monteCarlo'];
     expect(json.analyses.map(Object.keys)).toEqual([
-      ['id', 'estimate', 'interval', 'pValue'],
-      ['id', 'estimate', 'interval', 'pValue'],
+      ['id', 'estimate', 'interval', 'pValue', ...more],
+      ['id', 'estimate', 'interval', 'pValue', ...more],
     ]);
     expect(json.analyses[1].interval).toBeNull();
-    expect(json.effectSizes.map(Object.keys)).toEqual([['id', 'estimate', 'interval']]);
+    expect(json.effectSizes.map(Object.keys)).toEqual([['id', 'estimate', 'interval', ...more]]);
     expect(json.notEstimated).toEqual([
       {
         ...{ id: 'log-response-ratio', label: 'Log response ratio' },
@@ -325,7 +333,9 @@ describe('opinionJson(opinion)', () => {
   it('names the walls left out, and every row of every reading', () => {
     const json = JSON.parse(of('hostile').json);
     expect(json.primary.walls.leftOut).toEqual(hostile.leftOutWalls.map(({ wall }) => wall));
-    expect(json.leftOut.walls).toEqual(hostile.leftOutWalls);
+    expect(json.leftOut.walls).toEqual(
+      hostile.leftOutWalls.map(({ wall, reason }) => ({ wall, reason: wallLeftOutInWords(reason) })),
+    );
     expect(json.leftOut.readings[1].rows).toHaveLength(1200);
   });
 

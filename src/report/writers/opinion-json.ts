@@ -11,7 +11,13 @@ import { saltsJson } from '../../findings/salts/salts-json.js';
 import { sensorLogJson } from '../../findings/sensor-log/sensor-log-json.js';
 import { seriesJson } from '../../findings/two-walls/series-json.js';
 import { waterSourceJson } from '../../findings/water-source/water-source-json.js';
-import { estimateInWords, labelOf, readingLeftOutInWords, reasonInWords, wallLeftOutInWords } from '../../labels/index.js';
+import {
+  estimateInWords,
+  labelOf,
+  readingLeftOutInWords,
+  reasonInWords,
+  wallLeftOutInWords,
+} from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Threat } from '../../opinion/threats/threat.js';
 import { rowsOfOpinion } from '../../tables/index.js';
@@ -30,13 +36,14 @@ type Json = string | number | boolean | null | readonly Json[] | { readonly [key
  * @param report whose charts' data go in; made anew where it is not at hand
  * @throws where a number of the opinion is not finite, naming its place: that is a mistake in the program, not in the trial.
  */
-export function opinionJson(opinion: Opinion, report: ReportDocument = reportDocument(opinion)): string {
-  const document = documentOf(opinion, report);
-  requireFinite(document, '');
+export function opinionJson(opinion: Opinion, report?: ReportDocument): string {
+  const facts = documentOf(opinion);
+  requireFinite(facts, '');
+  const document = { ...facts, charts: plain(chartsJson(report ?? reportDocument(opinion))) };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
-function documentOf(opinion: Opinion, report: ReportDocument): Json {
+function documentOf(opinion: Opinion): { readonly [key: string]: Json } {
   const { protocol, verdict } = opinion;
   const rows = rowsOfOpinion(opinion);
   return {
@@ -58,7 +65,9 @@ function documentOf(opinion: Opinion, report: ReportDocument): Json {
     analyses: opinion.analyses
       .flatMap(estimated)
       .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null, ...madeOf(estimate) })),
-    effectSizes: opinion.effectSizes.flatMap(estimated).map((estimate) => ({ ...answerOf(estimate), ...madeOf(estimate) })),
+    effectSizes: opinion.effectSizes
+      .flatMap(estimated)
+      .map((estimate) => ({ ...answerOf(estimate), ...madeOf(estimate) })),
     margin: marginOf(opinion),
     relative: relativeOf(opinion),
     notEstimated: notEstimated(opinion).map((one) => ({
@@ -91,7 +100,6 @@ function documentOf(opinion: Opinion, report: ReportDocument): Json {
     walls: rows.wall_changes.map((row) => ({ ...row })),
     stations: rows.station_changes.map((row) => ({ ...row })),
     armMeans: rows.arm_means.map((row) => ({ ...row })),
-    charts: plain(chartsJson(report)),
   };
 }
 
