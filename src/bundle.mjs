@@ -1,44 +1,99 @@
-// Packs the command into few files:  node src/bundle.mjs, after the compiler and as the last step of `npm run build`.
+// Packs the command into two files:  node src/bundle.mjs, after the compiler and as the last step of `npm run build`.
 //
-// Finding and opening a thousand small files takes a cold start longer than reading them. `dist/cli.js` is written anew, with its parts in
-// `dist/bundle/`, each loaded where the command first needs it; the library's own files stay as the compiler wrote them.
-import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+// Finding and opening a thousand small files takes a cold start longer than reading them, and compiling them longer still. `dist/cli.js`
+// is written anew, small enough for whoever asks for help; what the verbs need stands in `dist/bundle/commands.cjs`, with the bytecode
+// that this engine made of it beside it. The library's own files stay as the compiler wrote them.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
 const root = join(import.meta.dirname, '..');
-const entry = 'dist/cli.js';
-const parts = 'dist/bundle';
-
-const { metafile } = await build({
+const cli = join(root, 'dist/cli.js');
+const parts = join(root, 'dist/bundle');
+const common = {
   absWorkingDir: root,
-  entryPoints: [entry],
-  outdir: 'dist',
-  allowOverwrite: true,
-  // Files that the code finds beside itself, such as package.json, are two folders up from a part, as from a room of the library.
-  chunkNames: 'bundle/[name]-[hash]',
   bundle: true,
-  splitting: true,
   platform: 'node',
-  format: 'esm',
   target: 'node20.19',
   minifySyntax: true,
   minifyWhitespace: true,
   legalComments: 'none',
-  // The database has parts of machine code, and what the parser of plans is loaded with cannot be packed.
-  external: ['@duckdb/*', 'jsonc-parser'],
   metafile: true,
   logLevel: 'warning',
+};
+
+const verbs = verbsIn(readFileSync(cli, 'utf8'));
+const { metafile } = await build({
+  ...common,
+  stdin: {
+    contents: verbs.map(({ verb }) => `export * from './dist/command/${verb}.js';`).join('\n'),
+    resolveDir: root,
+  },
+  outfile: 'dist/bundle/commands.cjs',
+  format: 'cjs',
+  define: { 'import.meta.url': '__url', 'import.meta.dirname': '__dirname' },
+  // The one for Node.js would measure text by a package that somebody may have installed, and then charts would differ.
+  alias: { 'vega-canvas': join(root, 'node_modules/vega-canvas/build/vega-canvas.browser.js') },
+  // The database has parts of machine code, and what the parser of plans is loaded with cannot be packed.
+  external: ['@duckdb/*', 'jsonc-parser'],
+});
+await build({
+  ...common,
+  entryPoints: ['dist/cli.js'],
+  outdir: 'dist',
+  allowOverwrite: true,
+  format: 'esm',
+  plugins: [packed()],
 });
 
 // It belongs to the file that the compiler wrote.
-rmSync(join(root, `${entry}.map`));
-writeFileSync(join(root, parts, 'LICENSES.txt'), licences(packagesIn(metafile)));
+rmSync(`${cli}.map`);
+writeFileSync(join(parts, 'LICENSES.txt'), licences(packagesIn(metafile)));
+warm();
+
+/** Every verb is a function of a module that `cli.js` loads when it is asked for; help alone is asked for too often to wait. */
+function verbsIn(text) {
+  const loaded = [...text.matchAll(/const \{ (\w+) \} = await import\('\.\/command\/([a-z-]+)\.js'\)/g)];
+  if (loaded.length === 0) throw new Error('dist/cli.js loads no verb in the way that is looked for here');
+  return loaded.map(([, name, verb]) => ({ name, verb }));
+}
+
+/** In place of each verb's module, what the packed script exports. */
+function packed() {
+  const loader = JSON.stringify(join(import.meta.dirname, 'load-packed.mjs'));
+  return {
+    name: 'packed',
+    setup(building) {
+      for (const { name, verb } of verbs) {
+        const path = `./command/${verb}.js`;
+        building.onResolve({ filter: new RegExp(`^\\./command/${verb}\\.js$`) }, () => ({ path, namespace: 'packed' }));
+        building.onLoad({ filter: new RegExp(`/${verb}\\.js$`), namespace: 'packed' }, () => ({
+          contents: `import { loadPacked } from ${loader};\nexport const { ${name} } = loadPacked(import.meta.url).exports;`,
+          resolveDir: root,
+        }));
+      }
+    },
+  };
+}
+
+/** The verbs run once, in a process of its own that has compiled nothing else, for the cache to hold what they use. */
+function warm() {
+  const scratch = mkdtempSync(join(tmpdir(), 'fairwall-'));
+  try {
+    execFileSync(process.execPath, [join(import.meta.dirname, 'warm-packed.mjs'), scratch], {
+      stdio: ['ignore', 'ignore', 'inherit'],
+    });
+  } finally {
+    rmSync(scratch, { recursive: true });
+  }
+}
 
 /** The packages of which anything was packed, by folder. */
 function packagesIn({ outputs }) {
-  const packed = Object.values(outputs).flatMap(({ inputs }) => Object.keys(inputs));
-  const folders = packed.flatMap((file) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)?.[0] ?? []);
+  const inputs = Object.values(outputs).flatMap(({ inputs }) => Object.keys(inputs));
+  const folders = inputs.flatMap((file) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file)?.[0] ?? []);
   return [...new Set(folders)].sort();
 }
 

@@ -19,8 +19,10 @@ main(process.argv.slice(2)).then(
 /** The flags of each verb; `help` and `version` stand by themselves. */
 const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
+  lock: [],
   check: ['out', 'all'],
   opinion: ['out', 'all', 'tables'],
+  plan: ['out', 'seed'],
   help: [],
 } as const;
 
@@ -66,6 +68,11 @@ async function main(words: readonly string[]): Promise<number> {
       const { makeForms } = await import('./command/new.js');
       return makeForms(folder, values);
     }
+    case 'lock': {
+      if (needsFolder) return refused('expected: lock TRIAL-FOLDER');
+      const { lockPlan } = await import('./command/lock.js');
+      return lockPlan(folder);
+    }
     case 'check': {
       if (needsFolder) return refused('expected: check TRIAL-FOLDER');
       const { checkFolder } = await import('./command/check.js');
@@ -75,6 +82,11 @@ async function main(words: readonly string[]): Promise<number> {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
       return giveOpinion(folder, values.out, { all, tables: values.tables === true });
+    }
+    case 'plan': {
+      if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
+      const { planTrial } = await import('./command/plan.js');
+      return planTrial(folder, values.out, values.seed);
     }
     case 'help':
       return 0;
@@ -95,6 +107,7 @@ function parsed(words: readonly string[]) {
         meter: { type: 'string' },
         walls: { type: 'string' },
         heights: { type: 'string' },
+        seed: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean', short: 'v' },
       },

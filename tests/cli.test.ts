@@ -30,6 +30,36 @@ function replaceIn(folder: string, file: string, from: string | RegExp, to: stri
   writeFileSync(join(folder, file), changed);
 }
 
+describe('fairwall lock', () => {
+  it('seals once, prints the line to publish, and the opinion names what departs', () => {
+    const folder = copyOf('paired-garden-walls', () => undefined);
+    const { status, stdout, stderr } = fairwall('lock', folder);
+    expect(status).toBe(0);
+    const { lockedOn, sha256 } = JSON.parse(readFileSync(join(folder, 'lock.json'), 'utf8'));
+    expect(stdout).toContain(`${lockedOn}  SHA-256 ${sha256}`);
+    // The bundled walls have been read.
+    expect(stderr).toContain('sealed after');
+    const again = fairwall('lock', folder);
+    expect([again.status, again.stdout]).toEqual([2, '']);
+    expect(again.stderr).toMatch(/^lock\.json: found the seal of /);
+    replaceIn(folder, 'protocol.json', /"margin": [\d.]+/, '"margin": 1.5');
+    expect(fairwall('opinion', folder, '--out', 'locked').status).toBe(0);
+    const { lock, threats } = JSON.parse(readFileSync(join(scratch, 'locked', 'opinion.json'), 'utf8'));
+    expect(lock.departures).toMatchObject([{ part: 'margin', now: 1.5 }]);
+    const found: readonly string[] = threats.flatMap((threat: { code: string; finding: string }) =>
+      threat.finding === 'found' ? [threat.code] : [],
+    );
+    expect(found).toEqual(expect.arrayContaining(['locked-late', 'margin-departed']));
+  });
+
+  it('ends with 2 without a folder, and where there is no plan', () => {
+    expect(fairwall('lock').status).toBe(2);
+    const { status, stderr } = fairwall('lock', scratch);
+    expect(status).toBe(2);
+    expect(stderr).toContain('protocol.json: found no such file');
+  });
+});
+
 describe('fairwall opinion', () => {
   it('writes the three files, prints the verdict and ends with 0', () => {
     const { status, stdout, stderr } = fairwall('opinion', join(root, 'datasets/paired-garden-walls'), '--out', 'a');

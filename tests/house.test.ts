@@ -21,6 +21,7 @@ const floors: Record<string, number> = {
   tables: 7,
   report: 8,
   checking: 9,
+  papers: 9,
   command: 10,
   'index.ts': 11,
   'cli.ts': 11,

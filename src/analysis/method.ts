@@ -77,6 +77,8 @@ export interface RandomisationFacts {
   /** All that could have been drawn where `isExact`, else those that were drawn. */
   readonly allocations: number;
   readonly smallestP: number;
+  /** Allocations whose sides differed by more before, in the outcome's unit, were drawn again. */
+  readonly mostBeforeDifference?: number;
   /** Probability with which such intervals include the truth, where the design is so coarse that it exceeds the level. */
   readonly attainedLevel?: number;
 }

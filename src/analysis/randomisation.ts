@@ -1,5 +1,6 @@
 import {
   type AllocatedGroups,
+  type AllocationConstraint,
   type RandomisationComputation,
   type RandomisationResult,
   randomisationTest,
@@ -11,10 +12,11 @@ import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import type { MonteCarlo } from './estimate.js';
 import type { RandomisationFacts } from './method.js';
-import { notEstimated } from './not-estimated.js';
+import { notEstimated, refused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
+import type { Reason } from './reason.js';
 import type { Side, WallChange } from './wall-change.js';
-import { byBlock, changesOn, wallCount } from './wall-groups.js';
+import { byBlock, wallCount } from './wall-groups.js';
 
 const id = 'randomisation';
 
@@ -25,6 +27,8 @@ export interface SeededOptions extends PrimaryOptions {
 export interface RandomisationAnalysisOptions extends SeededOptions {
   /** How the treated walls came to be treated: only a lot gives this analysis its ground. */
   readonly allocation: AllocationMethod;
+  /** Allocations whose sides differed by more in their before means were drawn again. */
+  readonly mostBeforeDifference?: number;
 }
 
 /**
@@ -41,7 +45,15 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
   const { level, unit, seed, allocation } = options;
   const compared = comparedIn(design.walls);
   try {
-    const result = randomisationTest(groupsOf(design), { seed, level, inversion: 'p-value' });
+    const constraint = constraintOf(design, options.mostBeforeDifference);
+    if (constraint !== undefined && 'code' in constraint) return refused({ id }, constraint);
+    const result = randomisationTest(
+      groupsOf(design, ({ change }) => change),
+      {
+        ...{ seed, level, inversion: 'p-value' },
+        ...(constraint && { constraint }),
+      },
+    );
     const { computation, interval } = result;
     return {
       kind: 'estimated',
@@ -51,13 +63,17 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
         estimate: result.estimate,
         ...(interval && { interval }),
         pValue: result.pValue,
-        method: { kind: id, compared, allocation, ...factsOf(result) },
+        method: {
+          ...{ kind: id, compared, allocation, ...factsOf(result) },
+          ...(constraint === undefined ? {} : { mostBeforeDifference: constraint.mostDifference }),
+        },
         walls: wallCount(design.walls),
         ...monteCarloOf(computation),
       },
     };
   } catch (error) {
     return notEstimated({ id }, error, {
+      'out-of-range': { code: 'apart-before-beyond-plan' },
       'too-few': { code: 'no-other-allocation', units: compared.units },
     });
   }
@@ -83,14 +99,24 @@ export function smallestPOfDesign(design: ComparisonDesign): number | undefined 
   );
 }
 
-function groupsOf(design: ComparisonDesign): AllocatedGroups {
+function groupsOf(design: ComparisonDesign, numberOf: (wall: WallChange) => number): AllocatedGroups {
+  const on = (walls: readonly WallChange[], side: Side) => walls.filter((wall) => wall.side === side).map(numberOf);
   const groups = (walls: readonly WallChange[]) => ({
-    treated: changesOn(walls, 'treated'),
-    untreated: changesOn(walls, 'untreated'),
+    treated: on(walls, 'treated'),
+    untreated: on(walls, 'untreated'),
   });
   return design.kind === 'complete'
     ? { kind: 'complete', ...groups(design.walls) }
     : { kind: 'blocked', blocks: byBlock(design.walls).map(groups) };
+}
+
+/** The constraint that the allocation was drawn under, or why it cannot be held to. */
+function constraintOf(design: ComparisonDesign, most: number | undefined): AllocationConstraint | Reason | undefined {
+  if (most === undefined) return undefined;
+  if (design.walls.some(({ before }) => before === undefined))
+    return { code: 'not-all-before', units: comparedIn(design.walls).units };
+  const values = groupsOf(design, ({ before = 0 }) => before);
+  return { values, mostDifference: most };
 }
 
 function count(walls: readonly WallChange[], side: Side): number {

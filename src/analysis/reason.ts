@@ -5,7 +5,7 @@ import type { UnitKind } from './wall-change.js';
 export type Reason =
   | { readonly code: PlainReason }
   | { readonly code: 'one-station-each' | 'stations-alike' | 'units-no-wider-than-stations'; readonly units: UnitKind }
-  | { readonly code: 'no-other-allocation' | 'wall-count-not-unit-count'; readonly units: UnitKind }
+  | { readonly code: 'no-other-allocation' | 'not-all-before' | 'wall-count-not-unit-count'; readonly units: UnitKind }
   | { readonly code: 'units-do-not-vary'; readonly compared: Compared }
   | { readonly code: 'empty-side' | 'no-replication'; readonly compared: Compared; readonly counts: Counts }
   | {
@@ -37,6 +37,7 @@ interface Counts {
 /** Reasons that need no number. */
 export type PlainReason =
   | 'after-is-window'
+  | 'apart-before-beyond-plan'
   | 'arm-is-block'
   | 'arms-like-blocks'
   | 'at-target-before'

@@ -32,6 +32,7 @@ export async function giveOpinion(folder: string, out: string, { all, tables }: 
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
     { formOpinion },
+    { nearestRates },
     { renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
@@ -41,6 +42,7 @@ export async function giveOpinion(folder: string, out: string, { all, tables }: 
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
+    import('../planning/index.js'),
     import('../report/index.js'),
   ]);
   const bar = progressBar(process.stderr);
@@ -52,7 +54,8 @@ export async function giveOpinion(folder: string, out: string, { all, tables }: 
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    const rendered = await renderOpinion(opinion);
+    const errorRates = nearestRates(opinion);
+    const rendered = await renderOpinion(opinion, errorRates === undefined ? {} : { errorRates });
     const csv = tables ? { tables: (await import('../tables/index.js')).tablesCsv(trial, opinion) } : {};
     await writeOpinion({ ...rendered, ...csv }, out);
     bar.end();

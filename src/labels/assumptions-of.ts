@@ -42,7 +42,7 @@ function ownOf(estimate: Estimate): readonly string[] {
       ];
     }
     case 'randomisation':
-      return [groundOf(method), shiftOf(estimate, method)];
+      return [groundOf(method), ...constraintOf(estimate, method), shiftOf(estimate, method)];
     case 'bootstrap': {
       const { many } = unitWords(method.compared);
       return [
@@ -172,6 +172,14 @@ function groundOf({ allocation, compared }: Randomisation): string {
   return allocation === 'chosen'
     ? `that the ${many} to be treated were randomised, which they were not: it says what randomisation would have made of these ${values}`
     : `the ${many} to be treated were randomised, as the plan says`;
+}
+
+function constraintOf({ unit }: Estimate, { mostBeforeDifference: most }: Randomisation): readonly string[] {
+  return most === undefined
+    ? []
+    : [
+        `allocations whose sides differed by more than ${Number(most.toPrecision(4))} ${unit} before were drawn again, as the plan says, and are not looked at`,
+      ];
 }
 
 function shiftOf({ interval }: Estimate, { compared, smallestP }: Randomisation): string {

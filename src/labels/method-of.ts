@@ -114,7 +114,8 @@ function allocationsOf({ isExact, allocations }: MethodOf<'randomisation'>): str
 
 function shiftsOf({ interval }: Estimate, { isExact, attainedLevel, compared }: MethodOf<'randomisation'>): string {
   if (interval === undefined) return '';
-  const hold = '; interval of the constant shifts that its p-value does not reject: such intervals include the true shift';
+  const hold =
+    '; interval of the constant shifts that its p-value does not reject: such intervals include the true shift';
   const level = `${isExact ? 'at least' : 'about'} ${percent(interval.level)} of the time`;
   const { many } = unitWords(compared);
   return `${hold} ${level}${attainedLevel === undefined ? '' : `, with so few ${many} ${percent(attainedLevel)}`}`;

@@ -18,6 +18,8 @@ export function reasonInWords(reason: Reason): string {
     }
     case 'no-other-allocation':
       return `there are no treated and untreated ${ofWalls(reason.units).many} that could have changed places`;
+    case 'not-all-before':
+      return `the plan draws an allocation again by before values, and not all ${ofWalls(reason.units).many} have one`;
     case 'wall-count-not-unit-count':
       return `each ${reason.units} counts as one, and this answer would count each of its walls`;
     case 'units-do-not-vary': {
@@ -59,6 +61,8 @@ export function reasonInWords(reason: Reason): string {
 
 const plain: Readonly<Record<PlainReason, string>> = {
   'after-is-window': 'the visits cannot distinguish it from the change between the windows',
+  'apart-before-beyond-plan':
+    'the sides differ by more in the before means on record than the plan let pass, so the allocations that could have been drawn are unknown',
   'arm-is-block': 'arm and block cannot be distinguished',
   'arms-like-blocks': 'the arms cannot be distinguished from blocks',
   'at-target-before': 'the walls stood at the target before the treatment',

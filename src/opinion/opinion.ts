@@ -29,6 +29,7 @@ import type { TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { Judging } from './judging/judging.js';
+import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { Threat } from './threats/threat.js';
 
@@ -120,4 +121,6 @@ export interface Opinion {
   readonly sensorPlaces?: readonly SensorPlace[];
   /** Every other defensible answer, further outcomes, the pass mark and stand-ins. */
   readonly judging?: Judging;
+  /** The seal of the plan, what departs from it, and the verdict as locked; absent without `lock.json`. */
+  readonly lock?: LockPart;
 }

@@ -1,29 +1,12 @@
-import {
-  baselineAdjusted,
-  type ComparisonDesign,
-  comparisonDesign,
-  comparisonSides,
-  type LeftOutWall,
-  pairedSeries,
-  primaryDifference,
-  type Side,
-  smallestPOfDesign,
-  stationChanges,
-  type UnitsOfComparison,
-  unitsOfComparison,
-  type WallChange,
-  wallChanges,
-  withoutWalls,
-} from '../analysis/index.js';
-import type { VerdictCode } from '../analysis/verdict-code.js';
-import { verdictCode } from '../analysis/verdict-code.js';
+import { baselineAdjusted, type ComparisonDesign, smallestPOfDesign } from '../analysis/index.js';
 import { dryingChecks } from '../findings/drying/drying-checks.js';
-import { seriesAnswers, seriesOfTwoWalls, type TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
-import { type MoistureReading, moistureReadings } from '../moisture/index.js';
+import { seriesAnswers, type TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
+import type { MoistureReading } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
+import { answerOfTrial, type TrialAnswer } from './answer-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { threatNumbers } from './judging/threat-numbers.js';
-import { type MarginOrigin, withMargin } from './margin-of-trial.js';
+import type { MarginOrigin } from './margin-of-trial.js';
 import type { Verdict } from './opinion.js';
 import { seedOfRecords } from './seed-of-records.js';
 import type { Facts } from './threats/facts.js';
@@ -50,108 +33,60 @@ export interface TrialVerdict {
 
 /**
  * From a checked trial to its verdict, threats to validity and evidence, without whatever does not move them (bootstraps, mixed
- * models, drying curves, stand-ins): fast enough to be simulated by the thousand.
+ * models, drying curves, stand-ins).
  *
- *     readings ──1──▶ stations ──2──▶ walls ──3──▶ units ──4──▶ interval ──5──▶ threats ──6──▶ evidence, verdict
- *     (moisture)      before, after   change       design       (primary)      (one list)     (in words)
+ *     answer ──5──▶ threats ──6──▶ evidence, verdict
+ *     (1 to 4)      (one list)     (in words)
  *
  * @param seed of the drawn limits of a series of visits; from what was recorded unless told
  * @example verdictOfTrial(trial).verdict.code // 'worthwhile'
  */
-export function verdictOfTrial(planned: Trial, seed: number = seedOfRecords(planned)): TrialVerdict {
-  // 1. Cores become moisture; a station has a mean before and a mean after. A pass mark becomes a margin by the means before.
-  const readings = moistureReadings(planned);
-  const allStations = stationChanges(planned, readings);
-  const { trial, origin: marginOrigin } = withMargin(planned, allStations.stations);
-  const { protocol } = trial;
-
-  // 2. A wall's change is the mean over its stations.
-  const changes = wallChanges(trial, allStations.stations);
-
-  // 3. Walls that were allocated as one count as one; how these units are arranged decides the method.
-  const units = unitsOfComparison(trial, changes.walls);
-  const { design, leftOut: unitsLeftOut } = comparisonDesign(units.units);
-  const leftOut = wallsOfUnits(unitsLeftOut, units);
-  const stations = withoutWalls(allStations, leftOut);
-  const walls = units.kind === 'wall' ? design.walls : without(changes.walls, leftOut);
-
-  // 4. The primary answer.
-  const options = { level: protocol.confidence, unit: protocol.outcome.unit };
-  const sides = sidesOfWalls(trial);
-  const twoWalls = seriesOfTwoWalls(trial, allStations.used, design, units);
-  const primary = twoWalls === undefined ? primaryDifference(design, options) : pairedSeries(twoWalls.series, options);
+export function verdictOfTrial(planned: Trial, seed?: number): TrialVerdict {
+  // 1 to 4. From the readings to the primary answer.
+  const answer = answerOfTrial(planned);
+  const { trial, marginOrigin, readings, readInBoth, design, twoWalls } = answer;
 
   // 5. What threatens it.
-  const smallestPossibleP = smallestPOfDesign(design);
-  const facts: Facts = {
-    trial,
-    marginOrigin,
-    sides,
-    walls,
-    units,
-    leftOutWalls: [...changes.leftOut, ...leftOut],
-    stations: stations.stations,
-    used: stations.used,
-    leftOutReadings: stations.leftOut,
-    primary,
-    analyses: [
-      baselineAdjusted(design, options),
-      ...(twoWalls === undefined
-        ? []
-        : seriesAnswers({ trial, used: allStations.used, design, twoWalls, units: units.units, seed })),
-    ],
-    ...(twoWalls === undefined ? {} : { series: twoWalls }),
-    ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
-    drying: dryingChecks(trial, readings, sides),
-  };
+  const facts = factsOf(answer, () => seed ?? seedOfRecords(planned));
   const numbers = threatNumbers({ facts, readings, design });
   const threats = findThreats({ facts, numbers });
 
   // 6. What may be said in spite of it.
-  const verdict = verdictFrom(facts, threats);
-  const found = {
-    trial,
-    marginOrigin,
-    readings,
-    readInBoth: allStations.used,
-    design,
-    facts,
-    numbers,
-    threats,
-    verdict,
-  };
+  const verdict = verdictFrom(answer, facts, threats);
+  const found = { trial, marginOrigin, readings, readInBoth, design, facts, numbers, threats, verdict };
   return { ...found, ...(twoWalls === undefined ? {} : { twoWalls }) };
 }
 
-function verdictFrom(facts: Facts, threats: readonly Threat[]): Verdict {
+function factsOf(answer: TrialAnswer, seed: () => number): Facts {
+  const { trial, readings, readInBoth, sides, units, design, twoWalls } = answer;
+  const { protocol } = trial;
+  const smallestPossibleP = smallestPOfDesign(design);
+  const series =
+    twoWalls === undefined
+      ? []
+      : seriesAnswers({ trial, used: readInBoth, design, twoWalls, units: units.units, seed: seed() });
+  return {
+    trial,
+    marginOrigin: answer.marginOrigin,
+    sides,
+    walls: answer.walls,
+    units,
+    leftOutWalls: answer.leftOutWalls,
+    stations: answer.stations,
+    used: answer.used,
+    leftOutReadings: answer.leftOutReadings,
+    primary: answer.primary,
+    analyses: [baselineAdjusted(design, { level: protocol.confidence, unit: protocol.outcome.unit }), ...series],
+    ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
+    drying: dryingChecks(trial, readings, sides),
+  };
+}
+
+function verdictFrom(answer: TrialAnswer, { trial, primary, walls }: Facts, threats: readonly Threat[]): Verdict {
   const evidence = evidenceFrom(threats);
-  const { margin, outcome } = facts.trial.protocol;
-  const { primary, walls } = facts;
-  const code: VerdictCode =
-    evidence === 'none' || primary.kind === 'not-estimated'
-      ? 'not-answerable'
-      : verdictCode(primary.estimate.interval, margin, outcome.better);
+  const code = evidence === 'none' ? 'not-answerable' : answer.code;
   const weaknesses = weaknessesOf(threats);
-  const sentence = verdictSentence({ code, evidence, protocol: facts.trial.protocol, primary, walls, weaknesses });
+  const sentence = verdictSentence({ code, evidence, protocol: trial.protocol, primary, walls, weaknesses });
   return { code, sentence, evidence, weaknesses };
-}
-
-/** The walls of the units that stand alone in their block. */
-function wallsOfUnits(leftOut: readonly LeftOutWall[], { members }: UnitsOfComparison): readonly LeftOutWall[] {
-  return leftOut.flatMap(({ wall: unit, reason }) => (members.get(unit) ?? [unit]).map((wall) => ({ wall, reason })));
-}
-
-function without(walls: readonly WallChange[], leftOut: readonly LeftOutWall[]): readonly WallChange[] {
-  const alone = new Set(leftOut.map(({ wall }) => wall));
-  return walls.filter(({ wall }) => !alone.has(wall));
-}
-
-function sidesOfWalls({ protocol, walls }: Trial): ReadonlyMap<string, Side> {
-  const sides = comparisonSides(protocol);
-  return new Map(
-    walls.flatMap(({ wall, arm }): [string, Side][] => {
-      const side = sides.get(arm);
-      return side === undefined ? [] : [[wall, side]];
-    }),
-  );
 }

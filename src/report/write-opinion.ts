@@ -1,6 +1,6 @@
-import { access, constants, lstat, mkdir, readdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { access, constants, lstat, mkdir, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
-import { setTimeout } from 'node:timers/promises';
+import { enterWorkshop } from './enter-workshop.js';
 import type { RenderedOpinion } from './render-opinion.js';
 
 /** Thrown when the folder for the opinion cannot be written; what was in it is left as it was. */
@@ -20,14 +20,13 @@ export interface WrittenOpinion extends RenderedOpinion {
 
 /** The one place in the folder where files are made; whoever has made it is the one who writes. */
 const workshop = '.opinion.partial';
-const pause_ms = 20;
-/** To write takes a moment: whoever has not finished by then never will. */
-const patience_ms = 10_000;
+/** To write takes a moment. */
+const usualPatience_ms = 10_000;
 
 /**
  * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing, and the tables to `tables/`: all or
- * none. Tables of an opinion before it go with it. Of two writers at a time one waits for the other. One that is killed may leave fewer
- * files, never those of two opinions.
+ * none. Tables of an opinion before it go with it. Of two writers at a time one waits for the other, ten seconds unless told otherwise,
+ * and gives up rather than turn it out. One that is killed may leave fewer files, never those of two opinions.
  *
  * @throws OutputFolderError where the folder cannot be made or written
  * @example
@@ -37,12 +36,16 @@ const patience_ms = 10_000;
  * await fs.rm(folder, { recursive: true });
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
-export async function writeOpinion({ html, markdown, json, tables }: WrittenOpinion, folder: string): Promise<void> {
+export async function writeOpinion(
+  { html, markdown, json, tables }: WrittenOpinion,
+  folder: string,
+  { patience_ms = usualPatience_ms }: { readonly patience_ms?: number } = {},
+): Promise<void> {
   const texts = { 'opinion.html': html, 'opinion.md': markdown, 'opinion.json': json };
   const place = join(folder, workshop);
   try {
     await mkdir(folder, { recursive: true });
-    await enter(place);
+    await enterWorkshop(place, patience_ms);
   } catch (error) {
     throw cannotWrite(folder, error);
   }
@@ -109,7 +112,9 @@ async function holdsTables(folder: string): Promise<boolean> {
   const facts = await lstat(path).catch(unlessThere);
   if (facts === undefined) return true;
   if (!facts.isDirectory()) return false;
-  return (await readdir(path, { withFileTypes: true })).every((file) => file.isFile() && /^[a-z_]+\.csv$/.test(file.name));
+  return (await readdir(path, { withFileTypes: true })).every(
+    (file) => file.isFile() && /^[a-z_]+\.csv$/.test(file.name),
+  );
 }
 
 /** Old files go first, all of them, and come back where a new one cannot take its place. */
@@ -134,43 +139,6 @@ async function exchange(
   } catch (error) {
     for (const step of undo) await step().catch(() => undefined);
     throw error;
-  }
-}
-
-/** Makes the workshop, after whoever is in it has left; what a killed process left behind is cleared away. */
-async function enter(place: string): Promise<void> {
-  const owner = join(place, 'writer');
-  for (const began = performance.now(); ; ) {
-    try {
-      await mkdir(place);
-      await writeFile(owner, `${process.pid}`);
-      return;
-    } catch (error) {
-      if (codeOf(error) !== 'EEXIST') throw error;
-    }
-    const waited = performance.now() - began;
-    if ((await isAbandoned(place, owner)) || waited > patience_ms) {
-      // Taken away in one step, so that of several who wait one does it.
-      const away = `${place}-${process.pid}`;
-      await rename(place, away)
-        .then(() => rm(away, { recursive: true, force: true }))
-        .catch(unlessThere);
-    } else await setTimeout(pause_ms);
-  }
-}
-
-async function isAbandoned(place: string, owner: string): Promise<boolean> {
-  const pid = Number(await readFile(owner, 'utf8').catch(() => ''));
-  if (!Number.isInteger(pid) || pid <= 0) {
-    // No name yet, or none any more.
-    const facts = await lstat(place).catch(() => undefined);
-    return facts !== undefined && Date.now() - facts.mtimeMs > patience_ms;
-  }
-  try {
-    process.kill(pid, 0);
-    return false;
-  } catch (error) {
-    return codeOf(error) === 'ESRCH';
   }
 }
 

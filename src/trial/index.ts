@@ -3,6 +3,8 @@ export { isAmount } from './is-amount.js';
 export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
 export { monthNames } from './month-names.js';
+export type * from './plan-lock.js';
+export type * from './planning.js';
 export {
   describeProblem,
   isTrialFolderError,

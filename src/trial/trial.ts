@@ -1,4 +1,5 @@
 import type { ElectricalRecord } from './electrical.js';
+import type { PlanLock } from './plan-lock.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
 import type { SaltSample } from './salts.js';
@@ -29,6 +30,8 @@ export interface Trial {
   readonly electrical?: readonly ElectricalRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
+  /** The plan as it was sealed; absent when the folder has no `lock.json`. */
+  readonly lock?: PlanLock;
   readonly source: TrialSource;
 }
 

@@ -57,7 +57,7 @@ export function daySorter({
   walls,
 }: Pick<Trial, 'protocol' | 'walls'>): (wall: string, day: string) => DayOfWall {
   const byWall = new Map(walls.map((wall) => [wall.wall, wall]));
-  return (name, day) => {
+  const sortedOf = (name: string, day: string): DayOfWall => {
     const wall = byWall.get(name);
     const windows = wall?.windows ?? protocol.windows;
     if (windows === undefined) return 'no-windows';
@@ -65,5 +65,14 @@ export function daySorter({
     if (isInWindow(day, windows.before)) return isTreated === true ? 'treated-by-then' : 'before';
     if (isInWindow(day, windows.after)) return isTreated === false ? 'not-yet-treated' : 'after';
     return 'outside';
+  };
+  // Hundreds of readings share a wall and a day, and every choice of analysis asks again.
+  const known = new Map<string, Map<string, DayOfWall>>();
+  return (name, day) => {
+    const own = known.get(name) ?? new Map<string, DayOfWall>();
+    if (own.size === 0) known.set(name, own);
+    const sorted = own.get(day) ?? sortedOf(name, day);
+    own.set(day, sorted);
+    return sorted;
   };
 }

@@ -27,9 +27,9 @@ function build(): void {
   if (status !== 0) throw new Error(`the build failed:\n${stdout}${stderr}`);
 }
 
-/** The bundle of the command is written last, and only where nothing failed: its folder is a sign of a whole build. */
+/** The bytecode of the packed command is written last, and only where nothing failed: it is a sign of a whole build. */
 function isStale(): boolean {
-  const built = join(root, 'dist', 'bundle');
+  const built = join(root, 'dist', 'bundle', 'commands.cjs.cache');
   if (!existsSync(built)) return true;
   const made = statSync(built).mtimeMs;
   const sources = readdirSync(join(root, 'src'), { recursive: true, encoding: 'utf8' }).map((file) =>

@@ -354,3 +354,22 @@ describe('opinionJson(opinion)', () => {
     expect(() => opinionJson(broken)).toThrow('opinion.json: effectSizes.0.interval.lower is -Infinity');
   });
 });
+
+describe('the same bytes from engines whose functions differ in the last digit', () => {
+  it.each(Object.keys(opinionFixtures))(
+    '%s: twelve significant digits in the JSON, thousandths in the pictures',
+    (name) => {
+      const { html, json } = of(name);
+      const numbers: number[] = [];
+      JSON.parse(json, (_, value) => {
+        if (typeof value === 'number') numbers.push(value);
+        return value;
+      });
+      expect(numbers.length).toBeGreaterThan(10);
+      expect(numbers.filter((value) => Number(value.toPrecision(12)) !== value)).toEqual([]);
+      const tags = [...html.matchAll(/<svg .*?<\/svg>/gs)].flatMap(([svg]) => svg.match(/ d="[^"]*"/g) ?? []);
+      expect(tags.length).toBeGreaterThan(10);
+      expect(tags.filter((tag) => /\.\d{4}/.test(tag))).toEqual([]);
+    },
+  );
+});

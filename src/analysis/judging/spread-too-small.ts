@@ -113,8 +113,9 @@ function tableOf(
     if (window === undefined) continue;
     const own = walls.get(wall) ?? new Map();
     walls.set(wall, own);
-    const cells = own.get(placeOf(reading)) ?? { before: emptyCell(), after: emptyCell() };
-    own.set(placeOf(reading), cells);
+    const place = placeOf(reading);
+    const cells = own.get(place) ?? { before: emptyCell(), after: emptyCell() };
+    own.set(place, cells);
     cells[window].values.push(value.value);
     cells[window].squares += (standardUncertainty ?? 0) ** 2;
     if (standardUncertainty === undefined) cells[window].isKnown = false;

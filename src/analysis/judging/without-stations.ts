@@ -30,7 +30,7 @@ export function withoutStations(trial: Trial, stations: readonly StationChange[]
       named: (depth_mm) => ({ id: `without-depth-${depth_mm}`, about: { kind: 'depth', depth_mm } }),
     }),
     ...withoutEach(trial, stations, {
-      keyOf: ({ wall, station }) => (JSON.stringify([station, wall])),
+      keyOf: ({ wall, station }) => JSON.stringify([station, wall]),
       named: (_, { wall, station }) => ({ id: 'without-station', about: { kind: 'station', wall, station } }),
     }),
   ];

@@ -1,5 +1,5 @@
 import type { AirAtTime } from '../../moisture/index.js';
-import { type ClimateReading, mostHumidityShown_pct } from '../../trial/index.js';
+import { type ClimateReading, mostHumidityShown_pct, secondsOf } from '../../trial/index.js';
 
 /**
  * The air of a reading, for the formulae of humid air; undefined where it lacks temperature or humidity. Below 45 degrees of frost and
@@ -29,8 +29,13 @@ function isInRange(temperature_c: number | undefined): temperature_c is number {
   return temperature_c !== undefined && temperature_c >= -45 && temperature_c <= 60;
 }
 
-/** A day without a time stands for its noon; a time without a zone for one zone throughout. */
+/** Hours by the time as it was written: many places are read at the same times, and asked for again and again. */
+const hoursKnown = new Map<string, number>();
+/** A sensor's log of several years; what a longer one has beyond is worked out each time. */
+const mostHoursKnown = 100_000;
+
 function hoursOf(time: string): number {
-  const withTime = time.length === 10 ? `${time}T12:00` : time;
-  return Date.parse(/(Z|[+-]\d\d:\d\d)$/.test(withTime) ? withTime : `${withTime}Z`) / 3_600_000;
+  const hours = hoursKnown.get(time) ?? secondsOf(time) / 3600;
+  if (hoursKnown.size < mostHoursKnown) hoursKnown.set(time, hours);
+  return hours;
 }

@@ -44,10 +44,12 @@ export function curvesOfWalls(
     if (side === undefined || own === undefined) continue;
     const start = startOf(wall);
     const days = [...new Set(own.map(({ day }) => day))].sort();
-    const dayAt = new Map(days.map((day) => [daysBetween(start, day), day]));
-    const stations = own.map(
-      ({ station, day, moisture }): StationReading => ({ station, time_d: daysBetween(start, day), moisture }),
-    );
+    const timeOf = new Map(days.map((day) => [day, daysBetween(start, day)]));
+    const dayAt = new Map([...timeOf].map(([day, time]) => [time, day]));
+    const stations = own.flatMap(({ station, day, moisture }): StationReading[] => {
+      const time_d = timeOf.get(day);
+      return time_d === undefined ? [] : [{ station, time_d, moisture }];
+    });
     try {
       const { times_d, moisture } = meanCurve(stations);
       curves.push({ wall, arm, side, block, days: times_d.map((time) => dayAt.get(time) ?? start), times_d, moisture });

@@ -21,10 +21,13 @@ import {
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Threat } from '../../opinion/threats/threat.js';
 import { rowsOfOpinion } from '../../tables/index.js';
+import type { BesideOpinion } from '../beside-opinion.js';
 import type { ReportDocument } from '../document.js';
 import { reportDocument } from '../report-document.js';
 import { chartsJson } from './charts-json.js';
+import { errorRatesJson } from './error-rates-json.js';
 import { judgingJson } from './judging-json.js';
+import { lockJson } from './lock-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -36,14 +39,19 @@ type Json = string | number | boolean | null | readonly Json[] | { readonly [key
  * @param report whose charts' data go in; made anew where it is not at hand
  * @throws where a number of the opinion is not finite, naming its place: that is a mistake in the program, not in the trial.
  */
-export function opinionJson(opinion: Opinion, report?: ReportDocument): string {
-  const facts = documentOf(opinion);
+export function opinionJson(opinion: Opinion, beside: BesideOpinion = {}, report?: ReportDocument): string {
+  const facts = documentOf(opinion, beside);
   requireFinite(facts, '');
-  const document = { ...facts, charts: plain(chartsJson(report ?? reportDocument(opinion))) };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  const document = { ...facts, charts: plain(chartsJson(report ?? reportDocument(opinion, beside))) };
+  return `${JSON.stringify(document, alikeEverywhere, 2)}\n`;
 }
 
-function documentOf(opinion: Opinion): { readonly [key: string]: Json } {
+/** To twelve significant digits: engines of several years differ in the sixteenth, and their files should not. */
+function alikeEverywhere(_: string, value: unknown): unknown {
+  return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(12)) : value;
+}
+
+function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): { readonly [key: string]: Json } {
   const { protocol, verdict } = opinion;
   const rows = rowsOfOpinion(opinion);
   return {
@@ -94,6 +102,8 @@ function documentOf(opinion: Opinion): { readonly [key: string]: Json } {
     ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
+    ...(opinion.lock === undefined ? {} : { lock: lockJson(opinion.lock) }),
+    ...(errorRates === undefined ? {} : { errorRates: errorRatesJson(errorRates) }),
     version: opinion.version,
     seed: opinion.seed,
     plan: plain(protocol),
