@@ -10,6 +10,8 @@ export function kernelCommand() {
   return [
     process.execPath,
     '--disable-warning=ExperimentalWarning',
+    '--require',
+    join(import.meta.dirname, 'without-watching.cjs'),
     join(tslab, 'bin', 'tslab'),
     'kernel',
     '--config-path',

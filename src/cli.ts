@@ -21,7 +21,7 @@ const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
   lock: [],
   check: ['out', 'all'],
-  opinion: ['out', 'all', 'pdf', 'word', 'figures'],
+  opinion: ['out', 'all', 'pdf', 'word', 'figures', 'tables'],
   verify: [],
   plan: ['out', 'seed'],
   help: [],
@@ -82,8 +82,8 @@ async function main(words: readonly string[]): Promise<number> {
     case 'opinion': {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
-      const { pdf = false, word = false, figures = false } = values;
-      return giveOpinion(folder, values.out, all, { pdf, word, figures });
+      const { pdf = false, word = false, figures = false, tables = false } = values;
+      return giveOpinion(folder, values.out, { all, pdf, word, figures, tables });
     }
     case 'verify': {
       const [trial, ...tooMany] = rest;
@@ -113,6 +113,7 @@ function parsed(words: readonly string[]) {
         pdf: { type: 'boolean' },
         word: { type: 'boolean' },
         figures: { type: 'boolean' },
+        tables: { type: 'boolean' },
         title: { type: 'string' },
         cores: { type: 'boolean' },
         meter: { type: 'string' },

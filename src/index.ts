@@ -43,6 +43,10 @@ export * from './drying/index.js';
 
 export * from './analysis/index.js';
 
+// An analysis in words: its standard name, method, assumptions and source; reasons in words.
+
+export * from './labels/index.js';
+
 // What a trial says beyond the answer.
 
 export * from './findings/index.js';

@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import papaparse from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildOnce } from './helpers/build-once.js';
 
@@ -75,6 +76,24 @@ describe('fairwall opinion', () => {
       id: 'wall-change',
       method: 'paired-blocks',
     });
+  });
+
+  it('writes every table as CSV with --tables, and no cell of them starts a formula', () => {
+    const trial = copyOf('paired-garden-walls', (folder) =>
+      replaceIn(folder, 'walls.csv', /brick in lime mortar/g, '=1+1'),
+    );
+    const { status, stdout, stderr } = fairwall('opinion', trial, '--out', 't', '--tables');
+    expect([status, stderr]).toEqual([0, '']);
+    expect(stdout).toContain(join('t', 'tables'));
+    const files = readdirSync(join(scratch, 't', 'tables'));
+    expect(files).toEqual(expect.arrayContaining(['walls.csv', 'cores.csv', 'wall_changes.csv', 'estimates.csv']));
+    const cells = files.flatMap((file) => {
+      const text = readFileSync(join(scratch, 't', 'tables', file), 'utf8');
+      return papaparse.parse<string[]>(text, { skipEmptyLines: true }).data.flat();
+    });
+    const isNumber = (cell: string) => cell !== '' && Number.isFinite(Number(cell));
+    expect(cells.filter((cell) => /^[=+\-@\t\r\n]/.test(cell) && !isNumber(cell))).toEqual([]);
+    expect(cells).toContain("'=1+1");
   });
 
   it('ends with 0 too where the trial cannot say, and gives the same bytes again', () => {

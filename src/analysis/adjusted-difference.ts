@@ -12,6 +12,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
+import type { Named } from './estimate.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import type { PlacedWall } from './wall-change.js';
@@ -27,9 +28,7 @@ export interface WallVisit extends PlacedWall {
   readonly weather?: Readonly<Record<string, number>>;
 }
 
-export interface Adjustment {
-  readonly id: string;
-  readonly label: string;
+export interface Adjustment extends Named {
   /** Take off a yearly cycle common to all walls. */
   readonly season: boolean;
   /** Names of `weather`, taken off as straight lines. */
@@ -50,11 +49,11 @@ export interface Adjustment {
  *   const window = visit < 3 ? 'before' : 'after';
  *   return design.walls.map((wall, at) => ({ ...wall, day, window, moisture: wall[window] + 0.2 * Math.sin(7 * visit + at) }));
  * });
- * const adjustment = { id: 'season-adjusted', label: 'Adjusted for the season', season: true, weather: [] };
+ * const adjustment = { id: 'season-adjusted', season: true, weather: [] };
  * adjustedDifference(visits, adjustment, { level: 0.95, unit: '% by mass' }).estimate.estimate // -4.186
  */
 export function adjustedDifference(visits: readonly WallVisit[], what: Adjustment, options: PrimaryOptions): Answer {
-  const { id, label, season, weather } = what;
+  const { id, about, season, weather } = what;
   const walls = [...new Map(visits.map((one) => [one.wall, one])).values()];
   const { design } = comparisonDesign(walls);
   const kept = new Set(design.walls.map(({ wall }) => wall));
@@ -89,31 +88,25 @@ export function adjustedDifference(visits: readonly WallVisit[], what: Adjustmen
     const degreesOfFreedom = Math.min(found, spare);
     const distribution = studentT(degreesOfFreedom);
     const reach = distribution.upperQuantile((1 - options.level) / 2) * standardError;
-    const taken = [...(season ? ['a yearly cycle'] : []), ...weather].join(', ');
     return {
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: 'treated walls’ change less untreated walls’ change',
+        ...(about === undefined ? {} : { about }),
         unit: options.unit,
         estimate,
         interval: { level: options.level, lower: estimate - reach, upper: estimate + reach },
         standardError,
         degreesOfFreedom,
         pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(estimate / standardError))),
-        method: `linear mixed model of the walls’ visits with ${taken} taken off, walls and their changes at random, restricted maximum likelihood, Satterthwaite’s degrees of freedom`,
-        assumptions: [
-          'season and weather act on all walls alike, in a straight line',
-          'walls are independent of each other, apart from their block',
-        ],
+        method: { kind: 'adjusted', season, weather },
         walls: wallCount(design.walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      collinear: 'the visits cannot tell it from the change between the windows',
-      'no-variation': 'it does not vary between the visits, or the walls do not vary',
+    return notEstimated(what, error, {
+      collinear: { code: 'after-is-window' },
+      'no-variation': { code: 'visits-do-not-vary' },
     });
   }
 }

@@ -9,14 +9,13 @@ import {
   mean,
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
+import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { comparisonWords, nothingReadBefore } from './comparison-words.js';
-import { notEstimated } from './not-estimated.js';
+import { notEstimated, refused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'baseline-adjusted';
-const label = 'Baseline-adjusted (ANCOVA)';
 
 /**
  * Treated less untreated after value among walls with the same before value: least squares of after on arm, before and,
@@ -26,10 +25,8 @@ const label = 'Baseline-adjusted (ANCOVA)';
  */
 export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptions): Answer {
   const { walls } = design;
-  const { many, taken } = comparisonWords(walls);
   const before = walls.flatMap((wall) => wall.before ?? []);
-  if (before.length < walls.length)
-    return { kind: 'not-estimated', notEstimated: { id, label, reason: nothingReadBefore } };
+  if (before.length < walls.length) return refused({ id }, { code: 'no-before' });
   try {
     const fit = leastSquares(
       designMatrix(termsOf(design, before)),
@@ -40,24 +37,16 @@ export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptio
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: `treated ${many}’ after value less untreated ${many}’ at the same before value`,
         unit: options.unit,
         ...result,
-        method: `least squares of after on arm, before${hasBlocks(design) ? ' and block' : ''}, interval by Student’s t`,
-        assumptions: [
-          `${many} are independent of each other, apart from their block`,
-          'the after value rises in a straight line with the before value, with the same slope in both arms',
-          `${many} vary alike in both arms and roughly normally around that line`,
-          ...taken,
-        ],
+        method: { kind: id, compared: comparedIn(walls), isBlocked: hasBlocks(design) },
         walls: wallCount(walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      collinear: 'the before values, or the blocks, cannot be distinguished from the arms',
-      'no-variation': 'the before or after values do not vary between walls',
+    return notEstimated({ id }, error, {
+      collinear: { code: 'before-is-arm' },
+      'no-variation': { code: 'before-or-after-do-not-vary' },
     });
   }
 }

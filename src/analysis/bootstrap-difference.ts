@@ -1,14 +1,13 @@
 import { type BootstrapSample, bootstrap } from '../statistics/index.js';
 import type { Answer } from './answer.js';
+import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { comparisonWords } from './comparison-words.js';
 import { notEstimated } from './not-estimated.js';
 import type { SeededOptions } from './randomisation.js';
 import type { WallChange } from './wall-change.js';
 import { byBlock, changesOn, differencesInPairs, wallCount } from './wall-groups.js';
 
 const id = 'bootstrap';
-const label = 'Bootstrap, resampling walls';
 const draws = 9_999;
 
 /** From so many walls an arm on, no draw is so often one wall alone that limits could not be studentised. */
@@ -24,34 +23,30 @@ const fewestToStudentise = 5;
 export function bootstrapDifference(design: ComparisonDesign, options: SeededOptions): Answer {
   const { seed, level, unit } = options;
   const walls = wallCount(design.walls);
-  const { many, value, taken } = comparisonWords(design.walls);
   const isScant = design.kind === 'blocks' || Math.min(walls.treated, walls.untreated) < fewestToStudentise;
-  const method = isScant ? 'bca' : 'studentised';
+  const limits = isScant ? 'bca' : 'studentised';
   try {
-    const { estimate, interval, standardError } = bootstrap(sampleOf(design), { seed, level, draws, method });
+    const { estimate, interval, standardError } = bootstrap(sampleOf(design), { seed, level, draws, method: limits });
     return {
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}`,
         unit,
         estimate,
         interval,
         standardError,
-        method: `${isScant ? 'BCa bootstrap corrected for few walls,' : 'studentised bootstrap,'} ${draws.toLocaleString('en-GB')} times drawing whole ${design.kind === 'pairs' ? 'pairs' : many} again`,
-        assumptions: [
-          `the ${many} stand for many more like them, whatever the shape of their distribution`,
-          isScant
-            ? `trust it from about ten ${many} an arm; with fewer its width comes from Student’s t more than from the ${many}`
-            : `trust it from about ten ${many} an arm; with fewer it is longer than it need be`,
-          ...taken,
-        ],
+        method: {
+          kind: id,
+          compared: comparedIn(design.walls),
+          limits,
+          draws,
+          drawn: design.kind === 'pairs' ? 'pairs' : 'units',
+        },
         walls,
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error);
+    return notEstimated({ id }, error);
   }
 }
 

@@ -7,8 +7,8 @@ import {
   leastSquares,
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
+import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { comparisonWords } from './comparison-words.js';
 import { nestedStations } from './nested-stations.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
@@ -16,7 +16,8 @@ import type { StationChange } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'cluster-robust';
-const label = 'Station-level regression, cluster-robust (CR2) by wall';
+/** Fewer degrees of freedom than these are too few for the correction to hold (Tipton 2015, Psychol. Methods 20:375-393, from memory). */
+const fewestDegrees = 4;
 
 /**
  * The difference of changes by least squares over all stations, with blocks where the design has them, and an error that
@@ -32,9 +33,6 @@ export function clusterRobustDifference(
 ): Answer {
   const nested = nestedStations(design, stations);
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-  const { one, many, value, values, taken } = comparisonWords(design.walls);
-  const cluster = design.kind === 'pairs' ? 'pair' : one;
-  const clusters = design.kind === 'pairs' ? 'pairs' : many;
   try {
     const blocks = nested.map(({ block }) => block);
     const terms = [
@@ -60,20 +58,19 @@ export function clusterRobustDifference(
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}, each station counting alike`,
         unit: options.unit,
         ...result,
-        method: `least squares of the stations’ ${values} on arm${isBlocked ? ' and block' : ''}, cluster-robust error CR2 by ${cluster}, Bell and McCaffrey’s degrees of freedom`,
-        assumptions: [
-          `${clusters} are independent of each other; inside a ${cluster} stations may hang together in any way`,
-          ...taken,
-          ...(result.degreesOfFreedom < 4 ? ['do not trust it here: it rests on fewer than 4 degrees of freedom'] : []),
-        ],
+        method: {
+          kind: id,
+          compared: comparedIn(design.walls),
+          isBlocked,
+          cluster: design.kind === 'pairs' ? 'pair' : 'unit',
+          isWeak: result.degreesOfFreedom < fewestDegrees,
+        },
         walls: wallCount(design.walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error);
+    return notEstimated({ id }, error);
   }
 }

@@ -1,8 +1,8 @@
 import { StatisticsError } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
-import { type DifferenceMethod, differenceOfWalls } from './difference-of-walls.js';
-import type { Estimate } from './estimate.js';
+import { differenceOfWalls } from './difference-of-walls.js';
+import type { Estimate, Named } from './estimate.js';
 import { notEstimated } from './not-estimated.js';
 import type { PlacedWall } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
@@ -12,17 +12,16 @@ export interface WallValue extends PlacedWall {
   readonly value: number;
 }
 
-export interface WallComparison {
-  readonly id: string;
-  readonly label: string;
-  readonly quantity: string;
+export interface WallComparison extends Named {
   /** Of a difference; a ratio has none. */
   readonly unit: string;
   readonly level: number;
   /** `ratio`: of geometric means, judged on the logarithms, so that all values must be positive. */
   readonly scale: 'difference' | 'ratio';
-  /** Beyond those of the comparison itself. */
-  readonly assumptions?: readonly string[];
+  /** What is compared, where the id does not say it. */
+  readonly quantity?: string;
+  /** Of a rate for each wall: walls whose curve an exponential describes best. */
+  readonly exponential?: { readonly walls: number; readonly of: number };
 }
 
 /**
@@ -32,11 +31,11 @@ export interface WallComparison {
  *
  * @example
  * const rates = design.walls.map((wall, at) => ({ ...wall, value: wall.side === 'treated' ? 0.012 + 0.0001 * at : 0.008 + 0.0001 * at }));
- * const what = { id: 'rate-ratio', label: 'Ratio of rates', quantity: 'drying rate', unit: 'ratio', level: 0.95, scale: 'ratio' };
+ * const what = { id: 'rate-ratio', unit: 'ratio', level: 0.95, scale: 'ratio' };
  * compareWalls(rates, what).estimate.estimate // 1.44
  */
 export function compareWalls(walls: readonly WallValue[], what: WallComparison): Answer {
-  const { id, label, quantity, level, scale } = what;
+  const { id, about, level, scale, quantity, exponential } = what;
   const { design } = comparisonDesign(walls);
   const isRatio = scale === 'ratio';
   try {
@@ -47,8 +46,7 @@ export function compareWalls(walls: readonly WallValue[], what: WallComparison):
     const back = isRatio ? Math.exp : (value: number) => value;
     const answer: Estimate = {
       id,
-      label,
-      quantity: `treated walls’ ${quantity} ${isRatio ? 'over' : 'less'} untreated walls’`,
+      ...(about === undefined ? {} : { about }),
       unit: isRatio ? 'ratio' : what.unit,
       estimate: back(estimate),
       interval: { level, lower: back(interval.lower), upper: back(interval.upper) },
@@ -56,29 +54,24 @@ export function compareWalls(walls: readonly WallValue[], what: WallComparison):
       ...(isRatio ? {} : { standardError }),
       degreesOfFreedom,
       pValue,
-      method: `${isRatio ? 'exponential of the ' : ''}${wording[method]}${isRatio ? ' on the logarithms' : ''}`,
-      assumptions: [
-        'walls are independent of each other, apart from their block',
-        `the walls’ ${isRatio ? 'logarithms' : 'numbers'} are roughly normal in each arm, or the walls are many`,
-        ...(what.assumptions ?? []),
-      ],
+      method: {
+        kind: 'wall-values',
+        scale,
+        difference: method,
+        ...(quantity === undefined ? {} : { quantity }),
+        ...(exponential === undefined ? {} : { exponential }),
+      },
       walls: wallCount(design.walls),
     };
     return { kind: 'estimated', estimate: answer };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      'too-few': 'there are too few walls with a value for it',
-      'no-variation': 'the values do not vary between walls',
-      'out-of-range': 'a ratio needs values above zero, and a wall has none',
+    return notEstimated(what, error, {
+      'too-few': { code: 'too-few-values' },
+      'no-variation': { code: 'values-do-not-vary' },
+      'out-of-range': { code: 'ratio-needs-positive-values' },
     });
   }
 }
-
-const wording: Readonly<Record<DifferenceMethod, string>> = {
-  welch: 'difference of the arms’ means over walls, interval by Welch’s t',
-  'paired-blocks': 'mean difference inside pairs of walls, interval by Student’s t',
-  'block-model': 'difference inside blocks by least squares on arm and block, interval by Student’s t',
-};
 
 function checkPositive(walls: readonly WallValue[]): void {
   if (walls.every(({ value }) => value > 0)) return;

@@ -67,6 +67,5 @@ function onSide<W extends PlacedWall>(walls: readonly W[], side: Side): W | unde
 }
 
 function alone({ wall, block }: PlacedWall): LeftOutWall {
-  const place = block === '' ? 'the only wall without a block' : `the only wall of its block ${block} with a change`;
-  return { wall, reason: `${place}, so there is none to compare it with` };
+  return { wall, reason: { code: 'alone-in-block', block } };
 }

@@ -61,7 +61,6 @@ type Parameter = 'dry' | 'lost' | 'logRate';
 export function dryingRateRatio(observations: readonly DryingObservation[], options: RateRatioOptions): Answer {
   const { level, season } = options;
   const id = season ? 'rate-ratio-season' : 'rate-ratio-one-fit';
-  const label = `Ratio of drying rates, all walls in one fit${season ? ', a yearly cycle taken off' : ''}`;
   const walls = [...new Map(observations.map((one) => [one.wall, one])).values()];
   const { design } = comparisonDesign(walls);
   const kept = new Set(design.walls.map(({ wall }) => wall));
@@ -80,8 +79,6 @@ export function dryingRateRatio(observations: readonly DryingObservation[], opti
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: 'treated walls’ drying rate over untreated walls’',
         unit: 'ratio',
         estimate: Math.exp(found.estimate),
         interval: {
@@ -91,21 +88,14 @@ export function dryingRateRatio(observations: readonly DryingObservation[], opti
         },
         degreesOfFreedom,
         pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
-        method: `one nonlinear mixed model of all readings: exponential approach to what a wall keeps, with rates that differ by arm and at random by wall${isBlocked ? ' and block' : ''}${season ? ', and a yearly cycle common to all walls' : ''}; interval by Student’s t on the logarithm`,
-        assumptions: [
-          season
-            ? 'every wall dries along an exponential, and the seasons move all walls alike'
-            : 'every wall dries along an exponential, which a season or a stage of constant rate bends',
-          'logarithms of the walls’ rates are normal and vary alike in both arms',
-          'readings of a station scatter independently around its curve',
-        ],
+        method: { kind: 'rate-ratio', season, isBlocked },
         walls: wallCount(design.walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      'not-converged': 'the curves are not bent enough, or too unlike one another, for one fit of an exponential',
-      'not-finite': 'the curves are not those of drying walls',
+    return notEstimated({ id }, error, {
+      'not-converged': { code: 'curves-not-exponential' },
+      'not-finite': { code: 'curves-not-of-drying' },
     });
   }
 }

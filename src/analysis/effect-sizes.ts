@@ -9,10 +9,13 @@ import {
   standardDeviation,
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
+import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { type ComparisonWords, comparisonWords } from './comparison-words.js';
 import type { Estimate } from './estimate.js';
+import type { EffectSizeKind } from './method.js';
+import { refused } from './not-estimated.js';
 import type { Primary } from './primary-difference.js';
+import type { Reason } from './reason.js';
 import type { Side } from './wall-change.js';
 import { changesOn, wallCount } from './wall-groups.js';
 
@@ -21,7 +24,6 @@ export interface EffectSizeOptions {
   readonly better: 'lower' | 'higher';
 }
 
-type Measure = Pick<Estimate, 'id' | 'label' | 'quantity' | 'unit' | 'method' | 'assumptions'>;
 type Size = Pick<Estimate, 'estimate'> & Required<Pick<Estimate, 'interval'>> & Pick<Estimate, 'standardError'>;
 
 /**
@@ -38,14 +40,13 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
     if (primary.kind === 'estimated') return primary.estimate.estimate;
     throw new NoAnswer(primary.reason);
   };
-  const words = comparisonWords(design.walls);
-  const answer = (measure: MeasureOf, compute: () => Size) => answered(measure(words), compute, design);
+  const answer = (id: EffectSizeKind, compute: () => Size) => answered(id, compute, design);
   return [
-    answer(hedges, () => {
+    answer('hedges-g', () => {
       const pooledSd = pooledSpread(treated, untreated).standardDeviation;
       return hedgesG({ difference: difference(), pooledSd, n1: treated.length, n2: untreated.length, level });
     }),
-    answer(glass, () =>
+    answer('glass-delta', () =>
       glassDelta({
         difference: difference(),
         untreatedSd: standardDeviation(untreated),
@@ -54,8 +55,8 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
         level,
       }),
     ),
-    answer(responseRatio, () => logResponseRatio(afterOn('treated'), afterOn('untreated'), { level })),
-    answer(superiority, () => {
+    answer('log-response-ratio', () => logResponseRatio(afterOn('treated'), afterOn('untreated'), { level })),
+    answer('probability-of-superiority', () => {
       const [ahead, behind] = better === 'lower' ? [treated, untreated] : [untreated, treated];
       requireTwoEach(treated, untreated);
       return probabilityOfSuperiority(ahead, behind, { level });
@@ -63,56 +64,22 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
   ];
 }
 
-type MeasureOf = (words: ComparisonWords) => Measure;
+const unitOf: Readonly<Record<EffectSizeKind, string>> = {
+  'hedges-g': 'standard deviations',
+  'glass-delta': 'standard deviations',
+  'log-response-ratio': 'log units',
+  'probability-of-superiority': 'probability',
+};
 
-const normalUnits = ({ many, values }: ComparisonWords) =>
-  `${values} of ${many} are roughly normal in each arm and vary alike in both`;
-
-const hedges: MeasureOf = (words) => ({
-  id: 'hedges-g',
-  label: 'Hedges’ g',
-  quantity: `difference of ${words.values} in standard deviations between ${words.many}`,
-  unit: 'standard deviations',
-  method: `primary difference over the pooled standard deviation of ${words.values}, with the exact small-sample correction; limits from the noncentral t`,
-  assumptions: [normalUnits(words), ...words.taken],
-});
-
-const glass: MeasureOf = (words) => ({
-  id: 'glass-delta',
-  label: 'Glass’s delta',
-  quantity: `difference of ${words.values} in standard deviations between untreated ${words.many}`,
-  unit: 'standard deviations',
-  method: `primary difference over the standard deviation of the untreated ${words.many}’ ${words.values}; limits from the noncentral t`,
-  assumptions: [normalUnits(words), ...words.taken],
-});
-
-const responseRatio: MeasureOf = ({ many, taken }) => ({
-  id: 'log-response-ratio',
-  label: 'Log response ratio',
-  quantity: `natural logarithm of the treated over the untreated ${many}’ mean after value`,
-  unit: 'log units',
-  method: 'logarithm of the ratio of mean after values, delta-method interval with normal quantiles',
-  assumptions: [
-    'the arms started alike, for before values do not enter',
-    `the ${many} are many enough for normal quantiles`,
-    ...taken,
-  ],
-});
-
-const superiority: MeasureOf = ({ one, many, value, taken }) => ({
-  id: 'probability-of-superiority',
-  label: 'Probability of superiority',
-  quantity: `probability that a treated ${one}’s ${value} is better than an untreated ${one}’s`,
-  unit: 'probability',
-  method: `share of treated–untreated pairs of ${many} in which the treated ${one}’s ${value} is better, ties half; Newcombe’s interval, method 5`,
-  assumptions: [`${many} are independent of each other; pairs and blocks are not used`, ...taken],
-});
-
-const tooFew = 'there are too few walls with a change in one of the arms';
+const tooFew: Reason = { code: 'too-few-in-arm' };
 
 /** Carries the reason to where the answer is put together. */
 class NoAnswer extends Error {
   override readonly name = 'NoAnswer' as const;
+
+  constructor(readonly reason: Reason) {
+    super(reason.code);
+  }
 }
 
 /** A share of a single pair of walls is no probability, though its interval could be computed. */
@@ -120,25 +87,28 @@ function requireTwoEach(...sides: readonly (readonly number[])[]): void {
   if (sides.some(({ length }) => length < 2)) throw new NoAnswer(tooFew);
 }
 
-function answered(measure: Measure, compute: () => Size, { walls }: ComparisonDesign): Answer {
+function answered(id: EffectSizeKind, compute: () => Size, { walls }: ComparisonDesign): Answer {
   try {
     const { estimate, interval, standardError } = compute();
     const error = standardError === undefined ? {} : { standardError };
-    return { kind: 'estimated', estimate: { ...measure, estimate, interval, ...error, walls: wallCount(walls) } };
+    const method = { kind: id, compared: comparedIn(walls) };
+    return {
+      kind: 'estimated',
+      estimate: { id, unit: unitOf[id], estimate, interval, ...error, method, walls: wallCount(walls) },
+    };
   } catch (error) {
-    const { id, label } = measure;
-    if (error instanceof NoAnswer) return { kind: 'not-estimated', notEstimated: { id, label, reason: error.message } };
+    if (error instanceof NoAnswer) return refused({ id }, error.reason);
     if (!isStatisticsError(error)) throw error;
-    return { kind: 'not-estimated', notEstimated: { id, label, reason: reasonFor(error) } };
+    return refused({ id }, reasonFor(error));
   }
 }
 
-function reasonFor({ fault }: StatisticsError): string {
+function reasonFor({ fault }: StatisticsError): Reason {
   switch (fault) {
     case 'out-of-range':
-      return 'a ratio needs positive mean values in both arms';
+      return { code: 'ratio-needs-positive-means' };
     case 'no-variation':
-      return 'the walls do not vary, so there is no spread to measure by';
+      return { code: 'no-scale-of-spread' };
     default:
       return tooFew;
   }

@@ -18,6 +18,7 @@ export { type EffectSizeOptions, effectSizes } from './effect-sizes.js';
 export type * from './estimate.js';
 export * from './judging/index.js';
 export { type MarginFromMark, marginFromMark } from './margin-from-mark.js';
+export type * from './method.js';
 export { mixedModel } from './mixed-model.js';
 export { pairedSeries } from './paired-series.js';
 export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';
@@ -35,16 +36,11 @@ export {
   type SeededOptions,
   smallestPOfDesign,
 } from './randomisation.js';
+export type { PlainReason, Reason } from './reason.js';
 export { type SeriesChecks, seriesChecks } from './series-checks.js';
 export { fewestSeriesVisits } from './series-model.js';
 export { type SeriesOfWalls, type SeriesVisit, seriesOfWalls } from './series-of-walls.js';
-export {
-  readNotYetTreated,
-  readWhenTreated,
-  type StationChanges,
-  stationChanges,
-  withoutWalls,
-} from './station-changes.js';
+export { type StationChanges, stationChanges, withoutWalls } from './station-changes.js';
 export { designOfStations, type UnitsOfComparison, unitsOfComparison } from './units-of-comparison.js';
 export { type VerdictCode, verdictCode } from './verdict-code.js';
 export { mostDaysApart } from './visits-in-step.js';

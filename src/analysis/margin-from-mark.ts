@@ -1,5 +1,6 @@
 import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
+import type { Reason } from './reason.js';
 import type { StationChange } from './wall-change.js';
 
 export interface MarginFromMark {
@@ -17,7 +18,7 @@ export interface MarginFromMark {
  * reduction is published, is seen only when the trial is over.
  *
  * @param stations of the walls of the comparison
- * @returns a reason in plain words where the mark comes to no margin; nothing where it is not to be one
+ * @returns the reason where the mark comes to no margin; nothing where it is not to be one
  * @example
  * const passMark = { kind: 'reduction', reduction_pct: 50, source: 'an agreement', asMargin: true };
  * marginFromMark({ ...trial.protocol, passMark }, changes.stations) // { margin: 4.47, before: 8.941, walls: 24 }
@@ -25,10 +26,10 @@ export interface MarginFromMark {
 export function marginFromMark(
   { passMark, outcome }: Protocol,
   stations: readonly StationChange[],
-): MarginFromMark | string | undefined {
+): MarginFromMark | Reason | undefined {
   if (passMark === undefined || !passMark.asMargin) return undefined;
   const walls = beforeValues(stations);
-  if (walls.length === 0) return 'no wall of the comparison was read before the treatment';
+  if (walls.length === 0) return { code: 'no-before-in-comparison' };
   const before = mean(walls);
   const away =
     passMark.kind === 'reduction'
@@ -36,9 +37,7 @@ export function marginFromMark(
       : (before - passMark.target) * (outcome.better === 'lower' ? 1 : -1);
   const margin = Number(away.toPrecision(3));
   if (margin > 0) return { margin, before, walls: walls.length };
-  return passMark.kind === 'reduction'
-    ? 'the walls held nothing before the treatment of which a share could be taken'
-    : 'the walls stood at the target before the treatment';
+  return { code: passMark.kind === 'reduction' ? 'nothing-held-before' : 'at-target-before' };
 }
 
 function beforeValues(stations: readonly StationChange[]): readonly number[] {

@@ -8,16 +8,18 @@ import {
   StatisticsError,
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
+import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { comparisonWords } from './comparison-words.js';
 import { type NestedStation, nestedStations } from './nested-stations.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
-import type { StationChange } from './wall-change.js';
+import type { StationChange, UnitKind } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
 const id = 'mixed-model';
-const label = 'Linear mixed model, stations nested in walls';
+
+/** The random term of the units, as a fit that finds no variance in it names it. */
+const termNames: Readonly<Record<UnitKind, string>> = { wall: 'wall', site: 'site', block: 'block', strip: 'stretch' };
 
 /**
  * The difference of changes from a linear mixed model of the stations' changes: arm as a fixed effect, walls and, where the
@@ -33,7 +35,8 @@ export function mixedModel(
 ): Answer {
   const nested = nestedStations(design, stations);
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-  const { one, many, value, values, taken } = comparisonWords(design.walls);
+  const compared = comparedIn(design.walls);
+  const { units } = compared;
   // Walls inside a site vary by themselves where they have stations of their own to tell it.
   const walls = new Set(nested.map(({ wall }) => wall)).size;
   const hasWallsInside = new Set(nested.map(({ unit }) => unit)).size < walls && walls < nested.length;
@@ -51,39 +54,31 @@ export function mixedModel(
         ),
       ]),
       random: [
-        { name: one, groups: nested.map(({ unit }) => unit) },
+        { name: termNames[units], groups: nested.map(({ unit }) => unit) },
         ...(hasWallsInside ? [{ name: 'walls inside', groups: nested.map(({ wall }) => wall) }] : []),
         ...(isBlocked ? [{ name: 'block', groups: nested.map(({ block }) => block) }] : []),
       ],
       method: 'reml',
     });
-    requireVaryingUnits(fit.boundary, one);
+    requireVaryingUnits(fit.boundary, termNames[units]);
     const { statistic: _, ...result } = kenwardRoger(fit, { 'arm: treated': 1 }, { level: options.level });
     return {
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}`,
         unit: options.unit,
         ...result,
-        method: `linear mixed model of the stations’ ${values}, stations in ${hasWallsInside ? 'walls in ' : ''}${many}${isBlocked ? ' in blocks' : ''}, restricted maximum likelihood, Kenward and Roger’s degrees of freedom`,
-        assumptions: [
-          `stations of a ${one} vary around it, and ${many} around their arm, normally and with the same spread everywhere`,
-          `trust it beside the primary analysis where ${many} have unlike numbers of stations`,
-          ...taken,
-          ...fit.boundary.map((term) => `the estimated variance of ${term} is zero`),
-        ],
+        method: { kind: id, compared, isBlocked, hasWallsInside, boundary: fit.boundary },
         walls: wallCount(design.walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      'out-of-range': `no ${one} has more than one station`,
+    return notEstimated({ id }, error, {
+      'out-of-range': { code: 'one-station-each', units },
       'no-variation':
         isStatisticsError(error) && error.where === 'fitMixedModel'
-          ? `the stations of each ${one} change alike, as copied readings do`
-          : `${many} seem to vary no more than their stations do, and stations would then count as if they were ${many}`,
+          ? { code: 'stations-alike', units }
+          : { code: 'units-no-wider-than-stations', units },
     });
   }
 }

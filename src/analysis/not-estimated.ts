@@ -1,22 +1,28 @@
 import { isStatisticsError, type StatisticsFault } from '../statistics/index.js';
 import type { Answer } from './answer.js';
+import type { Named } from './estimate.js';
+import type { Reason } from './reason.js';
 
-/** What a fault of a statistic means for walls, in words that end a sentence beginning with "because". */
-export type ReasonsByFault = Readonly<Partial<Record<StatisticsFault, string>>>;
+/** What a fault of a statistic means for walls. */
+export type ReasonsByFault = Readonly<Partial<Record<StatisticsFault, Reason>>>;
 
 const usualReasons: ReasonsByFault = {
-  'no-variation': 'the changes do not vary between walls',
-  collinear: 'arm and block cannot be told apart',
-  'empty-level': 'one of the arms has no wall with a change',
+  'no-variation': { code: 'changes-do-not-vary' },
+  collinear: { code: 'arm-is-block' },
+  'empty-level': { code: 'empty-arm' },
 };
 
 /**
  * Turns a statistic that could not be computed into an answer with its reason; passes on what is not a statistic's fault.
  *
- * @example notEstimated('bootstrap', 'Bootstrap, resampling walls', error)
+ * @example notEstimated({ id: 'bootstrap' }, error)
  */
-export function notEstimated(id: string, label: string, error: unknown, reasons: ReasonsByFault = {}): Answer {
+export function notEstimated(named: Named, error: unknown, reasons: ReasonsByFault = {}): Answer {
   if (!isStatisticsError(error)) throw error;
-  const reason = reasons[error.fault] ?? usualReasons[error.fault] ?? 'there are too few walls with a change for it';
-  return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+  return refused(named, reasons[error.fault] ?? usualReasons[error.fault] ?? { code: 'too-few-walls' });
+}
+
+/** An answer that was not made, for a reason known beforehand. */
+export function refused({ id, about }: Named, reason: Reason): Answer {
+  return { kind: 'not-estimated', notEstimated: { id, ...(about === undefined ? {} : { about }), reason } };
 }

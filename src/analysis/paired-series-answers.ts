@@ -10,16 +10,7 @@ import type { Answer } from './answer.js';
 import type { Estimate } from './estimate.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
-import {
-  countOfSeries,
-  countsOf,
-  reasonsOfSeries,
-  regressionOf,
-  seriesWords,
-  stepOf,
-  takenOfErrors,
-  tooShortSeries,
-} from './series-model.js';
+import { countOfSeries, countsOf, reasonsOfSeries, regressionOf, stepOf, tooShortSeries } from './series-model.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
 
 export interface PairedSeriesOptions extends PrimaryOptions {
@@ -48,28 +39,22 @@ type Found = Pick<Estimate, 'estimate' | 'interval' | 'standardError' | 'degrees
 
 function answered(
   series: SeriesOfWalls,
-  what: Pick<Estimate, 'id' | 'label' | 'method' | 'assumptions'>,
+  what: Pick<Estimate, 'id' | 'method'>,
   unit: string,
   find: () => Found,
 ): Answer {
   try {
     return {
       kind: 'estimated',
-      estimate: { ...what, quantity: seriesWords(series).quantity, unit, ...find(), walls: countOfSeries(series) },
+      estimate: { ...what, unit, ...find(), walls: countOfSeries(series) },
     };
   } catch (error) {
-    return notEstimated(what.id, what.label, error, reasonsOfSeries);
+    return notEstimated({ id: what.id }, error, reasonsOfSeries);
   }
 }
 
 function bestFitting(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answer {
-  const what = {
-    id: 'paired-series',
-    label: 'At the best-fitting autocorrelation',
-    method:
-      'generalised least squares with first-order autocorrelation by restricted maximum likelihood, standard error and degrees of freedom by Kenward and Roger',
-    assumptions: [...seriesWords(series).taken, takenOfErrors, 'the best-fitting autocorrelation is near the true one'],
-  };
+  const what = { id: 'paired-series', method: { kind: 'paired-series-fitted' } } as const;
   return answered(series, what, unit, () => {
     const { estimate, interval, standardError, degreesOfFreedom, pValue } = autoregressiveContrast(
       autoregressiveLeastSquares(regressionOf(series)),
@@ -81,15 +66,7 @@ function bestFitting(series: SeriesOfWalls, { level, unit }: PrimaryOptions): An
 }
 
 function robust(series: SeriesOfWalls, { level, unit, seed }: PairedSeriesOptions): Answer {
-  const what = {
-    id: 'paired-series-robust',
-    label: 'Whatever the autocorrelation, by Newey and West',
-    method: `least squares with Newey and West’s standard error over half the length of the series, its limits from 10,000 drawn series with seed ${seed}`,
-    assumptions: [
-      ...seriesWords(series).taken,
-      'the series is long, visits lie about evenly, and they do not resemble each other much',
-    ],
-  };
+  const what = { id: 'paired-series-robust', method: { kind: 'paired-series-robust', seed } } as const;
   return answered(series, what, unit, () => {
     const { design, response } = regressionOf(series);
     const { estimate, interval, standardError, pValue } = neweyWestContrast(
@@ -104,17 +81,7 @@ function robust(series: SeriesOfWalls, { level, unit, seed }: PairedSeriesOption
 
 /** Against what the trend before would have led to by the middle of the after window. */
 function withTrend(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answer {
-  const what = {
-    id: 'paired-series-trend',
-    label: 'With the trend before taken off',
-    method:
-      'a line through the before visits and one through the after visits, how far apart they are in the middle of the after window, interval by Student’s t averaged over the first-order autocorrelation',
-    assumptions: [
-      seriesWords(series).taken[0],
-      'the walls would have gone on drifting apart or together as they did before',
-      takenOfErrors,
-    ],
-  };
+  const what = { id: 'paired-series-trend', method: { kind: 'paired-series-trend' } } as const;
   return answered(series, what, unit, () => {
     const { visits } = series;
     const times = visits.map(({ time_d }) => time_d);
@@ -128,17 +95,7 @@ function withTrend(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answ
 }
 
 function withWeather(series: SeriesOfWalls, weather: ReadonlyMap<string, number>, options: PrimaryOptions): Answer {
-  const what = {
-    id: 'paired-series-weather',
-    label: 'With the weather taken off',
-    method:
-      'the same with the vapour pressure difference of the thirty days before each visit taken off as a straight line, interval by Student’s t averaged over the first-order autocorrelation',
-    assumptions: [
-      seriesWords(series).taken[0],
-      'the weather moves the difference of the walls in a straight line',
-      takenOfErrors,
-    ],
-  };
+  const what = { id: 'paired-series-weather', method: { kind: 'paired-series-weather' } } as const;
   return answered(series, what, options.unit, () => {
     const visits = series.visits.filter(({ day }) => weather.has(day));
     const known = { ...series, visits };

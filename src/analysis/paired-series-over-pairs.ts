@@ -19,32 +19,25 @@ export function pairedSeriesOverPairs(
 ): Answer | undefined {
   const long = all.filter((series) => tooShortSeries(series) === undefined);
   if (long.length < 2) return undefined;
-  const id = 'paired-series';
-  const label = 'Series of pairs, pooled';
+  const named = { id: 'paired-series', about: { kind: 'pooled-pairs' } } as const;
   try {
     const changes = long.map((series) => averagedContrast(regressionOf(series), { step: 1 }).estimate);
     const { estimate, interval, standardError, degreesOfFreedom, pValue } = paired(changes, { level });
     return {
       kind: 'estimated',
       estimate: {
-        id,
-        label,
-        quantity: 'treated walls’ change less untreated walls’ change',
+        ...named,
         unit,
         estimate,
         interval,
         standardError,
         degreesOfFreedom,
         pValue,
-        method: `the change of each pair’s own series of common visits, first-order autocorrelation allowed for, and their mean over ${long.length} of ${all.length} pairs with Student’s t`,
-        assumptions: [
-          'pairs are independent of each other',
-          'differences of pairs are roughly normal, or the pairs are many',
-        ],
+        method: { kind: 'paired-series-pooled', pairs: long.length, of: all.length },
         walls: { treated: long.length, untreated: long.length },
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, reasonsOfSeries);
+    return notEstimated(named, error, reasonsOfSeries);
   }
 }

@@ -8,16 +8,17 @@ import {
 } from '../statistics/index.js';
 import type { AllocationMethod } from '../trial/index.js';
 import type { Answer } from './answer.js';
+import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { comparisonWords } from './comparison-words.js';
 import type { MonteCarlo } from './estimate.js';
-import { notEstimated } from './not-estimated.js';
+import type { RandomisationFacts } from './method.js';
+import { notEstimated, refused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
+import type { Reason } from './reason.js';
 import type { Side, WallChange } from './wall-change.js';
 import { byBlock, wallCount } from './wall-groups.js';
 
 const id = 'randomisation';
-const label = 'Randomisation (permutation) test';
 
 export interface SeededOptions extends PrimaryOptions {
   readonly seed: number;
@@ -42,11 +43,10 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
  */
 export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
   const { level, unit, seed, allocation } = options;
-  const { one, many, value, values, taken } = comparisonWords(design.walls);
+  const compared = comparedIn(design.walls);
   try {
     const constraint = constraintOf(design, options.mostBeforeDifference);
-    if (typeof constraint === 'string')
-      return { kind: 'not-estimated', notEstimated: { id, label, reason: constraint } };
+    if (constraint !== undefined && 'code' in constraint) return refused({ id }, constraint);
     const result = randomisationTest(
       groupsOf(design, ({ change }) => change),
       {
@@ -59,30 +59,22 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
       kind: 'estimated',
       estimate: {
         id,
-        label,
-        quantity: `treated ${many}’ ${value} less untreated ${many}’ ${value}`,
         unit,
         estimate: result.estimate,
         ...(interval && { interval }),
         pValue: result.pValue,
-        method: `${methodOf(computation)}${intervalInWords(result, many)}`,
-        assumptions: [
-          groundOf(allocation, many, values),
-          ...(constraint === undefined ? [] : [constraintInWords(constraint, unit)]),
-          ...(interval === undefined
-            ? [`no interval: this design’s smallest p-value is ${Number(result.smallestP.toPrecision(3))}`]
-            : [`the interval adds that the treatment shifts every ${one} alike`]),
-          ...taken,
-        ],
+        method: {
+          ...{ kind: id, compared, allocation, ...factsOf(result) },
+          ...(constraint === undefined ? {} : { mostBeforeDifference: constraint.mostDifference }),
+        },
         walls: wallCount(design.walls),
         ...monteCarloOf(computation),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      'out-of-range':
-        'the sides differ by more in the before means on record than the plan let pass, so the allocations that could have been drawn are unknown',
-      'too-few': `there are no treated and untreated ${many} that could have changed places`,
+    return notEstimated({ id }, error, {
+      'out-of-range': { code: 'apart-before-beyond-plan' },
+      'too-few': { code: 'no-other-allocation', units: compared.units },
     });
   }
 }
@@ -119,45 +111,31 @@ function groupsOf(design: ComparisonDesign, numberOf: (wall: WallChange) => numb
 }
 
 /** The constraint that the allocation was drawn under, or why it cannot be held to. */
-function constraintOf(design: ComparisonDesign, most: number | undefined): AllocationConstraint | undefined | string {
+function constraintOf(design: ComparisonDesign, most: number | undefined): AllocationConstraint | Reason | undefined {
   if (most === undefined) return undefined;
-  const { many } = comparisonWords(design.walls);
   if (design.walls.some(({ before }) => before === undefined))
-    return `the plan draws an allocation again by before values, and not all ${many} have one`;
+    return { code: 'not-all-before', units: comparedIn(design.walls).units };
   const values = groupsOf(design, ({ before = 0 }) => before);
   return { values, mostDifference: most };
-}
-
-function constraintInWords({ mostDifference }: AllocationConstraint, unit: string): string {
-  return `allocations whose sides differed by more than ${Number(mostDifference.toPrecision(4))} ${unit} before were drawn again, as the plan says, and are not looked at`;
 }
 
 function count(walls: readonly WallChange[], side: Side): number {
   return walls.filter((wall) => wall.side === side).length;
 }
 
-function groundOf(allocation: AllocationMethod, many: string, values: string): string {
-  return allocation === 'chosen'
-    ? `that the ${many} to be treated were randomised, which they were not: it says what randomisation would have made of these ${values}`
-    : `the ${many} to be treated were randomised, as the plan says`;
-}
-
-function methodOf(computation: RandomisationComputation): string {
-  return computation.kind === 'exact'
-    ? `randomisation test, two-sided, over all ${computation.allocations.toLocaleString('en-GB')} allocations`
-    : `randomisation test, two-sided, over ${computation.draws.toLocaleString('en-GB')} drawn allocations`;
-}
-
-function intervalInWords({ attainedLevel, interval, computation }: RandomisationResult, many: string): string {
-  if (interval === undefined) return '';
-  const hold = `; interval of the constant shifts that its p-value does not reject: such intervals hold`;
-  const level = `${computation.kind === 'exact' ? 'at least' : 'about'} ${percent(interval.level)} of the time`;
-  const isCoarse = attainedLevel !== undefined && attainedLevel - interval.level >= 0.005;
-  return `${hold} ${level}${isCoarse ? `, with so few ${many} ${percent(attainedLevel)}` : ''}`;
-}
-
-function percent(share: number): string {
-  return `${Number((100 * share).toFixed(1))} %`;
+function factsOf({
+  computation,
+  smallestP,
+  interval,
+  attainedLevel,
+}: RandomisationResult): Omit<RandomisationFacts, 'kind' | 'compared' | 'allocation'> {
+  const isCoarse = interval !== undefined && attainedLevel !== undefined && attainedLevel - interval.level >= 0.005;
+  return {
+    isExact: computation.kind === 'exact',
+    allocations: computation.kind === 'exact' ? computation.allocations : computation.draws,
+    smallestP,
+    ...(isCoarse ? { attainedLevel } : {}),
+  };
 }
 
 function monteCarloOf(computation: RandomisationComputation): { readonly monteCarlo?: MonteCarlo } {

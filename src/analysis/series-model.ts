@@ -1,6 +1,7 @@
 import { type DesignMatrix, type SeriesRegression, stepDesign } from '../statistics/index.js';
 import type { WallCount } from './estimate.js';
 import type { ReasonsByFault } from './not-estimated.js';
+import type { Reason } from './reason.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
 import type { WallChange } from './wall-change.js';
 
@@ -11,55 +12,25 @@ import type { WallChange } from './wall-change.js';
  */
 export const fewestSeriesVisits = 12;
 
-/** What all analyses of such a series share: quantity, assumptions, and what a fault of a statistic means. */
-export interface SeriesWords {
-  readonly quantity: string;
-  readonly taken: readonly [ofWalls: string, ofLevels: string];
-}
-
-export function seriesWords(series: SeriesOfWalls): SeriesWords {
-  const { treated, untreated } = countOfSeries(series);
-  const levels = 'the difference of the walls keeps to one level in each window, apart from errors';
-  if (treated + untreated === 2)
-    return {
-      quantity: 'treated wall’s change less untreated wall’s change, of these two walls only',
-      taken: [
-        'it speaks of these two walls: nothing but the treatment came to set one of them apart between the windows',
-        levels,
-      ],
-    };
-  const side = (name: string, count: number) =>
-    count === 1 ? `${name} wall’s change` : `mean change of the ${count} ${name} walls`;
-  return {
-    quantity: `${side('treated', treated)} less ${side('untreated', untreated)}, of these walls only`,
-    taken: [
-      'it speaks of these walls: nothing but the treatment came to set the single one apart from the others between the windows',
-      levels,
-    ],
-  };
-}
-
 /** What stands on either side: walls, or one for a site, a block or a stretch of wall. */
 export function countOfSeries({ treated, untreated }: SeriesOfWalls): WallCount {
   const count = ({ unit }: WallChange) => (unit?.kind === 'wall' ? unit.walls.length : 1);
   return { treated: count(treated), untreated: count(untreated) };
 }
 
-export const takenOfErrors =
-  'errors resemble the visit before, ever less the longer ago it was, and are roughly normal';
 export const reasonsOfSeries: ReasonsByFault = {
-  'no-variation': 'the difference of the walls does not vary between visits at all, as that of real walls always does',
-  'not-converged': 'the series is so steady from visit to visit that no autocorrelation below 1 fits best',
-  collinear: 'the visits cannot tell it from the change between the windows',
+  'no-variation': { code: 'series-does-not-vary' },
+  'not-converged': { code: 'series-too-steady' },
+  collinear: { code: 'after-is-window' },
 };
 
-/** Why the series is too short, in words that end a sentence; undefined where it is long enough. */
-export function tooShortSeries(series: SeriesOfWalls): string | undefined {
+/** Why the series is too short; undefined where it is long enough. */
+export function tooShortSeries(series: SeriesOfWalls): Reason | undefined {
   const [before, after] = countsOf(series);
   if (Math.min(before, after) >= fewestSeriesVisits) return undefined;
   const { treated, untreated } = countOfSeries(series);
-  const [walls, these] = treated + untreated === 2 ? ['the two walls', 'these two'] : ['all walls', 'these'];
-  return `${walls} were read on ${before} common days before and ${after} after, and it takes ${fewestSeriesVisits} of each to judge even what ${these} did`;
+  const isOfTwo = treated + untreated === 2;
+  return { code: 'series-too-short', before, after, needed: fewestSeriesVisits, isOfTwo };
 }
 
 /** Visits before and after. */

@@ -107,7 +107,7 @@ function differencesOf(own: readonly PlaceReading[], other: readonly PlaceReadin
 function placeReadings(trial: Trial, used: readonly MoistureReading[], wall: string): PlaceReading[] {
   const places = new Map(
     trial.stations.flatMap(({ wall: own, station, height_mm, depth_mm }): [string, string][] =>
-      own === wall && height_mm !== undefined ? [[station, `at ${height_mm} mm, ${depth_mm ?? 'no'} deep`]] : [],
+      own === wall && height_mm !== undefined ? [[station, JSON.stringify([height_mm, depth_mm])]] : [],
     ),
   );
   const sorted = daySorter(trial);

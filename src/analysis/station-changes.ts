@@ -4,7 +4,7 @@ import { type DayOfWall, daySorter, type Trial } from '../trial/index.js';
 import { comparesAfterAlone } from './after-alone.js';
 import { comparedStations } from './compared-stations.js';
 import { comparisonSides } from './comparison-sides.js';
-import type { LeftOutReadings, LeftOutWall, StationChange } from './wall-change.js';
+import type { LeftOutReadings, LeftOutWall, ReadingLeftOut, StationChange } from './wall-change.js';
 
 export interface StationChanges {
   readonly stations: readonly StationChange[];
@@ -27,15 +27,15 @@ interface SortedReading {
  * @example stationChanges(trial, readings).stations[0].before // 11.54
  */
 export function stationChanges(trial: Trial, readings: readonly MoistureReading[]): StationChanges {
-  const leftOut = new Map<string, MoistureReading[]>();
-  const leave = (reading: MoistureReading, reason: string) => addTo(leftOut, reason, reading);
+  const leftOut = new Map<ReadingLeftOut, MoistureReading[]>();
+  const leave = (reading: MoistureReading, reason: ReadingLeftOut) => addTo(leftOut, reason, reading);
   // Walls inside walls' stations: this runs once for each choice that is tried, and compound keys would cost most of it.
   const byWall = new Map<string, Map<string, SortedReading[]>>();
   const inOrder: SortedReading[][] = [];
   const reasonAgainst = reasonsAgainst(trial);
   for (const reading of readings) {
     const verdict = reasonAgainst(reading);
-    if (typeof verdict === 'string') {
+    if ('code' in verdict) {
       leave(reading, verdict);
       continue;
     }
@@ -59,7 +59,7 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
   const used: MoistureReading[] = [];
   for (const [at, sorted] of inOrder.entries()) {
     if (entering.has(stations[at]!)) for (const { reading } of sorted) used.push(reading);
-    else for (const { reading, window } of sorted) leave(reading, `its station has no ${otherThan(window)} value`);
+    else for (const { reading, window } of sorted) leave(reading, reasons[`without-other-than-${window}`]);
   }
   return {
     stations,
@@ -71,7 +71,7 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
 /**
  * The same, without the readings of walls that the design of the comparison had to leave out.
  *
- * @example withoutWalls(changes, [{ wall: 'W01', reason: 'its pair is missing' }]).leftOut.at(-1).reason // 'its wall has none to be compared with'
+ * @example withoutWalls(changes, [{ wall: 'W01', reason: { code: 'no-after' } }]).leftOut.at(-1).reason.code // 'wall-without-partner'
  */
 export function withoutWalls(changes: StationChanges, walls: readonly LeftOutWall[]): StationChanges {
   const gone = new Set(walls.map(({ wall }) => wall));
@@ -80,7 +80,7 @@ export function withoutWalls(changes: StationChanges, walls: readonly LeftOutWal
   return {
     stations: changes.stations,
     used: changes.used.filter(({ wall }) => !gone.has(wall)),
-    leftOut: [...changes.leftOut, countedWithOrigins('its wall has none to be compared with', dropped)],
+    leftOut: [...changes.leftOut, countedWithOrigins({ code: 'wall-without-partner' }, dropped)],
   };
 }
 
@@ -92,39 +92,44 @@ function stationsThatEnter(trial: Trial, stations: readonly StationChange[]): Re
   return new Set([...byWall.values()].flatMap((own) => comparedStations(own, isAfterAlone)?.stations ?? []));
 }
 
-/** Why a reading of the before window is left out that was taken when its wall had been treated. */
-export const readWhenTreated = 'dated on or after the treatment of its wall, so no before reading';
-/** Why a reading of the after window is left out that was taken before its wall was treated. */
-export const readNotYetTreated = 'dated before the treatment of its wall, so no after reading';
-
 /** The reading's value and window, or why it cannot enter. */
-function reasonsAgainst(trial: Trial): (reading: MoistureReading) => SortedReading | string {
+function reasonsAgainst(trial: Trial): (reading: MoistureReading) => SortedReading | ReadingLeftOut {
   const { outcome } = trial.protocol;
   const sides = comparisonSides(trial.protocol);
   const compared = new Set(trial.walls.filter(({ arm }) => sides.has(arm)).map(({ wall }) => wall));
   const sorted = daySorter(trial);
+  const others = new Map<string, ReadingLeftOut>();
   return (reading) => {
-    if (reading.instrument !== outcome.instrument)
-      return `read with ${reading.instrument}, which is not the outcome’s instrument`;
-    if (!compared.has(reading.wall)) return 'its wall stands in no arm of the primary comparison';
-    if (reading.value.kind === 'missing') return 'no value recorded';
-    if (reading.value.kind === 'below-detection') return 'below the detection limit, so not a number';
+    if (reading.instrument !== outcome.instrument) return otherInstrument(others, reading.instrument);
+    if (!compared.has(reading.wall)) return reasons['other-arm'];
+    if (reading.value.kind === 'missing') return reasons['no-value'];
+    if (reading.value.kind === 'below-detection') return reasons['below-detection'];
     const window = sorted(reading.wall, reading.day);
     return window === 'before' || window === 'after'
       ? { reading, value: reading.value.value, window }
-      : reasonsOfDays[window];
+      : reasons[window];
   };
 }
 
-const reasonsOfDays: Readonly<Record<Exclude<DayOfWall, 'before' | 'after'>, string>> = {
-  'treated-by-then': readWhenTreated,
-  'not-yet-treated': readNotYetTreated,
-  outside: 'outside the before and the after window',
-  'no-windows': 'the protocol states no windows',
-};
+/** One record for each reason: readings are counted by it, and it is looked up for each of them. */
+const reasons = {
+  'other-arm': { code: 'other-arm' },
+  'no-value': { code: 'no-value' },
+  'below-detection': { code: 'below-detection' },
+  'treated-by-then': { code: 'treated-by-then' },
+  'not-yet-treated': { code: 'not-yet-treated' },
+  outside: { code: 'outside' },
+  'no-windows': { code: 'no-windows' },
+  'without-other-than-before': { code: 'station-without-after' },
+  'without-other-than-after': { code: 'station-without-before' },
+} as const satisfies Readonly<
+  Record<Exclude<DayOfWall, 'before' | 'after'>, ReadingLeftOut> & Record<string, ReadingLeftOut>
+>;
 
-function otherThan(window: 'before' | 'after'): string {
-  return window === 'before' ? 'after' : 'before';
+function otherInstrument(known: Map<string, ReadingLeftOut>, instrument: string): ReadingLeftOut {
+  const own = known.get(instrument) ?? { code: 'other-instrument', instrument };
+  known.set(instrument, own);
+  return own;
 }
 
 function meanIn<W extends 'before' | 'after'>(
@@ -166,7 +171,7 @@ function first(stations: Map<string, SortedReading[]>, station: string, sorted: 
   return list;
 }
 
-function countedWithOrigins(reason: string, readings: readonly MoistureReading[]): LeftOutReadings {
+function countedWithOrigins(reason: ReadingLeftOut, readings: readonly MoistureReading[]): LeftOutReadings {
   return {
     reason,
     count: readings.length,
@@ -174,7 +179,7 @@ function countedWithOrigins(reason: string, readings: readonly MoistureReading[]
   };
 }
 
-function addTo<T>(map: Map<string, T[]>, key: string, item: T): void {
+function addTo<K, T>(map: Map<K, T[]>, key: K, item: T): void {
   const list = map.get(key);
   if (list === undefined) map.set(key, [item]);
   else list.push(item);

@@ -42,14 +42,40 @@ export interface StationChange {
   readonly after?: number;
 }
 
+/** Why a wall has no place in the comparison; the words stand in `labels/`. */
+export type WallLeftOut =
+  | { readonly code: 'no-before' | 'no-after' | 'no-before-or-after' }
+  | { readonly code: 'other-arm'; readonly arm: string }
+  /** The only wall of its block with a change; the block is empty where it has none. */
+  | { readonly code: 'alone-in-block'; readonly block: string };
+
 export interface LeftOutWall {
   readonly wall: string;
-  readonly reason: string;
+  readonly reason: WallLeftOut;
 }
+
+/** Why a reading is not in the comparison. */
+export type ReadingLeftOut =
+  | {
+      readonly code:
+        | 'below-detection'
+        | 'no-value'
+        | 'no-windows'
+        /** Of the before window, taken when its wall had been treated. */
+        | 'treated-by-then'
+        /** Of the after window, taken before its wall was treated. */
+        | 'not-yet-treated'
+        | 'other-arm'
+        | 'outside'
+        | 'station-without-after'
+        | 'station-without-before'
+        | 'wall-without-partner';
+    }
+  | { readonly code: 'other-instrument'; readonly instrument: string };
 
 /** Readings left out for one reason, counted, with the rows they stood in. */
 export interface LeftOutReadings {
-  readonly reason: string;
+  readonly reason: ReadingLeftOut;
   readonly count: number;
   readonly origins: readonly RowOrigin[];
 }

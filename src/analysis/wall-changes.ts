@@ -3,7 +3,7 @@ import type { Trial, Wall } from '../trial/index.js';
 import { comparesAfterAlone } from './after-alone.js';
 import { type ComparedStations, comparedStations } from './compared-stations.js';
 import { comparisonSides } from './comparison-sides.js';
-import type { LeftOutWall, Side, StationChange, WallChange } from './wall-change.js';
+import type { LeftOutWall, Side, StationChange, WallChange, WallLeftOut } from './wall-change.js';
 
 export interface WallChanges {
   readonly walls: readonly WallChange[];
@@ -32,11 +32,7 @@ export function wallChanges(trial: Trial, stations: readonly StationChange[]): W
     const side = sides.get(wall.arm);
     const own = byWall.get(wall.wall) ?? [];
     const compared = comparedStations(own, isAfterAlone);
-    if (side === undefined)
-      leftOut.push({
-        wall: wall.wall,
-        reason: `its arm ${wall.arm} is not in the primary comparison`,
-      });
+    if (side === undefined) leftOut.push({ wall: wall.wall, reason: { code: 'other-arm', arm: wall.arm } });
     else if (compared === undefined) leftOut.push({ wall: wall.wall, reason: whyIncomplete(own) });
     else walls.push(changeOf(wall, side, compared));
   }
@@ -58,10 +54,10 @@ function changeOf(wall: Wall, side: Side, { places, stations, parts }: ComparedS
   };
 }
 
-function whyIncomplete(stations: readonly StationChange[]): string {
+function whyIncomplete(stations: readonly StationChange[]): WallLeftOut {
   const hasBefore = stations.some(({ before }) => before !== undefined);
   const hasAfter = stations.some(({ after }) => after !== undefined);
-  if (hasBefore) return 'no after value';
-  if (hasAfter) return 'no before value';
-  return 'neither a before nor an after value';
+  if (hasBefore) return { code: 'no-after' };
+  if (hasAfter) return { code: 'no-before' };
+  return { code: 'no-before-or-after' };
 }

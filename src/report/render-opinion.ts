@@ -21,7 +21,7 @@ export interface RenderedOpinion {
  * @example (await renderOpinion(opinion)).markdown.split('\n')[0] // '# Ten wet walls and a device'
  */
 export async function renderOpinion(opinion: Opinion, beside: BesideOpinion = {}): Promise<RenderedOpinion> {
-  const json = opinionJson(opinion, beside);
   const report = reportDocument(await withShownPhotographs(opinion), beside);
+  const json = opinionJson(opinion, beside, report);
   return { html: await toHtml(report), markdown: toMarkdown(report), json };
 }

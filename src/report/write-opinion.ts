@@ -1,4 +1,4 @@
-import { access, constants, lstat, mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { access, constants, lstat, mkdir, readdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
 import { enterWorkshop } from './enter-workshop.js';
 import type { RenderedOpinion } from './render-opinion.js';
@@ -21,6 +21,14 @@ const names = ['opinion.html', 'opinion.md', 'opinion.json', 'opinion.pdf', 'opi
 /** The one folder among what is written. */
 const figuresFolder = 'opinion-figures';
 
+/** The folder of CSV files; one that holds anything else is not ours to replace. */
+const tablesFolder = 'tables';
+
+/** An opinion as text, with its tables by file name where they are wanted. */
+export interface WrittenOpinion extends RenderedOpinion {
+  readonly tables?: Readonly<Record<string, string>>;
+}
+
 /** The one place in the folder where files are made; whoever has made it is the one who writes. */
 const workshop = '.opinion.partial';
 /** To write takes a moment. */
@@ -28,8 +36,8 @@ const usualPatience_ms = 10_000;
 
 /**
  * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing, with further files where there are: all or
- * none. Of two writers at a time one waits for the other, ten seconds unless told otherwise, and gives up rather than turn it out. One
- * that is killed may leave fewer files, never those of two opinions.
+ * none. Further files of an opinion before it go with it. Of two writers at a time one waits for the other, ten seconds unless told
+ * otherwise, and gives up rather than turn it out. One that is killed may leave fewer files, never those of two opinions.
  *
  * @throws OutputFolderError where the folder cannot be made or written
  * @example
@@ -40,7 +48,7 @@ const usualPatience_ms = 10_000;
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
 export async function writeOpinion(
-  { html, markdown, json }: RenderedOpinion,
+  { html, markdown, json, tables }: WrittenOpinion,
   folder: string,
   { patience_ms = usualPatience_ms, ...further }: FurtherFiles & { readonly patience_ms?: number } = {},
 ): Promise<void> {
@@ -51,7 +59,11 @@ export async function writeOpinion(
     ...(further.pdf === undefined ? [] : [['opinion.pdf', further.pdf] as const]),
     ...(further.word === undefined ? [] : [['opinion.docx', further.word] as const]),
   ] as const;
-  const made = [...files.map(([name]) => name), ...(further.figures === undefined ? [] : [figuresFolder])];
+  const made = [
+    ...files.map(([name]) => name),
+    ...(further.figures === undefined ? [] : [figuresFolder]),
+    ...(tables === undefined ? [] : [tablesFolder]),
+  ];
   const place = join(folder, workshop);
   try {
     await mkdir(folder, { recursive: true });
@@ -61,9 +73,12 @@ export async function writeOpinion(
   }
   try {
     await Promise.all(files.map(([name, content]) => writeFile(join(place, name), content)));
-    if (further.figures !== undefined) await writeFigures(further.figures, join(place, figuresFolder));
+    if (further.figures !== undefined) await writeAll(further.figures, join(place, figuresFolder));
+    if (tables !== undefined) await writeAll(new Map(Object.entries(tables)), join(place, tablesFolder));
     await refuseFolders(folder);
-    await exchange(folder, place, made);
+    const isOurs = await holdsTables(folder);
+    if (tables !== undefined && !isOurs) throw otherFiles();
+    await exchange(folder, place, { old: [...names, figuresFolder, ...(isOurs ? [tablesFolder] : [])], made });
   } catch (error) {
     throw cannotWrite(folder, error);
   } finally {
@@ -74,18 +89,24 @@ export async function writeOpinion(
 /**
  * Looks whether an opinion can be written to a folder, and writes nothing: to be asked before the work.
  *
+ * @param hasTables whether tables are to go there too
  * @throws OutputFolderError where it cannot
  */
-export async function checkOutputFolder(folder: string): Promise<void> {
+export async function checkOutputFolder(folder: string, hasTables = false): Promise<void> {
   try {
     let existing = resolve(folder);
     while ((await stat(existing).catch(unlessThere)) === undefined) existing = dirname(existing);
     if (!(await stat(existing)).isDirectory()) throw new Error(`${existing} is no folder`);
     await access(existing, constants.W_OK | constants.X_OK);
     await refuseFolders(folder);
+    if (hasTables && !(await holdsTables(folder))) throw otherFiles();
   } catch (error) {
     throw cannotWrite(folder, error);
   }
+}
+
+function otherFiles(): Error {
+  return new Error(`${tablesFolder} there holds other files than tables`);
 }
 
 function unlessThere(error: unknown): undefined {
@@ -100,16 +121,31 @@ async function refuseFolders(folder: string): Promise<void> {
   }
 }
 
-async function writeFigures(figures: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
+async function writeAll(files: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
   await mkdir(folder);
-  for (const [name, content] of figures) await writeFile(join(folder, name), content);
+  for (const [name, content] of files) await writeFile(join(folder, name), content);
+}
+
+/** Whether `tables` is missing, or holds CSV files and nothing else. */
+async function holdsTables(folder: string): Promise<boolean> {
+  const path = join(folder, tablesFolder);
+  const facts = await lstat(path).catch(unlessThere);
+  if (facts === undefined) return true;
+  if (!facts.isDirectory()) return false;
+  return (await readdir(path, { withFileTypes: true })).every(
+    (file) => file.isFile() && /^[a-z_]+\.csv$/.test(file.name),
+  );
 }
 
 /** Old files go first, all of them, also those that are not written anew, and come back where a new one cannot take its place. */
-async function exchange(folder: string, place: string, made: readonly string[]): Promise<void> {
+async function exchange(
+  folder: string,
+  place: string,
+  { old, made }: { readonly old: readonly string[]; readonly made: readonly string[] },
+): Promise<void> {
   const undo: (() => Promise<void>)[] = [];
   try {
-    for (const name of [...names, figuresFolder]) {
+    for (const name of old) {
       const [path, kept] = [join(folder, name), join(place, `old-${name}`)];
       if ((await lstat(path).catch(unlessThere)) === undefined) continue;
       await rename(path, kept);

@@ -1,4 +1,5 @@
 import { type Answer, armMeans, type Estimate, type Primary } from '../analysis/index.js';
+import { estimateInWords, labelOf, readingLeftOutInWords, reasonInWords, wallLeftOutInWords } from '../labels/index.js';
 import type { Opinion } from '../opinion/index.js';
 import { orNull, type Row } from './row.js';
 
@@ -51,9 +52,9 @@ export function rowsOfOpinion(opinion: Opinion): RowsOfOpinion {
       p_value: orNull(one.measure?.pValue),
       ...{ direction: one.direction, tipping_point: orNull(one.tippingPoint), remedy: one.remedy },
     })),
-    left_out_walls: opinion.leftOutWalls.map(({ wall, reason }) => ({ wall, reason })),
+    left_out_walls: opinion.leftOutWalls.map(({ wall, reason }) => ({ wall, reason: wallLeftOutInWords(reason) })),
     left_out_readings: opinion.leftOutReadings.flatMap(({ reason, origins }) =>
-      origins.map(({ file, row }) => ({ reason, file, row })),
+      origins.map(({ file, row }) => ({ reason: readingLeftOutInWords(reason), file, row })),
     ),
   };
 }
@@ -68,21 +69,23 @@ function changeOf({ before, after }: Opinion['stations'][number]): number | null
 
 function answerRow(answer: Answer): Row {
   if (answer.kind === 'estimated') return estimateRow(answer.estimate);
-  const { id, label, reason } = answer.notEstimated;
-  return { ...nothing(id, label, null), why_not: reason };
+  const { id, reason } = answer.notEstimated;
+  return { ...nothing(id, labelOf(answer.notEstimated), null), why_not: reasonInWords(reason) };
 }
 
 function primaryRow(primary: Primary, unit: string): Row {
   if (primary.kind === 'estimated') return estimateRow(primary.estimate);
   return {
-    ...nothing('wall-change', 'Difference of changes', unit),
+    ...nothing('wall-change', labelOf({ id: 'wall-change' }), unit),
     estimate: orNull(primary.difference),
-    ...{ walls_treated: primary.walls.treated, walls_untreated: primary.walls.untreated, why_not: primary.reason },
+    ...{ walls_treated: primary.walls.treated, walls_untreated: primary.walls.untreated },
+    why_not: reasonInWords(primary.reason),
   };
 }
 
 function estimateRow(estimate: Estimate): Row {
-  const { id, label, quantity, unit, interval, walls } = estimate;
+  const { id, unit, interval, walls } = estimate;
+  const { label, quantity, method, assumptions, source } = estimateInWords(estimate);
   return {
     ...{ id, label, quantity, unit, estimate: estimate.estimate },
     ...{ level: orNull(interval?.level), lower: orNull(interval?.lower), upper: orNull(interval?.upper) },
@@ -90,7 +93,7 @@ function estimateRow(estimate: Estimate): Row {
     degrees_of_freedom: orNull(estimate.degreesOfFreedom),
     p_value: orNull(estimate.pValue),
     ...{ walls_treated: walls.treated, walls_untreated: walls.untreated },
-    ...{ method: estimate.method, assumptions: estimate.assumptions.join('; ') },
+    ...{ method, assumptions: assumptions.join('; '), source: orNull(source) },
     why_not: null,
   };
 }
@@ -100,6 +103,6 @@ function nothing(id: string, label: string, unit: string | null): Row {
   return {
     ...{ id, label, quantity: null, unit, estimate: null, level: null, lower: null, upper: null },
     ...{ standard_error: null, degrees_of_freedom: null, p_value: null, walls_treated: null, walls_untreated: null },
-    ...{ method: null, assumptions: null, why_not: null },
+    ...{ method: null, assumptions: null, source: null, why_not: null },
   };
 }

@@ -46,9 +46,7 @@ describe('comparisonDesign', () => {
     ];
     const { design, leftOut } = comparisonDesign(walls);
     expect(design.kind).toBe('pairs');
-    expect(leftOut).toEqual([
-      { wall: 'C', reason: 'the only wall of its block 2 with a change, so there is none to compare it with' },
-    ]);
+    expect(leftOut).toEqual([{ wall: 'C', reason: { code: 'alone-in-block', block: '2' } }]);
   });
 
   it('takes walls without a block, where others have one, as one further block', () => {

@@ -30,7 +30,7 @@ describe('dryingRateRatio(observations, { season: true })', () => {
   it('takes the year off by the calendar where walls began on different days', () => {
     const widthOf = (of: readonly DryingObservation[]) => {
       const answer = dryingRateRatio(of, { level: 0.95, season: true });
-      if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason);
+      if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason.code);
       const { interval, estimate } = answer.estimate;
       return { estimate, lower: interval?.lower ?? 0, upper: interval?.upper ?? 0 };
     };

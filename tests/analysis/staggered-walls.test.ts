@@ -18,7 +18,7 @@ const readings = moistureReadings(trial);
 function effectOf(from: Trial): number {
   const found = stationChanges(from, moistureReadings(from));
   const primary = primaryDifference(designOfStations(from, found.stations).design, { level: 0.95, unit: '%' });
-  if (primary.kind !== 'estimated') throw new Error(primary.reason);
+  if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
   return primary.estimate.estimate;
 }
 
@@ -32,14 +32,14 @@ describe('walls treated one after the other, each with its own windows', () => {
     expect(new Set(used.filter(({ wall }) => wall === 'W4').map(({ day }) => day.slice(5, 7)))).toEqual(
       new Set(['09', '11']),
     );
-    expect(leftOut).toMatchObject([{ reason: 'outside the before and the after window', count: 8 * 8 }]);
+    expect(leftOut).toMatchObject([{ reason: { code: 'outside' }, count: 8 * 8 }]);
   });
 
   it('are tried in other windows, each moved from its own', () => {
     const answers = withOtherWindows(trial, readings);
     expect(answers).toHaveLength(6);
     for (const answer of answers) {
-      if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason);
+      if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason.code);
       expect(answer.estimate.estimate).toBeCloseTo(-3, 0);
       expect(answer.estimate.walls).toEqual({ treated: 4, untreated: 4 });
     }
@@ -47,7 +47,7 @@ describe('walls treated one after the other, each with its own windows', () => {
 
   it('show no effect before the treatment, looked for in each one’s own days before it', () => {
     const answer = effectBeforeTreatment(trial, readings);
-    if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason);
+    if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason.code);
     expect(Math.abs(answer.estimate.estimate)).toBeLessThan(0.2);
     expect(answer.estimate.walls).toEqual({ treated: 4, untreated: 4 });
     // An effect planted before the treatment of the later walls alone is found there.
@@ -58,7 +58,7 @@ describe('walls treated one after the other, each with its own windows', () => {
     );
     const found = effectBeforeTreatment(trial, planted);
     // Half of the later half’s readings of half of the treated walls: −8 / 2 / 2.
-    if (found.kind !== 'estimated') throw new Error(found.notEstimated.reason);
+    if (found.kind !== 'estimated') throw new Error(found.notEstimated.reason.code);
     expect(found.estimate.estimate - answer.estimate.estimate).toBeCloseTo(-2, 10);
   });
 
@@ -66,7 +66,7 @@ describe('walls treated one after the other, each with its own windows', () => {
     const { stations } = stationChanges(trial, readings);
     const { design } = designOfStations(trial, stations);
     const primary = primaryDifference(design, { level: 0.95, unit: '%' });
-    if (primary.kind !== 'estimated') throw new Error(primary.reason);
+    if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
     const answer = { kind: 'estimated' as const, estimate: primary.estimate };
     expect(readingsByKnowledge(trial, readings, { design, primary: answer }).counts.no).toBe(8 * 4);
   });

@@ -1,11 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import {
-  readNotYetTreated,
-  readWhenTreated,
-  stationChanges,
-  wallChanges,
-  withoutWalls,
-} from '../../src/analysis/index.js';
+import { stationChanges, wallChanges, withoutWalls } from '../../src/analysis/index.js';
 import type { MoistureReading } from '../../src/moisture/index.js';
 import type { Recorded } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol } from '../helpers/made-trial.js';
@@ -71,13 +65,13 @@ describe('stationChanges', () => {
 
   it('counts every reading once, as used or left out with a reason and its row', () => {
     expect(used).toHaveLength(5);
-    expect(leftOut.map(({ reason, count }) => [reason, count])).toEqual([
-      ['outside the before and the after window', 2],
-      ['read with mw, which is not the outcome’s instrument', 1],
-      ['its wall stands in no arm of the primary comparison', 1],
-      ['no value recorded', 1],
-      ['below the detection limit, so not a number', 1],
-      ['its station has no after value', 1],
+    expect(leftOut.map(({ reason, count }) => [reason.code, count])).toEqual([
+      ['outside', 2],
+      ['other-instrument', 1],
+      ['other-arm', 1],
+      ['no-value', 1],
+      ['below-detection', 1],
+      ['station-without-after', 1],
     ]);
     const rows = [
       ...used.map(({ origin }) => origin.row),
@@ -90,7 +84,7 @@ describe('stationChanges', () => {
     const { windows: _, ...protocol } = trial.protocol;
     const result = stationChanges({ ...trial, protocol }, readings.slice(0, 2));
     expect(result.stations).toEqual([]);
-    expect(result.leftOut).toMatchObject([{ reason: 'the protocol states no windows', count: 2 }]);
+    expect(result.leftOut).toMatchObject([{ reason: { code: 'no-windows' }, count: 2 }]);
   });
 });
 
@@ -116,8 +110,8 @@ describe('wallChanges', () => {
 
   it('names the walls without a change and why', () => {
     expect(leftOut).toEqual([
-      { wall: 'B', reason: 'neither a before nor an after value' },
-      { wall: 'C', reason: 'its arm other is not in the primary comparison' },
+      { wall: 'B', reason: { code: 'no-before-or-after' } },
+      { wall: 'C', reason: { code: 'other-arm', arm: 'other' } },
     ]);
   });
 });
@@ -125,10 +119,10 @@ describe('wallChanges', () => {
 describe('withoutWalls', () => {
   it('moves the readings of a wall without a counterpart from used to left out', () => {
     const all = stationChanges(trial, readings);
-    const { used, leftOut } = withoutWalls(all, [{ wall: 'A', reason: 'alone' }]);
+    const { used, leftOut } = withoutWalls(all, [{ wall: 'A', reason: { code: 'alone-in-block', block: '' } }]);
     expect(used).toEqual([]);
-    expect(leftOut.at(-1)).toMatchObject({ reason: 'its wall has none to be compared with', count: 5 });
-    expect(withoutWalls(all, [{ wall: 'B', reason: 'alone' }])).toBe(all);
+    expect(leftOut.at(-1)).toMatchObject({ reason: { code: 'wall-without-partner' }, count: 5 });
+    expect(withoutWalls(all, [{ wall: 'B', reason: { code: 'alone-in-block', block: '' } }])).toBe(all);
   });
 });
 
@@ -139,17 +133,17 @@ describe('a wall’s own day of treatment', () => {
     const { stations, leftOut } = stationChanges(treatedOn('2024-05-31'), readings);
     // Only the reading of 1 March is left: the one of 31 May was taken on the day of the treatment.
     expect(stations[0]).toMatchObject({ station: 'low', before: 8, after: 6 });
-    expect(leftOut.find(({ reason }) => reason === readWhenTreated)).toMatchObject({ count: 1 });
+    expect(leftOut.find(({ reason }) => reason.code === 'treated-by-then')).toMatchObject({ count: 1 });
     const next = stationChanges(treatedOn('2024-06-01'), readings);
     expect(next.stations[0]).toMatchObject({ before: 9 });
-    expect(next.leftOut.map(({ reason }) => reason)).not.toContain(readWhenTreated);
+    expect(next.leftOut.map(({ reason }) => reason.code)).not.toContain('treated-by-then');
   });
 
   it('keeps earlier readings of the after window out of the after value', () => {
     const late = treatedOn('2025-04-02');
     const { stations, leftOut } = stationChanges(late, readings);
     expect(stations[0]).toEqual({ wall: 'A', station: 'low', height_mm: 300, depth_mm: 40, before: 9 });
-    expect(leftOut.find(({ reason }) => reason === readNotYetTreated)).toMatchObject({ count: 2 });
+    expect(leftOut.find(({ reason }) => reason.code === 'not-yet-treated')).toMatchObject({ count: 2 });
     expect(stationChanges(treatedOn('2025-04-01'), readings).stations[0]).toMatchObject({ after: 6 });
   });
 
@@ -193,6 +187,6 @@ describe('places named anew', () => {
   it('do not save a wall without readings in both windows', () => {
     const { walls, leftOut } = wallChanges(trial, stationChanges(trial, anew.slice(0, 2)).stations);
     expect(walls).toEqual([]);
-    expect(leftOut[0]).toEqual({ wall: 'A', reason: 'no after value' });
+    expect(leftOut[0]).toEqual({ wall: 'A', reason: { code: 'no-after' } });
   });
 });

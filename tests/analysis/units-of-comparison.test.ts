@@ -251,13 +251,12 @@ describe('houses of several walls', () => {
       );
     const expected = welch(meansOn(0), meansOn(1), { level: 0.95 });
     const primary = primaryDifference(design, options);
-    if (primary.kind !== 'estimated') throw new Error(primary.reason);
+    if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
     expect(primary.estimate.estimate).toBeCloseTo(expected.estimate, 12);
     expect(primary.estimate.interval.lower).toBeCloseTo(expected.interval.lower, 12);
     expect(primary.estimate).toMatchObject({
       walls: { treated: 4, untreated: 4 },
-      quantity: 'treated sites’ change less untreated sites’ change',
-      assumptions: expect.arrayContaining(['sites are the units, each by the mean over its walls']),
+      method: { compared: { units: 'site' } },
     });
   });
 
@@ -273,8 +272,8 @@ describe('houses of several walls', () => {
       expect(estimate.degreesOfFreedom).toBeCloseTo(6, 6);
       expect(estimate.walls).toEqual({ treated: 4, untreated: 4 });
     }
-    expect(robust.estimate.method).toMatch(/CR2 by site/);
-    expect(mixed.estimate.method).toMatch(/stations in walls in sites/);
+    expect(robust.estimate.method).toMatchObject({ cluster: 'unit', compared: { units: 'site' } });
+    expect(mixed.estimate.method).toMatchObject({ hasWallsInside: true, compared: { units: 'site' } });
   });
 
   it('are left out one by one', () => {
@@ -301,7 +300,7 @@ describe('houses of several walls', () => {
         const drawn = housesTrial(seed, 8, unit);
         const found = stationChanges(drawn, moistureReadings(drawn));
         const primary = primaryDifference(designOfStations(drawn, found.stations).design, options);
-        if (primary.kind !== 'estimated') throw new Error(primary.reason);
+        if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
         if (primary.estimate.pValue! < 0.05) alarms += 1;
       }
       return alarms / 500;

@@ -34,6 +34,6 @@ export function load(name, folder) {
   });
   return () => {
     const answer = dryingRateRatio(observations, { level: 0.95, season: false });
-    if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason);
+    if (answer.kind !== 'estimated') throw new Error(answer.notEstimated.reason.code);
   };
 }

@@ -25,7 +25,7 @@ const reference: Reference = JSON.parse(
 describe(`formOpinion against ${reference.tool}, which starts from the same weighings`, () => {
   it.each(reference.cases)('$trial', async ({ trial, inPairs }) => {
     const { primary } = formOpinion(await readTrial(join(root, 'datasets', trial)));
-    if (primary.kind !== 'estimated') throw new Error(primary.reason);
+    if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
     const { estimate, standardError, degreesOfFreedom, pValue, interval } = primary.estimate;
     const ours = { estimate, standardError, degreesOfFreedom, pValue, lower: interval.lower, upper: interval.upper };
     for (const [name, value] of Object.entries(inPairs)) {

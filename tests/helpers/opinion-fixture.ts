@@ -65,45 +65,39 @@ const pairedWalls = [
   ...range(12).map((index) => wall(index, 'control', 'untreated', 0.4)),
 ];
 
+const compared = { units: 'wall', value: 'change' } as const;
+
 const primaryEstimate: Extract<Primary, { kind: 'estimated' }>['estimate'] = {
   id: 'wall-change',
-  label: 'Difference of changes inside pairs',
-  quantity: 'treated walls’ change less untreated walls’ change',
   unit: '% by mass',
   estimate: -2.7134,
   interval: { level: 0.95, lower: -3.0917, upper: -2.3351 },
   standardError: 0.1719,
   degreesOfFreedom: 11,
   pValue: 0.000000012,
-  method: 'mean over pairs of treated wall’s change less its partner’s, interval by Student’s t',
-  assumptions: [
-    'pairs are independent of each other',
-    'differences of pairs are roughly normal, or the pairs are many',
-  ],
+  method: { kind: 'paired-blocks', compared },
   walls: { treated: 12, untreated: 12 },
 };
 
 const adjusted: Estimate = {
   ...primaryEstimate,
   id: 'baseline-adjusted',
-  label: 'Baseline-adjusted (ANCOVA)',
-  quantity: 'treated walls’ after value less untreated walls’ at the same before value',
   estimate: -2.6811,
   interval: { level: 0.95, lower: -3.1402, upper: -2.222 },
   degreesOfFreedom: 10,
   pValue: 0.00000021,
-  method: 'least squares of after on arm, before and block, interval by Student’s t',
+  method: { kind: 'baseline-adjusted', compared, isBlocked: true },
 };
 
 const randomisation: Estimate = {
   id: 'randomisation',
-  label: 'Randomisation inside pairs, by Monte Carlo',
-  quantity: 'treated walls’ change less untreated walls’ change',
   unit: '% by mass',
   estimate: -2.7134,
   pValue: 0.00048,
-  method: 'all 4096 ways of swapping the walls of pairs, two-sided by the absolute difference',
-  assumptions: ['the treatment was randomised inside pairs'],
+  method: {
+    ...{ kind: 'randomisation', compared, allocation: 'matched-pairs', isExact: false },
+    ...{ allocations: 99_999, smallestP: 0.00048 },
+  },
   walls: { treated: 12, untreated: 12 },
   monteCarlo: { seed: 1, draws: 99_999, pValueStandardError: 0.00007 },
 };
@@ -111,11 +105,10 @@ const randomisation: Estimate = {
 const hedges: Estimate = {
   ...primaryEstimate,
   id: 'hedges-g',
-  label: 'Hedges’ g',
   unit: 'standard deviations of changes',
   estimate: -5.21,
   interval: { level: 0.95, lower: -6.93, upper: -3.47 },
-  method: 'difference over pooled standard deviation with the exact correction, limits by the noncentral t',
+  method: { kind: 'hedges-g', compared },
 };
 
 /** A threat that weighs as a weakness does, for opinions that are written by hand. */
@@ -178,7 +171,7 @@ export const worthwhile: Opinion = {
     { kind: 'estimated', estimate: hedges },
     {
       kind: 'not-estimated',
-      notEstimated: { id: 'log-response-ratio', label: 'Log response ratio', reason: 'a mean is not above zero' },
+      notEstimated: { id: 'log-response-ratio', reason: { code: 'ratio-needs-positive-means' } },
     },
   ],
   walls: pairedWalls,
@@ -187,7 +180,7 @@ export const worthwhile: Opinion = {
   leftOutWalls: [],
   leftOutReadings: [
     {
-      reason: 'outside both windows',
+      reason: { code: 'outside' },
       count: 5,
       origins: [12, 13, 14, 15, 18].map((row) => ({ file: 'cores.csv', row })),
     },
@@ -285,13 +278,13 @@ export const notAnswerable: Opinion = {
   threats: untreatedNone.map(threatOf),
   primary: {
     kind: 'not-estimated',
-    reason: 'there are 8 treated and 0 untreated walls with a change',
+    reason: { code: 'empty-side', compared, counts: { treated: 8, untreated: 0 } },
     walls: { treated: 8, untreated: 0 },
   },
   analyses: [
     {
       kind: 'not-estimated',
-      notEstimated: { id: 'randomisation', label: 'Randomisation', reason: 'there is nothing to swap' },
+      notEstimated: { id: 'randomisation', reason: { code: 'no-other-allocation', units: 'wall' } },
     },
   ],
   effectSizes: [],
@@ -404,7 +397,7 @@ export const hostile: Opinion = {
     method: 'block-model',
     estimate: {
       ...primaryEstimate,
-      label: 'Difference of changes inside blocks',
+      method: { kind: 'block-model', compared },
       unit: 'digits | of a 0–100 scale',
       estimate: 0.42,
       interval: { level: 0.95, lower: -1.08, upper: 1.92 },
@@ -426,12 +419,12 @@ export const hostile: Opinion = {
   walls: hostileWalls,
   stations: stationsOf(hostileWalls),
   leftOutWalls: [
-    { wall: '<script>alert(2)</script>', reason: 'no station has both a before and an after value' },
-    { wall: 'L | 2', reason: 'the only wall of its block <b>7</b> with a change, so there is none to compare it with' },
+    { wall: '<script>alert(2)</script>', reason: { code: 'no-before-or-after' } },
+    { wall: 'L | 2', reason: { code: 'alone-in-block', block: '<b>7</b>' } },
   ],
   leftOutReadings: [
     {
-      reason: 'missing',
+      reason: { code: 'no-value' },
       count: 3,
       origins: [
         { file: "it's a trial.xlsx / readings", row: 2 },
@@ -440,7 +433,7 @@ export const hostile: Opinion = {
       ],
     },
     {
-      reason: 'outside both windows',
+      reason: { code: 'outside' },
       count: 1200,
       origins: range(1200).map((index) => ({ file: "it's a trial.xlsx / readings", row: 20 + 2 * index })),
     },

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -37,6 +37,25 @@ describe('startKernel', () => {
     // The kernel refuses what it gets within 200 ms of an error, so that "run all" stops there.
     await new Promise((resolve) => setTimeout(resolve, 400));
     expect((await kernel.execute("throw new Error('wet')")).status).toBe('error');
+  });
+
+  it('lives on where files and folders come and go beside it', { timeout: 120_000 }, async () => {
+    const cell = "import { one } from './one'; import { never } from './never'; console.log(one)";
+    writeFileSync(join(folder, 'one.ts'), 'export const one = 1;');
+    await new Promise((resolve) => setTimeout(resolve, 400));
+    await kernel.execute(cell);
+    for (let round = 0; round < 20; round++) {
+      mkdirSync(join(folder, 'node_modules', `round-${round}`), { recursive: true });
+      writeFileSync(join(folder, 'one.ts'), `export const one = ${round};`);
+      writeFileSync(join(folder, `never-${round}.ts`), 'export const never = 1;');
+      writeFileSync(join(folder, 'never.ts'), 'export const never = 1;');
+      rmSync(join(folder, 'never.ts'));
+      rmSync(join(folder, 'node_modules'), { recursive: true });
+      await new Promise((resolve) => setTimeout(resolve, 60));
+    }
+    await new Promise((resolve) => setTimeout(resolve, 600));
+    const run = await kernel.execute('1 + 1');
+    expect([run.status, cellOutputs(run)]).toEqual(['ok', [{ output_type: 'stream', name: 'stdout', text: ['2\n'] }]]);
   });
 
   it('rejects when the folder does not exist', async () => {

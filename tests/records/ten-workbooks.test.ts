@@ -206,7 +206,7 @@ const habits: readonly Habit[] = [
 
 const estimateOf = (trial: Trial) => {
   const { primary } = verdictOfTrial(trial, 1).facts;
-  if (primary.kind !== 'estimated') throw new Error(primary.reason);
+  if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
   const { estimate, interval } = primary.estimate;
   return [estimate, interval.lower, interval.upper];
 };

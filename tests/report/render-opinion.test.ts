@@ -1,5 +1,13 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { Estimate } from '../../src/analysis/index.js';
 import { escapeHtml } from '../../src/charts/escape-html.js';
+import {
+  estimateInWords,
+  labelOf,
+  readingLeftOutInWords,
+  reasonInWords,
+  wallLeftOutInWords,
+} from '../../src/labels/index.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import { type RenderedOpinion, renderOpinion } from '../../src/report/render-opinion.js';
 import { escapeMarkdown } from '../../src/report/writers/escape-markdown.js';
@@ -47,12 +55,17 @@ function words(html: string): string {
 }
 
 /** Every text of an opinion that its reader must find in the report. */
+function wordsOf(estimate: Estimate): readonly string[] {
+  const { label, method, assumptions } = estimateInWords(estimate);
+  return [label, method, ...assumptions];
+}
+
 function textsOf(opinion: Opinion): readonly string[] {
   const { protocol, verdict } = opinion;
   const estimates = [...opinion.analyses, ...opinion.effectSizes].map((answer) =>
     answer.kind === 'estimated'
-      ? [answer.estimate.label, answer.estimate.method, ...answer.estimate.assumptions]
-      : [answer.notEstimated.label, answer.notEstimated.reason],
+      ? wordsOf(answer.estimate)
+      : [labelOf(answer.notEstimated), reasonInWords(answer.notEstimated.reason)],
   );
   return [
     protocol.title,
@@ -69,11 +82,11 @@ function textsOf(opinion: Opinion): readonly string[] {
     ...verdict.weaknesses.flatMap(({ text, remedy }) => [text, remedy]),
     ...estimates.flat(),
     ...(opinion.primary.kind === 'estimated'
-      ? [opinion.primary.estimate.label, opinion.primary.estimate.method]
-      : [opinion.primary.reason]),
+      ? wordsOf(opinion.primary.estimate)
+      : [reasonInWords(opinion.primary.reason)]),
     ...opinion.walls.flatMap(({ wall, block }) => [wall, block]),
-    ...opinion.leftOutWalls.flatMap(({ wall, reason }) => [wall, reason]),
-    ...opinion.leftOutReadings.map(({ reason }) => reason),
+    ...opinion.leftOutWalls.flatMap(({ wall, reason }) => [wall, wallLeftOutInWords(reason)]),
+    ...opinion.leftOutReadings.map(({ reason }) => readingLeftOutInWords(reason)),
     ...opinion.files.map(({ file }) => file),
     ...opinion.timeline.events.flatMap(({ kind, walls, note }) => [kind, walls, note]),
     // The note begins a sentence.
@@ -241,12 +254,17 @@ describe('opinionJson(opinion)', () => {
       'leftOut',
       'version',
       'seed',
+      'plan',
+      'walls',
+      'stations',
+      'armMeans',
+      'charts',
     ]);
     expect(json.format).toBe('fairwall-opinion/1');
     expect(Object.keys(json.trial)).toEqual(['title', 'fingerprint']);
     expect(Object.keys(json.verdict)).toEqual(['code', 'sentence', 'evidence', 'weaknesses']);
     expect(Object.keys(json.verdict.weaknesses[0])).toEqual(['code', 'seriousness', 'text', 'remedy']);
-    expect(json.primary).toEqual({
+    expect(json.primary).toMatchObject({
       id: 'wall-change',
       method: 'paired-blocks',
       unit: '% by mass',
@@ -257,6 +275,7 @@ describe('opinionJson(opinion)', () => {
       pValue: 0.000000012,
       walls: { treated: 12, untreated: 12, leftOut: [] },
     });
+    const inWords = ['label', 'quantity', 'methodInWords', 'assumptions', 'source', 'facts'];
     expect(Object.keys(json.primary)).toEqual([
       'id',
       'method',
@@ -267,21 +286,27 @@ describe('opinionJson(opinion)', () => {
       'degreesOfFreedom',
       'pValue',
       'walls',
+      ...inWords,
     ]);
+    const more = [...inWords, 'unit', 'standardError', 'degreesOfFreedom', 'walls', 'monteCarlo'];
     expect(json.analyses.map(Object.keys)).toEqual([
-      ['id', 'estimate', 'interval', 'pValue'],
-      ['id', 'estimate', 'interval', 'pValue'],
+      ['id', 'estimate', 'interval', 'pValue', ...more],
+      ['id', 'estimate', 'interval', 'pValue', ...more],
     ]);
     expect(json.analyses[1].interval).toBeNull();
-    expect(json.effectSizes.map(Object.keys)).toEqual([['id', 'estimate', 'interval']]);
+    expect(json.effectSizes.map(Object.keys)).toEqual([['id', 'estimate', 'interval', ...more]]);
     expect(json.notEstimated).toEqual([
-      { id: 'log-response-ratio', label: 'Log response ratio', reason: 'a mean is not above zero' },
+      {
+        ...{ id: 'log-response-ratio', label: 'Log response ratio' },
+        reason: 'a ratio needs positive mean values in both arms',
+        why: { code: 'ratio-needs-positive-means' },
+      },
     ]);
     expect(json.leftOut).toEqual({
       walls: [],
       readings: [
         {
-          reason: 'outside both windows',
+          reason: 'outside the before and the after window',
           count: 5,
           rows: [12, 13, 14, 15, 18].map((row) => ({ file: 'cores.csv', row })),
         },
@@ -308,7 +333,9 @@ describe('opinionJson(opinion)', () => {
   it('names the walls left out, and every row of every reading', () => {
     const json = JSON.parse(of('hostile').json);
     expect(json.primary.walls.leftOut).toEqual(hostile.leftOutWalls.map(({ wall }) => wall));
-    expect(json.leftOut.walls).toEqual(hostile.leftOutWalls);
+    expect(json.leftOut.walls).toEqual(
+      hostile.leftOutWalls.map(({ wall, reason }) => ({ wall, reason: wallLeftOutInWords(reason) })),
+    );
     expect(json.leftOut.readings[1].rows).toHaveLength(1200);
   });
 

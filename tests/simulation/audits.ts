@@ -128,7 +128,7 @@ function simulated(
 }
 
 const warns = (answer: Answer): boolean => answer.kind === 'estimated' && (answer.estimate.pValue ?? 1) < 0.05;
-const none: Answer = { kind: 'not-estimated', notEstimated: { id: '', label: '', reason: '' } };
+const none: Answer = { kind: 'not-estimated', notEstimated: { id: '', reason: { code: 'too-few-walls' } } };
 
 const audits: Readonly<Record<Fault, (trial: Trial, readings: readonly MoistureReading[]) => boolean>> = {
   guesses: (trial) => (blindingByRole(trial)[0]?.pValue ?? 1) < 0.05,
@@ -152,7 +152,7 @@ const audits: Readonly<Record<Fault, (trial: Trial, readings: readonly MoistureR
 function auditOf(trial: Trial, readings: readonly MoistureReading[]): SurrogateAudit {
   const meter = readings.filter(({ instrument }) => instrument === 'meter');
   const audit = surrogateAudit(trial, designFromReadings(trial, cores(readings)), meter, { instrument: 'meter' });
-  if (typeof audit === 'string') throw new Error(audit);
+  if ('code' in audit) throw new Error(audit.code);
   return audit;
 }
 

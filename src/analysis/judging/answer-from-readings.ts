@@ -2,14 +2,11 @@ import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
+import type { Named } from '../estimate.js';
+import { refused } from '../not-estimated.js';
 import { primaryDifference } from '../primary-difference.js';
 import { stationChanges } from '../station-changes.js';
 import { designOfStations } from '../units-of-comparison.js';
-
-export interface Named {
-  readonly id: string;
-  readonly label: string;
-}
 
 /**
  * The primary analysis once more, from whatever readings it is given and by the windows and the outcome of the trial that it
@@ -17,7 +14,7 @@ export interface Named {
  *
  * @example
  * const blind = readings.filter(({ knewArm }) => knewArm === 'no');
- * answerFromReadings(trial, blind, { id: 'blind', label: 'Blind readings' }).kind // 'estimated'
+ * answerFromReadings(trial, blind, { id: 'blind-only' }).kind // 'estimated'
  */
 export function answerFromReadings(trial: Trial, readings: readonly MoistureReading[], named: Named): Answer {
   return answerFromDesign(trial, designFromReadings(trial, readings), named);
@@ -36,5 +33,5 @@ export function answerFromDesign({ protocol }: Trial, design: ComparisonDesign, 
   const primary = primaryDifference(design, { level: protocol.confidence, unit: protocol.outcome.unit });
   return primary.kind === 'estimated'
     ? { kind: 'estimated', estimate: { ...primary.estimate, ...named } }
-    : { kind: 'not-estimated', notEstimated: { ...named, reason: primary.reason } };
+    : refused(named, primary.reason);
 }

@@ -1,9 +1,10 @@
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import { refused } from '../not-estimated.js';
 import type { StationChange } from '../wall-change.js';
 import { wallChanges } from '../wall-changes.js';
-import { answerFromDesign, type Named } from './answer-from-readings.js';
+import { answerFromDesign } from './answer-from-readings.js';
 import { unevenShare } from './losses-by-place.js';
 
 /**
@@ -15,18 +16,14 @@ import { unevenShare } from './losses-by-place.js';
  * @example commonPlacesAnswer(trial, changes.stations, design).estimate.estimate // -4.144
  */
 export function commonPlacesAnswer(trial: Trial, stations: readonly StationChange[], design: ComparisonDesign): Answer {
-  const named: Named = { id: 'common-places', label: 'Heights and depths that both arms kept' };
+  const named = { id: 'common-places' };
   const walls = new Set(design.walls.map(({ wall }) => wall));
   const own = stations.filter(({ wall }) => walls.has(wall));
   if (own.every(({ height_mm, depth_mm }) => height_mm === undefined && depth_mm === undefined))
-    return refused(named, 'no heights and depths were recorded');
+    return refused(named, { code: 'no-places' });
   const kept = design.kind === 'pairs' ? commonInPairs(own, design) : commonToSides(own, design);
-  if (kept.length === 0) return refused(named, 'no height and depth was kept on both sides');
+  if (kept.length === 0) return refused(named, { code: 'no-common-place' });
   return answerFromDesign(trial, comparisonDesign(wallChanges(trial, kept).walls).design, named);
-}
-
-function refused(named: Named, reason: string): Answer {
-  return { kind: 'not-estimated', notEstimated: { ...named, reason } };
 }
 
 const placeOf = ({ height_mm, depth_mm }: StationChange) => JSON.stringify([height_mm, depth_mm]);

@@ -35,11 +35,11 @@ export function defensibleAnalyses(
 function withoutBlocks(trial: Trial, design: ComparisonDesign): readonly Answer[] {
   if (design.kind === 'complete') return [];
   const { design: plain } = comparisonDesign(design.walls.map((wall) => ({ ...wall, block: '' })));
-  return [answerFromDesign(trial, plain, { id: 'without-blocks', label: 'Blocks ignored' })];
+  return [answerFromDesign(trial, plain, { id: 'without-blocks' })];
 }
 
 function byRanks({ protocol }: Trial, design: ComparisonDesign): Answer {
-  const [id, label] = ['ranks', 'By ranks instead of means'];
+  const id = 'ranks';
   const level = protocol.confidence;
   try {
     const result =
@@ -47,21 +47,19 @@ function byRanks({ protocol }: Trial, design: ComparisonDesign): Answer {
         ? hodgesLehmannPaired(differencesInPairs(design.pairs), { level })
         : hodgesLehmann(changesOn(design.walls, 'treated'), changesOn(design.walls, 'untreated'), { level });
     const estimate = {
-      ...{ id, label, unit: protocol.outcome.unit, estimate: result.estimate },
+      ...{ id, unit: protocol.outcome.unit, estimate: result.estimate },
       ...(result.interval && { interval: result.interval }),
-      quantity: 'typical shift of treated walls’ change against untreated walls’',
-      method: 'Hodges and Lehmann’s median of differences, with the limits of the rank test',
-      assumptions: ['the treatment shifts every wall alike'],
+      method: { kind: 'rank-shift' as const },
       walls: wallCount(design.walls),
     };
     return { kind: 'estimated', estimate };
   } catch (error) {
-    return notEstimated(id, label, error);
+    return notEstimated({ id }, error);
   }
 }
 
 function blindOnly(trial: Trial, readings: readonly MoistureReading[]): readonly Answer[] {
   const blind = readings.filter(({ knewArm }) => knewArm === 'no');
   if (blind.length === 0 || blind.length === readings.length) return [];
-  return [answerFromReadings(trial, blind, { id: 'blind-only', label: 'Readings taken blind alone' })];
+  return [answerFromReadings(trial, blind, { id: 'blind-only' })];
 }

@@ -3,18 +3,14 @@ import { isStatisticsError, mean, regressionToTheMean, variance, welch } from '.
 import { daySorter, hasWindows, isInWindow, type Trial, type Wall, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
+import { isAfterAlone } from '../compared.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { isAfterAlone, nothingReadBefore } from '../comparison-words.js';
-import { notEstimated } from '../not-estimated.js';
+import { notEstimated, refused } from '../not-estimated.js';
+import type { Reason } from '../reason.js';
 import type { PlacedWall } from '../wall-change.js';
 import { namesOfWalls } from '../walls-as-one.js';
 import { answerFromReadings } from './answer-from-readings.js';
 import { groupsByWindows } from './groups-by-windows.js';
-
-const refuse = (id: string, label: string, reason: string): Answer => ({
-  kind: 'not-estimated',
-  notEstimated: { id, label, reason },
-});
 
 /**
  * An effect before there was any treatment: the later half of the days before it against the earlier half, treated less
@@ -23,17 +19,17 @@ const refuse = (id: string, label: string, reason: string): Answer => ({
  * @example effectBeforeTreatment(trial, outcomeReadings).estimate.estimate // -0.1796
  */
 export function effectBeforeTreatment(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
-  const [id, label] = ['placebo-dates', 'An effect before the treatment'];
-  if (!hasWindows(trial)) return refuse(id, label, 'the plan states no windows');
+  const id = 'placebo-dates';
+  if (!hasWindows(trial)) return refused({ id }, { code: 'no-windows' });
   const halves = new Map(groupsByWindows(trial).map((group) => [group, halvesBefore(trial, group, outcomeReadings)]));
   if (![...halves.values()].some((found) => found !== undefined))
-    return refuse(id, label, 'the walls were read on fewer than two days before the treatment');
+    return refused({ id }, { code: 'too-few-days-before' });
   // No window holds a reading of a wall whose group was read on a single day.
   const never = { before: { from: '', to: '' }, after: { from: '', to: '' } };
   const walls = [...halves].flatMap(([group, found = never]) =>
     group.map(({ treatedOn: _, ...wall }) => ({ ...wall, windows: found })),
   );
-  return answerFromReadings({ ...trial, walls: inOrderOf(trial.walls, walls) }, outcomeReadings, { id, label });
+  return answerFromReadings({ ...trial, walls: inOrderOf(trial.walls, walls) }, outcomeReadings, { id });
 }
 
 /** The earlier and the later half of the days on which a group was read before any of it was treated. */
@@ -69,17 +65,17 @@ function inOrderOf(order: readonly Wall[], walls: readonly Wall[]): readonly Wal
  * effectOutOfReach({ ...trial, protocol }, outcomeReadings).estimate.estimate // -3.458
  */
 export function effectOutOfReach(trial: Trial, outcomeReadings: readonly MoistureReading[]): Answer {
-  const [id, label] = ['out-of-reach', 'An effect where none can be'];
+  const id = 'out-of-reach';
   const limit = trial.protocol.unaffectedAbove_mm;
-  if (limit === undefined) return refuse(id, label, 'the plan names no height above which the treatment cannot act');
+  if (limit === undefined) return refused({ id }, { code: 'no-limit-of-reach' });
   const high = new Set(
     trial.stations.flatMap(({ wall, station, height_mm }) =>
       height_mm !== undefined && height_mm > limit ? [JSON.stringify([wall, station])] : [],
     ),
   );
-  if (high.size === 0) return refuse(id, label, `no station stands above ${limit} mm`);
+  if (high.size === 0) return refused({ id }, { code: 'no-station-above', height_mm: limit });
   const kept = outcomeReadings.filter(({ wall, station }) => high.has(JSON.stringify([wall, station])));
-  return answerFromReadings(trial, kept, { id, label });
+  return answerFromReadings(trial, kept, { id });
 }
 
 /**
@@ -93,13 +89,8 @@ export function shamAgainstControl(trial: Trial, outcomeReadings: readonly Moist
   const armsOf = (role: 'sham' | 'control') => trial.protocol.arms.flatMap((one) => (one.role === role ? one.arm : []));
   const compare = { treated: armsOf('sham'), untreated: armsOf('control') };
   if (compare.treated.length === 0 || compare.untreated.length === 0) return [];
-  const answer = answerFromReadings({ ...trial, protocol: { ...trial.protocol, compare } }, outcomeReadings, {
-    id: 'sham-against-control',
-    label: 'Sham less plain untreated walls',
-  });
-  if (answer.kind === 'not-estimated') return [answer];
-  const quantity = 'sham walls’ change less plain untreated walls’ change';
-  return [{ kind: 'estimated', estimate: { ...answer.estimate, quantity } }];
+  const asTreated = { ...trial, protocol: { ...trial.protocol, compare } };
+  return [answerFromReadings(asTreated, outcomeReadings, { id: 'sham-against-control' })];
 }
 
 /**
@@ -116,13 +107,8 @@ export function untreatedOutside(trial: Trial, outcomeReadings: readonly Moistur
   if (outside.length === 0) return [];
   const walls = trial.walls.map(({ block: _, ...wall }) => wall);
   const compare = { treated: outside, untreated: planned.untreated };
-  const answer = answerFromReadings({ ...trial, walls, protocol: { ...trial.protocol, compare } }, outcomeReadings, {
-    id: 'untreated-outside',
-    label: 'Untreated walls outside the comparison less those in it',
-  });
-  if (answer.kind === 'not-estimated') return [answer];
-  const quantity = 'change of untreated walls outside the comparison less that of those in it';
-  return [{ kind: 'estimated', estimate: { ...answer.estimate, quantity } }];
+  const asTreated = { ...trial, walls, protocol: { ...trial.protocol, compare } };
+  return [answerFromReadings(asTreated, outcomeReadings, { id: 'untreated-outside' })];
 }
 
 /**
@@ -131,14 +117,13 @@ export function untreatedOutside(trial: Trial, outcomeReadings: readonly Moistur
  * @example baselineDifference(trial, design).estimate.estimate // -0.1604
  */
 export function baselineDifference({ protocol }: Trial, design: ComparisonDesign): Answer {
-  const [id, label] = ['baseline-difference', 'A difference before the treatment'];
-  if (isAfterAlone(design.walls)) return refuse(id, label, nothingReadBefore);
+  const id = 'baseline-difference';
+  if (isAfterAlone(design.walls)) return refused({ id }, { code: 'no-before' });
   return compareWalls(
     design.walls.flatMap((wall) => (wall.before === undefined ? [] : [{ ...wall, value: wall.before }])),
     {
       id,
-      label,
-      quantity: `${protocol.outcome.quantity} before`,
+      quantity: protocol.outcome.quantity,
       unit: protocol.outcome.unit,
       level: protocol.confidence,
       scale: 'difference',
@@ -155,9 +140,9 @@ export function baselineDifference({ protocol }: Trial, design: ComparisonDesign
  * carryOver({ ...trial, walls }, design).estimate.estimate // -0.4484
  */
 export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
-  const [id, label] = ['carry-over', 'Carry-over to untreated neighbours'];
+  const id = 'carry-over';
   if (trial.walls.every(({ neighbours }) => neighbours === undefined))
-    return refuse(id, label, 'the folder (`walls.csv`) does not say which walls are neighbours');
+    return refused({ id }, { code: 'neighbours-unknown' });
   const treated = new Set(design.walls.flatMap((unit) => (unit.side === 'treated' ? namesOfWalls(unit) : [])));
   const touches = new Map<string, boolean>();
   for (const { wall, neighbours = [] } of trial.walls) {
@@ -178,16 +163,14 @@ export function carryOver(trial: Trial, design: ComparisonDesign): Answer {
     return {
       kind: 'estimated',
       estimate: {
-        ...{ id, label, unit: trial.protocol.outcome.unit, ...judged },
-        quantity: 'change of untreated walls beside a treated one less that of the others',
-        method: 'difference of means over untreated walls, interval by Welch’s t',
-        assumptions: ['which untreated walls touch a treated one is unrelated to how they dry'],
+        ...{ id, unit: trial.protocol.outcome.unit, ...judged },
+        method: { kind: 'neighbours' },
         walls: { treated: 0, untreated: near.length + far.length },
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      'too-few': `${near.length} untreated walls touch a treated one and ${far.length} do not; it takes two of each`,
+    return notEstimated({ id }, error, {
+      'too-few': { code: 'too-few-neighbours', near: near.length, far: far.length },
     });
   }
 }
@@ -202,18 +185,18 @@ export interface ExpectedFall {
 
 /**
  * Regression to the mean of walls picked for being wet, from what the plan says of the walls looked at (`screened`) and from
- * how a wall's visits before the treatment differ among themselves. A reason in plain words where it cannot be told.
+ * how a wall's visits before the treatment differ among themselves. The reason where it cannot be told.
  *
  * @example
  * const protocol = { ...trial.protocol, screened: { walls: 200, mean: 7, standardDeviation: 3, cutoff: 10 } };
  * expectedFall({ ...trial, protocol }, outcomeReadings) // { expected: 0.1631, reliability: 0.9644, visits: 1 }
  */
-export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureReading[]): ExpectedFall | string {
+export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureReading[]): ExpectedFall | Reason {
   const { screened, outcome } = trial.protocol;
-  if (screened === undefined) return 'the plan does not say among which walls the wettest were looked for';
+  if (screened === undefined) return { code: 'screened-unknown' };
   const sorted = daySorter(trial);
   const within = varianceBetweenVisits(outcomeReadings.filter(({ wall, day }) => sorted(wall, day) === 'before'));
-  if (within === undefined) return 'no wall was read on two days before the treatment';
+  if (within === undefined) return { code: 'no-repeated-day-before' };
   const { mean: centre, standardDeviation, cutoff } = screened;
   const reliability = Math.min(1, Math.max(0, 1 - within / standardDeviation ** 2));
   const selected = outcome.better === 'lower' ? 'above' : 'below';
@@ -222,7 +205,7 @@ export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureRea
     return { expected, reliability, visits: 1 };
   } catch (error) {
     if (!isStatisticsError(error)) throw error;
-    return 'no wall looked at could have passed the cutoff that the plan states';
+    return { code: 'cutoff-out-of-reach' };
   }
 }
 

@@ -30,7 +30,11 @@ function withoutUnits(trial: Trial, design: ComparisonDesign): readonly LeftOneO
   return [...new Set(design.walls.map(unitOf))].map((left) => {
     const rest = comparisonDesign(design.walls.filter((wall) => unitOf(wall) !== left)).design;
     const of = isBlocked ? 'block' : (design.walls[0]?.unit?.kind ?? 'wall');
-    return { of, left, answer: answerFromDesign(trial, rest, { id: `without-${of}`, label: `Without ${of} ${left}` }) };
+    return {
+      of,
+      left,
+      answer: answerFromDesign(trial, rest, { id: `without-${of}`, about: { kind: 'without', of, left } }),
+    };
   });
 }
 
@@ -39,7 +43,7 @@ function withoutReaders(trial: Trial, readings: readonly MoistureReading[]): rea
   if (readers.length < 2 || readers.length > 12) return [];
   return readers.map((left) => {
     const kept = readings.filter(({ reader }) => reader !== left);
-    const named = { id: 'without-reader', label: `Without reader ${left}` };
+    const named = { id: 'without-reader', about: { kind: 'without', of: 'reader', left } } as const;
     return { of: 'reader', left, answer: answerFromReadings(trial, kept, named) };
   });
 }

@@ -3,6 +3,7 @@ import { fixedSequence, holm, pooledSpread, type SequenceStep } from '../../stat
 import type { InstrumentKind, Outcome, Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
+import type { Named } from '../estimate.js';
 import { changesOn } from '../wall-groups.js';
 import { answerFromDesign, designFromReadings } from './answer-from-readings.js';
 
@@ -31,7 +32,10 @@ export function answersByInstrument(trial: Trial, readings: readonly MoistureRea
       if (own.length === 0) return [];
       const asOutcome = withOutcome(trial, { ...trial.protocol.outcome, instrument });
       const design = designFromReadings(asOutcome, own);
-      const answer = answerFromDesign(asOutcome, design, { id: `by-${instrument}`, label: `By ${instrument}` });
+      const answer = answerFromDesign(asOutcome, design, {
+        id: `by-${instrument}`,
+        about: { kind: 'instrument', instrument },
+      });
       return [{ instrument, kind, sort: sorts[kind], answer, ...standardised(answer, design) }];
     });
 }
@@ -88,7 +92,8 @@ export function secondaryOutcomes(
       asOutcome,
       readings.filter(({ instrument }) => instrument === outcome.instrument),
     );
-    const named = { id: `secondary-${outcome.instrument}`, label: `${outcome.quantity} by ${outcome.instrument}` };
+    const { quantity, instrument } = outcome;
+    const named: Named = { id: `secondary-${instrument}`, about: { kind: 'outcome', quantity, instrument } };
     return { outcome, answer: answerFromDesign(asOutcome, design, named) };
   });
   const tested = answers.map(({ answer }) => (answer.kind === 'estimated' ? (answer.estimate.pValue ?? 1) : 1));

@@ -5,26 +5,22 @@ import { answerFromReadings } from './answer-from-readings.js';
 import { addDays, daysBetween } from './days.js';
 import { groupsByWindows } from './groups-by-windows.js';
 
-type Choice = readonly [id: string, label: string, change: (windows: Windows) => Windows];
+type Choice = readonly [id: string, change: (windows: Windows) => Windows];
 
 const both =
   (change: (window: Window) => Window) =>
   ({ before, after }: Windows): Windows => ({ before: change(before), after: change(after) });
 
 const parts: readonly Choice[] = [
-  ['windows-narrowed', 'Windows a quarter shorter at both ends', both((window) => part(window, 0.25, 0.75))],
-  ['windows-first-half', 'First half of both windows', both((window) => part(window, 0, 0.5))],
-  ['windows-second-half', 'Second half of both windows', both((window) => part(window, 0.5, 1))],
+  ['windows-narrowed', both((window) => part(window, 0.25, 0.75))],
+  ['windows-first-half', both((window) => part(window, 0, 0.5))],
+  ['windows-second-half', both((window) => part(window, 0.5, 1))],
 ];
 
 const moves: readonly Choice[] = [
-  [
-    'before-earlier',
-    'Before window a month earlier',
-    ({ before, after }) => ({ before: shifted(before, -MONTH), after }),
-  ],
-  ['after-earlier', 'After window a month earlier', ({ before, after }) => ({ before, after: shifted(after, -MONTH) })],
-  ['after-later', 'After window a month later', ({ before, after }) => ({ before, after: shifted(after, MONTH) })],
+  ['before-earlier', ({ before, after }) => ({ before: shifted(before, -MONTH), after })],
+  ['after-earlier', ({ before, after }) => ({ before, after: shifted(after, -MONTH) })],
+  ['after-later', ({ before, after }) => ({ before, after: shifted(after, MONTH) })],
 ];
 
 /**
@@ -40,7 +36,7 @@ export function withOtherWindows(trial: Trial, readings: readonly MoistureReadin
   });
   if (groups.length === 0) return [];
   const days = [...new Set(readings.map(({ day }) => day))];
-  const isOther = (change: Choice[2]) =>
+  const isOther = (change: Choice[1]) =>
     groups.some(({ windows }) => {
       const { before, after } = change(windows);
       return days.some(
@@ -50,13 +46,13 @@ export function withOtherWindows(trial: Trial, readings: readonly MoistureReadin
       );
     });
   // An after window that reached back into the before window, or before the treatment, would answer another question.
-  const isAfter = (change: Choice[2]) =>
+  const isAfter = (change: Choice[1]) =>
     groups.every(({ windows, treatedOn }) => {
       const { from } = change(windows).after;
       return from > windows.before.to && from >= treatedOn;
     });
-  return [...parts, ...moves.filter(([, , change]) => isOther(change) && isAfter(change))].map(([id, label, change]) =>
-    answerFromReadings(withWindows(trial, change), readings, { id, label }),
+  return [...parts, ...moves.filter(([, change]) => isOther(change) && isAfter(change))].map(([id, change]) =>
+    answerFromReadings(withWindows(trial, change), readings, { id }),
   );
 }
 

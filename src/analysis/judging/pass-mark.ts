@@ -2,7 +2,7 @@ import { paired, ratioOfMeans } from '../../statistics/index.js';
 import { isAmount, type Outcome, type TargetMark, type Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { notEstimated } from '../not-estimated.js';
+import { notEstimated, refused } from '../not-estimated.js';
 import type { Side, WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
 
@@ -47,11 +47,8 @@ function afterOn({ walls }: ComparisonDesign, side: Side): readonly number[] {
 
 /** Percent by which the treated walls stand below the untreated in the after window, with Fieller's limits; blocks are not used. */
 function reductionAgainstUntreated({ protocol }: Trial, design: ComparisonDesign): Answer {
-  const [id, label] = ['pass-mark', 'Reduction against the untreated walls'];
-  if (!isAmount(protocol)) {
-    const reason = 'the outcome is an index, of which no share has a meaning';
-    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
-  }
+  const id = 'pass-mark';
+  if (!isAmount(protocol)) return refused({ id }, { code: 'not-an-amount' });
   try {
     const [treated, untreated] = [afterOn(design, 'treated'), afterOn(design, 'untreated')];
     const { estimate, interval } = ratioOfMeans(treated, untreated, { level: protocol.confidence });
@@ -59,38 +56,32 @@ function reductionAgainstUntreated({ protocol }: Trial, design: ComparisonDesign
     return {
       kind: 'estimated',
       estimate: {
-        ...{ id, label, unit: '%', estimate: percent(estimate) },
+        ...{ id, unit: '%', estimate: percent(estimate) },
         ...(interval && {
           interval: { level: interval.level, lower: percent(interval.upper), upper: percent(interval.lower) },
         }),
-        quantity: 'treated walls’ after mean below untreated walls’, in percent of the latter',
-        method: 'ratio of means with Fieller’s limits',
-        assumptions: ['walls are independent of each other', 'the outcome has a true zero'],
+        method: { kind: 'fieller' },
         walls: wallCount(design.walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      'out-of-range': 'the untreated walls’ mean cannot be distinguished from zero',
-    });
+    return notEstimated({ id }, error, { 'out-of-range': { code: 'untreated-mean-near-zero' } });
   }
 }
 
 function treatedAfter({ protocol }: Trial, design: ComparisonDesign): Answer {
-  const [id, label] = ['pass-mark-target', 'Where the treated walls stand'];
+  const id = 'pass-mark-target';
   try {
     const { estimate, interval } = paired(afterOn(design, 'treated'), { level: protocol.confidence });
     return {
       kind: 'estimated',
       estimate: {
-        ...{ id, label, unit: protocol.outcome.unit, estimate, interval },
-        quantity: `treated walls’ mean ${protocol.outcome.quantity} in the after window`,
-        method: 'mean of walls with Student’s interval',
-        assumptions: ['walls are independent of each other'],
+        ...{ id, unit: protocol.outcome.unit, estimate, interval },
+        method: { kind: 'mean-after', quantity: protocol.outcome.quantity },
         walls: wallCount(design.walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, { 'no-variation': 'the treated walls all stand at the same value' });
+    return notEstimated({ id }, error, { 'no-variation': { code: 'treated-alike' } });
   }
 }

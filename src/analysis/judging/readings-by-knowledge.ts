@@ -47,18 +47,11 @@ export function readingsByKnowledge(
       knew,
       answer: answerFromReadings(trial, [...before, ...after.filter(({ knewArm }) => knewArm === knew)], {
         id: `knew-${knew}`,
-        label: labels[knew],
       }),
     }));
   const following = counts.yes > 0 ? followingOf(trial, outcomeReadings, isAfter, { design, primary }) : {};
   return { counts, answers, contrast: contrastOf(trial, after, design), ...following };
 }
-
-const labels: Readonly<Record<KnewArm, string>> = {
-  no: 'After readings taken blind',
-  unsure: 'After readings by readers who were unsure',
-  yes: 'After readings by readers who knew',
-};
 
 function contrastOf(trial: Trial, after: readonly MoistureReading[], design: ComparisonDesign): Answer {
   const byStation = new Map<string, { wall: string; knowing: number[]; blind: number[] }>();
@@ -78,12 +71,9 @@ function contrastOf(trial: Trial, after: readonly MoistureReading[], design: Com
   });
   return compareWalls(values, {
     id: 'knowing-less-blind',
-    label: 'Knowing less blind readings, treated against untreated walls',
-    quantity: 'reading by somebody who knew less reading by somebody who did not',
     unit: trial.protocol.outcome.unit,
     level: trial.protocol.confidence,
     scale: 'difference',
-    assumptions: ['at a station, who reads when is unrelated to its moisture'],
   });
 }
 
@@ -100,7 +90,7 @@ function followingOf(
     if (value.kind !== 'measured' || knewArm !== 'yes' || !isAfter(reading) || !treated.has(wall)) return reading;
     return { ...reading, value: { kind: 'measured' as const, value: value.value + 1 } };
   });
-  const moved = answerFromReadings(trial, shifted, { id: '', label: '' });
+  const moved = answerFromReadings(trial, shifted, { id: '' });
   if (moved.kind !== 'estimated' || primary.kind !== 'estimated') return {};
   const slope = moved.estimate.estimate - primary.estimate.estimate;
   return slope > 1e-9 ? { movesBy: slope } : {};

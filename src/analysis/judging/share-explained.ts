@@ -2,7 +2,7 @@ import { designMatrix, leastSquares, ratioOfEstimates } from '../../statistics/i
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { notEstimated } from '../not-estimated.js';
+import { notEstimated, refused } from '../not-estimated.js';
 import { wallCount } from '../wall-groups.js';
 import { type StandInWall, sideAndBlock, standInChange } from './stand-in-walls.js';
 
@@ -17,7 +17,7 @@ import { type StandInWall, sideAndBlock, standInChange } from './stand-in-walls.
  * @example shareExplained(trial, design).kind
  */
 export function shareExplained({ protocol }: Trial, design: ComparisonDesign<StandInWall>): Answer {
-  const [id, label] = ['share-explained', 'Share of the effect that goes with the stand-in'];
+  const id = 'share-explained';
   const { walls } = design;
   try {
     const { numerator, ...pair } = productOverEffect(design);
@@ -25,29 +25,21 @@ export function shareExplained({ protocol }: Trial, design: ComparisonDesign<Sta
       { numerator, ...pair },
       { level: protocol.confidence },
     );
-    if (interval === undefined) {
-      const reason = 'the effect on moisture cannot be distinguished from none, so that there is nothing to share out';
-      return { kind: 'not-estimated', notEstimated: { id, label, reason } };
-    }
+    if (interval === undefined) return refused({ id }, { code: 'no-effect-to-share' });
     const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
     return {
       kind: 'estimated',
       estimate: {
-        ...{ id, label, unit: 'share of the effect', estimate, interval, degreesOfFreedom },
-        quantity: 'slope inside arms times the effect on the stand-in, over the effect on moisture',
-        method: `least squares on arm${isBlocked ? ' and block' : ''}, Fieller’s limits of a ratio`,
-        assumptions: [
-          'nothing else moves both the stand-in and the moisture of a wall',
-          'walls are independent of each other, apart from their block, and spread alike in both arms',
-        ],
+        ...{ id, unit: 'share of the effect', estimate, interval, degreesOfFreedom },
+        method: { kind: id, isBlocked },
         walls: wallCount(walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      collinear: 'the arms cannot be distinguished from blocks',
-      'no-variation': 'the stand-in did not change differently between walls',
-      'out-of-range': 'there is no effect on moisture to share out',
+    return notEstimated({ id }, error, {
+      collinear: { code: 'arms-like-blocks' },
+      'no-variation': { code: 'stand-in-alike' },
+      'out-of-range': { code: 'no-effect' },
     });
   }
 }

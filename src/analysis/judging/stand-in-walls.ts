@@ -69,7 +69,7 @@ export function predictionInsideArms(
   instrument: string,
 ): Answer {
   const { walls } = design;
-  const [id, label] = ['stand-in-predicts', `Moisture foretold by ${instrument}, inside arms`];
+  const named = { id: 'stand-in-predicts', about: { kind: 'instrument', instrument } } as const;
   try {
     const changes = walls.map(standInChange);
     const centre = mean(changes);
@@ -88,21 +88,17 @@ export function predictionInsideArms(
     return {
       kind: 'estimated',
       estimate: {
-        ...{ id, label, ...result },
-        quantity: `change of ${protocol.outcome.quantity} per unit of the stand-in’s change, among walls of one arm`,
+        ...named,
+        ...result,
         unit: `${protocol.outcome.unit} per unit`,
-        method: 'least squares of moisture change on arm, block and the stand-in’s change, interval by Student’s t',
-        assumptions: [
-          'walls are independent of each other, apart from their block',
-          'the slope is the same in every arm',
-        ],
+        method: { kind: 'stand-in-slope', quantity: protocol.outcome.quantity },
         walls: wallCount(walls),
       },
     };
   } catch (error) {
-    return notEstimated(id, label, error, {
-      collinear: 'the stand-in’s changes cannot be distinguished from arm and block',
-      'no-variation': 'the stand-in did not change differently between walls',
+    return notEstimated(named, error, {
+      collinear: { code: 'stand-in-is-arm' },
+      'no-variation': { code: 'stand-in-alike' },
     });
   }
 }

@@ -4,6 +4,7 @@ import { daySorter, type Trial, windowsOf } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import type { Reason } from '../reason.js';
 import { daysBetween, middleDay } from './days.js';
 import { type LagOfStandIn, lagsOfStandIn } from './lags-of-stand-in.js';
 import { shareExplained } from './share-explained.js';
@@ -36,6 +37,9 @@ export interface SurrogateAudit {
   readonly shareExplained: Answer;
 }
 
+/** Fewer leave nothing to fit a slope inside arms to. */
+const fewestWalls = 4;
+
 export interface StandInOptions {
   readonly instrument: string;
 }
@@ -49,7 +53,7 @@ export interface StandInOptions {
  *
  * @param design the primary comparison, with moisture changes
  * @param standIn readings of one other instrument
- * @returns the audit, or in plain words why there is none
+ * @returns the audit, or why there is none
  * @example
  * const standIn = readings.filter(({ instrument }) => instrument === 'microwave');
  * surrogateAudit(trial, design, standIn, { instrument: 'microwave' }).prediction.estimate.estimate // 0.3404
@@ -59,13 +63,12 @@ export function surrogateAudit(
   design: ComparisonDesign,
   standIn: readonly MoistureReading[],
   options: StandInOptions,
-): SurrogateAudit | string {
+): SurrogateAudit | Reason {
   const { instruments } = trial.protocol;
   const described = instruments.find(({ instrument }) => instrument === options.instrument);
-  if (described?.kind === 'potential' && described.polarity === undefined)
-    return 'the plan does not say which lead stood where (polarity), and a voltage without that has no sign: a swapped lead is a flip';
+  if (described?.kind === 'potential' && described.polarity === undefined) return { code: 'polarity-unknown' };
   const windowsOfWalls = new Map(trial.walls.map(({ wall }) => [wall, windowsOf(trial, wall)]));
-  if ([...windowsOfWalls.values()].every((windows) => windows === undefined)) return 'the plan states no windows';
+  if ([...windowsOfWalls.values()].every((windows) => windows === undefined)) return { code: 'no-windows' };
   const sorted = daySorter(trial);
   const isBefore = ({ wall, day }: MoistureReading) => sorted(wall, day) === 'before';
   const between = standIn.filter(({ wall, day }) => {
@@ -79,7 +82,7 @@ export function surrogateAudit(
   const [when, walls, later] = isEarly
     ? (['before the moisture', early, between] as const)
     : (['with the moisture', late, beside] as const);
-  if (walls.length < 4) return `only ${walls.length} walls were read with it before and again later; it takes four`;
+  if (walls.length < fewestWalls) return { code: 'too-few-stand-in-walls', walls: walls.length, needed: fewestWalls };
   const meanDelay = mean(later.map(({ wall, day }) => daysBetween(day, middleDay(windowsOfWalls.get(wall)!.after))));
   const { design: compared } = comparisonDesign(walls);
   return {
@@ -92,8 +95,7 @@ export function surrogateAudit(
       walls.map((wall) => ({ ...wall, value: standInChange(wall) })),
       {
         id: 'effect-on-stand-in',
-        label: `Effect on ${options.instrument}`,
-        quantity: `change of ${options.instrument}`,
+        about: { kind: 'instrument', instrument: options.instrument },
         unit: unitOf(trial, options.instrument),
         level: trial.protocol.confidence,
         scale: 'difference',

@@ -1,10 +1,11 @@
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
+import type { Named } from '../estimate.js';
 import { unitsOfWalls } from '../units-of-comparison.js';
 import type { StationChange } from '../wall-change.js';
 import { wallChanges } from '../wall-changes.js';
-import { answerFromDesign, type Named } from './answer-from-readings.js';
+import { answerFromDesign } from './answer-from-readings.js';
 
 /** More than this many of a kind are not listed: the two that move the answer furthest stand for them. */
 const LISTED = 4;
@@ -19,27 +20,25 @@ export function withoutStations(trial: Trial, stations: readonly StationChange[]
   const walls = new Set(stations.map(({ wall }) => wall)).size;
   // Where a wall has one station, to leave it out is to leave out the wall.
   if (stations.length <= walls) return [];
-  const keyOf = ({ wall, station }: StationChange) =>
-    station === '' ? `of wall ${wall}` : `${station} of wall ${wall}`;
   return [
     ...withoutEach(trial, stations, {
       keyOf: ({ height_mm }) => height_mm,
-      named: (key) => ({ id: `without-height-${key}`, label: `Without the stations at ${key} mm` }),
+      named: (height_mm) => ({ id: `without-height-${height_mm}`, about: { kind: 'height', height_mm } }),
     }),
     ...withoutEach(trial, stations, {
       keyOf: ({ depth_mm }) => depth_mm,
-      named: (key) => ({ id: `without-depth-${key}`, label: `Without the stations ${key} mm deep` }),
+      named: (depth_mm) => ({ id: `without-depth-${depth_mm}`, about: { kind: 'depth', depth_mm } }),
     }),
     ...withoutEach(trial, stations, {
-      keyOf,
-      named: (key) => ({ id: 'without-station', label: `Without ${key}` }),
+      keyOf: ({ wall, station }) => JSON.stringify([station, wall]),
+      named: (_, { wall, station }) => ({ id: 'without-station', about: { kind: 'station', wall, station } }),
     }),
   ];
 }
 
 interface Kind<Key> {
   readonly keyOf: (station: StationChange) => Key | undefined;
-  readonly named: (key: Key) => Named;
+  readonly named: (key: Key, first: StationChange) => Named;
 }
 
 function withoutEach<Key extends string | number>(
@@ -47,12 +46,17 @@ function withoutEach<Key extends string | number>(
   stations: readonly StationChange[],
   { keyOf, named }: Kind<Key>,
 ): readonly Answer[] {
-  const keys = [...new Set(stations.flatMap((station) => keyOf(station) ?? []))].sort((a, b) => (a < b ? -1 : 1));
-  if (keys.length < 2) return [];
+  const firsts = new Map<Key, StationChange>();
+  for (const station of stations) {
+    const key = keyOf(station);
+    if (key !== undefined && !firsts.has(key)) firsts.set(key, station);
+  }
+  const kinds = [...firsts].sort(([a], [b]) => (a < b ? -1 : 1));
+  if (kinds.length < 2) return [];
   const designWithout = designsWithout(trial, stations);
-  const answers = keys.map((key) => {
+  const answers = kinds.map(([key, first]) => {
     const design = designWithout((station) => keyOf(station) === key);
-    return answerFromDesign(trial, design, named(key));
+    return answerFromDesign(trial, design, named(key, first));
   });
   return answers.length <= LISTED ? answers : furthestApart(answers);
 }
@@ -93,7 +97,7 @@ function furthestApart(answers: readonly Answer[]): readonly Answer[] {
       : [
           {
             kind: 'estimated',
-            estimate: { ...estimate, label: `${estimate.label} (${end} of ${answers.length})` },
+            estimate: { ...estimate, endOf: { end, answers: answers.length } },
           },
         ],
   );

@@ -1,7 +1,6 @@
-import { type Adjustment, type Answer, adjustedDifference, type WallVisit } from '../../analysis/index.js';
+import { type Adjustment, type Answer, adjustedDifference, type Named, type WallVisit } from '../../analysis/index.js';
 import { mean } from '../../statistics/index.js';
 import { type AdjustmentName, daySorter, type Trial } from '../../trial/index.js';
-import { listInWords } from '../../words/quantity.js';
 import { placesBeside } from '../air/places-beside.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
 import { amountBefore, stretchesByPlace } from './amounts-before.js';
@@ -10,15 +9,6 @@ import { pressureBefore } from './weather.js';
 import { hasNoWindows } from './windows-of-walls.js';
 
 type Weather = Exclude<AdjustmentName, 'season'>;
-
-const wording: Readonly<Record<Weather, { readonly taken: string; readonly needs: string }>> = {
-  weather: {
-    taken: 'vapour pressure difference of the thirty days before',
-    needs: 'temperatures and humidities (`temperature_c`, `relative_humidity_pct`)',
-  },
-  rain: { taken: 'rain of the thirty days before', needs: 'rain (`rain_mm`)' },
-  heating: { taken: 'hours of heating of the thirty days before', needs: 'hours of heating (`heating_h`)' },
-};
 
 /**
  * The difference of changes with the season and, where they were recorded or the plan names them, with weather, rain and heating taken
@@ -34,10 +24,8 @@ export function adjustedAnswers(trial: Trial, curves: readonly WallCurve[]): rea
   );
   const together = names.filter((name) => planned.includes(name));
   return [
-    ...names.map((name) => answerOf(trial, visits, recorded, [name], `${name}-adjusted`, `Adjusted for the ${name}`)),
-    ...(together.length < 2
-      ? []
-      : [answerOf(trial, visits, recorded, together, 'planned-adjusted', `Adjusted for ${listInWords(together)}`)]),
+    ...names.map((name) => answerOf(trial, visits, recorded, [name], `${name}-adjusted`)),
+    ...(together.length < 2 ? [] : [answerOf(trial, visits, recorded, together, 'planned-adjusted')]),
   ];
 }
 
@@ -50,23 +38,22 @@ function answerOf(
   recorded: ReadonlyMap<Weather, WeatherAt>,
   names: readonly AdjustmentName[],
   id: string,
-  label: string,
 ): Answer {
+  const named: Named = { id, about: { kind: 'adjustments', names } };
   const weather = names.filter((name) => name !== 'season');
   const missing = weather.filter((name) => !recorded.has(name));
-  if (missing.length > 0) {
-    const needs = missing.map((name) => wording[name].needs).join(' and ');
-    const reason = `the plan names it, and climate.csv holds no ${needs} for the time of the visits`;
-    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
-  }
+  if (missing.length > 0)
+    return {
+      kind: 'not-estimated',
+      notEstimated: { ...named, reason: { code: 'weather-not-recorded', names: missing } },
+    };
   // A visit before the record began cannot enter.
   const kept = visits.flatMap((visit) => {
     const values = weather.map((name) => recorded.get(name)?.(visit.wall, visit.day));
     if (values.includes(undefined)) return [];
-    return [{ ...visit, weather: Object.fromEntries(weather.map((name, k) => [wording[name].taken, values[k]!])) }];
+    return [{ ...visit, weather: Object.fromEntries(weather.map((name, k) => [name, values[k]!])) }];
   });
-  const taken = weather.map((name) => wording[name].taken);
-  const what: Adjustment = { id, label, season: names.includes('season'), weather: taken };
+  const what: Adjustment = { ...named, season: names.includes('season'), weather };
   return adjustedDifference(kept, what, { level: protocol.confidence, unit: protocol.outcome.unit });
 }
 

@@ -1,4 +1,5 @@
 import type { Answer } from '../../analysis/index.js';
+import { labelOf, reasonInWords } from '../../labels/index.js';
 import { dryingFactsJson } from './drying-facts-json.js';
 import type { DryingPart, TimesOfArms } from './drying-part.js';
 
@@ -20,11 +21,17 @@ export function dryingJson(drying: DryingPart) {
       interval: interval === undefined ? null : { ...interval },
     })),
     comparisons: all.flatMap(estimateOf),
-    notEstimated: all.flatMap((answer) => (answer.kind === 'not-estimated' ? [{ ...answer.notEstimated }] : [])),
+    notEstimated: all.flatMap(notEstimatedOf),
     timesToFall: times === undefined ? null : { fall: times.fall, ...timesOf(times) },
     timesToDry: timesToDry === undefined ? null : { dryBelow: timesToDry.limit, ...timesOf(timesToDry) },
     ...facts,
   };
+}
+
+function notEstimatedOf(answer: Answer) {
+  if (answer.kind === 'estimated') return [];
+  const { id, reason } = answer.notEstimated;
+  return [{ id, label: labelOf(answer.notEstimated), reason: reasonInWords(reason) }];
 }
 
 function estimateOf(answer: Answer) {

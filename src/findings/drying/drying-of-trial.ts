@@ -51,11 +51,11 @@ export function dryingOfTrial(
 /** These answers count each wall: where several were allocated as one, their intervals would be too short. */
 function ofUnits(answers: readonly Answer[], unit: UnitKind): readonly Answer[] {
   if (unit === 'wall') return answers;
-  const reason = `each ${unit} counts as one, and this answer would count each of its walls`;
   return answers.map((answer) => {
     if (answer.kind === 'not-estimated') return answer;
-    const { id, label } = answer.estimate;
-    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+    const { id, about } = answer.estimate;
+    const reason = { code: 'wall-count-not-unit-count', units: unit } as const;
+    return { kind: 'not-estimated', notEstimated: { id, ...(about === undefined ? {} : { about }), reason } };
   });
 }
 
@@ -159,14 +159,13 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
   const { confidence: level, outcome } = protocol;
   const valued = (numberOf: (curve: WallCurve) => number) =>
     curves.map((curve) => ({ ...curve, value: numberOf(curve) }));
-  const by = `by day ${period_d}`;
+  const about = { kind: 'drying', days: period_d } as const;
   return [
     compareWalls(
       valued((curve) => lostBy(curve, period_d)),
       {
         id: 'water-lost',
-        label: `Moisture lost ${by}`,
-        quantity: `moisture lost ${by}`,
+        about,
         unit: outcome.unit,
         level,
         scale: 'difference',
@@ -176,8 +175,7 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
       valued((curve) => (30 * lostBy(curve, period_d)) / period_d),
       {
         id: 'mean-rate',
-        label: 'Mean rate of loss in 30 days',
-        quantity: `mean loss in 30 days, ${by}`,
+        about,
         unit: outcome.unit,
         level,
         scale: 'difference',
@@ -192,48 +190,40 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
 }
 
 function indexAnswer(curves: readonly WallCurve[], period_d: number, level: number): Answer {
-  const id = 'drying-index';
-  const label = `Drying index over ${period_d} days`;
+  const named = { id: 'drying-index', about: { kind: 'drying', days: period_d } } as const;
   try {
     const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
     return compareWalls(values, {
-      id,
-      label,
-      quantity: 'drying index',
+      ...named,
       unit: '(0 dry at once, 1 stays wet)',
       level,
       scale: 'difference',
     });
   } catch (error) {
     if (!isDryingError(error)) throw error;
-    return { kind: 'not-estimated', notEstimated: { id, label, reason: 'a curve does not begin above zero' } };
+    return { kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } };
   }
 }
 
 /** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
 function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes'], level: number): Answer {
   const id = 'rate-ratio';
-  const label = 'Ratio of drying rates, a rate for each wall';
   const values = curves.flatMap((curve) => {
     const value = rateOf(curve);
     return value === undefined ? [] : [{ ...curve, value }];
   });
   const without = curves.length - values.length;
   if (without > 0) {
-    const reason = `${without} of ${curves.length} walls have no rate: their readings do not come down to a level along an exponential, and leaving them out would bias the ratio`;
-    return { kind: 'not-estimated', notEstimated: { id, label, reason } };
+    const reason = { code: 'walls-without-rate', without, of: curves.length } as const;
+    return { kind: 'not-estimated', notEstimated: { id, reason } };
   }
   const first = shapes.find(({ shape }) => shape === dryingModels.exponential.label)?.walls ?? 0;
   return compareWalls(values, {
     id,
-    label,
-    quantity: 'drying rate',
     unit: '',
     level,
     scale: 'ratio',
-    assumptions: [
-      `every wall dries along an exponential to a level of its own, the shape that AICc puts first for ${first} of ${curves.length} walls`,
-    ],
+    exponential: { walls: first, of: curves.length },
   });
 }
 

@@ -1,4 +1,4 @@
-import { type Answer, compareWalls, type WallComparison } from '../../analysis/index.js';
+import { type Answer, compareWalls, type Named, type WallComparison } from '../../analysis/index.js';
 import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
 import {
   type ClusteredTime,
@@ -13,7 +13,6 @@ import {
   survivingAt,
 } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-import { formatStated } from '../../words/format-number.js';
 import type { TimesOfArms, TimesToDry, TimesToFall, WallCurve } from './drying-part.js';
 
 /** How low a wall has to come: lower than at the start by so much, or down to a moisture. */
@@ -116,29 +115,26 @@ function daysToTell(times: readonly FollowedTime[]): readonly number[] {
  */
 export function daysToGoalsAnswers(trial: Trial, curves: readonly WallCurve[], period_d: number): readonly Answer[] {
   const { margin, dryBelow, outcome } = trial.protocol;
-  const dry = `days until at most ${formatStated(dryBelow ?? 0)} ${outcome.unit}`;
   return [
     ...(margin === undefined
       ? []
       : daysToGoal(trial, curves, period_d, {
           goal: { kind: 'fall', by: margin },
           id: 'days-to-fall',
-          label: 'days until lower by the margin',
+          about: { kind: 'drying', days: period_d },
         })),
     ...(dryBelow === undefined
       ? []
       : daysToGoal(trial, curves, period_d, {
           goal: { kind: 'dry', limit: dryBelow },
           id: 'days-to-dry',
-          label: dry,
+          about: { kind: 'drying', days: period_d, dryBelow, unit: outcome.unit },
         })),
   ];
 }
 
-interface NamedGoal {
+interface NamedGoal extends Required<Named> {
   readonly goal: Goal;
-  readonly id: string;
-  readonly label: string;
 }
 
 /**
@@ -149,31 +145,22 @@ function daysToGoal(
   { protocol: { confidence: level } }: Trial,
   curves: readonly WallCurve[],
   period_d: number,
-  { goal, id, label }: NamedGoal,
+  { goal, id, about }: NamedGoal,
 ): readonly Answer[] {
   const times = curves.map((curve) => ({ ...curve, time: timeToGoal(curve, goal) }));
-  const compared = (until_d: number, what: Pick<WallComparison, 'id' | 'label' | 'scale'>) =>
+  const compared = (until_d: number, what: Pick<WallComparison, 'id' | 'scale'>) =>
     compareWalls(
       times.map(({ time, ...wall }) => ({ ...wall, value: daysUntilDry(time, until_d) })),
-      { ...what, quantity: label, unit: 'days', level, assumptions: [halfWay] },
+      { ...what, about, unit: 'days', level },
     );
-  const ofTheFirst = `${label}, of the first ${period_d}`;
-  const difference = compared(period_d, { id, label: capital(ofTheFirst), scale: 'difference' });
-  const ratio = { id: `${id}-ratio`, label: `Ratio of ${label}` };
+  const difference = compared(period_d, { id, scale: 'difference' });
+  const ratio = { id: `${id}-ratio`, about };
   const late = times.filter(({ time }) => time.by_d === undefined).length;
-  if (late === 0) return [difference, compared(Number.POSITIVE_INFINITY, { ...ratio, scale: 'ratio' })];
-  const restricted = { id: `${id}-ratio-restricted`, label: `Ratio of ${ofTheFirst}`, scale: 'ratio' } as const;
-  const standIn = compared(period_d, restricted);
-  const instead =
-    standIn.kind === 'estimated' ? `; the ratio of days counted up to day ${period_d} stands in for it` : '';
-  const reason = `${late} of ${times.length} walls had not come so far by their last visit${instead}`;
+  if (late === 0) return [difference, compared(Number.POSITIVE_INFINITY, { id: ratio.id, scale: 'ratio' })];
+  const standIn = compared(period_d, { id: `${id}-ratio-restricted`, scale: 'ratio' });
+  const countedTo = standIn.kind === 'estimated' ? { countedTo_d: period_d } : {};
+  const reason = { code: 'not-all-so-far', late, of: times.length, ...countedTo } as const;
   return [difference, standIn, { kind: 'not-estimated', notEstimated: { ...ratio, reason } }];
-}
-
-const halfWay = 'a wall came so far half way between the visits that found it above and below';
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 function logRankIfAny(times: readonly ClusteredTime[]): LogRank | undefined {

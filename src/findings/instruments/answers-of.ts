@@ -7,6 +7,7 @@ import {
   wallChanges,
 } from '../../analysis/index.js';
 import { verdictCode } from '../../analysis/verdict-code.js';
+import { reasonInWords } from '../../labels/index.js';
 import { type MoistureReading, readingOnScale } from '../../moisture/index.js';
 import { type Interval, studentT } from '../../statistics/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
@@ -108,7 +109,7 @@ interface Difference {
 function differenceOf(trial: Trial, changes: readonly WallChange[], unit: string): Computed<Difference> {
   const { design } = comparisonDesign(unitsOfComparison(trial, changes).units);
   const primary = primaryDifference(design, { level: trial.protocol.confidence, unit });
-  if (primary.kind === 'not-estimated') return { kind: 'not-computed', reason: primary.reason };
+  if (primary.kind === 'not-estimated') return { kind: 'not-computed', reason: reasonInWords(primary.reason) };
   const { estimate, interval, standardError = 0, degreesOfFreedom = 1, walls } = primary.estimate;
   return { kind: 'computed', value: { estimate, interval, standardError, degreesOfFreedom, walls } };
 }

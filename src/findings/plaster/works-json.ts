@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { Interval } from '../../statistics/index.js';
 import type { InjectionOfTrial } from '../injection/injection-of-trial.js';
 import type { LaterYear } from '../later-years/later-years.js';
@@ -13,7 +14,7 @@ export function laterYearsJson(years: readonly LaterYear[]) {
           interval: intervalOf(answer.estimate.interval),
           reason: null,
         }
-      : { estimate: answer.difference ?? null, interval: null, reason: answer.reason }),
+      : { estimate: answer.difference ?? null, interval: null, reason: reasonInWords(answer.reason) }),
     walls: walls.map(({ wall, side, before, after }) => ({ wall, side, before: before ?? null, mean: after })),
   }));
 }

@@ -94,8 +94,8 @@ function eachInTurn(trial: Trial, used: readonly MoistureReading[], units: reado
     untreated.map((other): Answer => {
       const isOfUntreated = treated.length === 1;
       const named = isOfUntreated
-        ? { id: `paired-series-against-${other.wall}`, label: `Against ${other.wall} alone` }
-        : { id: `paired-series-of-${one.wall}`, label: `Of ${one.wall} alone` };
+        ? { id: `paired-series-against-${other.wall}`, about: { kind: 'one-wall' as const, wall: other.wall } }
+        : { id: `paired-series-of-${one.wall}`, about: { kind: 'one-wall' as const, wall: one.wall } };
       const answer = pairedSeries(seriesOfWalls(trial, used, one, other), options);
       return answer.kind === 'estimated'
         ? { kind: 'estimated', estimate: { ...answer.estimate, ...named } }

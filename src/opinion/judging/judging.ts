@@ -1,4 +1,4 @@
-import type { Answer, PassMarkFound, SecondaryOutcome, SurrogateAudit } from '../../analysis/index.js';
+import type { Answer, PassMarkFound, Reason, SecondaryOutcome, SurrogateAudit } from '../../analysis/index.js';
 import type { ThreatNumbers } from '../threats/grounds.js';
 
 /** What stands beside the verdict, and the numbers behind the threats to it. */
@@ -17,5 +17,5 @@ export interface StandIn {
   readonly instrument: string;
   readonly isVoltage: boolean;
   /** Or why there is none. */
-  readonly audit: SurrogateAudit | string;
+  readonly audit: SurrogateAudit | Reason;
 }

@@ -109,8 +109,7 @@ function lostUnits({ units }: Facts, design: ComparisonDesign): readonly PlacedW
 
 function asAnswer(primary: Primary): Answer {
   if (primary.kind === 'estimated') return { kind: 'estimated', estimate: primary.estimate };
-  const notEstimated = { id: 'wall-change', label: 'Difference of changes', reason: primary.reason };
-  return { kind: 'not-estimated', notEstimated };
+  return { kind: 'not-estimated', notEstimated: { id: 'wall-change', reason: primary.reason } };
 }
 
 function turningOf({ trial, primary }: Facts): Pick<ThreatNumbers, 'turning'> {

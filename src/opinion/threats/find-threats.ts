@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { Seriousness, Weakness } from '../opinion.js';
 import { armsPooled, wallsNotDescribed, wallsUnlike } from './allocation/arms.js';
 import { beforeValuesUnlike, treatedWallsWettest, wallsChosenWettest } from './allocation/baseline.js';
@@ -224,7 +225,7 @@ function weightOf(finding: NonNullable<ReturnType<Search['look']>>): Pick<Threat
 }
 
 function noInterval({ facts: { primary } }: Grounds): Threat {
-  const reason = primary.kind === 'not-estimated' ? primary.reason : '';
+  const reason = primary.kind === 'not-estimated' ? reasonInWords(primary.reason) : '';
   return {
     code: 'no-interval',
     domain: 'allocation',

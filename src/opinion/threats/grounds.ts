@@ -13,6 +13,7 @@ import type {
   LossesByPlace,
   MissingWalls,
   ReadingsByKnowledge,
+  Reason,
   RoleBlinding,
   SpreadTooSmall,
   WallChange,
@@ -55,7 +56,7 @@ export interface ThreatNumbers {
   /** Negative controls: comparisons that should find nothing. */
   readonly nothing: readonly Answer[];
   /** For walls picked for being wet: the expected fall without a treatment, or why it cannot be told. */
-  readonly fall?: ExpectedFall | string;
+  readonly fall?: ExpectedFall | Reason;
   /** Absent where the diary notes no work on plaster. */
   readonly plaster?: PlasterOfTrial;
   /** Absent where no treated wall has an injection on record. */

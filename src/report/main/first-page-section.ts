@@ -1,5 +1,6 @@
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import { wallsToSettle } from '../../findings/answer/walls-to-settle.js';
+import { labelOf } from '../../labels/index.js';
 import { countThreats } from '../../opinion/evidence.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { isWeighed, type Threat } from '../../opinion/threats/threat.js';
@@ -49,7 +50,7 @@ function picture({ primary, protocol, walls }: Opinion): readonly Block[] {
     title: 'The difference, against zero and the margin',
     rows: [
       {
-        label: estimate.label,
+        label: labelOf(estimate),
         estimate: estimate.estimate,
         lower: estimate.interval.lower,
         upper: estimate.interval.upper,

@@ -1,4 +1,5 @@
 import { armMeans } from '../../analysis/index.js';
+import { estimateInWords, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -70,7 +71,9 @@ function table(opinion: Opinion, see: See): readonly Block[] {
 function method(opinion: Opinion, see: See): readonly Block[] {
   const { primary, judging } = opinion;
   if (primary.kind === 'not-estimated')
-    return [paragraph(`No interval can be put on a difference: ${primary.reason}. (`, see('analyses'), ')')];
+    return [
+      paragraph(`No interval can be put on a difference: ${reasonInWords(primary.reason)}. (`, see('analyses'), ')'),
+    ];
   const { estimate } = primary;
   const decimals = outcomeDecimals(opinion);
   const others = opinion.analyses.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate.estimate] : []));
@@ -85,7 +88,7 @@ function method(opinion: Opinion, see: See): readonly Block[] {
       : ` With every choice that could be defended, ${judging.agreement.agree} of ${judging.agreement.of} give the same verdict.`;
   return [
     paragraph(
-      `The difference, treated less untreated, is ${formatSigned(estimate.estimate, decimals)} ${estimate.unit} (${levelInWords(estimate.interval.level)} interval ${intervalText(estimate.interval, decimals)}, ${pValueText(estimate)}). Method: ${estimate.method}.${range}${choices} (`,
+      `The difference, treated less untreated, is ${formatSigned(estimate.estimate, decimals)} ${estimate.unit} (${levelInWords(estimate.interval.level)} interval ${intervalText(estimate.interval, decimals)}, ${pValueText(estimate)}). Method: ${estimateInWords(estimate).method}.${range}${choices} (`,
       see('analyses'),
       ', ',
       see('robustness', 'analyses'),

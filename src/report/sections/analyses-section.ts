@@ -1,5 +1,6 @@
 import type { Estimate, NotEstimated } from '../../analysis/index.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
+import { estimateInWords, labelOf, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -41,10 +42,10 @@ function allEstimates(opinion: Opinion): readonly Estimate[] {
 function figure({ protocol }: Opinion, estimates: readonly Estimate[], decimals: number): Block {
   const data: IntervalChartData = {
     title: 'All analyses, against zero and the margin',
-    rows: estimates.map(({ label, estimate, interval }) => ({
-      label,
-      estimate,
-      ...(interval === undefined ? {} : { lower: interval.lower, upper: interval.upper }),
+    rows: estimates.map((one) => ({
+      label: labelOf(one),
+      estimate: one.estimate,
+      ...(one.interval === undefined ? {} : { lower: one.interval.lower, upper: one.interval.upper }),
     })),
     unit: protocol.outcome.unit,
     better: protocol.outcome.better,
@@ -79,7 +80,7 @@ function table({ protocol }: Opinion, estimates: readonly Estimate[], decimals: 
       { header: 'Walls', look: 'number' },
     ],
     rows: estimates.map((estimate) => [
-      [estimate.label],
+      [labelOf(estimate)],
       [formatSigned(estimate.estimate, decimals)],
       [intervalText(estimate.interval, decimals)],
       [pValueText(estimate)],
@@ -96,7 +97,7 @@ function assumptions(estimates: readonly Estimate[]): Block[] {
 }
 
 function assumptionLine(estimate: Estimate): Line {
-  const { label, quantity, method, assumptions } = estimate;
+  const { label, quantity, method, assumptions } = estimateInWords(estimate);
   const taken = assumptions.length === 0 ? '' : ` Assumptions: ${assumptions.join('; ')}.`;
   return [strong(label), ` (${quantity}): ${method}.${drawsText(estimate)}${taken}`];
 }
@@ -134,7 +135,7 @@ function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
           estimate.interval === undefined
             ? 'none'
             : `${formatNumber(estimate.interval.lower, own)} to ${formatNumber(estimate.interval.upper, own)}`;
-        return [[estimate.label], [formatNumber(estimate.estimate, own)], [limits], [estimate.unit]];
+        return [[labelOf(estimate)], [formatNumber(estimate.estimate, own)], [limits], [estimate.unit]];
       }),
     },
     { kind: 'list', items: estimates.map(assumptionLine) },
@@ -143,8 +144,9 @@ function effectSizes({ effectSizes, protocol }: Opinion): Block[] {
 
 function notMade(failed: readonly NotEstimated[]): Block[] {
   if (failed.length === 0) return [];
-  const reasons = [...new Set(failed.map(({ reason }) => reason))];
-  const labelsOf = (reason: string) => failed.flatMap((one) => (one.reason === reason ? [one.label] : [])).join('; ');
+  const told = failed.map((one) => ({ label: labelOf(one), reason: reasonInWords(one.reason) }));
+  const reasons = [...new Set(told.map(({ reason }) => reason))];
+  const labelsOf = (reason: string) => told.flatMap((one) => (one.reason === reason ? [one.label] : [])).join('; ');
   return [
     { kind: 'subheading', text: 'What could not be computed, and why' },
     { kind: 'list', items: reasons.map((reason): Line => [strong(labelsOf(reason)), `: ${reason}.`]) },

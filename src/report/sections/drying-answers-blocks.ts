@@ -1,4 +1,5 @@
 import type { Answer, Estimate } from '../../analysis/index.js';
+import { estimateInWords, labelOf, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { AdjustmentName } from '../../trial/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
@@ -70,13 +71,13 @@ function tableOf({ protocol }: Opinion, estimates: readonly Estimate[], { captio
 }
 
 function rowOf(estimate: Estimate): readonly Line[] {
-  const { interval, unit, walls, label } = estimate;
+  const { interval, unit, walls } = estimate;
   const decimals = interval === undefined ? 2 : Math.min(4, decimalsFor((interval.upper - interval.lower) / 2));
   const number = unit === 'ratio' ? formatNumber : formatSigned;
   const limits =
     interval === undefined ? 'none' : `${number(interval.lower, decimals)} to ${number(interval.upper, decimals)}`;
   return [
-    [label],
+    [labelOf(estimate)],
     [number(estimate.estimate, decimals)],
     [limits],
     [unit],
@@ -87,9 +88,12 @@ function rowOf(estimate: Estimate): readonly Line[] {
 
 /** Measures made alike share a line. */
 function methodLines(estimates: readonly Estimate[]): readonly Line[] {
-  const told = estimates.map(({ method, assumptions }) => `: ${method}. Assumptions: ${assumptions.join('; ')}.`);
+  const told = estimates.map((estimate) => {
+    const { method, assumptions } = estimateInWords(estimate);
+    return `: ${method}. Assumptions: ${assumptions.join('; ')}.`;
+  });
   return [...new Set(told)].map((text): Line => {
-    const labels = estimates.filter((_, k) => told[k] === text).map(({ label }) => label);
+    const labels = estimates.filter((_, k) => told[k] === text).map(labelOf);
     return [strong(labels.join('; ')), text];
   });
 }
@@ -97,9 +101,10 @@ function methodLines(estimates: readonly Estimate[]): readonly Line[] {
 function notMade(answers: readonly Answer[]): readonly Block[] {
   const failed = answers.flatMap((answer) => (answer.kind === 'not-estimated' ? [answer.notEstimated] : []));
   if (failed.length === 0) return [];
-  const reasons = [...new Set(failed.map(({ reason }) => reason))];
+  const told = failed.map((one) => ({ label: labelOf(one), reason: reasonInWords(one.reason) }));
+  const reasons = [...new Set(told.map(({ reason }) => reason))];
   const items = reasons.map((reason): Line => {
-    const labels = failed.filter((one) => one.reason === reason).map(({ label }) => label);
+    const labels = told.filter((one) => one.reason === reason).map(({ label }) => label);
     return [strong(labels.join('; ')), `: not computed, because ${reason}.`];
   });
   return [{ kind: 'list', items }];

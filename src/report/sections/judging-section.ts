@@ -1,4 +1,5 @@
 import { type ChoicesChartData, choicesChart, describeChoicesChart } from '../../charts/index.js';
+import { labelOf, reasonInWords } from '../../labels/index.js';
 import type { Judging } from '../../opinion/judging/judging.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatPValue, formatSigned } from '../../words/format-number.js';
@@ -33,7 +34,7 @@ function choices(opinion: Opinion, { choices, agreement }: Judging): readonly Bl
   if (primary.kind !== 'estimated') return [];
   const others = choices.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate] : []));
   const rowOf = (isPrimary: boolean) => (estimate: (typeof others)[number]) => ({
-    label: isPrimary ? 'As planned' : estimate.label,
+    label: isPrimary ? 'As planned' : labelOf(estimate),
     estimate: estimate.estimate,
     ...(estimate.interval && { lower: estimate.interval.lower, upper: estimate.interval.upper }),
     isPrimary,
@@ -96,7 +97,7 @@ function secondary({ protocol }: Opinion, judging: Judging): readonly Block[] {
         [
           answer.kind === 'estimated'
             ? `${formatSigned(answer.estimate.estimate, 2)}, ${intervalText(answer.estimate.interval, 2)}`
-            : answer.notEstimated.reason,
+            : reasonInWords(answer.notEstimated.reason),
         ],
         [adjustedPValue === undefined ? 'none' : formatPValue(adjustedPValue)],
         [inSequence === undefined ? 'not tested' : sequenceWords[inSequence]],

@@ -1,4 +1,5 @@
 import type { LaterYear } from '../../findings/later-years/later-years.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -42,7 +43,9 @@ export function laterYearsSection(opinion: Opinion): Section | undefined {
         rows: [...inWindow, ...laterYears.map((year) => row(year, decimals))],
       },
       ...laterYears.flatMap(({ year, answer }) =>
-        answer.kind === 'estimated' ? [] : [paragraph(`Year ${year} has no interval: ${answer.reason}.`)],
+        answer.kind === 'estimated'
+          ? []
+          : [paragraph(`Year ${year} has no interval: ${reasonInWords(answer.reason)}.`)],
       ),
     ],
   };

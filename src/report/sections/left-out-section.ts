@@ -1,4 +1,5 @@
 import type { LeftOutReadings } from '../../analysis/index.js';
+import { readingLeftOutInWords, wallLeftOutInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { describeMended, describeNotUsed } from '../../trial/index.js';
 import { countInWords } from '../../words/quantity.js';
@@ -21,7 +22,7 @@ function walls({ leftOutWalls }: Opinion): Block[] {
       kind: 'table',
       caption: 'Walls left out of the comparison',
       columns: [{ header: 'Wall' }, { header: 'Why', look: 'prose' }],
-      rows: leftOutWalls.map(({ wall, reason }) => [[quoted(wall)], [reason]]),
+      rows: leftOutWalls.map(({ wall, reason }) => [[quoted(wall)], [wallLeftOutInWords(reason)]]),
     },
   ];
 }
@@ -42,7 +43,7 @@ function readings({ leftOutReadings, measurement }: Opinion): Block[] {
         { header: 'Readings', look: 'number' },
         { header: 'Where', look: 'prose' },
       ],
-      rows: leftOutReadings.map((each) => [[each.reason], [`${each.count}`], where(each)]),
+      rows: leftOutReadings.map((each) => [[readingLeftOutInWords(each.reason)], [`${each.count}`], where(each)]),
     },
   ];
 }

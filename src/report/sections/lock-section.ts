@@ -1,4 +1,5 @@
 import type { Departure } from '../../findings/lock/departures-from-lock.js';
+import { reasonInWords } from '../../labels/index.js';
 import { departedThing, partNames, plannedValue } from '../../opinion/lock/departure-in-words.js';
 import type { VerdictAsLocked } from '../../opinion/lock/lock-part.js';
 import type { Opinion } from '../../opinion/opinion.js';
@@ -66,7 +67,7 @@ function verdictBlocks(asLocked: VerdictAsLocked, own: string, unit: string): re
       const numbers =
         primary.kind === 'estimated'
           ? ` The treated walls’ change less the untreated walls’ is then ${quantityInWords(primary.estimate.estimate, asLocked.unit)} (${intervalInWords(primary.estimate.interval)})${margin === undefined ? '' : `, against a margin of ${quantityInWords(margin, asLocked.unit)}`}.`
-          : ` There is then no interval: ${primary.reason}.`;
+          : ` There is then no interval: ${reasonInWords(primary.reason)}.`;
       const held = asLocked.code === own && asLocked.unit === unit ? 'the same as' : 'beside';
       return [
         paragraph(

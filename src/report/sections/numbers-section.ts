@@ -1,4 +1,5 @@
 import { type ArmMeans, armMeans, type Estimate, type Primary } from '../../analysis/index.js';
+import { estimateInWords, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -98,7 +99,7 @@ function primaryTable(
         `${unitsInWords[units.kind]}, treated and untreated`,
         `${estimate.walls.treated} and ${estimate.walls.untreated}`,
       ),
-      ...(primary.kind === 'estimated' ? [row('Method', estimate.method)] : []),
+      ...(primary.kind === 'estimated' ? [row('Method', estimateInWords(estimate).method)] : []),
     ],
   };
 }
@@ -135,7 +136,7 @@ function notEstimated(
         ];
   return [
     paragraph(
-      `The primary difference has no interval: ${primary.reason}. In the comparison: ${countInWords(primary.walls.treated, 'treated wall')} and ${countInWords(primary.walls.untreated, 'untreated wall')}.`,
+      `The primary difference has no interval: ${reasonInWords(primary.reason)}. In the comparison: ${countInWords(primary.walls.treated, 'treated wall')} and ${countInWords(primary.walls.untreated, 'untreated wall')}.`,
     ),
     ...seen,
     ...(protocol.margin === undefined

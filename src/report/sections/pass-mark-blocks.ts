@@ -1,4 +1,5 @@
 import type { PassMarkFound } from '../../analysis/index.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Judging } from '../../opinion/judging/judging.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Interval } from '../../statistics/index.js';
@@ -39,7 +40,7 @@ export function passMarkBlocks({ protocol, marginOrigin }: Opinion, { passMark: 
   const heading: Block = { kind: 'subheading', text: 'The agreed pass mark' };
   const asked: Line = [askedInWords(mark, protocol), ' Source: ', quoted(mark.source), '.'];
   if (found.answer.kind === 'not-estimated')
-    return [heading, paragraph(...asked, ` It cannot be judged: ${found.answer.notEstimated.reason}.`)];
+    return [heading, paragraph(...asked, ` It cannot be judged: ${reasonInWords(found.answer.notEstimated.reason)}.`)];
   const verdict =
     marginOrigin.kind === 'from-pass-mark'
       ? 'The verdict rests on the margin that was made of the mark beforehand, and not on this.'

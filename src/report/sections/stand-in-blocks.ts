@@ -1,5 +1,6 @@
 import type { Answer, SurrogateAudit } from '../../analysis/index.js';
 import { competingVoltages, type FromTo, plausibilityLedger } from '../../findings/potentials/voltage-ledger.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { StandIn } from '../../opinion/judging/judging.js';
 import { decimalsFor, formatSigned } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
@@ -44,7 +45,7 @@ function auditBlocks(standIns: readonly StandIn[], isVoltage: boolean): readonly
 }
 
 function rowOf({ instrument, isVoltage, audit }: StandIn): Line[] {
-  if (typeof audit === 'string') return [[quoted(instrument)], [`No audit: ${audit}.`], ['none'], ['none']];
+  if ('code' in audit) return [[quoted(instrument)], [`No audit: ${reasonInWords(audit)}.`], ['none'], ['none']];
   const arms = audit.arms.map(({ arm, change, interval, turned, walls }) => {
     const decimals = decimalsFor(interval ? (interval.upper - interval.lower) / 2 : Math.abs(change));
     const limits = interval
@@ -95,7 +96,7 @@ function sentence(text: string): string {
 }
 
 function numbersOf(answer: Answer): string {
-  if (answer.kind === 'not-estimated') return `Not estimated: ${answer.notEstimated.reason}.`;
+  if (answer.kind === 'not-estimated') return `Not estimated: ${reasonInWords(answer.notEstimated.reason)}.`;
   const { estimate, interval } = answer.estimate;
   if (interval === undefined) return formatSigned(estimate, 2);
   const decimals = Math.min(6, decimalsFor((interval.upper - interval.lower) / 2));

@@ -1,5 +1,6 @@
 import type { Estimate, EstimateWithInterval } from '../../analysis/index.js';
 import { verdictCode } from '../../analysis/verdict-code.js';
+import { labelOf } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Interval } from '../../statistics/index.js';
 import { numberInWords } from '../../words/quantity.js';
@@ -42,7 +43,7 @@ export function agreement({ primary, protocol, analyses }: Opinion): string {
       : `Held against zero and the margin, all ${others.length} other analyses with an interval lead to the same verdict as the primary one.`;
   const stories = apart.map(
     (other) =>
-      `“${other.label}” would say ${codeOf(other)}, because ${differences[other.id] ?? 'it makes other assumptions'} (${howApart(primary.estimate, other)})`,
+      `“${labelOf(other)}” would say ${codeOf(other)}, because ${differences[other.id] ?? 'it makes other assumptions'} (${howApart(primary.estimate, other)})`,
   );
   return `Held against zero and the margin, ${apart.length} of ${others.length} other analyses with an interval would lead to another verdict than ${own}: ${stories.join('; ')}. The primary analysis was fixed beforehand and stands; the difference shows how much hangs on the choice.`;
 }

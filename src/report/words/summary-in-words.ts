@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import { countThreats } from '../../opinion/evidence.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Threat } from '../../opinion/threats/threat.js';
@@ -32,7 +33,7 @@ function threatsInWords(threats: readonly Threat[]): string {
 }
 
 function primaryLines({ primary, protocol }: Opinion): readonly string[] {
-  if (primary.kind === 'not-estimated') return [`Primary:   not estimated, because ${primary.reason}`];
+  if (primary.kind === 'not-estimated') return [`Primary:   not estimated, because ${reasonInWords(primary.reason)}`];
   const { estimate, interval, pValue, degreesOfFreedom, unit, walls } = primary.estimate;
   const number = (value: number) => numberInWords(value, decimalsOf(interval));
   const limits = ` (${levelInWords(interval.level)} interval ${number(interval.lower)} to ${number(interval.upper)})`;

@@ -1,4 +1,5 @@
 import type { LeftOneOut, RoleBlinding } from '../../analysis/index.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Judging } from '../../opinion/judging/judging.js';
 import type { Interval } from '../../statistics/index.js';
 
@@ -14,7 +15,7 @@ export function checksJson({ turning, blinding, knowledge, leaveOneOut, missing,
       missing === undefined
         ? null
         : { walls: { ...missing.missing }, bounds: { ...missing.bounds }, movesBy: missing.movesBy ?? null },
-    expectedFall: fall === undefined || typeof fall === 'string' ? null : { ...fall },
+    expectedFall: fall === undefined || 'code' in fall ? null : { ...fall },
     confounding:
       confounding === undefined ? null : { forEstimate: confounding.forEstimate, forLimit: confounding.forLimit },
   };
@@ -42,7 +43,7 @@ function indexJson(index: { readonly estimate: number; readonly interval: Interv
 }
 
 function leftJson({ of, left, answer }: LeftOneOut) {
-  if (answer.kind === 'not-estimated') return { of, left, reason: answer.notEstimated.reason };
+  if (answer.kind === 'not-estimated') return { of, left, reason: reasonInWords(answer.notEstimated.reason) };
   const { estimate, interval } = answer.estimate;
   return { of, left, estimate, interval: interval === undefined ? null : { ...interval } };
 }

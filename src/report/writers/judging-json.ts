@@ -1,4 +1,5 @@
 import type { Answer, PassMarkFound } from '../../analysis/index.js';
+import { labelOf, reasonInWords } from '../../labels/index.js';
 import type { Judging, StandIn } from '../../opinion/judging/judging.js';
 import { checksJson } from './checks-json.js';
 
@@ -25,19 +26,19 @@ function passMarkJson({ answer, reached }: PassMarkFound) {
 
 function answerJson(answer: Answer) {
   if (answer.kind === 'not-estimated') {
-    const { id, label, reason } = answer.notEstimated;
-    return { id, label, reason };
+    const { id, reason } = answer.notEstimated;
+    return { id, label: labelOf(answer.notEstimated), reason: reasonInWords(reason) };
   }
-  const { id, label, unit, estimate, interval, pValue } = answer.estimate;
+  const { id, unit, estimate, interval, pValue } = answer.estimate;
   return {
-    ...{ id, label, unit, estimate },
+    ...{ id, label: labelOf(answer.estimate), unit, estimate },
     interval: interval === undefined ? null : { level: interval.level, lower: interval.lower, upper: interval.upper },
     pValue: pValue ?? null,
   };
 }
 
 function standInJson({ instrument, audit }: StandIn) {
-  if (typeof audit === 'string') return { instrument, evidence: 'indirect', reason: audit };
+  if ('code' in audit) return { instrument, evidence: 'indirect', reason: reasonInWords(audit) };
   return {
     instrument,
     evidence: 'indirect',

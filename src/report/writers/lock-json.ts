@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { LockPart, VerdictAsLocked } from '../../opinion/lock/lock-part.js';
 
 /** The seal, what departs from it, and the verdict as locked, for `opinion.json`. */
@@ -31,7 +32,7 @@ function asLockedJson(asLocked: VerdictAsLocked) {
         ...{ same: false, code, evidence },
         estimate: estimate?.estimate ?? null,
         interval: estimate?.interval === undefined ? null : { ...estimate.interval },
-        reason: primary.kind === 'estimated' ? null : primary.reason,
+        reason: primary.kind === 'estimated' ? null : reasonInWords(primary.reason),
       };
     }
   }

@@ -11,9 +11,20 @@ import { saltsJson } from '../../findings/salts/salts-json.js';
 import { sensorLogJson } from '../../findings/sensor-log/sensor-log-json.js';
 import { seriesJson } from '../../findings/two-walls/series-json.js';
 import { waterSourceJson } from '../../findings/water-source/water-source-json.js';
+import {
+  estimateInWords,
+  labelOf,
+  readingLeftOutInWords,
+  reasonInWords,
+  wallLeftOutInWords,
+} from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Threat } from '../../opinion/threats/threat.js';
+import { rowsOfOpinion } from '../../tables/index.js';
 import type { BesideOpinion } from '../beside-opinion.js';
+import type { ReportDocument } from '../document.js';
+import { reportDocument } from '../report-document.js';
+import { chartsJson } from './charts-json.js';
 import { errorRatesJson } from './error-rates-json.js';
 import { judgingJson } from './judging-json.js';
 import { lockJson } from './lock-json.js';
@@ -22,13 +33,16 @@ type Json = string | number | boolean | null | readonly Json[] | { readonly [key
 
 /**
  * The opinion as `fairwall-opinion/1`: keys in a fixed order, `null` where something was not estimated, never a number
- * that is none. The same opinion gives the same bytes.
+ * that is none. The same opinion gives the same bytes. Its layout is `datasets/opinion.schema.json`, and
+ * `datasets/opinion-json.md` explains it; the primary answer can be computed again from `plan` and `walls` alone.
  *
+ * @param report whose charts' data go in; made anew where it is not at hand
  * @throws where a number of the opinion is not finite, naming its place: that is a mistake in the program, not in the trial.
  */
-export function opinionJson(opinion: Opinion, beside: BesideOpinion = {}): string {
-  const document = documentOf(opinion, beside);
-  requireFinite(document, '');
+export function opinionJson(opinion: Opinion, beside: BesideOpinion = {}, report?: ReportDocument): string {
+  const facts = documentOf(opinion, beside);
+  requireFinite(facts, '');
+  const document = { ...facts, charts: plain(chartsJson(report ?? reportDocument(opinion, beside))) };
   return `${JSON.stringify(document, alikeEverywhere, 2)}\n`;
 }
 
@@ -37,8 +51,9 @@ function alikeEverywhere(_: string, value: unknown): unknown {
   return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(12)) : value;
 }
 
-function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): Json {
+function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): { readonly [key: string]: Json } {
   const { protocol, verdict } = opinion;
+  const rows = rowsOfOpinion(opinion);
   return {
     format: 'fairwall-opinion/1',
     trial: { title: protocol.title, fingerprint: opinion.fingerprint },
@@ -57,11 +72,16 @@ function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): Json {
     primary: primaryOf(opinion.primary, opinion),
     analyses: opinion.analyses
       .flatMap(estimated)
-      .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null })),
-    effectSizes: opinion.effectSizes.flatMap(estimated).map(answerOf),
+      .map((estimate) => ({ ...answerOf(estimate), pValue: estimate.pValue ?? null, ...madeOf(estimate) })),
+    effectSizes: opinion.effectSizes
+      .flatMap(estimated)
+      .map((estimate) => ({ ...answerOf(estimate), ...madeOf(estimate) })),
     margin: marginOf(opinion),
     relative: relativeOf(opinion),
-    notEstimated: notEstimated(opinion).map(({ id, label, reason }) => ({ id, label, reason })),
+    notEstimated: notEstimated(opinion).map((one) => ({
+      ...{ id: one.id, label: labelOf(one), reason: reasonInWords(one.reason) },
+      why: plain(one.reason),
+    })),
     instruments: instrumentsJson(opinion.instruments),
     ...(opinion.cores === undefined ? {} : { cores: coresJson(opinion.cores) }),
     ...(opinion.air === undefined ? {} : { air: airJson(opinion.air) }),
@@ -87,6 +107,10 @@ function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): Json {
     ...(errorRates === undefined ? {} : { errorRates: errorRatesJson(errorRates) }),
     version: opinion.version,
     seed: opinion.seed,
+    plan: plain(protocol),
+    walls: rows.wall_changes.map((row) => ({ ...row })),
+    stations: rows.station_changes.map((row) => ({ ...row })),
+    armMeans: rows.arm_means.map((row) => ({ ...row })),
   };
 }
 
@@ -157,6 +181,7 @@ function primaryOf(primary: Primary, { protocol, leftOutWalls }: Opinion): Json 
     degreesOfFreedom: estimate.degreesOfFreedom ?? null,
     pValue: estimate.pValue ?? null,
     walls: { ...wallsOf(estimate.walls), leftOut },
+    ...wordsOf(estimate),
   };
 }
 
@@ -182,6 +207,34 @@ function answerOf(estimate: Estimate) {
   return { id: estimate.id, estimate: estimate.estimate, interval: intervalOf(estimate) };
 }
 
+/** What is known of an analysis beyond its number, in words and as facts. */
+function madeOf(estimate: Estimate) {
+  return {
+    ...wordsOf(estimate),
+    unit: estimate.unit,
+    standardError: estimate.standardError ?? null,
+    degreesOfFreedom: estimate.degreesOfFreedom ?? null,
+    walls: wallsOf(estimate.walls),
+    monteCarlo: estimate.monteCarlo === undefined ? null : { ...estimate.monteCarlo },
+  };
+}
+
+function wordsOf(estimate: Estimate) {
+  const { label, quantity, method, assumptions, source } = estimateInWords(estimate);
+  return {
+    ...{ label, quantity, methodInWords: method, assumptions, source: source ?? null },
+    facts: plain(estimate.method),
+  };
+}
+
+/** A record of the library as JSON: what is absent is left out. */
+function plain(value: unknown): Json {
+  if (Array.isArray(value)) return value.map(plain);
+  if (typeof value !== 'object' || value === null) return value as Json;
+  const kept = Object.entries(value).filter(([, inner]) => inner !== undefined);
+  return Object.fromEntries(kept.map(([key, inner]) => [key, plain(inner)]));
+}
+
 function intervalOf({ interval }: Estimate) {
   return interval === undefined ? null : { level: interval.level, lower: interval.lower, upper: interval.upper };
 }
@@ -191,8 +244,7 @@ function estimated(answer: Answer): readonly Estimate[] {
 }
 
 function notEstimated({ primary, analyses, effectSizes }: Opinion): readonly NotEstimated[] {
-  const own =
-    primary.kind === 'estimated' ? [] : [{ id: 'wall-change', label: 'Difference of changes', reason: primary.reason }];
+  const own = primary.kind === 'estimated' ? [] : [{ id: 'wall-change', reason: primary.reason }];
   const others = [...analyses, ...effectSizes].flatMap((answer) =>
     answer.kind === 'estimated' ? [] : [answer.notEstimated],
   );
@@ -207,9 +259,9 @@ function unitsOf({ units: { kind, members, isStated } }: Opinion): Json {
 
 function leftOutOf({ leftOutWalls, leftOutReadings }: Opinion): Json {
   return {
-    walls: leftOutWalls.map(({ wall, reason }) => ({ wall, reason })),
+    walls: leftOutWalls.map(({ wall, reason }) => ({ wall, reason: wallLeftOutInWords(reason) })),
     readings: leftOutReadings.map(({ reason, count, origins }) => ({
-      reason,
+      reason: readingLeftOutInWords(reason),
       count,
       rows: origins.map(({ file, row }) => ({ file, row })),
     })),

@@ -96,8 +96,8 @@ describe('effectOutOfReach', () => {
   });
 
   it('says so where no station stands so high, and where the plan names no height', () => {
-    expect(found(limited(1800), effectOutOfReach)).toBe('no station stands above 1800 mm');
-    expect(found(trial, effectOutOfReach)).toMatch(/names no height/);
+    expect(found(limited(1800), effectOutOfReach)).toEqual({ code: 'no-station-above', height_mm: 1800 });
+    expect(found(trial, effectOutOfReach)).toEqual({ code: 'no-limit-of-reach' });
   });
 });
 

@@ -136,13 +136,13 @@ describe('commonPlacesAnswer', () => {
   it('says why it cannot: no places, none in common', () => {
     const bare = trialWith(() => false, { changes: { stations: [] } });
     const none = trialWith(({ isTreated, place }) => (isTreated ? place !== 1 : place === 1));
-    for (const [trial, reason] of [
-      [bare, 'no heights and depths were recorded'],
-      [none, 'no height and depth was kept on both sides'],
+    for (const [trial, code] of [
+      [bare, 'no-places'],
+      [none, 'no-common-place'],
     ] as const) {
       const { changes, design } = analysed(trial);
       expect(commonPlacesAnswer(trial, changes.stations, design)).toMatchObject({
-        notEstimated: { id: 'common-places', reason },
+        notEstimated: { id: 'common-places', reason: { code } },
       });
     }
   });

@@ -6,6 +6,7 @@ import type { WallCurve } from '../../../src/findings/drying/drying-part.js';
 import { daysToGoalsAnswers, timesToGoals } from '../../../src/findings/drying/times-to-goals.js';
 import { wettingOfTrial } from '../../../src/findings/drying/wetting-of-trial.js';
 import type { Opinion } from '../../../src/index.js';
+import { labelOf } from '../../../src/labels/index.js';
 import type { MoistureReading } from '../../../src/moisture/index.js';
 import { wettingSection } from '../../../src/report/sections/wetting-section.js';
 import { normalDraws, randomStream } from '../../../src/statistics/index.js';
@@ -16,7 +17,7 @@ const origin = { file: 'climate.csv', row: 2 };
 const dayAt = (time_d: number) => new Date(Date.UTC(2024, 2, 1 + time_d)).toISOString().slice(0, 10);
 
 function estimateOf(answer: Answer | undefined) {
-  if (answer?.kind !== 'estimated') throw new Error(answer?.notEstimated.reason ?? 'no answer');
+  if (answer?.kind !== 'estimated') throw new Error(answer?.notEstimated.reason.code ?? 'no answer');
   return answer.estimate;
 }
 
@@ -118,13 +119,14 @@ describe('adjustedAnswers(trial, curves)', () => {
     const planned = adjustedAnswers(trial(['rain', 'heating'], [...starts, ...climate]), curves);
     expect(idsOf(planned)).toEqual(['season-adjusted', 'rain-adjusted', 'heating-adjusted', 'planned-adjusted']);
     const together = estimateOf(planned.at(-1));
-    expect(together.label).toBe('Adjusted for rain and heating');
+    expect(labelOf(together)).toBe('Adjusted for rain and heating');
     expect(Math.abs(together.estimate + 1)).toBeLessThan(0.35);
     expect(together.interval!.upper - together.interval!.lower).toBeLessThan(1);
     const [, rain] = adjustedAnswers(trial(['rain'], []), curves);
-    expect(rain?.kind === 'not-estimated' && rain.notEstimated.reason).toBe(
-      'the plan names it, and climate.csv holds no rain (`rain_mm`) for the time of the visits',
-    );
+    expect(rain?.kind === 'not-estimated' && rain.notEstimated.reason).toEqual({
+      code: 'weather-not-recorded',
+      names: ['rain'],
+    });
   });
 });
 
@@ -159,12 +161,12 @@ describe('timesToGoals(trial, curves), daysToGoalsAnswers(trial, curves, period_
     const answers = daysToGoalsAnswers(trial, [...treated, ...untreated(9)], 150);
     const [difference, restricted, ratio] = answers;
     expect(estimateOf(difference).estimate).toBeCloseTo(30 - (75 + 105 + 105 + 150) / 4, 12);
-    expect(estimateOf(restricted).label).toBe('Ratio of days until lower by the margin, of the first 150');
+    expect(labelOf(estimateOf(restricted))).toBe('Ratio of days until lower by the margin, of the first 150');
     const expected = (15 * 15 * 45 * 45) ** (1 / 4) / (75 * 105 * 105 * 150) ** (1 / 4);
     expect(estimateOf(restricted).estimate).toBeCloseTo(expected, 12);
-    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain(
-      '1 of 8 walls had not come so far by their last visit',
-    );
+    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toEqual({
+      ...{ code: 'not-all-so-far', late: 1, of: 8, countedTo_d: 150 },
+    });
   });
 
   it('does the same for the moisture that the plan calls dry, and counts a wall that is so from the start as day 0', () => {
@@ -179,17 +181,21 @@ describe('timesToGoals(trial, curves), daysToGoalsAnswers(trial, curves, period_
     );
     // Middles 15, 15, 45, 45 and 0 against 75, 105, 105, 135 and, wet again at day 90, 105.
     expect(estimateOf(difference)).toMatchObject({ id: 'days-to-dry', unit: 'days' });
-    expect(estimateOf(difference).label).toBe('Days until at most 6.5 % by mass, of the first 150');
+    expect(labelOf(estimateOf(difference))).toBe('Days until at most 6.5 % by mass, of the first 150');
     expect(estimateOf(difference).estimate).toBeCloseTo((15 + 15 + 45 + 45) / 5 - (75 + 105 + 105 + 135 + 105) / 5, 12);
-    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toContain('a ratio needs values above zero');
+    expect(ratio?.kind === 'not-estimated' && ratio.notEstimated.reason).toEqual({
+      code: 'ratio-needs-positive-values',
+    });
     expect(timesToGoals(trial, curves).timesToDry).toBeUndefined();
     // Where no wall comes so far nothing varies, and nothing stands in for the ratio.
     const never = daysToGoalsAnswers(madeTrial([], { protocol: { ...soundProtocol, dryBelow: 1 } }), curves, 150).at(
       -1,
     );
-    expect(never?.kind === 'not-estimated' && never.notEstimated.reason).toBe(
-      '10 of 10 walls had not come so far by their last visit',
-    );
+    expect(never?.kind === 'not-estimated' && never.notEstimated.reason).toEqual({
+      code: 'not-all-so-far',
+      late: 10,
+      of: 10,
+    });
   });
 
   it('tells the course of each arm by the product limit, and between which visits half of it fell', () => {

@@ -60,7 +60,7 @@ describe('readings below the detection limit, counted wall by wall', () => {
   });
 
   it('leaves them out as the opinion does', () => {
-    if (opinion.primary.kind !== 'estimated') throw new Error(opinion.primary.reason);
+    if (opinion.primary.kind !== 'estimated') throw new Error(opinion.primary.reason.code);
     expect(below.leftOut).toMatchObject({ value: { estimate: opinion.primary.estimate.estimate } });
     expect(below.leftOut).toMatchObject({ value: { code: opinion.verdict.code } });
   });

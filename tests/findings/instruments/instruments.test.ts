@@ -57,7 +57,7 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
 
   it('gives the cores the verdict of the opinion itself', () => {
     const { primary, verdict } = opinion;
-    if (primary.kind !== 'estimated') throw new Error(primary.reason);
+    if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
     const { estimate, interval, code } = resultOf(named(opinion.instruments, 'core'), 'as-read');
     expect({ estimate, interval, code }).toEqual({
       estimate: primary.estimate.estimate,

@@ -94,7 +94,7 @@ describe('every limit', () => {
 describe('what would change the verdict', () => {
   it('is a bias of the distance from the interval to the margin, or to zero', () => {
     const { facts, threats } = verdictOfTrial(sound, 1);
-    if (facts.primary.kind !== 'estimated') throw new Error(facts.primary.reason);
+    if (facts.primary.kind !== 'estimated') throw new Error(facts.primary.reason.code);
     const { lower, upper } = facts.primary.estimate.interval;
     // Worthwhile: towards the claim the nearest turn is at the margin of 2. No bias away from it changes the verdict.
     expect(upper).toBeLessThan(-2);

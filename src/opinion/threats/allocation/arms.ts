@@ -132,7 +132,6 @@ function sizesApart(facts: Facts, { what, unit, of }: (typeof sizes)[number]): r
   if (isFar && (isSeparate || !isRandomised(facts))) return [{ text, seriousness: 'serious' }];
   const answer = compareWalls(walls, {
     id: 'size',
-    label: what,
     quantity: what,
     unit,
     level: facts.trial.protocol.confidence,

@@ -1,5 +1,6 @@
 import type { Answer, Side } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { reasonInWords } from '../../../labels/index.js';
 import { mean } from '../../../statistics/index.js';
 import { movementInWords } from '../../../words/movement.js';
 import { differenceInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
@@ -105,7 +106,7 @@ export const wallsChosenWettest: Search = {
       isShared && !isShare ? 'minor' : 'serious',
       `The walls were taken into the trial for being wet. Walls picked at their worst tend to read better next time, regardless of what is done to them.${shared} ${fallInWords(facts, fall)}${isShare ? ' Among walls of the same before value the difference could be zero: that fall may be all there is.' : ''}`,
       {
-        ...(typeof fall === 'object' ? { measure: { value: fall.expected, unit: unitOf(facts) } } : {}),
+        ...(fall !== undefined && !('code' in fall) ? { measure: { value: fall.expected, unit: unitOf(facts) } } : {}),
         ...(isAlone ? { tipping: 'There is no comparison with walls picked in the same way.' } : {}),
       },
     );
@@ -130,7 +131,7 @@ function regression(facts: Facts, { fall }: ThreatNumbers) {
 
 function fallInWords(facts: Facts, fall: ThreatNumbers['fall']): string {
   if (fall === undefined) return '';
-  if (typeof fall === 'string') return `The expected fall without any treatment is not known: ${fall}.`;
+  if ('code' in fall) return `The expected fall without any treatment is not known: ${reasonInWords(fall)}.`;
   const { better } = facts.trial.protocol.outcome;
   const changes = wallsOn(facts, 'treated').map(({ change }) => change);
   const expected = `With nothing done, such walls are expected to ${better === 'lower' ? 'fall' : 'rise'} by ${differenceInWords(fall.expected, unitOf(facts))} (reliability of a reading ${numberInWords(fall.reliability, 2)}).`;

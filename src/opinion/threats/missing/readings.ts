@@ -104,7 +104,7 @@ export const belowDetection: Search = {
   remedy: 'Use an instrument that can measure the driest wall of the trial.',
   look: ({ facts }) => {
     const lost = facts.leftOutReadings
-      .filter(({ reason }) => reason.startsWith('below the detection limit'))
+      .filter(({ reason }) => reason.code === 'below-detection')
       .reduce((sum, { count }) => sum + count, 0);
     const all = lost + facts.used.length;
     if (all === 0) return undefined;

@@ -2,6 +2,7 @@ import type { Estimate, LeftOneOut } from '../../../analysis/index.js';
 import type { VerdictCode } from '../../../analysis/verdict-code.js';
 import { verdictCode } from '../../../analysis/verdict-code.js';
 import { limits } from '../../../findings/limits.js';
+import { labelOf } from '../../../labels/index.js';
 import type { Interval } from '../../../statistics/index.js';
 import { formatSigned } from '../../../words/format-number.js';
 import { decimalsOf } from '../../../words/movement.js';
@@ -142,7 +143,7 @@ export const turnsWithChoices: Search = {
     const measure = { value: share, unit: 'share of analyses' };
     const turned = others
       .filter(({ code }) => code !== own)
-      .map(({ label, code }) => `${label}: ${verdictInWords(code)}`);
+      .map((estimate) => `${labelOf(estimate)}: ${verdictInWords(estimate.code)}`);
     if (share >= limits.choicesKept.value)
       return notFound(text, {
         measure,

@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../../labels/index.js';
 import type { Facts } from '../facts.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 
@@ -16,7 +17,7 @@ export const marginAbsent: Search = {
       'serious',
       reason === undefined
         ? 'The plan does not say how large a difference would be worth paying for, so no result can be called worthwhile or not.'
-        : `The plan takes the margin from its pass mark, but ${reason}; so no result can be called worthwhile or not.`,
+        : `The plan takes the margin from its pass mark, but ${reasonInWords(reason)}; so no result can be called worthwhile or not.`,
     );
   },
 };

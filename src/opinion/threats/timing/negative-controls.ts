@@ -1,4 +1,5 @@
 import type { Answer } from '../../../analysis/index.js';
+import { reasonInWords } from '../../../labels/index.js';
 import type { Facts } from '../facts.js';
 import type { Grounds, ThreatNumbers } from '../grounds.js';
 import { couldNotLook, type Direction, type Finding, found, notFound, type Search } from '../threat.js';
@@ -20,7 +21,8 @@ function negativeControl(words: NegativeControl): Search {
   const look = ({ facts, numbers }: Grounds): Finding | undefined => {
     const answer = isOf(facts) ? answerNamed(numbers, words.code) : undefined;
     if (answer === undefined) return undefined;
-    if (answer.kind === 'not-estimated') return couldNotLook(needs, sentence(answer.notEstimated.reason));
+    if (answer.kind === 'not-estimated')
+      return couldNotLook(needs, sentence(reasonInWords(answer.notEstimated.reason)));
     const { estimate } = answer;
     const push = pushOf(facts, estimate.estimate);
     const more = { measure: measureOf(estimate), direction: isTurnedRound ? opposite(push) : push };

@@ -1,4 +1,3 @@
-import { readWhenTreated } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
 import { windowSorter } from '../../../trial/index.js';
 import { countInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
@@ -36,7 +35,7 @@ export const readAfterTreatment: Search = {
   remedy: 'Close the before window before the first wall is treated, or state each wall’s own windows.',
   restsOn: ['treatment-day'],
   look: ({ facts }) => {
-    const excluded = facts.leftOutReadings.find(({ reason }) => reason === readWhenTreated)?.count ?? 0;
+    const excluded = facts.leftOutReadings.find(({ reason }) => reason.code === 'treated-by-then')?.count ?? 0;
     if (facts.used.length === 0 && excluded === 0) return undefined;
     if (excluded === 0) return notFound('No reading of the before window was taken on or after its wall’s treatment.');
     const windowOf = windowSorter(facts.trial);
