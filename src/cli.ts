@@ -21,7 +21,8 @@ const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
   lock: [],
   check: ['out', 'all'],
-  opinion: ['out', 'all', 'tables'],
+  opinion: ['out', 'all', 'pdf', 'word', 'figures', 'tables'],
+  verify: [],
   plan: ['out', 'seed'],
   help: [],
 } as const;
@@ -81,7 +82,15 @@ async function main(words: readonly string[]): Promise<number> {
     case 'opinion': {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
-      return giveOpinion(folder, values.out, { all, tables: values.tables === true });
+      const { pdf = false, word = false, figures = false, tables = false } = values;
+      return giveOpinion(folder, values.out, all, { pdf, word, figures, tables });
+    }
+    case 'verify': {
+      const [trial, ...tooMany] = rest;
+      if (folder === undefined || folder === '' || trial === undefined || trial === '' || tooMany.length > 0)
+        return refused('expected: verify OPINION-FOLDER TRIAL-FOLDER');
+      const { verifyOpinion } = await import('./command/verify.js');
+      return verifyOpinion(folder, trial);
     }
     case 'plan': {
       if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
@@ -102,6 +111,9 @@ function parsed(words: readonly string[]) {
         out: { type: 'string' },
         all: { type: 'boolean' },
         tables: { type: 'boolean' },
+        pdf: { type: 'boolean' },
+        word: { type: 'boolean' },
+        figures: { type: 'boolean' },
         title: { type: 'string' },
         cores: { type: 'boolean' },
         meter: { type: 'string' },

@@ -40,7 +40,6 @@ function compiled(file, cachedData) {
   return new vm.Script(`(function (exports, require, module, __filename, __dirname, __url) {${code}\n})`, {
     filename: file,
     cachedData,
-    importModuleDynamically: vm.constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   });
 }
 

@@ -46,12 +46,16 @@ Exit status 0: the folder can be read, whatever is missing. 2: it cannot, and ea
 Example:
   fairwall check my-trial --out my-check
 `,
-  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--tables] [--all]
+  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--pdf] [--word] [--figures] [--tables] [--all]
 
-Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER: all three or none.
+Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER: all three or none. A commission.json
+in TRIAL-FOLDER says who wrote the opinion, for whom and on what; datasets/README.md has its keys.
 
   --out FOLDER  where the opinion goes
-  --tables      the trial and the opinion as CSV files too, in FOLDER/tables, safe to open in a spreadsheet
+  --pdf         also opinion.pdf, printed by a headless Chromium, Chrome or Edge (FAIRWALL_BROWSER names another one)
+  --word        also opinion.docx, for a word processor
+  --figures     also opinion-figures/: each chart as SVG, as PNG and as Vega-Lite specification with its data
+  --tables      also tables/: the trial and the opinion as CSV files, safe to open in a spreadsheet
   --all         a line for every row with a problem; without, at most 20 lines, one a cause
 
 Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, and nothing was written.
@@ -80,6 +84,16 @@ Exit status 0: the plan was written. 2: the plan allows none; what is wrong with
 Example:
   fairwall plan my-plan.json --out my-next-trial
 `,
+  verify: `fairwall verify OPINION-FOLDER TRIAL-FOLDER
+
+Computes the opinion in OPINION-FOLDER again from TRIAL-FOLDER and says whether folder, version, seed and commission are those stated,
+and which numbers come out again to the last digit.
+
+Exit status 0: all of it comes out again. 1: something does not, and is named. 2: it could not be tried.
+
+Example:
+  fairwall verify my-opinion my-trial
+`,
   help: `fairwall help [COMMAND]
 
 Says what fairwall is for, or how a command is used.
@@ -96,6 +110,7 @@ export const usage = `Usage: fairwall plan PLAN --out FOLDER               how m
        fairwall lock TRIAL-FOLDER                    the plan, sealed before the readings
        fairwall check TRIAL-FOLDER                   what was understood, and what is missing
        fairwall opinion TRIAL-FOLDER --out FOLDER    the opinion
+       fairwall verify OPINION-FOLDER TRIAL-FOLDER   whether an opinion comes out again
        fairwall help [COMMAND], fairwall --version
 `;
 
@@ -104,7 +119,7 @@ export const introduction = `fairwall judges a trial of treatments against risin
 treated with untreated walls, weighs every weakness it can find, and writes an opinion.
 
 ${usage}
-Exit status 0: it was done. 2: the input is wrong; what is wrong with it is said.
+Exit status 0: it was done. 1: an opinion does not come out again. 2: the input is wrong; what is wrong with it is said.
 
 Begin with “fairwall new my-trial”: it writes a workbook to fill in, sheets to print for the wall side, and a filled example. A trial
 folder may also hold CSV files in place of a workbook; datasets/README.md explains every file and column.

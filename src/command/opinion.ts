@@ -1,24 +1,24 @@
 import { join } from 'node:path';
+import type { Further } from '../report/render-further.js';
 import { terminalText } from './terminal-text.js';
 
 /** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
 const reading = 0.4;
 const judging = 0.5;
 
-export interface OpinionFlags {
-  /** A line for every row with a problem. */
-  readonly all: boolean;
-  /** The trial and the opinion as CSV files too. */
+/** What is written beside the three files. */
+interface Asked extends Further {
+  /** The trial and the opinion as CSV. */
   readonly tables: boolean;
 }
 
 /** Reads, judges and writes, with a progress bar on a terminal; what is wrong with the input is said on standard error. */
-export async function giveOpinion(folder: string, out: string, { all, tables }: OpinionFlags): Promise<number> {
+export async function giveOpinion(folder: string, out: string, all: boolean, further: Asked): Promise<number> {
   const { checkOutputFolder, OutputFolderError } = await import('../report/write-opinion.js');
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   try {
     // Not after minutes of work.
-    await checkOutputFolder(out, tables);
+    await checkOutputFolder(out, further.tables);
   } catch (error) {
     if (!(error instanceof OutputFolderError)) throw error;
     say(`fairwall: ${error.message}`);
@@ -33,7 +33,7 @@ export async function giveOpinion(folder: string, out: string, { all, tables }: 
     { readTrial, SensorLogEngineError },
     { formOpinion },
     { nearestRates },
-    { renderOpinion, summaryInWords, writeOpinion },
+    { PaperError, renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
     import('./rows-of-log.js'),
@@ -55,19 +55,31 @@ export async function giveOpinion(folder: string, out: string, { all, tables }: 
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
     const errorRates = nearestRates(opinion);
-    const rendered = await renderOpinion(opinion, errorRates === undefined ? {} : { errorRates });
-    const csv = tables ? { tables: (await import('../tables/index.js')).tablesCsv(trial, opinion) } : {};
-    await writeOpinion({ ...rendered, ...csv }, out);
+    const beside = errorRates === undefined ? {} : { errorRates };
+    const rendered = await renderOpinion(opinion, beside);
+    const isMore = further.pdf || further.word || further.figures;
+    const more = isMore
+      ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, further, beside)
+      : {};
+    const csv = further.tables ? { tables: (await import('../tables/index.js')).tablesCsv(trial, opinion) } : {};
+    await writeOpinion(rendered, out, { ...more, ...csv });
     bar.end();
     const note = trial.source.ledger && readingNote(trial.source.ledger);
     if (note !== undefined) say(note);
-    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json${tables ? `; the tables are in ${join(out, 'tables')}` : ''}\n`;
+    const also = [
+      ...(further.pdf ? ['.pdf'] : []),
+      ...(further.word ? ['.docx'] : []),
+      ...(further.figures ? ['opinion-figures/'] : []),
+      ...(further.tables ? ['tables/'] : []),
+    ];
+    const kinds = [['.md', '.json', ...also].slice(0, -1).join(', '), ['.json', ...also].at(-1)].join(' and ');
+    const files = `Report:    ${join(out, 'opinion.html')}, the same as ${kinds}\n`;
     process.stdout.write(terminalText(`${summaryInWords(opinion)}${files}`));
     return 0;
   } catch (error) {
     bar.end();
     if (isTrialFolderError(error)) say(problemText(error.problems, all));
-    else if (error instanceof OutputFolderError || error instanceof SensorLogEngineError)
+    else if (error instanceof OutputFolderError || error instanceof SensorLogEngineError || error instanceof PaperError)
       say(`fairwall: ${error.message}`);
     else throw error;
     return 2;

@@ -110,6 +110,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     fingerprint: source.fingerprint,
     files: source.files,
     ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
+    ...(planned.commission === undefined ? {} : { commission: planned.commission }),
     version: packageVersion(),
     seed,
     verdict,

@@ -2,6 +2,26 @@
 
 export { isPlanningError, PlanningError, type PlanningFault } from './planning-error.js';
 
+// Which walls, when and where.
+
+export {
+  type AllocationPlan,
+  type ArmCount,
+  allocateWalls,
+  type WallAllocation,
+  type WallToAllocate,
+} from './allocation/allocate-walls.js';
+export { wallCodes } from './allocation/wall-codes.js';
+export { type ReadingPlace, readingPlaces } from './calendar/reading-places.js';
+export {
+  type CalendarDeparture,
+  type CalendarQuestion,
+  type CalendarWait,
+  type PlannedVisit,
+  type TrialCalendar,
+  trialCalendar,
+} from './calendar/trial-calendar.js';
+
 // How many walls.
 
 export type { ChangeVariance, Sampling, Spreads } from './walls-needed/change-variance.js';

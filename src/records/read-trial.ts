@@ -10,6 +10,7 @@ import {
   type Trial,
   TrialFolderError,
 } from '../trial/index.js';
+import { checkTrialOf, readCommission } from './commission/read-commission.js';
 import { fingerprint } from './fingerprint.js';
 import { checkPresence } from './folder/check-presence.js';
 import { decodeText } from './folder/decode-text.js';
@@ -105,6 +106,9 @@ export async function checkFolder(
 
   checkReadings(logged?.readings ?? [], findings.instruments, problems);
 
+  // Who wrote the opinion, for whom and on what: beside the trial, and no part of it.
+  const commissioned = await readCommission(folder, contents.names, problems);
+
   // 4. The trial, unless anything was wrong.
   const { protocol } = findings;
   if (protocol === undefined || problems.length > 0) return refused();
@@ -116,8 +120,13 @@ export async function checkFolder(
   const massStep = cores && massStep_g(cores);
   const files = new Map<string, Uint8Array | string>(contents.bytes);
   if (logged !== undefined) files.set(logged.log.file, logged.digest);
+  const own = fingerprint(files);
+  if (commissioned !== undefined) {
+    checkTrialOf(commissioned, protocol.title, own);
+    if (problems.length > 0) return refused();
+  }
   const source = {
-    fingerprint: fingerprint(files),
+    fingerprint: own,
     files: [
       ...(protocolText === undefined ? [] : [{ file: protocolFile, rows: protocolText.split('\n').length }]),
       ...(lockText === undefined ? [] : [{ file: lockFile, rows: lockText.split('\n').length }]),
@@ -129,8 +138,10 @@ export async function checkFolder(
     ledger,
   };
   const log = logged === undefined ? {} : { sensorLog: logged.log };
+  const commission = commissioned === undefined ? {} : { commission: commissioned.commission };
   const sealed = lock === undefined ? {} : { lock };
-  return { kind: 'trial', trial: { protocol, ...records, readings, ...log, ...sealed, source }, ledger };
+  const parts = { ...records, readings, ...log, ...sealed, ...commission };
+  return { kind: 'trial', trial: { protocol, ...parts, source }, ledger };
 }
 
 function secondPlan(plan: Table | 'unreadable'): Problem {

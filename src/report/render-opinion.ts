@@ -1,5 +1,6 @@
 import type { Opinion } from '../opinion/opinion.js';
 import type { BesideOpinion } from './beside-opinion.js';
+import { withShownPhotographs } from './paper/shown-photographs.js';
 import { reportDocument } from './report-document.js';
 import { opinionJson } from './writers/opinion-json.js';
 import { toHtml } from './writers/to-html.js';
@@ -20,7 +21,7 @@ export interface RenderedOpinion {
  * @example (await renderOpinion(opinion)).markdown.split('\n')[0] // '# Ten wet walls and a device'
  */
 export async function renderOpinion(opinion: Opinion, beside: BesideOpinion = {}): Promise<RenderedOpinion> {
-  const report = reportDocument(opinion, beside);
+  const report = reportDocument(await withShownPhotographs(opinion), beside);
   const json = opinionJson(opinion, beside, report);
   return { html: await toHtml(report), markdown: toMarkdown(report), json };
 }

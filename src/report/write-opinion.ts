@@ -8,15 +8,22 @@ export class OutputFolderError extends Error {
   override readonly name = 'OutputFolderError' as const;
 }
 
-const names = ['opinion.html', 'opinion.md', 'opinion.json'] as const;
+/** What is written beside the three files where it was asked for. */
+export interface FurtherFiles {
+  readonly pdf?: Uint8Array;
+  readonly word?: Uint8Array;
+  /** By file name. */
+  readonly figures?: ReadonlyMap<string, string | Uint8Array>;
+  /** CSV by file name. */
+  readonly tables?: Readonly<Record<string, string>>;
+}
+
+const names = ['opinion.html', 'opinion.md', 'opinion.json', 'opinion.pdf', 'opinion.docx'] as const;
+
+const figuresFolder = 'opinion-figures';
 
 /** The folder of CSV files; one that holds anything else is not ours to replace. */
 const tablesFolder = 'tables';
-
-/** An opinion as text, with its tables by file name where they are wanted. */
-export interface WrittenOpinion extends RenderedOpinion {
-  readonly tables?: Readonly<Record<string, string>>;
-}
 
 /** The one place in the folder where files are made; whoever has made it is the one who writes. */
 const workshop = '.opinion.partial';
@@ -24,9 +31,9 @@ const workshop = '.opinion.partial';
 const usualPatience_ms = 10_000;
 
 /**
- * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing, and the tables to `tables/`: all or
- * none. Tables of an opinion before it go with it. Of two writers at a time one waits for the other, ten seconds unless told otherwise,
- * and gives up rather than turn it out. One that is killed may leave fewer files, never those of two opinions.
+ * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing, with further files where there are: all or
+ * none. Further files of an opinion before it go with it. Of two writers at a time one waits for the other, ten seconds unless told
+ * otherwise, and gives up rather than turn it out. One that is killed may leave fewer files, never those of two opinions.
  *
  * @throws OutputFolderError where the folder cannot be made or written
  * @example
@@ -37,11 +44,22 @@ const usualPatience_ms = 10_000;
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
 export async function writeOpinion(
-  { html, markdown, json, tables }: WrittenOpinion,
+  { html, markdown, json }: RenderedOpinion,
   folder: string,
-  { patience_ms = usualPatience_ms }: { readonly patience_ms?: number } = {},
+  { patience_ms = usualPatience_ms, ...further }: FurtherFiles & { readonly patience_ms?: number } = {},
 ): Promise<void> {
-  const texts = { 'opinion.html': html, 'opinion.md': markdown, 'opinion.json': json };
+  const files = [
+    ['opinion.html', html],
+    ['opinion.md', markdown],
+    ['opinion.json', json],
+    ...(further.pdf === undefined ? [] : [['opinion.pdf', further.pdf] as const]),
+    ...(further.word === undefined ? [] : [['opinion.docx', further.word] as const]),
+  ] as const;
+  const made = [
+    ...files.map(([name]) => name),
+    ...(further.figures === undefined ? [] : [figuresFolder]),
+    ...(further.tables === undefined ? [] : [tablesFolder]),
+  ];
   const place = join(folder, workshop);
   try {
     await mkdir(folder, { recursive: true });
@@ -50,15 +68,14 @@ export async function writeOpinion(
     throw cannotWrite(folder, error);
   }
   try {
-    await Promise.all(names.map((name) => writeFile(join(place, name), texts[name])));
-    if (tables !== undefined) await writeTables(tables, join(place, tablesFolder));
+    await Promise.all(files.map(([name, content]) => writeFile(join(place, name), content)));
+    if (further.figures !== undefined) await writeFolder(further.figures, join(place, figuresFolder));
+    if (further.tables !== undefined)
+      await writeFolder(new Map(Object.entries(further.tables)), join(place, tablesFolder));
     await refuseFolders(folder);
     const isOurs = await holdsTables(folder);
-    if (tables !== undefined && !isOurs) throw otherFiles();
-    await exchange(folder, place, {
-      old: [...names, ...(isOurs ? [tablesFolder] : [])],
-      made: [...names, ...(tables === undefined ? [] : [tablesFolder])],
-    });
+    if (further.tables !== undefined && !isOurs) throw otherFiles();
+    await exchange(folder, place, { old: [...names, figuresFolder, ...(isOurs ? [tablesFolder] : [])], made });
   } catch (error) {
     throw cannotWrite(folder, error);
   } finally {
@@ -101,9 +118,9 @@ async function refuseFolders(folder: string): Promise<void> {
   }
 }
 
-async function writeTables(tables: Readonly<Record<string, string>>, folder: string): Promise<void> {
+async function writeFolder(files: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
   await mkdir(folder);
-  await Promise.all(Object.entries(tables).map(([name, text]) => writeFile(join(folder, name), text)));
+  for (const [name, content] of files) await writeFile(join(folder, name), content);
 }
 
 /** Whether `tables` is missing, or holds CSV files and nothing else. */
@@ -117,7 +134,7 @@ async function holdsTables(folder: string): Promise<boolean> {
   );
 }
 
-/** Old files go first, all of them, and come back where a new one cannot take its place. */
+/** Old files go first, all of them, also those that are not written anew, and come back where a new one cannot take its place. */
 async function exchange(
   folder: string,
   place: string,

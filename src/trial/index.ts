@@ -1,3 +1,4 @@
+export type * from './commission.js';
 export type { ElectricalRecord } from './electrical.js';
 export { isAmount } from './is-amount.js';
 export { isInWindow } from './is-in-window.js';

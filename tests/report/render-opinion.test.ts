@@ -108,7 +108,7 @@ describe.each(Object.entries(opinionFixtures))('renderOpinion(%s)', (name, opini
   });
 
   it('says the same under the same headings in both', () => {
-    const inPage = [...of(name).html.matchAll(/<h([1-3])[^>]*>(.*?)<\/h\1>/g)].map(
+    const inPage = [...of(name).html.matchAll(/<h([1-4])[^>]*>(.*?)<\/h\1>/g)].map(
       (match) => `${match[1]} ${words(match[2] ?? '')}`,
     );
     const inMarkdown = [...of(name).markdown.matchAll(/^(#+) (.*)$/gm)].map(

@@ -11,6 +11,7 @@ import {
   type CellJob,
   cell,
   cellJobs,
+  designOf,
   EVIDENCE_TRIALS,
   type SizeDone,
   type SizeJob,
@@ -51,9 +52,12 @@ async function runAll(trials: number): Promise<void> {
   const evidenceTrials = Math.min(EVIDENCE_TRIALS, trials);
   const jobs = cellJobs(sizes, { trials, evidenceTrials });
   save(jobs);
-  // The longest first, so that the two workers end together.
-  const walls = ({ design }: CellJob) => Number(/\d+/.exec(design)?.[0] ?? 0);
-  const open = jobs.filter(({ key }) => !cells.has(key)).toSorted((one, other) => walls(other) - walls(one));
+  // The shortest first, so that a run broken off has most designs.
+  const costOf = ({ design }: CellJob) => {
+    const { treated, untreated, visits } = designOf(design).design;
+    return (treated + untreated) * visits;
+  };
+  const open = jobs.filter(({ key }) => !cells.has(key)).toSorted((one, other) => costOf(one) - costOf(other));
   await runJobs(open, 'cells', (done) => {
     if (done.kind === 'cell') cells.set(done.key, done);
     save(jobs);

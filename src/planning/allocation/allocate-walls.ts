@@ -38,7 +38,7 @@ export interface WallAllocation {
 }
 
 /** Our convention: a constraint that one draw in ten thousand does not meet leaves hardly anything to chance. */
-export const mostDraws = 10_000;
+const mostDraws = 10_000;
 
 /**
  * Allocates walls to arms by chance, from a seed: every allocation with these counts is equally likely, under a constraint every one

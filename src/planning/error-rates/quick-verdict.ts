@@ -1,16 +1,13 @@
 import {
   comparisonDesign,
   type Primary,
-  pairedSeries,
   primaryDifference,
-  stationChanges,
   unitsOfComparison,
   type VerdictCode,
   verdictCode,
   wallChanges,
 } from '../../analysis/index.js';
-import { seriesOfTwoWalls } from '../../findings/two-walls/two-wall-series.js';
-import { moistureReadings } from '../../moisture/index.js';
+import { answerOfTrial } from '../../opinion/answer-of-trial.js';
 import type { Trial } from '../../trial/index.js';
 import { simulateTrial } from '../simulated-wall/simulate-trial.js';
 import { simulateChanges } from '../simulated-wall/simulated-changes.js';
@@ -30,7 +27,7 @@ export interface QuickVerdict {
  */
 export function quickVerdict(design: SimulatedDesign, seed: number): QuickVerdict {
   const isSeries = design.treated === 1 && design.untreated === 1;
-  const primary = isSeries ? seriesAnswer(simulateTrial(design, seed).trial) : answerOfWalls(design, seed);
+  const primary = isSeries ? answerOfTrial(simulateTrial(design, seed).trial).primary : answerOfWalls(design, seed);
   if (primary.kind === 'not-estimated') return { code: 'not-answerable', primary };
   const margin = design.instrument === 'meter' ? 5 * design.margin : design.margin;
   return { code: verdictCode(primary.estimate.interval, margin, 'lower'), primary };
@@ -48,15 +45,6 @@ const withoutReadings = {
   ...{ stations: [], readings: [], cores: [], climate: [], beliefs: [], events: [] },
   source: { fingerprint: '', files: [] },
 } as const;
-
-function seriesAnswer(trial: Trial): Primary {
-  const changes = stationChanges(trial, moistureReadings(trial));
-  const units = unitsOfComparison(trial, wallChanges(trial, changes.stations).walls);
-  const { design } = comparisonDesign(units.units);
-  const series = seriesOfTwoWalls(trial, changes.used, design, units);
-  if (series === undefined) return primaryDifference(design, optionsOf(trial));
-  return pairedSeries(series.series, optionsOf(trial));
-}
 
 function optionsOf({ protocol: { confidence, outcome } }: Trial) {
   return { level: confidence, unit: outcome.unit };

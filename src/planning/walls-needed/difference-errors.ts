@@ -23,7 +23,7 @@ export interface PlannedComparison {
 }
 
 /** The error of the difference and of its interval, for one number of walls that may be left. */
-export interface DifferenceError {
+interface DifferenceError {
   readonly probability: number;
   readonly standardError: number;
   readonly law: IntervalLaw;

@@ -17,7 +17,7 @@ export type WallsNeeded =
   | { readonly kind: 'too-many'; readonly most: number; readonly chance: number };
 
 /** Our convention: beyond, nobody can pay for the trial. */
-export const mostWalls = 400;
+const mostWalls = 400;
 
 /**
  * The smallest design of its kind, with its proportions, with which a treatment with this true effect would be called worthwhile with the chance

@@ -102,6 +102,7 @@ function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): { readonly
     ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
+    ...commissionOf(opinion),
     ...(opinion.lock === undefined ? {} : { lock: lockJson(opinion.lock) }),
     ...(errorRates === undefined ? {} : { errorRates: errorRatesJson(errorRates) }),
     version: opinion.version,
@@ -128,6 +129,19 @@ function threatOf(threat: Threat): Json {
           },
     ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
     decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
+  };
+}
+
+/** Its fingerprint, and who wrote for whom; the texts stand in the report. */
+function commissionOf({ commission }: Opinion): { readonly [key: string]: Json } {
+  if (commission === undefined) return {};
+  const { fingerprint, author, client, opinionOn, photographs } = commission;
+  const files = photographs.map(({ file }) => file);
+  return {
+    commission: {
+      fingerprint,
+      ...{ author: author ?? null, client: client ?? null, opinionOn: opinionOn ?? null, photographs: files },
+    },
   };
 }
 

@@ -13,6 +13,19 @@ export interface VerdictsFile {
   readonly cells: readonly CellDone[];
 }
 
+/** The designs of which every truth was counted; a run that was broken off leaves others for the next. */
+export function wholeDesigns({ cells }: Pick<VerdictsFile, 'cells'>): readonly string[] {
+  return rateDesigns.flatMap(({ id }) =>
+    trueEffects.every((truth) => cells.some((one) => one.design === id && one.truth === truth)) ? [id] : [],
+  );
+}
+
+/** The rows of whole designs. */
+function wholeRows({ cells }: VerdictsFile): readonly CellDone[] {
+  const whole = new Set(wholeDesigns({ cells }));
+  return cells.filter(({ design }) => whole.has(design));
+}
+
 /** What is asked of the rule, in percent; beyond it by more than two Monte Carlo standard errors a row is a miss. */
 export const REQUIRED = { worthwhileUnderNothing: 2.5, noWorthwhileAtMargin: 2.5, coverage: [94, 96] } as const;
 
@@ -29,8 +42,8 @@ export interface Requirement {
 }
 
 /** Every requirement with what was counted; coverage in designs by lot with at least 8 walls, or 4 in each arm. */
-export function requirements({ cells }: VerdictsFile): readonly Requirement[] {
-  return cells.flatMap((one): Requirement[] => {
+export function requirements(file: VerdictsFile): readonly Requirement[] {
+  return wholeRows(file).flatMap((one): Requirement[] => {
     const { design: id, truth, verdicts } = one;
     const { design, trouble } = designOf(id);
     if (promisesNothing.includes(trouble)) return [];
@@ -77,7 +90,10 @@ const truthNames: Readonly<Record<number, string>> = { 0: 'nothing', 0.5: '½', 
 
 /** The committed table, from the committed counts. */
 export function ratesTable(file: VerdictsFile): string {
-  const { source, cells } = file;
+  const { source } = file;
+  const cells = wholeRows(file);
+  const whole = wholeDesigns(file);
+  const open = rateDesigns.flatMap(({ id, label }) => (whole.includes(id) ? [] : [label]));
   const trials = cells[0]?.verdicts.trials ?? 0;
   const missed = requirements(file).filter(({ isMet }) => !isMet);
   const shown = codes.filter(([code]) => cells.some(({ verdicts }) => (verdicts.codes[code] ?? 0) > 0));
@@ -94,7 +110,7 @@ Required, within two standard errors: \`worthwhile\` under nothing at most ${REQ
 of 8 walls or more. Not asked of two walls, nor where readers shave: there the evidence word has to speak, and of readers who hide what they knew nobody can.
 ${missed.length === 0 ? 'Every row meets it.' : `**Missed**: ${missed.map(({ what, design, truth, pct }) => `${designOf(design).label}, ${truthNames[truth]}: ${what} ${pct.toFixed(1)} %`).join('; ')}.`}
 
-In percent of the trials of a row; “half” is the mean half-width of the interval in margins.
+${open.length === 0 ? '' : `Not counted yet: ${open.join('; ')}. The command goes on where it was broken off.\n\n`}In percent of the trials of a row; “half” is the mean half-width of the interval in margins.
 
 | design | true effect | ${shown.map(([, name]) => name).join(' | ')} | interval holds the truth | half |
 | --- | --- | ${shown.map(() => '---:').join(' | ')} | ---: | ---: |
@@ -143,7 +159,8 @@ function evidenceRow(label: string, cells: readonly CellDone[]): readonly string
 }
 
 /** The same as bars. */
-export function ratesChart({ cells }: VerdictsFile): SharesChartData {
+export function ratesChart(file: VerdictsFile): SharesChartData {
+  const cells = wholeRows(file);
   const shown = codes.filter(([code]) => cells.some(({ verdicts }) => (verdicts.codes[code] ?? 0) > 0));
   return {
     title: 'How often each verdict comes out, by design and true effect',
@@ -159,8 +176,8 @@ export function ratesChart({ cells }: VerdictsFile): SharesChartData {
 }
 
 /** What the package carries: the counts alone. */
-export function knownRows({ cells }: VerdictsFile): readonly RateRow[] {
-  return cells.map(({ design, truth, margin, verdicts, evidence }) => ({
+export function knownRows(file: VerdictsFile): readonly RateRow[] {
+  return wholeRows(file).map(({ design, truth, margin, verdicts, evidence }) => ({
     ...{ design, truth, margin: Math.round(1e4 * margin) / 1e4 },
     verdicts: { ...verdicts, meanHalfWidth: Math.round(1e4 * verdicts.meanHalfWidth) / 1e4 },
     evidence,

@@ -1,0 +1,16 @@
+/**
+ * The first sentence of a text; its whole where it is one.
+ *
+ * @example firstSentence('No margin was stated. That weighs 0.5 points.') // 'No margin was stated.'
+ */
+export function firstSentence(text: string): string {
+  return sentencesIn(text)[0] ?? text;
+}
+
+/** A sentence ends where a stop is followed by a blank and a capital, a digit or a quotation mark. */
+export function sentencesIn(text: string): readonly string[] {
+  return text
+    .trim()
+    .split(/(?<=[.!?]”?)\s+(?=[“"(]?[\p{Lu}\d])/u)
+    .filter((sentence) => sentence !== '');
+}
