@@ -48,6 +48,8 @@ await build({
   allowOverwrite: true,
   format: 'esm',
   plugins: [packed()],
+  // It finds the package's description from where the compiler wrote it.
+  external: ['./opinion/version.js'],
 });
 
 // It belongs to the file that the compiler wrote.

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import papaparse from 'papaparse';
@@ -54,7 +54,8 @@ describe('fairwall lock', () => {
 
   it('ends with 2 without a folder, and where there is no plan', () => {
     expect(fairwall('lock').status).toBe(2);
-    const { status, stderr } = fairwall('lock', scratch);
+    mkdirSync(join(scratch, 'without-plan'));
+    const { status, stderr } = fairwall('lock', join(scratch, 'without-plan'));
     expect(status).toBe(2);
     expect(stderr).toContain('protocol.json: found no such file');
   });

@@ -67,7 +67,9 @@ export function annexesOf(
   const names = Object.keys(annexNames) as AnnexName[];
   // Which there are decides their letters; what they say may then name any of them.
   const draft = annexLetters(names);
-  const present = names.filter((name) => parts[name].some((write) => write(opinion, draft.see, beside) !== undefined));
+  const present = names.filter((name) =>
+    parts[name].some((write) => (write(opinion, draft.see, beside)?.blocks.length ?? 0) > 0),
+  );
   const { letterOf, see } = annexLetters(present);
   const annexes = present.map((name): Section => {
     const sections = parts[name].flatMap((write) => write(opinion, see, beside) ?? []);

@@ -41,8 +41,8 @@ async function clear(place: string, patience_ms: number): Promise<void> {
     await mkdir(turn);
   } catch (error) {
     if (codeOf(error) !== 'EEXIST') throw error;
-    // Whoever clears needs a moment; a turn that nobody ends was left by the dead.
-    if (await isOlder(turn, patience_ms)) await rmdir(turn).catch(() => undefined);
+    // Whoever clears needs a moment, far less than anybody waits; a turn that nobody ends was left by the dead.
+    if (await isOlder(turn, patience_ms / 5)) await rmdir(turn).catch(() => undefined);
     await setTimeout(pause_ms);
     return;
   }

@@ -123,7 +123,9 @@ describe('the commission in the report', () => {
     },
   };
 
-  it('stands where a line was to fill in, its photographs embedded without the place where they were taken', { timeout: 60_000 }, async () => {
+  it('stands where a line was to fill in, its photographs embedded without the place where they were taken', {
+    timeout: 60_000,
+  }, async () => {
     const bytes = await picture();
     expect((await sharp(bytes).metadata()).exif).toBeDefined();
     const opinion = await withShownPhotographs({

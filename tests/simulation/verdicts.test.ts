@@ -7,8 +7,23 @@ import { knownRates } from '../../src/planning/error-rates/known-rates.js';
 import { quickVerdict } from '../../src/planning/error-rates/quick-verdict.js';
 import { rateDesigns, trueEffects } from '../../src/planning/error-rates/rate-designs.js';
 import { simulateTrial } from '../../src/planning/simulated-wall/simulate-trial.js';
-import { cellJobs, designOf, designOfCell, EVIDENCE_TRIALS, FIRST, seedOf, TRIALS } from './verdict-rates/rate-cells.js';
-import { knownRows, ratesChart, ratesTable, requirements, type VerdictsFile, wholeDesigns } from './verdict-rates/rates-table.js';
+import {
+  cellJobs,
+  designOf,
+  designOfCell,
+  EVIDENCE_TRIALS,
+  FIRST,
+  seedOf,
+  TRIALS,
+} from './verdict-rates/rate-cells.js';
+import {
+  knownRows,
+  ratesChart,
+  ratesTable,
+  requirements,
+  type VerdictsFile,
+  wholeDesigns,
+} from './verdict-rates/rates-table.js';
 
 const place = (name: string) => new URL(name, import.meta.url);
 const isRun = existsSync(place('verdicts.json'));

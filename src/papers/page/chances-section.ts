@@ -93,15 +93,15 @@ function assumptions({ comparison, pilot, plan }: TrialPlan): readonly Block[] {
       : ` Changes of walls in one ${comparison.design.kind === 'pairs' ? 'pair' : comparison.design.kind === 'blocks' ? 'block' : 'house'} correlate by ${numberInWords(spreads.correlation, 2)}.`;
   const from =
     pilot === undefined || uncertainty === undefined
-      ? `They come from: ${plan.planning.spreads?.source ?? 'the plan, without a source'}.`
-      : `They come from ${pilot.isInvented ? 'an invented trial (no real walls)' : 'a pilot'}, ${pilot.name}, with ${pilot.count} walls: between walls its 95 % interval runs from ${sd(pilot.walls.lower)} to ${sd(pilot.walls.upper)}. The chances are means over what it leaves possible.`;
+      ? `The standard deviations come from: ${plan.planning.spreads?.source ?? 'the plan, without a source'}.`
+      : `The standard deviations come from ${pilot.isInvented ? 'an invented trial (no real walls)' : 'a pilot'}, ${pilot.name}, with ${pilot.count} walls: between walls its 95 % interval runs from ${sd(pilot.walls.lower)} to ${sd(pilot.walls.upper)}. The chances are means over what it leaves possible.`;
   return [
     paragraph(
       `These chances assume standard deviations of ${sd(spreads.walls)} between the changes of walls treated alike, ${sd(spreads.stations)} between stations, ${sd(spreads.visits)} between visits and ${sd(Math.hypot(spreads.readings, spreads.measurement))} between readings.${correlation} Successive visits correlate by ${numberInWords(spreads.autocorrelation, 2)}. ${inHundred(dropOut)} walls of 100 are lost. Each wall is read at ${sampling.stations} stations, on ${sampling.visitsBefore} visits before and ${sampling.visitsAfter} after.`,
     ),
     paragraph(from),
     paragraph(
-      'They are those of the interval alone, for changes that vary normally and alike in both arms. Threats to validity are not in them: a season, a reader who knows, a leak. They move the evidence beside the verdict.',
+      'The chances are those of the interval alone, for changes that vary normally and alike in both arms. Threats to validity are not in them: a season, a reader who knows, a leak. They move the evidence beside the verdict.',
     ),
   ];
 }

@@ -3,7 +3,7 @@ import { isWeighed, type Threat } from '../../opinion/threats/threat.js';
 import { countInWords, differenceInWords } from '../../words/quantity.js';
 import type { See } from '../annex-names.js';
 import { type Block, type Line, paragraph, quoted, type Section, strong } from '../document.js';
-import { firstSentence } from '../words/first-sentence.js';
+import { shortFact } from '../words/first-sentence.js';
 import { byGravity, namesInWords } from './first-page-section.js';
 
 /** So many rows leave the main part its three pages; the annex holds them all. */
@@ -55,7 +55,7 @@ function table(threats: readonly Threat[], unit: string, hasVerdict: boolean, se
       { header: 'See', look: 'whole' },
     ],
     rows: threats.map((threat): Line[] => [
-      [strong(`${threat.name} (${threat.seriousness}).`), ' ', quoted(firstSentence(threat.text))],
+      [strong(`${threat.name} (${threat.seriousness}).`), ' ', quoted(shortFact(threat.text))],
       [threat.direction],
       ...(hasVerdict ? [[turn(threat, unit)] as Line] : []),
       [see('threats')],
@@ -64,6 +64,6 @@ function table(threats: readonly Threat[], unit: string, hasVerdict: boolean, se
 }
 
 function turn({ tippingIs, tippingPoint, tipping }: Threat, unit: string): string {
-  if (tippingIs === 'its-own') return firstSentence(tipping);
+  if (tippingIs === 'its-own') return shortFact(tipping) === '' ? 'something of its own' : shortFact(tipping);
   return tippingPoint === undefined ? 'none' : differenceInWords(tippingPoint, unit);
 }

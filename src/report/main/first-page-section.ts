@@ -9,7 +9,7 @@ import { countInWords, differenceInWords, listInWords } from '../../words/quanti
 import type { See } from '../annex-names.js';
 import { type Block, type Line, type Link, quoted, type Section, strong } from '../document.js';
 import { answerInWords } from '../words/answer-in-words.js';
-import { firstSentence } from '../words/first-sentence.js';
+import { firstSentence, shortFact } from '../words/first-sentence.js';
 import { outcomeDecimals } from '../words/report-numbers.js';
 import { narrowWidth } from '../writers/narrow-width.js';
 
@@ -93,7 +93,7 @@ function howSure(threats: readonly Threat[], evidence: string, see: See): Line {
   const weighed = byGravity(threats);
   const reasons = weighed
     .slice(0, shown)
-    .flatMap((threat): Line => [' ', strong(`${threat.name}.`), ' ', quoted(firstSentence(threat.text))]);
+    .flatMap((threat): Line => [' ', strong(`${threat.name}.`), ' ', quoted(shortFact(threat.text))]);
   const rest = weighed.length - shown;
   return [
     'The evidence is ',

@@ -6,7 +6,7 @@ export function styleOf(foot: string | undefined): string {
 const small = "font: 8pt system-ui, 'Helvetica Neue', Arial, sans-serif; color: #4d4d4d;";
 
 function pageRule(foot: string): string {
-  return `@page { size: A4; margin: 18mm 20mm 20mm; ${foot} @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); ${small} } }\n`;
+  return `@page { size: A4; margin: 16mm 20mm 18mm; ${foot} @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); ${small} } }\n`;
 }
 
 /** Every character but letters, digits and spaces by its number, so that none can end the text. */
@@ -97,7 +97,7 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   dl div, nav { break-inside: avoid; }
   .first + .further:not(.flows), .further + .annex { break-before: page; }
   .first h2, .further + .annex h2 { margin-top: 6pt; }
-  .first, .further { font-size: 9.6pt; line-height: 1.36; }
+  .first, .further { font-size: 8.9pt; line-height: 1.33; }
   .first dl div { padding: 3pt 0; }
   .first figure { margin: 4pt 0 6pt; }
   .first figcaption { margin-top: 0; }
@@ -106,10 +106,14 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   .further dl { margin: 0; }
   .further dl div { padding: 2pt 0; }
   .further li { margin-bottom: 1pt; }
-  .further table { font-size: 8pt; line-height: 1.3; }
+  .further table { font-size: 7.6pt; line-height: 1.25; }
+  .further td.prose, .further th.prose { width: 55%; }
+  .flows .short, .flows ~ .further .short { break-inside: auto; }
+  .further dl div, .first dl div { grid-template-columns: 30mm 1fr; }
+  .further dt, .first dt { font-size: 8.4pt; line-height: 1.4; }
   .further .scroll { margin: 3pt 0 5pt; }
   .further th, .further td { padding-top: 1.2pt; padding-bottom: 1.2pt; }
-  .first .answer { font-size: 12pt; line-height: 1.38; margin: 6pt 0; }
+  .first .answer { font-size: 11.5pt; line-height: 1.36; margin: 5pt 0; }
   .first nav ul { margin: 0; }
   nav ul { font-size: 7.5pt; line-height: 1.3; columns: 3; }
   .blank { min-width: 55mm; }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Opinion } from '../../../src/opinion/opinion.js';
+import { knownRates } from '../../../src/planning/error-rates/known-rates.js';
 import { nearestRates } from '../../../src/planning/error-rates/nearest-rates.js';
 import { rateDesigns, trueEffects } from '../../../src/planning/error-rates/rate-designs.js';
 import { renderOpinion } from '../../../src/report/index.js';
@@ -10,7 +11,7 @@ if (primary.kind !== 'estimated') throw new Error('the fixture has an interval')
 
 /** The fixture, 12 pairs, with another primary answer. */
 function having(
-  method: typeof primary.method,
+  method: Extract<Opinion['primary'], { kind: 'estimated' }>['method'],
   walls: { treated: number; untreated: number },
   halfWidth: number,
   changes: Partial<Opinion> = {},
@@ -28,35 +29,37 @@ function having(
   };
 }
 
+const counted = new Set(knownRates.map(({ design }) => design));
 const idOf = (opinion: Opinion) => nearestRates(opinion)?.design.id;
 const kindsOf = (opinion: Opinion) => nearestRates(opinion)?.differences.map(({ kind }) => kind);
 
 describe('nearestRates', () => {
-  it.each(rateDesigns.filter(({ trouble }) => trouble === 'nothing').map((one) => [one.id, one] as const))(
-    'finds the design itself for a trial that is like it, %s',
-    (id, { design }) => {
-      const own = nearestRates(worthwhile);
-      expect(own).toBeDefined();
-      const methods = {
-        complete: 'welch',
-        houses: 'welch',
-        pairs: 'paired-blocks',
-        'blocks-of-four': 'block-model',
-      } as const;
-      const each = design.layout === 'houses' ? design.wallsPerHouse : 1;
-      const walls = { treated: design.treated / each, untreated: design.untreated / each };
-      const units = { ...worthwhile.units, kind: design.layout === 'houses' ? ('site' as const) : ('wall' as const) };
-      // The half-width that the design has on average, from a first look at any trial of that layout and size.
-      const rough = nearestRates(having(methods[design.layout], walls, 1, { units }));
-      const precise = rough?.rows.find(({ truth }) => truth === 0)?.verdicts.meanHalfWidth ?? 1;
-      const same = [
-        id,
-        ...(id === 'no-season-16' ? ['complete-16'] : []),
-        ...(id === 'complete-16' ? ['no-season-16'] : []),
-      ];
-      expect(same).toContain(idOf(having(methods[design.layout], walls, precise, { units })));
-    },
-  );
+  it.each(
+    rateDesigns
+      .filter(({ id, trouble }) => trouble === 'nothing' && counted.has(id))
+      .map((one) => [one.id, one] as const),
+  )('finds the design itself for a trial that is like it, %s', (id, { design }) => {
+    const own = nearestRates(worthwhile);
+    expect(own).toBeDefined();
+    const methods = {
+      complete: 'welch',
+      houses: 'welch',
+      pairs: 'paired-blocks',
+      'blocks-of-four': 'block-model',
+    } as const;
+    const each = design.layout === 'houses' ? design.wallsPerHouse : 1;
+    const walls = { treated: design.treated / each, untreated: design.untreated / each };
+    const units = { ...worthwhile.units, kind: design.layout === 'houses' ? ('site' as const) : ('wall' as const) };
+    // The half-width that the design has on average, from a first look at any trial of that layout and size.
+    const rough = nearestRates(having(methods[design.layout], walls, 1, { units }));
+    const precise = rough?.rows.find(({ truth }) => truth === 0)?.verdicts.meanHalfWidth ?? 1;
+    const same = [
+      id,
+      ...(id === 'no-season-16' ? ['complete-16'] : []),
+      ...(id === 'complete-16' ? ['no-season-16'] : []),
+    ];
+    expect(same).toContain(idOf(having(methods[design.layout], walls, precise, { units })));
+  });
 
   it('quotes every truth, and the evidence of all of them', () => {
     const rates = nearestRates(having('welch', { treated: 8, untreated: 8 }, 1));
@@ -74,8 +77,10 @@ describe('nearestRates', () => {
   it('takes a design with a trouble only for a trial that shows it', () => {
     const lost = [1, 2, 3].map((one) => ({ wall: `L${one}`, reason: 'no readings after' }));
     expect(idOf(having('welch', { treated: 8, untreated: 8 }, 1, { leftOutWalls: lost }))).toBe('lost-16');
-    const series = having('paired-series', { treated: 1, untreated: 1 }, 5);
-    expect(idOf(series)).toBe('two-walls');
+    const series = nearestRates(having('paired-series', { treated: 1, untreated: 1 }, 5));
+    const isCounted = counted.has('two-walls');
+    expect(series?.design.id === 'two-walls').toBe(isCounted);
+    expect(series?.differences.some((one) => one.kind === 'trouble' && one.trouble === 'two-walls')).toBe(!isCounted);
     const quoted = [2, 4, 8, 12].flatMap((each) => idOf(having('welch', { treated: each, untreated: each }, 1)) ?? []);
     const troubled = new Set(rateDesigns.flatMap(({ id, trouble }) => (trouble === 'nothing' ? [] : [id])));
     expect(quoted.filter((id) => troubled.has(id))).toEqual([]);
