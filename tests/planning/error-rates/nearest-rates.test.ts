@@ -75,7 +75,7 @@ describe('nearestRates', () => {
   });
 
   it('takes a design with a trouble only for a trial that shows it', () => {
-    const lost = [1, 2, 3].map((one) => ({ wall: `L${one}`, reason: 'no readings after' }));
+    const lost = [1, 2, 3].map((one) => ({ wall: `L${one}`, reason: { code: 'no-after' } as const }));
     expect(idOf(having('welch', { treated: 8, untreated: 8 }, 1, { leftOutWalls: lost }))).toBe('lost-16');
     const series = nearestRates(having('paired-series', { treated: 1, untreated: 1 }, 5));
     const isCounted = counted.has('two-walls');
