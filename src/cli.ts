@@ -83,7 +83,7 @@ async function main(words: readonly string[]): Promise<number> {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
       const { pdf = false, word = false, figures = false, tables = false } = values;
-      return giveOpinion(folder, values.out, { all, pdf, word, figures, tables });
+      return giveOpinion(folder, values.out, all, { pdf, word, figures, tables });
     }
     case 'verify': {
       const [trial, ...tooMany] = rest;
@@ -110,10 +110,10 @@ function parsed(words: readonly string[]) {
       options: {
         out: { type: 'string' },
         all: { type: 'boolean' },
+        tables: { type: 'boolean' },
         pdf: { type: 'boolean' },
         word: { type: 'boolean' },
         figures: { type: 'boolean' },
-        tables: { type: 'boolean' },
         title: { type: 'string' },
         cores: { type: 'boolean' },
         meter: { type: 'string' },

@@ -55,7 +55,7 @@ in TRIAL-FOLDER says who wrote the opinion, for whom and on what; datasets/READM
   --pdf         also opinion.pdf, printed by a headless Chromium, Chrome or Edge (FAIRWALL_BROWSER names another one)
   --word        also opinion.docx, for a word processor
   --figures     also opinion-figures/: each chart as SVG, as PNG and as Vega-Lite specification with its data
-  --tables      the trial and the opinion as CSV files too, in FOLDER/tables, safe to open in a spreadsheet
+  --tables      also tables/: the trial and the opinion as CSV files, safe to open in a spreadsheet
   --all         a line for every row with a problem; without, at most 20 lines, one a cause
 
 Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, and nothing was written.

@@ -6,20 +6,19 @@ import { terminalText } from './terminal-text.js';
 const reading = 0.4;
 const judging = 0.5;
 
-export interface OpinionFlags extends Further {
-  /** A line for every row with a problem. */
-  readonly all: boolean;
-  /** The trial and the opinion as CSV files too. */
+/** What is written beside the three files. */
+interface Asked extends Further {
+  /** The trial and the opinion as CSV. */
   readonly tables: boolean;
 }
 
 /** Reads, judges and writes, with a progress bar on a terminal; what is wrong with the input is said on standard error. */
-export async function giveOpinion(folder: string, out: string, flags: OpinionFlags): Promise<number> {
+export async function giveOpinion(folder: string, out: string, all: boolean, further: Asked): Promise<number> {
   const { checkOutputFolder, OutputFolderError } = await import('../report/write-opinion.js');
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   try {
     // Not after minutes of work.
-    await checkOutputFolder(out, flags.tables);
+    await checkOutputFolder(out, further.tables);
   } catch (error) {
     if (!(error instanceof OutputFolderError)) throw error;
     say(`fairwall: ${error.message}`);
@@ -58,28 +57,28 @@ export async function giveOpinion(folder: string, out: string, flags: OpinionFla
     const errorRates = nearestRates(opinion);
     const beside = errorRates === undefined ? {} : { errorRates };
     const rendered = await renderOpinion(opinion, beside);
-    const isMore = flags.pdf || flags.word || flags.figures;
+    const isMore = further.pdf || further.word || further.figures;
     const more = isMore
-      ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, flags, beside)
+      ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, further, beside)
       : {};
-    const csv = flags.tables ? { tables: (await import('../tables/index.js')).tablesCsv(trial, opinion) } : {};
-    await writeOpinion({ ...rendered, ...csv }, out, more);
+    const csv = further.tables ? { tables: (await import('../tables/index.js')).tablesCsv(trial, opinion) } : {};
+    await writeOpinion(rendered, out, { ...more, ...csv });
     bar.end();
     const note = trial.source.ledger && readingNote(trial.source.ledger);
     if (note !== undefined) say(note);
     const also = [
-      ...(flags.pdf ? ['.pdf'] : []),
-      ...(flags.word ? ['.docx'] : []),
-      ...(flags.figures ? ['opinion-figures/'] : []),
+      ...(further.pdf ? ['.pdf'] : []),
+      ...(further.word ? ['.docx'] : []),
+      ...(further.figures ? ['opinion-figures/'] : []),
+      ...(further.tables ? ['tables/'] : []),
     ];
     const kinds = [['.md', '.json', ...also].slice(0, -1).join(', '), ['.json', ...also].at(-1)].join(' and ');
-    const tables = flags.tables ? `; the tables are in ${join(out, 'tables')}` : '';
-    const files = `Report:    ${join(out, 'opinion.html')}, the same as ${kinds}${tables}\n`;
+    const files = `Report:    ${join(out, 'opinion.html')}, the same as ${kinds}\n`;
     process.stdout.write(terminalText(`${summaryInWords(opinion)}${files}`));
     return 0;
   } catch (error) {
     bar.end();
-    if (isTrialFolderError(error)) say(problemText(error.problems, flags.all));
+    if (isTrialFolderError(error)) say(problemText(error.problems, all));
     else if (error instanceof OutputFolderError || error instanceof SensorLogEngineError || error instanceof PaperError)
       say(`fairwall: ${error.message}`);
     else throw error;

@@ -14,20 +14,16 @@ export interface FurtherFiles {
   readonly word?: Uint8Array;
   /** By file name. */
   readonly figures?: ReadonlyMap<string, string | Uint8Array>;
+  /** CSV by file name. */
+  readonly tables?: Readonly<Record<string, string>>;
 }
 
 const names = ['opinion.html', 'opinion.md', 'opinion.json', 'opinion.pdf', 'opinion.docx'] as const;
 
-/** The one folder among what is written. */
 const figuresFolder = 'opinion-figures';
 
 /** The folder of CSV files; one that holds anything else is not ours to replace. */
 const tablesFolder = 'tables';
-
-/** An opinion as text, with its tables by file name where they are wanted. */
-export interface WrittenOpinion extends RenderedOpinion {
-  readonly tables?: Readonly<Record<string, string>>;
-}
 
 /** The one place in the folder where files are made; whoever has made it is the one who writes. */
 const workshop = '.opinion.partial';
@@ -48,7 +44,7 @@ const usualPatience_ms = 10_000;
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
 export async function writeOpinion(
-  { html, markdown, json, tables }: WrittenOpinion,
+  { html, markdown, json }: RenderedOpinion,
   folder: string,
   { patience_ms = usualPatience_ms, ...further }: FurtherFiles & { readonly patience_ms?: number } = {},
 ): Promise<void> {
@@ -62,7 +58,7 @@ export async function writeOpinion(
   const made = [
     ...files.map(([name]) => name),
     ...(further.figures === undefined ? [] : [figuresFolder]),
-    ...(tables === undefined ? [] : [tablesFolder]),
+    ...(further.tables === undefined ? [] : [tablesFolder]),
   ];
   const place = join(folder, workshop);
   try {
@@ -73,11 +69,12 @@ export async function writeOpinion(
   }
   try {
     await Promise.all(files.map(([name, content]) => writeFile(join(place, name), content)));
-    if (further.figures !== undefined) await writeAll(further.figures, join(place, figuresFolder));
-    if (tables !== undefined) await writeAll(new Map(Object.entries(tables)), join(place, tablesFolder));
+    if (further.figures !== undefined) await writeFolder(further.figures, join(place, figuresFolder));
+    if (further.tables !== undefined)
+      await writeFolder(new Map(Object.entries(further.tables)), join(place, tablesFolder));
     await refuseFolders(folder);
     const isOurs = await holdsTables(folder);
-    if (tables !== undefined && !isOurs) throw otherFiles();
+    if (further.tables !== undefined && !isOurs) throw otherFiles();
     await exchange(folder, place, { old: [...names, figuresFolder, ...(isOurs ? [tablesFolder] : [])], made });
   } catch (error) {
     throw cannotWrite(folder, error);
@@ -121,7 +118,7 @@ async function refuseFolders(folder: string): Promise<void> {
   }
 }
 
-async function writeAll(files: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
+async function writeFolder(files: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
   await mkdir(folder);
   for (const [name, content] of files) await writeFile(join(folder, name), content);
 }

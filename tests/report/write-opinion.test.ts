@@ -86,15 +86,15 @@ describe('writeOpinion(rendered, folder)', () => {
   });
 });
 
-describe('writeOpinion({ …, tables }, folder)', () => {
+describe('writeOpinion(rendered, folder, { tables })', () => {
   const tables = { 'walls.csv': 'wall\nW01\n', 'estimates.csv': 'id\nwall-change\n' };
 
   it('writes the tables beside the three files, and the next opinion without tables takes them away', async () => {
     const folder = fresh();
-    await writeOpinion({ ...opinion('A'), tables }, folder);
+    await writeOpinion(opinion('A'), folder, { tables });
     expect((await readdir(join(folder, 'tables'))).sort()).toEqual(['estimates.csv', 'walls.csv']);
     expect(await readFile(join(folder, 'tables', 'walls.csv'), 'utf8')).toBe(tables['walls.csv']);
-    await writeOpinion({ ...opinion('B'), tables: { 'walls.csv': 'wall\n' } }, folder);
+    await writeOpinion(opinion('B'), folder, { tables: { 'walls.csv': 'wall\n' } });
     expect(await readdir(join(folder, 'tables'))).toEqual(['walls.csv']);
     await writeOpinion(opinion('C'), folder);
     expect(await contentOf(folder)).toEqual(all('C'));
@@ -105,7 +105,7 @@ describe('writeOpinion({ …, tables }, folder)', () => {
     await mkdir(join(folder, 'tables'), { recursive: true });
     await writeFile(join(folder, 'tables', 'notes.txt'), 'mine');
     await expect(checkOutputFolder(folder, true)).rejects.toThrow(OutputFolderError);
-    await expect(writeOpinion({ ...opinion('A'), tables }, folder)).rejects.toThrow(OutputFolderError);
+    await expect(writeOpinion(opinion('A'), folder, { tables })).rejects.toThrow(OutputFolderError);
     expect(await readdir(folder)).toEqual(['tables']);
     await writeOpinion(opinion('A'), folder);
     expect(await readFile(join(folder, 'tables', 'notes.txt'), 'utf8')).toBe('mine');
@@ -114,10 +114,10 @@ describe('writeOpinion({ …, tables }, folder)', () => {
 
   it('leaves old tables and files as they were where one of them cannot be exchanged', async () => {
     const folder = fresh();
-    await writeOpinion({ ...opinion('A'), tables }, folder);
+    await writeOpinion(opinion('A'), folder, { tables });
     await rm(join(folder, 'opinion.md'));
     await mkdir(join(folder, 'opinion.md'));
-    await expect(writeOpinion({ ...opinion('B'), tables: {} }, folder)).rejects.toThrow(OutputFolderError);
+    await expect(writeOpinion(opinion('B'), folder, { tables: {} })).rejects.toThrow(OutputFolderError);
     expect((await readdir(join(folder, 'tables'))).length).toBe(2);
   });
 });
