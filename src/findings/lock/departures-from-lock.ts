@@ -1,16 +1,7 @@
 import type { LockedWall, PlanLock, Protocol, Trial, Wall } from '../../trial/index.js';
 
 /** What a plan decides, part by part: a departure is one of these changed after the plan was sealed. */
-export const lockedParts = [
-  'margin',
-  'windows',
-  'outcome',
-  'arms',
-  'walls',
-  'analysis',
-  'instruments',
-  'conduct',
-] as const;
+const lockedParts = ['margin', 'windows', 'outcome', 'arms', 'walls', 'analysis', 'instruments', 'conduct'] as const;
 
 export type LockedPart = (typeof lockedParts)[number];
 

@@ -59,7 +59,7 @@ export function designOf(id: string): RateDesign {
 }
 
 /** What decides the mean effect of a treatment: of which walls, how they change, and when they are read. */
-export function populationOf({ design }: RateDesign): string {
+function populationOf({ design }: RateDesign): string {
   const {
     treatmentSpread,
     ownChange,
@@ -84,7 +84,7 @@ export function populationOf({ design }: RateDesign): string {
   });
 }
 
-export function sizeKey(design: RateDesign, truth: number): string {
+function sizeKey(design: RateDesign, truth: number): string {
   return `${populationOf(design)} × ${truth}, ${JSON.stringify(SIZING)}`;
 }
 

@@ -27,7 +27,7 @@ function wholeRows({ cells }: VerdictsFile): readonly CellDone[] {
 }
 
 /** What is asked of the rule, in percent; beyond it by more than two Monte Carlo standard errors a row is a miss. */
-export const REQUIRED = { worthwhileUnderNothing: 2.5, noWorthwhileAtMargin: 2.5, coverage: [94, 96] } as const;
+const REQUIRED = { worthwhileUnderNothing: 2.5, noWorthwhileAtMargin: 2.5, coverage: [94, 96] } as const;
 
 /** Of these no interval promises to hold the truth: nobody can see it, or the evidence word has to say it. */
 const promisesNothing: readonly RateTrouble[] = ['two-walls', 'readers-say-they-knew', 'readers-hide-that-they-knew'];
