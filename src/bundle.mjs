@@ -38,6 +38,8 @@ const { metafile } = await build({
   alias: { 'vega-canvas': join(root, 'node_modules/vega-canvas/build/vega-canvas.browser.js') },
   // The database has parts of machine code, and what the parser of plans is loaded with cannot be packed.
   external: ['@duckdb/*', 'jsonc-parser'],
+  // A script that is run from its bytecode has no import() of its own: what is left outside is required instead.
+  supported: { 'dynamic-import': false },
 });
 await build({
   ...common,
