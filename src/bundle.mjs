@@ -33,13 +33,13 @@ const { metafile } = await build({
   },
   outfile: 'dist/bundle/commands.cjs',
   format: 'cjs',
+  // What is loaded later is required: a script from the cache cannot import.
+  supported: { 'dynamic-import': false },
   define: { 'import.meta.url': '__url', 'import.meta.dirname': '__dirname' },
   // The one for Node.js would measure text by a package that somebody may have installed, and then charts would differ.
   alias: { 'vega-canvas': join(root, 'node_modules/vega-canvas/build/vega-canvas.browser.js') },
-  // The database has parts of machine code, and what the parser of plans is loaded with cannot be packed.
-  external: ['@duckdb/*', 'jsonc-parser'],
-  // A script that is run from its bytecode has no import() of its own: what is left outside is required instead.
-  supported: { 'dynamic-import': false },
+  // The database and the renderer of pictures have parts of machine code, and what the parser of plans is loaded with cannot be packed.
+  external: ['@duckdb/*', 'jsonc-parser', 'sharp', 'docx'],
 });
 await build({
   ...common,
@@ -48,6 +48,8 @@ await build({
   allowOverwrite: true,
   format: 'esm',
   plugins: [packed()],
+  // It finds the package's description from where the compiler wrote it.
+  external: ['./opinion/version.js'],
 });
 
 // It belongs to the file that the compiler wrote.

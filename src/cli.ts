@@ -19,8 +19,11 @@ main(process.argv.slice(2)).then(
 /** The flags of each verb; `help` and `version` stand by themselves. */
 const flagsOf = {
   new: ['title', 'cores', 'meter', 'walls', 'heights'],
+  lock: [],
   check: ['out', 'all'],
-  opinion: ['out', 'all'],
+  opinion: ['out', 'all', 'pdf', 'word', 'figures'],
+  verify: [],
+  plan: ['out', 'seed'],
   help: [],
 } as const;
 
@@ -66,6 +69,11 @@ async function main(words: readonly string[]): Promise<number> {
       const { makeForms } = await import('./command/new.js');
       return makeForms(folder, values);
     }
+    case 'lock': {
+      if (needsFolder) return refused('expected: lock TRIAL-FOLDER');
+      const { lockPlan } = await import('./command/lock.js');
+      return lockPlan(folder);
+    }
     case 'check': {
       if (needsFolder) return refused('expected: check TRIAL-FOLDER');
       const { checkFolder } = await import('./command/check.js');
@@ -74,7 +82,20 @@ async function main(words: readonly string[]): Promise<number> {
     case 'opinion': {
       if (needsFolder || values.out === undefined) return refused('expected: opinion TRIAL-FOLDER --out FOLDER');
       const { giveOpinion } = await import('./command/opinion.js');
-      return giveOpinion(folder, values.out, all);
+      const { pdf = false, word = false, figures = false } = values;
+      return giveOpinion(folder, values.out, all, { pdf, word, figures });
+    }
+    case 'verify': {
+      const [trial, ...tooMany] = rest;
+      if (folder === undefined || folder === '' || trial === undefined || trial === '' || tooMany.length > 0)
+        return refused('expected: verify OPINION-FOLDER TRIAL-FOLDER');
+      const { verifyOpinion } = await import('./command/verify.js');
+      return verifyOpinion(folder, trial);
+    }
+    case 'plan': {
+      if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
+      const { planTrial } = await import('./command/plan.js');
+      return planTrial(folder, values.out, values.seed);
     }
     case 'help':
       return 0;
@@ -89,11 +110,15 @@ function parsed(words: readonly string[]) {
       options: {
         out: { type: 'string' },
         all: { type: 'boolean' },
+        pdf: { type: 'boolean' },
+        word: { type: 'boolean' },
+        figures: { type: 'boolean' },
         title: { type: 'string' },
         cores: { type: 'boolean' },
         meter: { type: 'string' },
         walls: { type: 'string' },
         heights: { type: 'string' },
+        seed: { type: 'string' },
         help: { type: 'boolean', short: 'h' },
         version: { type: 'boolean', short: 'v' },
       },

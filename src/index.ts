@@ -18,6 +18,9 @@
 //   const twoWalls = await readTrial('datasets/windward-and-sheltered');
 //   const readingsOfTwo = moistureReadings(twoWalls);
 //   const changesOfTwo = wallChanges(twoWalls, stationChanges(twoWalls, readingsOfTwo).stations).walls;
+//   const scatter = { walls: 1, stations: 0, visits: 0, readings: 0, measurement: 0, autocorrelation: 0, correlation: 0 };
+//   const once = { stations: 1, visitsBefore: 1, visitsAfter: 1 };
+//   const inPairs = { design: { kind: 'pairs', pairs: 10 }, spreads: scatter, sampling: once, dropOut: 0, level: 0.95 };
 //   const series = seriesOfWalls(twoWalls, readingsOfTwo, changesOfTwo[0], changesOfTwo[1]);
 
 // A trial: what was planned and recorded, and what may be wrong with it.
@@ -47,6 +50,10 @@ export * from './findings/index.js';
 // Threats to validity, evidence and verdict.
 
 export * from './opinion/index.js';
+
+// Planning: how many walls, drawn how, read when; trials of simulated walls.
+
+export * from './planning/index.js';
 
 // An opinion to a report.
 

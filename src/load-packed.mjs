@@ -6,7 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import v8 from 'node:v8';
 import vm from 'node:vm';
 
-/** Bytecodes that a function runs through before it is compiled to machine code; the engine's own number is some 15 times less. */
+/** Bytecodes that a function runs through before it is compiled to machine code: some 15 times the engine's own number. */
 const patience = 1_000_000;
 
 /**
@@ -20,7 +20,8 @@ const patience = 1_000_000;
 export function loadPacked(dist) {
   const file = fileURLToPath(new URL('bundle/commands.cjs', dist));
   const cacheFile = `${file}.cache`;
-  v8.setFlagsFromString(`--interrupt-budget=${patience}`);
+  // Later engines have no such number, and a compiler of less effort in between.
+  if (Number(process.versions.node.split('.')[0]) < 22) v8.setFlagsFromString(`--interrupt-budget=${patience}`);
   const script = compiled(file, cacheOf(cacheFile));
   const module = { exports: {} };
   const run = script.runInThisContext();
@@ -39,7 +40,6 @@ function compiled(file, cachedData) {
   return new vm.Script(`(function (exports, require, module, __filename, __dirname, __url) {${code}\n})`, {
     filename: file,
     cachedData,
-    importModuleDynamically: vm.constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
   });
 }
 

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -28,6 +28,37 @@ function replaceIn(folder: string, file: string, from: string | RegExp, to: stri
   expect(changed).not.toBe(text);
   writeFileSync(join(folder, file), changed);
 }
+
+describe('fairwall lock', () => {
+  it('seals once, prints the line to publish, and the opinion names what departs', () => {
+    const folder = copyOf('paired-garden-walls', () => undefined);
+    const { status, stdout, stderr } = fairwall('lock', folder);
+    expect(status).toBe(0);
+    const { lockedOn, sha256 } = JSON.parse(readFileSync(join(folder, 'lock.json'), 'utf8'));
+    expect(stdout).toContain(`${lockedOn}  SHA-256 ${sha256}`);
+    // The bundled walls have been read.
+    expect(stderr).toContain('sealed after');
+    const again = fairwall('lock', folder);
+    expect([again.status, again.stdout]).toEqual([2, '']);
+    expect(again.stderr).toMatch(/^lock\.json: found the seal of /);
+    replaceIn(folder, 'protocol.json', /"margin": [\d.]+/, '"margin": 1.5');
+    expect(fairwall('opinion', folder, '--out', 'locked').status).toBe(0);
+    const { lock, threats } = JSON.parse(readFileSync(join(scratch, 'locked', 'opinion.json'), 'utf8'));
+    expect(lock.departures).toMatchObject([{ part: 'margin', now: 1.5 }]);
+    const found: readonly string[] = threats.flatMap((threat: { code: string; finding: string }) =>
+      threat.finding === 'found' ? [threat.code] : [],
+    );
+    expect(found).toEqual(expect.arrayContaining(['locked-late', 'margin-departed']));
+  });
+
+  it('ends with 2 without a folder, and where there is no plan', () => {
+    expect(fairwall('lock').status).toBe(2);
+    mkdirSync(join(scratch, 'without-plan'));
+    const { status, stderr } = fairwall('lock', join(scratch, 'without-plan'));
+    expect(status).toBe(2);
+    expect(stderr).toContain('protocol.json: found no such file');
+  });
+});
 
 describe('fairwall opinion', () => {
   it('writes the three files, prints the verdict and ends with 0', () => {

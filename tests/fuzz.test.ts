@@ -9,7 +9,7 @@ import { widelyMangled } from './helpers/mangle-wider.js';
 import { inFolder } from './helpers/valid-folder.js';
 
 /** `npm run fuzz` makes ten thousand; `FUZZ_RUNS` any other number, `PROPERTY_SEED` others. */
-const runs = Number(process.env.FUZZ_RUNS ?? 120);
+const runs = Number(process.env.FUZZ_RUNS ?? 250);
 
 /** One in so many opinions is written out with its charts, which takes longest. */
 const drawn = 10;

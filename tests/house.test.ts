@@ -20,6 +20,7 @@ const floors: Record<string, number> = {
   tables: 6,
   report: 7,
   checking: 8,
+  papers: 8,
   command: 9,
   'index.ts': 10,
   'cli.ts': 10,

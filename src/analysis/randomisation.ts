@@ -1,5 +1,6 @@
 import {
   type AllocatedGroups,
+  type AllocationConstraint,
   type RandomisationComputation,
   type RandomisationResult,
   randomisationTest,
@@ -13,7 +14,7 @@ import type { MonteCarlo } from './estimate.js';
 import { notEstimated } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import type { Side, WallChange } from './wall-change.js';
-import { byBlock, changesOn, wallCount } from './wall-groups.js';
+import { byBlock, wallCount } from './wall-groups.js';
 
 const id = 'randomisation';
 const label = 'Randomisation (permutation) test';
@@ -25,6 +26,8 @@ export interface SeededOptions extends PrimaryOptions {
 export interface RandomisationAnalysisOptions extends SeededOptions {
   /** How the treated walls came to be treated: only a lot gives this analysis its ground. */
   readonly allocation: AllocationMethod;
+  /** Allocations whose sides differed by more in their before means were drawn again. */
+  readonly mostBeforeDifference?: number;
 }
 
 /**
@@ -41,7 +44,16 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
   const { level, unit, seed, allocation } = options;
   const { one, many, value, values, taken } = comparisonWords(design.walls);
   try {
-    const result = randomisationTest(groupsOf(design), { seed, level, inversion: 'p-value' });
+    const constraint = constraintOf(design, options.mostBeforeDifference);
+    if (typeof constraint === 'string')
+      return { kind: 'not-estimated', notEstimated: { id, label, reason: constraint } };
+    const result = randomisationTest(
+      groupsOf(design, ({ change }) => change),
+      {
+        ...{ seed, level, inversion: 'p-value' },
+        ...(constraint && { constraint }),
+      },
+    );
     const { computation, interval } = result;
     return {
       kind: 'estimated',
@@ -56,6 +68,7 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
         method: `${methodOf(computation)}${intervalInWords(result, many)}`,
         assumptions: [
           groundOf(allocation, many, values),
+          ...(constraint === undefined ? [] : [constraintInWords(constraint, unit)]),
           ...(interval === undefined
             ? [`no interval: this design’s smallest p-value is ${Number(result.smallestP.toPrecision(3))}`]
             : [`the interval adds that the treatment shifts every ${one} alike`]),
@@ -67,6 +80,8 @@ export function randomisation(design: ComparisonDesign, options: RandomisationAn
     };
   } catch (error) {
     return notEstimated(id, label, error, {
+      'out-of-range':
+        'the sides differ by more in the before means on record than the plan let pass, so the allocations that could have been drawn are unknown',
       'too-few': `there are no treated and untreated ${many} that could have changed places`,
     });
   }
@@ -92,14 +107,29 @@ export function smallestPOfDesign(design: ComparisonDesign): number | undefined 
   );
 }
 
-function groupsOf(design: ComparisonDesign): AllocatedGroups {
+function groupsOf(design: ComparisonDesign, numberOf: (wall: WallChange) => number): AllocatedGroups {
+  const on = (walls: readonly WallChange[], side: Side) => walls.filter((wall) => wall.side === side).map(numberOf);
   const groups = (walls: readonly WallChange[]) => ({
-    treated: changesOn(walls, 'treated'),
-    untreated: changesOn(walls, 'untreated'),
+    treated: on(walls, 'treated'),
+    untreated: on(walls, 'untreated'),
   });
   return design.kind === 'complete'
     ? { kind: 'complete', ...groups(design.walls) }
     : { kind: 'blocked', blocks: byBlock(design.walls).map(groups) };
+}
+
+/** The constraint that the allocation was drawn under, or why it cannot be held to. */
+function constraintOf(design: ComparisonDesign, most: number | undefined): AllocationConstraint | undefined | string {
+  if (most === undefined) return undefined;
+  const { many } = comparisonWords(design.walls);
+  if (design.walls.some(({ before }) => before === undefined))
+    return `the plan draws an allocation again by before values, and not all ${many} have one`;
+  const values = groupsOf(design, ({ before = 0 }) => before);
+  return { values, mostDifference: most };
+}
+
+function constraintInWords({ mostDifference }: AllocationConstraint, unit: string): string {
+  return `allocations whose sides differed by more than ${Number(mostDifference.toPrecision(4))} ${unit} before were drawn again, as the plan says, and are not looked at`;
 }
 
 function count(walls: readonly WallChange[], side: Side): number {

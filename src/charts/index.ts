@@ -35,6 +35,8 @@
 //   const arrivals = [100, 200].map((height_mm, at) => ({ height_mm, time_d: at + 1, lower_d: at + 0.8, upper_d: at + 1.2 }));
 //   const front = { title: 'The front', arrivals, start_d: 0, speed: 3.1, level: 0.95 };
 //   const strip = { label: 'P01, 100 mm', days: visits.map(({ day, value }) => ({ day, mean: value })) };
+//   const chanceLine = { label: '3 stations', points: [{ walls: 12, chance: 0.41 }, { walls: 24, chance: 0.83 }] };
+//   const chances = { title: 'Chance by walls and stations', of: 'of finding it', lines: [chanceLine], wanted: 0.8 };
 //   const log = { title: 'The log', ...moisture, sensors: [strip], from: '2024-06-10', to: '2024-09-10' };
 
 export {
@@ -58,6 +60,12 @@ export {
   calibrationChart,
   describeCalibrationChart,
 } from './calibration-chart.js';
+export {
+  type ChancesChartData,
+  type ChancesLine,
+  chancesChart,
+  describeChancesChart,
+} from './chances-chart.js';
 export type { ChartOptions, ChartSpecification } from './chart-specification.js';
 export { type ChoicesChartData, choicesChart, describeChoicesChart } from './choices-chart.js';
 export { type CountsChartData, countsChart, describeCountsChart } from './counts-chart.js';
@@ -85,6 +93,7 @@ export {
   sensorLogChart,
 } from './sensor-log-chart.js';
 export { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from './series-chart.js';
+export { describeSharesChart, type SharesChartData, sharesChart } from './shares-chart.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
 export {
   describeWallMapChart,

@@ -27,7 +27,12 @@ export async function renderSvg(specification: ChartSpecification): Promise<stri
 
 /** One picture with one alternative text: the roles that Vega gives to every mark would only be in the way. */
 function asOnePicture(svg: string, description: string): string {
-  const bare = inTags(svg, (tag) => tag.replace(/ (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"/g, ''));
+  const bare = inTags(svg, (tag) =>
+    tag
+      .replace(/ (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"/g, '')
+      // A thousandth of a point is finer than anybody sees; engines differ in the sixteenth digit.
+      .replace(/\d+\.\d{4,}/g, (digits) => `${Number(Number(digits).toFixed(3))}`),
+  );
   return bare.replace(/^<svg [^>]*?width="([\d.]+)" height="([\d.]+)"[^>]*>/, (_, width: string, height: string) =>
     [
       '<svg xmlns="http://www.w3.org/2000/svg" role="img"',

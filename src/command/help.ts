@@ -20,6 +20,18 @@ Exit status 0: the forms were written. 2: they were not, and nothing else was.
 Example:
   fairwall new my-trial --cores --meter microwave --walls 16 --heights 150,300,600,900,1200
 `,
+  lock: `fairwall lock TRIAL-FOLDER
+
+Seals the plan before the readings: writes what was planned and which wall is in which arm to lock.json in TRIAL-FOLDER, with the
+day and a SHA-256 of it, and prints a line to publish or to post. The digits prove nothing by themselves; they prove the day
+where somebody outside the trial holds them. A later opinion names whatever was done otherwise, beside the verdict as locked.
+A seal is never overwritten.
+
+Exit status 0: the plan was sealed. 2: it was not, and the reason is said.
+
+Example:
+  fairwall lock my-trial
+`,
   check: `fairwall check TRIAL-FOLDER [--out FOLDER] [--all]
 
 Reads the trial and says, without judging and without showing any outcome by arm: what was understood, what was not used, what is
@@ -34,11 +46,15 @@ Exit status 0: the folder can be read, whatever is missing. 2: it cannot, and ea
 Example:
   fairwall check my-trial --out my-check
 `,
-  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--all]
+  opinion: `fairwall opinion TRIAL-FOLDER --out FOLDER [--pdf] [--word] [--figures] [--all]
 
-Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER: all three or none.
+Reads the trial in TRIAL-FOLDER and writes opinion.html, opinion.md and opinion.json to FOLDER: all three or none. A commission.json
+in TRIAL-FOLDER says who wrote the opinion, for whom and on what; datasets/README.md has its keys.
 
   --out FOLDER  where the opinion goes
+  --pdf         also opinion.pdf, printed by a headless Chromium, Chrome or Edge (FAIRWALL_BROWSER names another one)
+  --word        also opinion.docx, for a word processor
+  --figures     also opinion-figures/: each chart as SVG, as PNG and as Vega-Lite specification with its data
   --all         a line for every row with a problem; without, at most 20 lines, one a cause
 
 Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, and nothing was written.
@@ -46,6 +62,36 @@ Exit status 0: an opinion was written, whatever it says. 2: the input is wrong, 
 Examples:
   fairwall opinion my-trial --out my-opinion
   fairwall opinion node_modules/fairwall/datasets/paired-garden-walls --out garden-walls
+`,
+  plan: `fairwall plan PLAN --out FOLDER [--seed NUMBER]
+
+Plans a trial: how often its verdict would be wrong, how many walls it takes and at what cost, when to read, and which wall is
+treated. PLAN is protocol.json, a workbook with a sheet plan, plan.csv, or a folder with one of them, with the key planning in it.
+
+Writes to FOLDER, which must be missing or empty, all of it or nothing:
+  plan.html                  the plan to sign: chances, calendar, places, cautions
+  chances.csv, designs.csv, calendar.csv
+  for-the-person-who-knows/  the arms, the seed, and a sealed page for each wall
+  for-the-readers/           codes, labels, recording sheets for each visit, forms for guesses: no arm stands there
+  trial/trial.xlsx           the workbook to fill in, with the plan in it
+
+  --out FOLDER   where the plan goes
+  --seed NUMBER  draws the arms from this number; else that of the plan, else one drawn afresh
+
+Exit status 0: the plan was written. 2: the plan allows none; what is wrong with it is said, and nothing was written.
+
+Example:
+  fairwall plan my-plan.json --out my-next-trial
+`,
+  verify: `fairwall verify OPINION-FOLDER TRIAL-FOLDER
+
+Computes the opinion in OPINION-FOLDER again from TRIAL-FOLDER and says whether folder, version, seed and commission are those stated,
+and which numbers come out again to the last digit.
+
+Exit status 0: all of it comes out again. 1: something does not, and is named. 2: it could not be tried.
+
+Example:
+  fairwall verify my-opinion my-trial
 `,
   help: `fairwall help [COMMAND]
 
@@ -58,9 +104,12 @@ export type Verb = keyof typeof verbs;
 const verbNames = Object.keys(verbs) as readonly Verb[];
 
 /** A line for each verb. */
-export const usage = `Usage: fairwall new FOLDER                           forms to fill in and to print
+export const usage = `Usage: fairwall plan PLAN --out FOLDER               how many walls, when, and which are treated
+       fairwall new FOLDER                           forms to fill in and to print
+       fairwall lock TRIAL-FOLDER                    the plan, sealed before the readings
        fairwall check TRIAL-FOLDER                   what was understood, and what is missing
        fairwall opinion TRIAL-FOLDER --out FOLDER    the opinion
+       fairwall verify OPINION-FOLDER TRIAL-FOLDER   whether an opinion comes out again
        fairwall help [COMMAND], fairwall --version
 `;
 
@@ -69,7 +118,7 @@ export const introduction = `fairwall judges a trial of treatments against risin
 treated with untreated walls, weighs every weakness it can find, and writes an opinion.
 
 ${usage}
-Exit status 0: it was done. 2: the input is wrong; what is wrong with it is said.
+Exit status 0: it was done. 1: an opinion does not come out again. 2: the input is wrong; what is wrong with it is said.
 
 Begin with “fairwall new my-trial”: it writes a workbook to fill in, sheets to print for the wall side, and a filled example. A trial
 folder may also hold CSV files in place of a workbook; datasets/README.md explains every file and column.

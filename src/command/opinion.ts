@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import type { Further } from '../report/render-further.js';
 import { terminalText } from './terminal-text.js';
 
 /** What reading the folder and judging it take of the work, roughly: a long log takes longest. */
@@ -6,7 +7,7 @@ const reading = 0.4;
 const judging = 0.5;
 
 /** Reads, judges and writes, with a progress bar on a terminal; what is wrong with the input is said on standard error. */
-export async function giveOpinion(folder: string, out: string, all: boolean): Promise<number> {
+export async function giveOpinion(folder: string, out: string, all: boolean, further: Further): Promise<number> {
   const { checkOutputFolder, OutputFolderError } = await import('../report/write-opinion.js');
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   try {
@@ -25,7 +26,8 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
     { formOpinion },
-    { renderOpinion, summaryInWords, writeOpinion },
+    { nearestRates },
+    { PaperError, renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
     import('./rows-of-log.js'),
@@ -34,6 +36,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
+    import('../planning/index.js'),
     import('../report/index.js'),
   ]);
   const bar = progressBar(process.stderr);
@@ -45,17 +48,30 @@ export async function giveOpinion(folder: string, out: string, all: boolean): Pr
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    await writeOpinion(await renderOpinion(opinion), out);
+    const errorRates = nearestRates(opinion);
+    const beside = errorRates === undefined ? {} : { errorRates };
+    const rendered = await renderOpinion(opinion, beside);
+    const isMore = further.pdf || further.word || further.figures;
+    const more = isMore
+      ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, further, beside)
+      : {};
+    await writeOpinion(rendered, out, more);
     bar.end();
     const note = trial.source.ledger && readingNote(trial.source.ledger);
     if (note !== undefined) say(note);
-    const files = `Report:    ${join(out, 'opinion.html')}, the same as .md and .json\n`;
+    const also = [
+      ...(further.pdf ? ['.pdf'] : []),
+      ...(further.word ? ['.docx'] : []),
+      ...(further.figures ? ['opinion-figures/'] : []),
+    ];
+    const kinds = [['.md', '.json', ...also].slice(0, -1).join(', '), ['.json', ...also].at(-1)].join(' and ');
+    const files = `Report:    ${join(out, 'opinion.html')}, the same as ${kinds}\n`;
     process.stdout.write(terminalText(`${summaryInWords(opinion)}${files}`));
     return 0;
   } catch (error) {
     bar.end();
     if (isTrialFolderError(error)) say(problemText(error.problems, all));
-    else if (error instanceof OutputFolderError || error instanceof SensorLogEngineError)
+    else if (error instanceof OutputFolderError || error instanceof SensorLogEngineError || error instanceof PaperError)
       say(`fairwall: ${error.message}`);
     else throw error;
     return 2;

@@ -13,6 +13,8 @@ export interface FormChoices {
   readonly walls: number;
   /** Of the places on each wall, from the lowest. */
   readonly heights_mm: readonly number[];
+  /** Their names, as many as `walls`; W01 and so on unless told. */
+  readonly names?: readonly string[];
 }
 
 /** Meters that are held to a wall; other kinds are written into the plan by hand. */
@@ -81,6 +83,11 @@ export function wallNames(walls: number): readonly string[] {
   return Array.from({ length: walls }, (_, index) => `W${String(index + 1).padStart(digits, '0')}`);
 }
 
+/** The names of the walls of a trial. */
+export function namesOf({ walls, names }: FormChoices): readonly string[] {
+  return names ?? wallNames(walls);
+}
+
 /** A place on a wall, as the sheet `stations` and the recording sheets name it. */
 export interface FormPlace {
   readonly station: string;
@@ -89,8 +96,8 @@ export interface FormPlace {
 }
 
 /** The places in the order of walking: wall by wall, from the lowest. */
-export function placesOf({ walls, heights_mm }: FormChoices): readonly FormPlace[] {
-  return wallNames(walls).flatMap((wall) =>
-    heights_mm.map((height_mm) => ({ station: `${wall}-${height_mm}`, wall, height_mm })),
+export function placesOf(choices: FormChoices): readonly FormPlace[] {
+  return namesOf(choices).flatMap((wall) =>
+    choices.heights_mm.map((height_mm) => ({ station: `${wall}-${height_mm}`, wall, height_mm })),
   );
 }

@@ -1,14 +1,20 @@
 import { escapeHtml } from '../charts/escape-html.js';
 import { siteCautions } from '../trial/site-cautions.js';
-import { type FormChoices, type FormPlace, placesOf, wallNames } from './form-choices.js';
+import { type FormChoices, type FormPlace, namesOf, placesOf } from './form-choices.js';
+
+/** The visit that sheets are printed for. */
+export interface SheetVisit {
+  /** Such as `Visit 3, before the treatment, planned for 2026-05-02`. */
+  readonly heading: string;
+}
 
 /**
  * Sheets of paper for the wall side, as one HTML file that prints on A4: a head for the visit, then the walls in the order of walking,
  * with blank cells. No arm stands on them: whoever reads must not learn it from the paper.
  */
-export function recordingSheets(choices: FormChoices): string {
+export function recordingSheets(choices: FormChoices, visit?: SheetVisit): string {
   const places = placesOf(choices);
-  const walls = wallNames(choices.walls);
+  const walls = namesOf(choices);
   const title = choices.title === '' ? 'Recording sheets' : `Recording sheets: ${choices.title}`;
   return `<!doctype html>
 <html lang="en">
@@ -22,7 +28,7 @@ export function recordingSheets(choices: FormChoices): string {
 <body>
 <header>
 <h1>${escapeHtml(title)}</h1>
-<p>Print once for each visit. Write down what is shown, also where it looks wrong; strike out, never erase. A place that cannot be read: a dash, and why.
+<p>${visit === undefined ? 'Print once for each visit.' : `${escapeHtml(visit.heading)}.`} Write down what is shown, also where it looks wrong; strike out, never erase. A place that cannot be read: a dash, and why.
 This paper must not say which walls were treated.</p>
 </header>
 <main>

@@ -1,16 +1,23 @@
 import type { TableName } from '../records/folder/table-layouts.js';
-import { type FormChoices, placesOf, wallNames } from './form-choices.js';
+import { type FormChoices, namesOf, placesOf } from './form-choices.js';
 import type { FormSheet } from './form-sheet.js';
 import { guideSheet } from './guide-sheet.js';
-import { planQuestions } from './plan-questions.js';
+import { type PlanQuestion, planQuestions } from './plan-questions.js';
 import { nameCellsOf, planSheet, tableSheet } from './table-sheet.js';
 
 /**
  * The sheets of a workbook to fill in: the plan as questions, then a sheet a table, then what every column means. Walls and places are
  * named already, so that the printed recording sheets and the workbook agree; arms are nobody's to guess, and stay blank.
+ *
+ * @param answers of a plan that is made already, by key; what the questions do not ask for follows below them
+ * @param blocks the block of each wall, where walls stand in some
  */
-export function trialSheets(choices: FormChoices): readonly FormSheet[] {
-  const questions = planQuestions(choices);
+export function trialSheets(
+  choices: FormChoices,
+  answers: PlanAnswers = new Map(),
+  blocks: ReadonlyMap<string, string> = new Map(),
+): readonly FormSheet[] {
+  const questions = answered(planQuestions(choices), answers);
   const names = nameCellsOf(questions);
   const tables = tablesOf(choices);
   return [
@@ -20,7 +27,7 @@ export function trialSheets(choices: FormChoices): readonly FormSheet[] {
         return tableSheet(
           table,
           names,
-          wallNames(choices.walls).map((wall) => [wall]),
+          namesOf(choices).map((wall) => (blocks.has(wall) ? [wall, '', blocks.get(wall) ?? ''] : [wall])),
         );
       if (table !== 'stations') return tableSheet(table, names);
       const rows = placesOf(choices).map(({ station, wall, height_mm }) => [station, wall, height_mm]);
@@ -40,5 +47,22 @@ function tablesOf({ cores, meter }: FormChoices): readonly TableName[] {
     'climate',
     'blinding',
     'diary',
+  ];
+}
+
+/** Answers of a plan by their dotted keys. */
+export type PlanAnswers = ReadonlyMap<string, string | number>;
+
+/** Whoever brings a plan has answered every question: what it does not state stays blank. */
+function answered(questions: readonly PlanQuestion[], answers: PlanAnswers): readonly PlanQuestion[] {
+  if (answers.size === 0) return questions;
+  const asked = new Set(questions.map(({ key }) => key));
+  const further = [...answers].filter(([key]) => !asked.has(key));
+  return [
+    ...questions.map((question) => ({
+      ...question,
+      answer: answers.get(question.key) ?? (question.key === 'format' ? question.answer : ''),
+    })),
+    ...further.map(([key, answer]) => ({ key, answer, why: '' })),
   ];
 }

@@ -1,14 +1,16 @@
 import { readFile } from 'node:fs/promises';
 import Papa from 'papaparse';
 import { protocolFile, type TableName, tableLayouts, tableNames } from '../records/folder/table-layouts.js';
+import { bundledTrial } from './bundled-trial.js';
 import { defaultChoices } from './form-choices.js';
 import type { FormCell, FormSheet } from './form-sheet.js';
 import { guideSheet } from './guide-sheet.js';
+import { planLeaves } from './plan-leaves.js';
 import { type PlanQuestion, planQuestions } from './plan-questions.js';
 import { dayOrText, nameCellsOf, planSheet, tableSheet } from './table-sheet.js';
 
 /** The bundled trial that the example shows: invented walls, cores and a meter, everything that a firm opinion asks for. */
-const bundled = new URL('../../datasets/paired-garden-walls/', import.meta.url);
+const bundled = bundledTrial('paired-garden-walls');
 
 /** A filled workbook that can be judged as it is: a bundled trial, laid out as the workbook to fill in. */
 export async function workedExample(): Promise<readonly FormSheet[]> {
@@ -49,17 +51,6 @@ function rowsOf(text: string, { columns }: FormSheet, numeric: readonly string[]
 
 /** The questions of the blank plan, in their order, with the answers of a plan that is written as JSON. */
 function answered(plan: unknown): readonly PlanQuestion[] {
-  const answers = new Map(leaves(plan, ''));
+  const answers = new Map(planLeaves(plan));
   return planQuestions(defaultChoices).map((question) => ({ ...question, answer: answers.get(question.key) ?? '' }));
-}
-
-/** Every single value of a plan by its key, with dots between and lists counted from 1. */
-function leaves(value: unknown, key: string): readonly (readonly [string, string | number])[] {
-  if (typeof value === 'string' || typeof value === 'number') return [[key, value]];
-  if (typeof value === 'boolean') return [[key, value ? 'yes' : 'no']];
-  if (typeof value !== 'object' || value === null) return [];
-  return Object.entries(value).flatMap(([name, inner]) => {
-    const part = Array.isArray(value) ? String(Number(name) + 1) : name;
-    return leaves(inner, key === '' ? part : `${key}.${part}`);
-  });
 }

@@ -19,27 +19,44 @@ export const formFiles = {
 } as const;
 
 /**
- * Writes the forms of a new trial to a folder that is missing or empty: all of them or none. They are made in a folder beside it, which
- * then takes its place.
+ * Writes the forms of a new trial to a folder that is missing or empty: all of them or none.
  *
  * @throws FormsFolderError where something lies in the folder already, or it cannot be written
  */
 export async function writeForms(choices: FormChoices, folder: string): Promise<void> {
   await checkFormsFolder(folder);
-  const path = resolve(folder);
   const [workbook, example] = await Promise.all([
     writeWorkbook(trialSheets(choices)),
     workedExample().then(writeWorkbook),
   ]);
+  await writeFolder(
+    new Map<string, string | Uint8Array>([
+      [formFiles.workbook, workbook],
+      [formFiles.recordingSheets, recordingSheets(choices)],
+      [formFiles.example, example],
+    ]),
+    folder,
+  );
+}
+
+/**
+ * Writes files, by their paths below a folder that is missing or empty: all of them or none. They are made in a folder beside it, which
+ * then takes its place.
+ *
+ * @throws FormsFolderError where something lies in the folder already, or it cannot be written
+ */
+export async function writeFolder(files: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
+  await checkFormsFolder(folder);
+  const path = resolve(folder);
   let workshop: string | undefined;
   try {
     await mkdir(dirname(path), { recursive: true });
     workshop = await mkdtemp(join(dirname(path), `.${basename(path)}.partial-`));
-    const made = join(workshop, 'forms');
-    await mkdir(join(made, dirname(formFiles.example)), { recursive: true });
-    await writeFile(join(made, formFiles.workbook), workbook);
-    await writeFile(join(made, formFiles.recordingSheets), recordingSheets(choices));
-    await writeFile(join(made, formFiles.example), example);
+    const made = join(workshop, 'made');
+    for (const [name, content] of files) {
+      await mkdir(dirname(join(made, name)), { recursive: true });
+      await writeFile(join(made, name), content);
+    }
     // Fails where something has been put there in the meantime.
     await rmdir(path).catch(unlessMissing);
     await rename(made, path);

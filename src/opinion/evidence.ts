@@ -11,12 +11,13 @@ interface EvidenceRule {
 
 /**
  * The rule from threats to evidence: the first row whose three limits all hold. Our own rule, no source: one serious threat
- * leaves an opinion that a fair reader can still use; two leave it open to more than one other story.
+ * leaves an opinion that a fair reader can still use; two leave it open to more than one other story. Of the minor ones there may be
+ * three, for almost no plan is sealed, and that is one of them.
  */
 export const evidenceRules: readonly EvidenceRule[] = [
-  { evidence: 'firm', fatal: 0, serious: 0, minor: 2 },
+  { evidence: 'firm', fatal: 0, serious: 0, minor: 3 },
   { evidence: 'fair', fatal: 0, serious: 0, minor: Number.POSITIVE_INFINITY },
-  { evidence: 'fair', fatal: 0, serious: 1, minor: 2 },
+  { evidence: 'fair', fatal: 0, serious: 1, minor: 3 },
   {
     evidence: 'shaky',
     fatal: 0,
@@ -33,13 +34,16 @@ export const evidenceRules: readonly EvidenceRule[] = [
 
 const firmestFirst: readonly Evidence[] = ['firm', 'fair', 'shaky', 'none'];
 
+/** What threats can be that are one thing seen from several sides: an answer that hangs on little, a plan that nobody or not everybody kept to. */
+export type CountsWith = 'fragility' | 'lock';
+
 /** What the rule needs of a threat: its weight, and the core items that it rests on. */
 export interface WeighedThreat {
   /** Absent where it weighs nothing. */
   readonly seriousness?: Seriousness;
   readonly restsOn?: readonly CoreItem[];
   /** Threats that are one thing seen from several sides count once. */
-  readonly countsWith?: 'fragility';
+  readonly countsWith?: CountsWith;
   /** However few and light the others are, the evidence is no firmer than this. */
   readonly evidenceAtBest?: Evidence;
 }

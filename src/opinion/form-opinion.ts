@@ -27,6 +27,7 @@ import { seriesAnswers } from '../findings/two-walls/two-wall-series.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
 import type { Trial } from '../trial/index.js';
 import { judgeTrial } from './judging/judge-trial.js';
+import { lockPart } from './lock/lock-part.js';
 import type { Opinion } from './opinion.js';
 import { seedOfRecords } from './seed-of-records.js';
 import { stationsLost } from './threats/missing/stations.js';
@@ -64,10 +65,14 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 2. Other analyses of the same question.
   const analysis = { level: protocol.confidence, unit: protocol.outcome.unit, seed };
+  const { method, mostBeforeDifference } = protocol.allocation;
   const [adjustedForBefore] = facts.analyses;
   const analyses = [
     ...(adjustedForBefore === undefined ? [] : [adjustedForBefore]),
-    randomisation(design, { ...analysis, allocation: protocol.allocation.method }),
+    randomisation(design, {
+      ...{ ...analysis, allocation: method },
+      ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
+    }),
     mixedModel(design, facts.stations, analysis),
     clusterRobustDifference(design, facts.stations, analysis),
     bootstrapDifference(design, analysis),
@@ -97,6 +102,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const drying = dryingOfTrial(trial, readings, sides, facts.units.kind);
   const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
   const judging = judgeTrial(judged, { analyses, adjusted, instruments });
+  const lock = lockPart(planned, seed);
   onProgress(0.8);
   return {
     protocol,
@@ -104,6 +110,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     fingerprint: source.fingerprint,
     files: source.files,
     ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
+    ...(planned.commission === undefined ? {} : { commission: planned.commission }),
     version: packageVersion(),
     seed,
     verdict,
@@ -136,5 +143,6 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(laboratory === undefined ? {} : { laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
     ...(judging === undefined ? {} : { judging }),
+    ...(lock === undefined ? {} : { lock }),
   };
 }

@@ -2,6 +2,7 @@ export { answerOfTrial, type TrialAnswer } from './answer-of-trial.js';
 export { countThreats, evidenceFrom, evidenceRules, type ThreatCount, type WeighedThreat } from './evidence.js';
 export { formOpinion, type OpinionOptions } from './form-opinion.js';
 export type * from './judging/judging.js';
+export type { LockPart, VerdictAsLocked } from './lock/lock-part.js';
 export type { MarginOrigin } from './margin-of-trial.js';
 export type * from './opinion.js';
 export { type CoreItem, coreItems } from './threats/core-list.js';

@@ -27,8 +27,9 @@ import type { SensorPlace } from '../findings/sensor-log/sensor-places.js';
 import type { Timeline } from '../findings/timeline.js';
 import type { TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
-import type { Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
+import type { Commission, Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
 import type { Judging } from './judging/judging.js';
+import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { Threat } from './threats/threat.js';
 
@@ -65,6 +66,8 @@ export interface Opinion {
   readonly files: readonly SourceFile[];
   /** What of the folder was mended and what was not used; absent of a trial that was not read from one. */
   readonly ledger?: ReadingLedger;
+  /** Who wrote the opinion, for whom and on what; absent without `commission.json`. */
+  readonly commission?: Commission;
   readonly version: string;
   readonly seed: number;
   readonly verdict: Verdict;
@@ -120,4 +123,6 @@ export interface Opinion {
   readonly sensorPlaces?: readonly SensorPlace[];
   /** Every other defensible answer, further outcomes, the pass mark and stand-ins. */
   readonly judging?: Judging;
+  /** The seal of the plan, what departs from it, and the verdict as locked; absent without `lock.json`. */
+  readonly lock?: LockPart;
 }

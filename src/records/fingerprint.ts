@@ -4,6 +4,8 @@ import { createHash } from 'node:crypto';
  * One SHA-256 for a whole trial folder: of the lines `<SHA-256 of the file's bytes>  <file name>\n`,
  * sorted by file name byte by byte, over the files of the contract that were read (a workbook counts as its one file).
  *
+ * `lock.json` is one of them: it moves the threats and the verdict as locked, and one fingerprint stands for one opinion.
+ *
  * Anyone can check it: `LC_ALL=C sha256sum cores.csv protocol.json walls.csv | sha256sum`, names in that order.
  *
  * @param files their bytes, or the SHA-256 of a file too large to be held.

@@ -10,6 +10,7 @@ import {
   type Trial,
   TrialFolderError,
 } from '../trial/index.js';
+import { checkTrialOf, readCommission } from './commission/read-commission.js';
 import { fingerprint } from './fingerprint.js';
 import { checkPresence } from './folder/check-presence.js';
 import { decodeText } from './folder/decode-text.js';
@@ -18,7 +19,9 @@ import { openFolder, readPlanRows, readTables } from './folder/read-tables.js';
 import { readingNotes } from './folder/reading-notes.js';
 import type { Records } from './folder/records.js';
 import type { Table } from './folder/table.js';
-import { planLayout, protocolFile } from './folder/table-layouts.js';
+import { lockFile, planLayout, protocolFile } from './folder/table-layouts.js';
+import { otherLocks } from './lock/other-locks.js';
+import { readLock } from './lock/read-lock.js';
 import { noFindings } from './protocol/findings.js';
 import { readPlanTable, readProtocol } from './protocol/read-protocol.js';
 import { readRecords } from './read-records.js';
@@ -61,6 +64,14 @@ export async function readTrial(folder: string, options: ReadingOptions = {}): P
  * @example (await checkTrial('datasets')).problems[0].expected // 'a trial folder'
  */
 export async function checkTrial(folder: string, options: ReadingOptions = {}): Promise<TrialCheck> {
+  return checkFolder(folder, { ...options, needsReadings: true });
+}
+
+/** Like `checkTrial`; a folder whose plan is to be sealed needs no readings yet. */
+export async function checkFolder(
+  folder: string,
+  { needsReadings, ...options }: ReadingOptions & { readonly needsReadings: boolean },
+): Promise<TrialCheck> {
   const problems: Problem[] = [];
   const notes = readingNotes();
   const refused = () => ({ ...problemsOf(problems), ledger: notes.ledger() });
@@ -82,13 +93,21 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
         ? noFindings
         : readPlanTable(plan, problems);
 
+  const lockBytes = contents.bytes.get(lockFile);
+  const lockText = lockBytes && decodeText(lockFile, lockBytes, 'one JSON object, { … }', problems);
+  const lock = lockText === undefined ? undefined : readLock(lockText, problems);
+  problems.push(...otherLocks(contents.names));
+
   // 3. What was recorded: tables first, then their rows held against the plan and each other.
   const folderTables = await readTables(folderOpened, findings.naming, notes, problems);
-  checkPresence(contents, folderTables, plan !== 'none', problems);
+  checkPresence(contents, folderTables, { hasPlanTable: plan !== 'none', needsReadings }, problems);
   const records = readRecords(folderTables, findings, notes, problems);
   const logged = await logOfTrial(folder, contents.names, records.stations, findings, problems, options);
 
   checkReadings(logged?.readings ?? [], findings.instruments, problems);
+
+  // Who wrote the opinion, for whom and on what: beside the trial, and no part of it.
+  const commissioned = await readCommission(folder, contents.names, problems);
 
   // 4. The trial, unless anything was wrong.
   const { protocol } = findings;
@@ -101,10 +120,16 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
   const massStep = cores && massStep_g(cores);
   const files = new Map<string, Uint8Array | string>(contents.bytes);
   if (logged !== undefined) files.set(logged.log.file, logged.digest);
+  const own = fingerprint(files);
+  if (commissioned !== undefined) {
+    checkTrialOf(commissioned, protocol.title, own);
+    if (problems.length > 0) return refused();
+  }
   const source = {
-    fingerprint: fingerprint(files),
+    fingerprint: own,
     files: [
       ...(protocolText === undefined ? [] : [{ file: protocolFile, rows: protocolText.split('\n').length }]),
+      ...(lockText === undefined ? [] : [{ file: lockFile, rows: lockText.split('\n').length }]),
       ...tables.map(sourceOf),
       ...(folderTables.grids === undefined ? [] : [gridsSource(folderTables.grids)]),
       ...(logged === undefined ? [] : [logged.source]),
@@ -113,7 +138,10 @@ export async function checkTrial(folder: string, options: ReadingOptions = {}): 
     ledger,
   };
   const log = logged === undefined ? {} : { sensorLog: logged.log };
-  return { kind: 'trial', trial: { protocol, ...records, readings, ...log, source }, ledger };
+  const commission = commissioned === undefined ? {} : { commission: commissioned.commission };
+  const sealed = lock === undefined ? {} : { lock };
+  const parts = { ...records, readings, ...log, ...sealed, ...commission };
+  return { kind: 'trial', trial: { protocol, ...parts, source }, ledger };
 }
 
 function secondPlan(plan: Table | 'unreadable'): Problem {

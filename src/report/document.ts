@@ -7,6 +7,8 @@ import type { ChartSpecification } from '../charts/index.js';
 export interface ReportDocument {
   readonly kicker: string;
   readonly title: Inline;
+  /** What stands at the foot of every sheet beside the number of the page. */
+  readonly foot?: string;
   readonly sections: readonly Section[];
 }
 
@@ -14,6 +16,10 @@ export interface Section {
   readonly id: string;
   readonly heading: string;
   readonly blocks: readonly Block[];
+  /** Of an opinion: the page for whoever asked, the pages for a professional, or an annex. */
+  readonly part?: 'first' | 'further' | 'annex';
+  /** On paper it goes on where the part before it ends, on the same sheet. */
+  readonly flows?: true;
 }
 
 export type Inline =
@@ -21,17 +27,45 @@ export type Inline =
   | { readonly kind: 'strong'; readonly text: string }
   | { readonly kind: 'code'; readonly text: string }
   /** Words that the trial folder brought: set apart so that their direction of writing cannot spill over. */
-  | { readonly kind: 'quoted'; readonly text: string };
+  | { readonly kind: 'quoted'; readonly text: string }
+  /** To a section of the same document. */
+  | Link
+  /** A line to fill in by hand, for what nobody stated. */
+  | { readonly kind: 'blank' };
+
+export interface Link {
+  readonly kind: 'link';
+  readonly text: string;
+  /** The `id` of a section. */
+  readonly to: string;
+}
 
 export type Line = readonly Inline[];
 
 export type Block =
-  | { readonly kind: 'subheading'; readonly text: string }
+  /** `deep`: under another subheading. */
+  | { readonly kind: 'subheading'; readonly text: string; readonly deep?: true }
   | { readonly kind: 'paragraph'; readonly line: Line; readonly role?: 'question' | 'answer' }
   | { readonly kind: 'list'; readonly items: readonly Line[] }
   | { readonly kind: 'command'; readonly text: string }
+  | { readonly kind: 'terms'; readonly items: readonly Term[] }
+  | { readonly kind: 'contents'; readonly links: readonly Link[] }
+  | Photo
   | Table
   | Figure;
+
+/** A term with what is said of it. */
+export interface Term {
+  readonly term: string;
+  readonly line: Line;
+}
+
+/** A picture that came with the trial; only JPEG and PNG. */
+export interface Photo {
+  readonly kind: 'photograph';
+  readonly bytes: Uint8Array;
+  readonly caption: string;
+}
 
 export interface Table {
   readonly kind: 'table';
@@ -76,3 +110,9 @@ export function code(text: string): Inline {
 export function quoted(text: string): Inline {
   return { kind: 'quoted', text };
 }
+
+export function link(text: string, to: string): Link {
+  return { kind: 'link', text, to };
+}
+
+export const blank: Inline = { kind: 'blank' };

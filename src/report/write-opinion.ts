@@ -1,6 +1,6 @@
-import { access, constants, lstat, mkdir, readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { access, constants, lstat, mkdir, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { dirname, join, resolve } from 'node:path';
-import { setTimeout } from 'node:timers/promises';
+import { enterWorkshop } from './enter-workshop.js';
 import type { RenderedOpinion } from './render-opinion.js';
 
 /** Thrown when the folder for the opinion cannot be written; what was in it is left as it was. */
@@ -8,17 +8,28 @@ export class OutputFolderError extends Error {
   override readonly name = 'OutputFolderError' as const;
 }
 
-const names = ['opinion.html', 'opinion.md', 'opinion.json'] as const;
+/** What is written beside the three files where it was asked for. */
+export interface FurtherFiles {
+  readonly pdf?: Uint8Array;
+  readonly word?: Uint8Array;
+  /** By file name. */
+  readonly figures?: ReadonlyMap<string, string | Uint8Array>;
+}
+
+const names = ['opinion.html', 'opinion.md', 'opinion.json', 'opinion.pdf', 'opinion.docx'] as const;
+
+/** The one folder among what is written. */
+const figuresFolder = 'opinion-figures';
 
 /** The one place in the folder where files are made; whoever has made it is the one who writes. */
 const workshop = '.opinion.partial';
-const pause_ms = 20;
-/** To write takes a moment: whoever has not finished by then never will. */
-const patience_ms = 10_000;
+/** To write takes a moment. */
+const usualPatience_ms = 10_000;
 
 /**
- * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing: all three or none. Of two writers at a
- * time one waits for the other. One that is killed may leave fewer than three files, never those of two opinions.
+ * Writes `opinion.html`, `opinion.md` and `opinion.json` to a folder, made where it is missing, with further files where there are: all or
+ * none. Of two writers at a time one waits for the other, ten seconds unless told otherwise, and gives up rather than turn it out. One
+ * that is killed may leave fewer files, never those of two opinions.
  *
  * @throws OutputFolderError where the folder cannot be made or written
  * @example
@@ -28,19 +39,31 @@ const patience_ms = 10_000;
  * await fs.rm(folder, { recursive: true });
  * files.sort() // ['opinion.html', 'opinion.json', 'opinion.md']
  */
-export async function writeOpinion({ html, markdown, json }: RenderedOpinion, folder: string): Promise<void> {
-  const texts = { 'opinion.html': html, 'opinion.md': markdown, 'opinion.json': json };
+export async function writeOpinion(
+  { html, markdown, json }: RenderedOpinion,
+  folder: string,
+  { patience_ms = usualPatience_ms, ...further }: FurtherFiles & { readonly patience_ms?: number } = {},
+): Promise<void> {
+  const files = [
+    ['opinion.html', html],
+    ['opinion.md', markdown],
+    ['opinion.json', json],
+    ...(further.pdf === undefined ? [] : [['opinion.pdf', further.pdf] as const]),
+    ...(further.word === undefined ? [] : [['opinion.docx', further.word] as const]),
+  ] as const;
+  const made = [...files.map(([name]) => name), ...(further.figures === undefined ? [] : [figuresFolder])];
   const place = join(folder, workshop);
   try {
     await mkdir(folder, { recursive: true });
-    await enter(place);
+    await enterWorkshop(place, patience_ms);
   } catch (error) {
     throw cannotWrite(folder, error);
   }
   try {
-    await Promise.all(names.map((name) => writeFile(join(place, name), texts[name])));
+    await Promise.all(files.map(([name, content]) => writeFile(join(place, name), content)));
+    if (further.figures !== undefined) await writeFigures(further.figures, join(place, figuresFolder));
     await refuseFolders(folder);
-    await exchange(folder, place);
+    await exchange(folder, place, made);
   } catch (error) {
     throw cannotWrite(folder, error);
   } finally {
@@ -77,61 +100,29 @@ async function refuseFolders(folder: string): Promise<void> {
   }
 }
 
-/** Old files go first, all of them, and come back where a new one cannot take its place. */
-async function exchange(folder: string, place: string): Promise<void> {
+async function writeFigures(figures: ReadonlyMap<string, string | Uint8Array>, folder: string): Promise<void> {
+  await mkdir(folder);
+  for (const [name, content] of figures) await writeFile(join(folder, name), content);
+}
+
+/** Old files go first, all of them, also those that are not written anew, and come back where a new one cannot take its place. */
+async function exchange(folder: string, place: string, made: readonly string[]): Promise<void> {
   const undo: (() => Promise<void>)[] = [];
   try {
-    for (const name of names) {
+    for (const name of [...names, figuresFolder]) {
       const [path, kept] = [join(folder, name), join(place, `old-${name}`)];
       if ((await lstat(path).catch(unlessThere)) === undefined) continue;
       await rename(path, kept);
       undo.unshift(() => rename(kept, path));
     }
-    for (const name of names) {
+    for (const name of made) {
       const path = join(folder, name);
       await rename(join(place, name), path);
-      undo.unshift(() => rm(path));
+      undo.unshift(() => rm(path, { recursive: true }));
     }
   } catch (error) {
     for (const step of undo) await step().catch(() => undefined);
     throw error;
-  }
-}
-
-/** Makes the workshop, after whoever is in it has left; what a killed process left behind is cleared away. */
-async function enter(place: string): Promise<void> {
-  const owner = join(place, 'writer');
-  for (const began = performance.now(); ; ) {
-    try {
-      await mkdir(place);
-      await writeFile(owner, `${process.pid}`);
-      return;
-    } catch (error) {
-      if (codeOf(error) !== 'EEXIST') throw error;
-    }
-    const waited = performance.now() - began;
-    if ((await isAbandoned(place, owner)) || waited > patience_ms) {
-      // Taken away in one step, so that of several who wait one does it.
-      const away = `${place}-${process.pid}`;
-      await rename(place, away)
-        .then(() => rm(away, { recursive: true, force: true }))
-        .catch(unlessThere);
-    } else await setTimeout(pause_ms);
-  }
-}
-
-async function isAbandoned(place: string, owner: string): Promise<boolean> {
-  const pid = Number(await readFile(owner, 'utf8').catch(() => ''));
-  if (!Number.isInteger(pid) || pid <= 0) {
-    // No name yet, or none any more.
-    const facts = await lstat(place).catch(() => undefined);
-    return facts !== undefined && Date.now() - facts.mtimeMs > patience_ms;
-  }
-  try {
-    process.kill(pid, 0);
-    return false;
-  } catch (error) {
-    return codeOf(error) === 'ESRCH';
   }
 }
 

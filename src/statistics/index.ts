@@ -18,7 +18,7 @@
 // Intervals, and what is thrown where there can be no answer.
 
 export type { Interval } from './interval.js';
-export type { Inversion } from './inversion.js';
+export type { Inversion } from './numerics/inversion.js';
 export { isStatisticsError, StatisticsError, type StatisticsFault } from './statistics-error.js';
 
 // Distributions: density, both tails, quantiles from either side.
@@ -64,7 +64,7 @@ export {
   type TrimOptions,
   trimmed,
   welch,
-} from './comparison/index.js';
+} from './estimation/comparison/index.js';
 
 // Linear models: designs from plain columns, least squares, contrasts, errors that hold inside clusters.
 
@@ -105,7 +105,7 @@ export {
   type TEstimate,
   type VarianceRobustOptions,
   varianceRobustContrast,
-} from './linear/index.js';
+} from './models/linear/index.js';
 
 // Effect sizes.
 
@@ -123,7 +123,7 @@ export {
   probabilityOfSuperiority,
   type StandardisedSummary,
   smallSampleCorrection,
-} from './effect-size/index.js';
+} from './estimation/effect-size/index.js';
 
 // Decisions.
 
@@ -146,7 +146,7 @@ export {
   powerOfT,
   type SequenceStep,
   smallestDetectable,
-} from './decisions/index.js';
+} from './estimation/decisions/index.js';
 
 // Counts: exact and chi-square tests of tables, and scores of treated units under all allocations.
 
@@ -165,11 +165,17 @@ export {
   type TestOfScores,
   type TwoByTwo,
   uniformity,
-} from './counts/index.js';
+} from './estimation/counts/index.js';
 
 // Was an arm guessed: blinding indices.
 
-export { type ArmGuesses, type BangIndex, bangIndex, type JamesIndex, jamesIndex } from './blinding/index.js';
+export {
+  type ArmGuesses,
+  type BangIndex,
+  bangIndex,
+  type JamesIndex,
+  jamesIndex,
+} from './estimation/blinding/index.js';
 
 // What would turn the answer: missing units, hidden causes, selection by value.
 
@@ -184,7 +190,7 @@ export {
   type SelectionByValue,
   type ShiftToTarget,
   shiftToTarget,
-} from './sensitivity/index.js';
+} from './estimation/sensitivity/index.js';
 
 // Bayes: posterior of a difference under a stated prior.
 
@@ -195,16 +201,24 @@ export {
   type PosteriorOptions,
   type Prior,
   posteriorOfDifference,
-} from './bayes/index.js';
+} from './estimation/bayes/index.js';
 
 // Random numbers from a seed.
 
-export { integerBelow, normalDraws, type RandomStream, randomStream, shuffled, uniform } from './random/index.js';
+export {
+  integerBelow,
+  normalDraws,
+  type RandomStream,
+  randomStream,
+  shuffled,
+  uniform,
+} from './resampling/random/index.js';
 
 // Resampling.
 
 export {
   type AllocatedGroups,
+  type AllocationConstraint,
   type AllocationDesign,
   type BlockSizes,
   type BootstrapMethod,
@@ -236,22 +250,26 @@ export {
 
 // Summaries of a sample.
 
-export { autocorrelation } from './summaries/autocorrelation.js';
-export { compensatedSum } from './summaries/compensated-sum.js';
-export { extremes } from './summaries/extremes.js';
-export { interquartileRange } from './summaries/interquartile-range.js';
-export { type KernelDensity, kernelDensity } from './summaries/kernel-density.js';
-export { mean } from './summaries/mean.js';
-export { median } from './summaries/median.js';
-export { medianAbsoluteDeviation } from './summaries/median-absolute-deviation.js';
-export { quantile } from './summaries/quantile.js';
-export { standardDeviation } from './summaries/standard-deviation.js';
-export { variance } from './summaries/variance.js';
-export { weightedMean } from './summaries/weighted-mean.js';
+export { autocorrelation } from './estimation/summaries/autocorrelation.js';
+export { compensatedSum } from './estimation/summaries/compensated-sum.js';
+export { extremes } from './estimation/summaries/extremes.js';
+export { interquartileRange } from './estimation/summaries/interquartile-range.js';
+export { type KernelDensity, kernelDensity } from './estimation/summaries/kernel-density.js';
+export { mean } from './estimation/summaries/mean.js';
+export { median } from './estimation/summaries/median.js';
+export { medianAbsoluteDeviation } from './estimation/summaries/median-absolute-deviation.js';
+export { quantile } from './estimation/summaries/quantile.js';
+export { standardDeviation } from './estimation/summaries/standard-deviation.js';
+export { variance } from './estimation/summaries/variance.js';
+export { weightedMean } from './estimation/summaries/weighted-mean.js';
 
 // One-way analysis of variance.
 
-export { type OneWayAnalysis, oneWayAnalysis, type SourceOfVariation } from './analysis-of-variance/one-way.js';
+export {
+  type OneWayAnalysis,
+  oneWayAnalysis,
+  type SourceOfVariation,
+} from './estimation/analysis-of-variance/one-way.js';
 
 // Linear mixed models: restricted and plain maximum likelihood, small-sample tests of fixed effects, variance components.
 
@@ -279,7 +297,7 @@ export {
   satterthwaite,
   satterthwaiteJoint,
   simulateResponse,
-} from './mixed/index.js';
+} from './models/mixed/index.js';
 
 // Nonlinear models: least squares, intervals from the profile of the sum of squares.
 
@@ -294,7 +312,7 @@ export {
   type ParameterValues,
   profileInterval,
   type StartOutcome,
-} from './nonlinear/index.js';
+} from './models/nonlinear/index.js';
 
 // Nonlinear mixed models: curves that units share in shape and not in size.
 
@@ -303,7 +321,7 @@ export {
   type NonlinearMixedFit,
   type NonlinearMixedModel,
   type RandomParameters,
-} from './nonlinear-mixed/index.js';
+} from './models/nonlinear-mixed/index.js';
 
 // Straight lines where both variables carry errors.
 
@@ -327,7 +345,7 @@ export {
   york,
   yorkByGroups,
   yorkWithoutEach,
-} from './errors-in-variables/index.js';
+} from './estimation/errors-in-variables/index.js';
 
 // Curves of which only the direction is known.
 
@@ -339,11 +357,11 @@ export {
   type IsotonicLevel,
   isotonicAt,
   isotonicRegression,
-} from './isotonic/index.js';
+} from './estimation/isotonic/index.js';
 
 // Correlation, by values and by ranks.
 
-export { type Correlation, pearson, spearman } from './association/index.js';
+export { type Correlation, pearson, spearman } from './estimation/association/index.js';
 
 // Agreement of two methods, and of several readers.
 
@@ -364,7 +382,7 @@ export {
   repeatability,
   type WeightedKappa,
   weightedKappa,
-} from './agreement/index.js';
+} from './estimation/agreement/index.js';
 
 // Means of values of which some lie below a limit.
 
@@ -380,7 +398,7 @@ export {
   type LeftCensored,
   type ProductLimitMean,
   productLimitMean,
-} from './censored/index.js';
+} from './estimation/censored/index.js';
 
 // Times to an event: product-limit estimate.
 
@@ -389,8 +407,8 @@ export {
   type IntervalCensored,
   type IntervalTime,
   intervalCensored,
-} from './survival/interval-censored.js';
-export { type ClusteredTime, type LogRank, logRank } from './survival/log-rank.js';
+} from './estimation/survival/interval-censored.js';
+export { type ClusteredTime, type LogRank, logRank } from './estimation/survival/log-rank.js';
 export {
   type FollowedTime,
   type ProductLimit,
@@ -399,10 +417,16 @@ export {
   type RestrictedMean,
   restrictedMean,
   survivingAt,
-} from './survival/product-limit.js';
+} from './estimation/survival/product-limit.js';
 
 // Choice among models of the same observations, and where a series steps or bends.
 
+export {
+  correctedCriterion,
+  type FittedBySquares,
+  type ModelWeight,
+  modelWeights,
+} from './models/model-choice/index.js';
 export {
   type BentCurve,
   type BentCurveData,
@@ -410,8 +434,7 @@ export {
   type ChangeInMean,
   changeInMean,
   type Slope,
-} from './change-point/index.js';
-export { correctedCriterion, type FittedBySquares, type ModelWeight, modelWeights } from './model-choice/index.js';
+} from './series/change-point/index.js';
 
 // Series in time: what neighbouring values that resemble each other are worth.
 
@@ -433,7 +456,7 @@ export {
   type SeriesRegression,
   stepAndSlopeDesign,
   stepDesign,
-} from './time-series/index.js';
+} from './series/time-series/index.js';
 
 // Uncertainty of a result from its inputs: budgets, changes, and Monte Carlo as their check.
 
@@ -461,4 +484,4 @@ export {
   sensitivityCoefficient,
   type UncertaintyBudget,
   uncertaintyBudget,
-} from './uncertainty/index.js';
+} from './estimation/uncertainty/index.js';

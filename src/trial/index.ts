@@ -1,8 +1,11 @@
+export type * from './commission.js';
 export type { ElectricalRecord } from './electrical.js';
 export { isAmount } from './is-amount.js';
 export { isInWindow } from './is-in-window.js';
 export { dryBasisUnits, unitsPerPercentByMass } from './moisture-unit.js';
 export { monthNames } from './month-names.js';
+export type * from './plan-lock.js';
+export type * from './planning.js';
 export {
   describeProblem,
   isTrialFolderError,

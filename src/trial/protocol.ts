@@ -1,3 +1,4 @@
+import type { PlanningKeys } from './planning.js';
 import type { WaterSource } from './water-sources.js';
 
 /** What was planned before the readings: the content of `protocol.json`, checked. */
@@ -47,6 +48,8 @@ export interface Protocol {
   readonly adjustments?: readonly AdjustmentName[];
   /** How far apart a core and a reading may be that calibrate a meter. Absent: the same station and day. */
   readonly calibration?: CalibrationPlan;
+  /** The size of the trial as it was planned. An opinion does not look at it. */
+  readonly planning?: PlanningKeys;
 }
 
 export interface CalibrationPlan {
@@ -176,6 +179,8 @@ export interface Allocation {
   /** Absent when not stated: it is then seen from how arms lie in sites and blocks. */
   readonly unit?: AllocationUnit;
   readonly seed?: number;
+  /** An allocation whose sides differed by more than this in their before means was drawn again; in the unit of the outcome. */
+  readonly mostBeforeDifference?: number;
   readonly by: string;
 }
 

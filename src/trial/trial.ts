@@ -1,4 +1,6 @@
+import type { Commission } from './commission.js';
 import type { ElectricalRecord } from './electrical.js';
+import type { PlanLock } from './plan-lock.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
 import type { SaltSample } from './salts.js';
@@ -29,6 +31,10 @@ export interface Trial {
   readonly electrical?: readonly ElectricalRecord[];
   /** Absent without a sensor log. Its daily means are among the readings. */
   readonly sensorLog?: SensorLog;
+  /** Who wrote the opinion, for whom and on what. Absent without `commission.json`. */
+  readonly commission?: Commission;
+  /** The plan as it was sealed; absent when the folder has no `lock.json`. */
+  readonly lock?: PlanLock;
   readonly source: TrialSource;
 }
 

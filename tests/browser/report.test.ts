@@ -152,7 +152,7 @@ describe.each(Object.keys(opinionFixtures))('the report %s in a browser', patien
     expect(narrow).toBe(0);
     const sheets = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     expect(sheets).toBeGreaterThan(3);
-    expect(sheets).toBeLessThanOrEqual(name === 'hostile' ? 20 : 11);
+    expect(sheets).toBeLessThanOrEqual(name === 'hostile' ? 25 : 16);
     expect(complaints).toEqual([]);
   });
 });

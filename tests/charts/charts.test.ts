@@ -6,6 +6,7 @@ import {
   beforeAfterChart,
   type ChartSpecification,
   calibrationChart,
+  chancesChart,
   choicesChart,
   currentChart,
   dryingChart,
@@ -176,6 +177,27 @@ const charts: Record<string, ChartSpecification> = {
     from: '2024-03-01',
     to: '2024-03-04',
   }),
+  chancesChart: chancesChart({
+    title: hostile,
+    of: 'of finding an effect of 4 % by mass worthwhile',
+    lines: [
+      {
+        label: hostile,
+        points: [
+          { walls: 12, chance: 0.41 },
+          { walls: 24, chance: 0.83 },
+        ],
+      },
+      {
+        label: '3 stations',
+        points: [
+          { walls: 12, chance: 0.43 },
+          { walls: 24, chance: 0.84 },
+        ],
+      },
+    ],
+    wanted: 0.8,
+  }),
   timelineChart: timelineChart({
     title: 'Timeline',
     plannedOn: '2024-02-01',
@@ -254,6 +276,7 @@ describe('what each chart names', () => {
     beforeAfterChart: ['% by mass', '1 wall', 'before 9.25', 'after 6.50', '1 fell, 0 rose', '0 fell, 1 rose'],
     calibrationChart: ['% by mass', '3 pairs of 3 walls', '31.5 (30.0 to 33.0) at 4.0', '47.5'],
     wettingFrontChart: ['3 sensors', '100 mm after 0.2 days, 300 mm after 3.2 days', '4.50 mm per root of a minute'],
+    chancesChart: ['4 % by mass', 'asks for 80 %', '12 walls 41 %', '24 walls 84 %'],
     currentChart: [
       'in mA over time',
       '2 walls, 2 circuits, 38.0 to 42.0 at first, 12.5 to 38.0 at last, 1 interruption.',

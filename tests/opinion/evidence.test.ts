@@ -17,11 +17,11 @@ const rank = (threats: readonly WeighedThreat[]) => firmestFirst.indexOf(evidenc
 describe('evidenceFrom', () => {
   it.each([
     [[], 'firm'],
-    [['minor', 'minor'], 'firm'],
-    [['minor', 'minor', 'minor'], 'fair'],
+    [['minor', 'minor', 'minor'], 'firm'],
+    [['minor', 'minor', 'minor', 'minor'], 'fair'],
     [['serious'], 'fair'],
-    [['serious', 'minor', 'minor'], 'fair'],
-    [['serious', 'minor', 'minor', 'minor'], 'shaky'],
+    [['serious', 'minor', 'minor', 'minor'], 'fair'],
+    [['serious', 'minor', 'minor', 'minor', 'minor'], 'shaky'],
     [['serious', 'serious'], 'shaky'],
     [['fatal'], 'none'],
     [['fatal', 'minor'], 'none'],

@@ -48,6 +48,7 @@ const silences: readonly Change[] = [
   ['material', (trial) => ({ ...trial, walls: trial.walls.map((wall) => without(wall, 'material')) })],
   ['thickness', (trial) => ({ ...trial, walls: trial.walls.map((wall) => without(wall, 'thickness_mm')) })],
   ['funding', (trial) => plan(trial, { disclosures: { ...trial.protocol.disclosures, funding: '' } })],
+  ['lock.json', (trial) => without(trial, 'lock')],
   ['interests', (trial) => plan(trial, { disclosures: { ...trial.protocol.disclosures, interests: '' } })],
 ];
 
@@ -105,6 +106,17 @@ function lastDayBefore({ readings, cores, protocol }: Trial, wall: string): stri
 
 /** Each planted where the folder has spoken of the matter: to state a fault is better than to be silent on it. */
 const faults: readonly Change[] = [
+  ['a margin other than sealed', (trial) => (trial.lock === undefined ? trial : plan(trial, { margin: 1.7 }))],
+  [
+    'a wall that was sealed in another arm, and a late seal',
+    ({ lock, ...trial }) => {
+      if (lock === undefined) return trial;
+      const [first, ...others] = lock.walls;
+      const arms = trial.protocol.arms.map(({ arm }) => arm);
+      const moved = first === undefined ? [] : [{ ...first, arm: arms.find((arm) => arm !== first.arm) ?? first.arm }];
+      return { ...trial, lock: { ...lock, lockedOn: '2024-12-01', walls: [...moved, ...others] } };
+    },
+  ],
   [
     'every after reading by somebody who knew',
     (trial) => {
@@ -306,6 +318,17 @@ function weighed({ verdict }: TrialVerdict): string {
   return verdict.weaknesses.map(({ code, seriousness }) => `${code} (${seriousness})`).join(', ');
 }
 
+/** With its plan sealed as it is, before the first reading. */
+function locked(trial: Trial): Trial {
+  const { protocol } = trial;
+  const walls = trial.walls.map(({ wall, arm, block, site }) => ({
+    ...{ wall, arm },
+    ...(block === undefined ? {} : { block }),
+    ...(site === undefined ? {} : { site }),
+  }));
+  return { ...trial, lock: { lockedOn: '2024-02-01', version: '1.0.0', protocol, walls, sha256: '0'.repeat(64) } };
+}
+
 /** Two to seven walls an arm, some effect or none, as readings or as cores, with some faults and some silence of its own. */
 function variant(seed: number): Trial {
   const stream = randomStream(seed);
@@ -319,8 +342,9 @@ function variant(seed: number): Trial {
   const read = madeTrial(walls, { protocol: { ...soundProtocol } });
   const full = { oven_c: 105, stopRule: 'under 0.1 % in a day', lastChange_pct: 0.05 };
   const made = seed % 2 === 0 ? read : cored([full, full], { trial: read });
+  const sealed = seed % 5 < 2 ? locked(made) : made;
   const spoilt = [...faults, ...silences].filter(() => uniform(stream) < 0.12);
-  return spoilt.reduce((trial, [, change]) => change(trial), made);
+  return spoilt.reduce((trial, [, change]) => change(trial), sealed);
 }
 
 /** One change in so many of each trial, others with each seed, so that all are tried many times; all of them with LAWS=400. */
@@ -347,6 +371,7 @@ describe('the laws of the evidence on trials with a fault each', () => {
     ['cores in pairs, with an effect', soundTrial(seed, { design: 'pairs', effect: -4 })],
     ['a meter', soundTrial(seed, { outcome: 'direct-meter' })],
     ['two walls', soundSeries(seed)],
+    ['cores, with the plan sealed', locked(soundTrial(seed))],
   ];
 
   it.each(sound)(

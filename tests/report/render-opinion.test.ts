@@ -95,7 +95,7 @@ describe.each(Object.entries(opinionFixtures))('renderOpinion(%s)', (name, opini
   });
 
   it('says the same under the same headings in both', () => {
-    const inPage = [...of(name).html.matchAll(/<h([1-3])[^>]*>(.*?)<\/h\1>/g)].map(
+    const inPage = [...of(name).html.matchAll(/<h([1-4])[^>]*>(.*?)<\/h\1>/g)].map(
       (match) => `${match[1]} ${words(match[2] ?? '')}`,
     );
     const inMarkdown = [...of(name).markdown.matchAll(/^(#+) (.*)$/gm)].map(
@@ -326,4 +326,23 @@ describe('opinionJson(opinion)', () => {
     };
     expect(() => opinionJson(broken)).toThrow('opinion.json: effectSizes.0.interval.lower is -Infinity');
   });
+});
+
+describe('the same bytes from engines whose functions differ in the last digit', () => {
+  it.each(Object.keys(opinionFixtures))(
+    '%s: twelve significant digits in the JSON, thousandths in the pictures',
+    (name) => {
+      const { html, json } = of(name);
+      const numbers: number[] = [];
+      JSON.parse(json, (_, value) => {
+        if (typeof value === 'number') numbers.push(value);
+        return value;
+      });
+      expect(numbers.length).toBeGreaterThan(10);
+      expect(numbers.filter((value) => Number(value.toPrecision(12)) !== value)).toEqual([]);
+      const tags = [...html.matchAll(/<svg .*?<\/svg>/gs)].flatMap(([svg]) => svg.match(/ d="[^"]*"/g) ?? []);
+      expect(tags.length).toBeGreaterThan(10);
+      expect(tags.filter((tag) => /\.\d{4}/.test(tag))).toEqual([]);
+    },
+  );
 });

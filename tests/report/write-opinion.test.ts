@@ -63,6 +63,27 @@ describe('writeOpinion(rendered, folder)', () => {
     expect(await contentOf(folder)).toEqual(all('A'));
     expect(await readFile(join(scratch, 'mine'), 'utf8')).toBe('mine');
   });
+
+  it('of three at a time that find what a killed process left, writes the three of one', async () => {
+    const gone = `${spawnSync(process.execPath, ['-e', '']).pid}`;
+    for (let round = 0; round < 20; round++) {
+      const folder = fresh();
+      await mkdir(join(folder, '.opinion.partial'), { recursive: true });
+      await writeFile(join(folder, '.opinion.partial', 'writer'), gone);
+      await Promise.all(['A', 'B', 'C'].map((letter) => writeOpinion(opinion(letter), folder)));
+      expect([all('A'), all('B'), all('C')]).toContainEqual(await contentOf(folder));
+    }
+  });
+
+  it('leaves a folder alone in which a living process goes on writing for longer than anybody waits', async () => {
+    const folder = fresh();
+    await mkdir(join(folder, '.opinion.partial'), { recursive: true });
+    await writeFile(join(folder, '.opinion.partial', 'writer'), `${process.pid}`);
+    const written = writeOpinion(opinion('A'), folder, { patience_ms: 200 });
+    await expect(written).rejects.toThrow(OutputFolderError);
+    expect((await readdir(folder)).sort()).toEqual(['.opinion.partial']);
+    expect(await readFile(join(folder, '.opinion.partial', 'writer'), 'utf8')).toBe(`${process.pid}`);
+  });
 });
 
 describe('writeOpinion(rendered, folder) in processes of their own', { timeout: 60_000 }, () => {

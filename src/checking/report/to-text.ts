@@ -20,6 +20,11 @@ function blockText(block: Block): string {
       return block.items.map((item) => wrapped(`- ${lineText(item)}`, 2)).join('\n');
     case 'command':
       return block.text;
+    case 'terms':
+      return block.items.map(({ term, line }) => wrapped(`${term}: ${lineText(line)}`, 2)).join('\n');
+    case 'contents':
+    case 'photograph':
+      return '';
     case 'table':
       return tableText(block);
     case 'figure':
@@ -75,5 +80,6 @@ function lineText(parts: Line): string {
 }
 
 function plain(part: Inline): string {
-  return typeof part === 'string' ? part : part.text;
+  if (typeof part === 'string') return part;
+  return part.kind === 'blank' ? '_'.repeat(30) : part.text;
 }

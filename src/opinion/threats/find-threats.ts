@@ -35,6 +35,18 @@ import { sensorDaysMissing, sensorsDrift } from './missing/sensor-log.js';
 import { stationsLost, stationsRenamed } from './missing/stations.js';
 import { turnsAmongBlind, turnsWithChoices, turnsWithoutOne, turnsWithoutReader } from './result/fragility.js';
 import { interestsNotStated, sellerInterest } from './result/interests.js';
+import {
+  analysisDeparted,
+  armsDeparted,
+  conductDeparted,
+  instrumentsDeparted,
+  lockedLate,
+  marginDeparted,
+  outcomeDeparted,
+  planNotLocked,
+  wallsDeparted,
+  windowsDeparted,
+} from './result/lock.js';
 import { marginAbsent, plannedLate, planUndated } from './result/plan.js';
 import { isWeighed, type Search, type Threat } from './threat.js';
 import { unitOf } from './threat-words.js';
@@ -153,6 +165,16 @@ export const searches: readonly Search[] = [
   marginAbsent,
   planUndated,
   plannedLate,
+  planNotLocked,
+  lockedLate,
+  marginDeparted,
+  windowsDeparted,
+  outcomeDeparted,
+  armsDeparted,
+  wallsDeparted,
+  analysisDeparted,
+  instrumentsDeparted,
+  conductDeparted,
   interestsNotStated,
   sellerInterest,
   turnsWithoutOne,

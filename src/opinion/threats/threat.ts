@@ -1,4 +1,5 @@
 import type { Interval } from '../../statistics/index.js';
+import type { CountsWith } from '../evidence.js';
 import type { Evidence, Seriousness } from '../opinion.js';
 import type { CoreItem } from './core-list.js';
 import type { DecidingFigure } from './decided-by.js';
@@ -67,7 +68,7 @@ export interface Search {
   /** Statements of the core list without which it cannot be seen: threats that rest on the same one count once. */
   readonly restsOn?: readonly CoreItem[];
   /** Those that are one thing seen from several sides count once. */
-  readonly countsWith?: 'fragility';
+  readonly countsWith?: CountsWith;
   /** Nothing where it does not apply to such a trial. */
   readonly look: (grounds: Grounds) => Finding | undefined;
 }
@@ -95,7 +96,7 @@ export interface Threat {
   readonly seriousness?: Seriousness;
   readonly evidenceAtBest?: Evidence;
   readonly restsOn: readonly CoreItem[];
-  readonly countsWith?: 'fragility';
+  readonly countsWith?: CountsWith;
   readonly remedy: string;
   /** The limits and figures that decided, each with its mark; empty where it could not be looked for. */
   readonly decidedBy: readonly DecidingFigure[];

@@ -10,7 +10,7 @@ import { fileOfSheet, planLayout, protocolFile, sheetNames, type TableName, tabl
 export function checkPresence(
   contents: FolderContents,
   folderTables: FolderTables,
-  hasPlanTable: boolean,
+  { hasPlanTable, needsReadings }: { readonly hasPlanTable: boolean; readonly needsReadings: boolean },
   problems: Problem[],
 ): void {
   const { tables, present, workbookIsSealed } = folderTables;
@@ -31,6 +31,7 @@ export function checkPresence(
   if (!present.has('walls') && !isExplained('walls.csv')) {
     problems.push({ file: 'walls.csv', found: 'no such file or sheet', expected: 'a table with one row a wall' });
   }
+  if (!needsReadings) return;
   const observed: readonly TableName[] = ['readings', 'cores', 'trays'];
   if (observed.some((name) => isExplained(tableLayouts[name].file))) return;
   if (hasSensorLog(contents.names) || present.has('grids')) return;

@@ -2,7 +2,7 @@ import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
-import { fileOfSheet, planLayout, protocolFile, sheetNames } from './table-layouts.js';
+import { fileOfSheet, lockFile, planLayout, protocolFile, sheetNames } from './table-layouts.js';
 import { whyUnreadable } from './why-unreadable.js';
 
 /** The bytes of the contract's files, and the names of all files that lie in the folder. */
@@ -16,8 +16,10 @@ export interface FolderContents {
 // Beyond this a table no longer fits comfortably in memory several times over, and a protocol is none.
 const largestTable_kB = 256 * 1024;
 const largestProtocol_kB = 256;
+// Beside the plan it holds every wall.
+const largestLock_kB = 4 * 1024;
 
-const contractFiles: ReadonlySet<string> = new Set([protocolFile, ...sheetNames.map(fileOfSheet)]);
+const contractFiles: ReadonlySet<string> = new Set([protocolFile, lockFile, ...sheetNames.map(fileOfSheet)]);
 
 /**
  * Reads the files of the contract from a folder, once each. Whatever else lies there is ignored.
@@ -73,7 +75,7 @@ async function namesIn(folder: string, problems: Problem[]): Promise<string[] | 
 
 /** A folder without a plan whose folders hold plans: one of those was meant. */
 async function isFolderOfTrials(folder: string, names: readonly string[], problems: Problem[]): Promise<boolean> {
-  if (names.some((name) => contractFiles.has(name) || isWorkbook(name))) return false;
+  if (names.some((name) => (contractFiles.has(name) && name !== lockFile) || isWorkbook(name))) return false;
   const trials: string[] = [];
   for (const name of names) {
     if ((await hasFile(join(folder, name, protocolFile))) || (await hasFile(join(folder, name, planLayout.file))))
@@ -99,7 +101,8 @@ async function bytesOf(folder: string, name: string, problems: Problem[]): Promi
   try {
     const facts = await stat(path);
     const size_kB = Math.ceil(facts.size / 1024);
-    const largest_kB = name === protocolFile ? largestProtocol_kB : largestTable_kB;
+    const largest_kB =
+      name === protocolFile ? largestProtocol_kB : name === lockFile ? largestLock_kB : largestTable_kB;
     if (facts.isFile() && size_kB <= largest_kB) return await readFile(path);
     const found = facts.isFile() ? sizeInWords(size_kB) : 'something that is not a file';
     problems.push({ file: name, found, expected: `a file of at most ${sizeInWords(largest_kB)}` });

@@ -165,3 +165,6 @@ export function fileOfSheet(name: SheetName): string {
 }
 
 export const protocolFile = 'protocol.json';
+
+/** The plan as it was sealed, written by the program alone. */
+export const lockFile = 'lock.json';

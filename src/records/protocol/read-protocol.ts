@@ -26,6 +26,7 @@ import { readScreened, readSecondary } from './read-judging.js';
 import { readNaming } from './read-naming.js';
 import { readOutcome } from './read-outcome.js';
 import { readPassMark } from './read-pass-mark.js';
+import { readPlanning } from './read-planning.js';
 import { readTreatment } from './read-treatment.js';
 import { readWindows } from './read-windows.js';
 
@@ -57,6 +58,7 @@ const keys = [
   'treatment',
   'against',
   'calibration',
+  'planning',
   'columns',
   'sheets',
   'ignore',
@@ -68,10 +70,10 @@ export const units = ['wall', 'site'] as const;
 export const selections = ['wettest', 'not-by-moisture'] as const;
 
 /** Reads `protocol.json`; what is no JSON is no plan. */
-export function readProtocol(text: string, problems: Problem[]): ProtocolFindings {
+export function readProtocol(text: string, problems: Problem[], file: string = protocolFile): ProtocolFindings {
   const before = problems.length;
-  const document = jsonDocument(protocolFile, text, problems);
-  return document === undefined ? noFindings : readPlan(protocolFile, document, before, problems);
+  const document = jsonDocument(file, text, problems);
+  return document === undefined ? noFindings : readPlan(file, document, before, problems);
 }
 
 /** Reads the plan from its table, a key a row. */
@@ -87,11 +89,11 @@ export function readPlanTable(table: Table, problems: Problem[]): ProtocolFindin
  * Reads the plan.
  *
  * May be absent, and what is then taken: `margin`, `windows`, `plannedOn`, `selection`, and what only the judging asks for
- * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`, `treatment`: nothing was stated: a weakness of the trial, not
+ * (`marginSource`, `passMark`, `secondary`, `screened`, `unaffectedAbove_mm`, `claimedField_v_per_m`, `adjustments`, `treatment`, `planning`: nothing was stated: a weakness of the trial, not
  * bad input), `dryBelow` (no moisture at which a wall is dry), `against` (rising damp), `compare` (every treated role against all others), `blinding` and any key in it (nobody was kept from
  * knowing), `disclosures` and any key in it (nothing was disclosed), `allocation.by`, `allocation.seed`, `allocation.unit`. All else is needed.
  */
-function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
+export function readPlan(file: string, document: JsonDocument, before: number, problems: Problem[]): ProtocolFindings {
   const root = fieldsOf({ document, node: document.root, path: '' }, keys);
   if (root === undefined) return { ...noFindings, file };
 
@@ -124,6 +126,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
   const unaffectedAbove_mm = numberOf(root.get('unaffectedAbove_mm'), unaffected, isMargin);
 
   const calibration = readCalibration(root);
+  const planning = readPlanning(root, arms, margin);
   const naming = readNaming(root);
   const placesUnknown = choiceOf(root.get('placesOfCores'), ['unknown']) === 'unknown';
 
@@ -154,6 +157,7 @@ function readPlan(file: string, document: JsonDocument, before: number, problems
     ...(adjustments === undefined ? {} : { adjustments }),
     ...(treatment === undefined ? {} : { treatment }),
     ...(calibration === undefined ? {} : { calibration }),
+    ...(planning === undefined ? {} : { planning }),
   } as Protocol;
   return {
     file,
@@ -202,17 +206,24 @@ function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | und
     'allocation',
     `how the walls came to their arms, an object with the key method: ${alternatives(methods)}`,
   );
-  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by']);
+  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by', 'mostBeforeDifference']);
   if (fields === undefined) return undefined;
   const method = choiceOf(fields.need('method', alternatives(methods)), methods);
   const unit = choiceOf(fields.get('unit'), units);
   const seed = numberOf(fields.get('seed'), 'a whole number', Number.isSafeInteger);
+  const most =
+    'the largest difference of the sides’ before means that was let pass, above 0, in the unit of the outcome';
+  const mostPlace = fields.get('mostBeforeDifference');
+  const mostBeforeDifference = numberOf(mostPlace, most, isMargin);
+  if (mostPlace !== undefined && method === 'chosen')
+    refuse(mostPlace, 'no key mostBeforeDifference where walls were chosen and nothing was drawn');
   const by = optionalTextOf(fields.get('by'), 'a text: who allocated the walls');
   return {
     by,
     ...(method === undefined ? {} : { method }),
     ...(unit === undefined ? {} : { unit }),
     ...(seed === undefined ? {} : { seed }),
+    ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
   };
 }
 

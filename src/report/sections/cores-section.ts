@@ -1,6 +1,5 @@
 import type { Opinion } from '../../opinion/opinion.js';
-import { listInWords } from '../../words/quantity.js';
-import type { Section } from '../document.js';
+import type { Block, Section } from '../document.js';
 import { airBlocks } from './air-blocks.js';
 import { batchBlocks, reusedBlocks } from './core-blocks.js';
 import { hygroscopicBlocks } from './hygroscopic-blocks.js';
@@ -8,10 +7,9 @@ import { potentialBlocks } from './potential-blocks.js';
 import { frontBlocks, mapBlocks, waterBlocks } from './profile-blocks.js';
 import { unitsBlocks } from './units-blocks.js';
 
-/** Drying, reused cores, the hygroscopic part, stored water, fronts, maps, the air, and voltages: whatever the folder states. */
-export function coresSection(opinion: Opinion): Section | undefined {
-  const { cores = {}, air = [], airRecord, potentials = [], drying } = opinion;
-  const ofCores = [
+/** Drying, reused cores, the hygroscopic part, stored water, fronts and maps: whatever the folder states. */
+export function coresSection({ cores = {} }: Opinion): Section | undefined {
+  return ifAny('cores', 'What the cores say', [
     ...batchBlocks(cores.batches),
     ...reusedBlocks(cores.reused),
     ...hygroscopicBlocks(cores.hygroscopic),
@@ -19,18 +17,17 @@ export function coresSection(opinion: Opinion): Section | undefined {
     ...waterBlocks(cores.water),
     ...frontBlocks(cores.fronts),
     ...mapBlocks(cores.maps),
-  ];
-  const parts = [
-    { name: 'the cores', blocks: ofCores },
-    { name: 'the air', blocks: airBlocks(air, drying?.airOfArms, airRecord) },
-    { name: 'the voltages', blocks: potentials.flatMap(potentialBlocks) },
-  ].filter(({ blocks }) => blocks.length > 0);
-  if (parts.length === 0) return undefined;
-  return { id: 'cores-and-air', heading: headingOf(parts), blocks: parts.flatMap(({ blocks }) => blocks) };
+  ]);
 }
 
-/** Of what is there: a heading that promises cores where none say anything misleads. */
-function headingOf(parts: readonly { readonly name: string }[]): string {
-  const names = parts.map(({ name }) => name);
-  return `What ${listInWords(names)} ${names.join() === 'the air' ? 'says' : 'say'}`;
+export function airSection({ air = [], airRecord, drying }: Opinion): Section | undefined {
+  return ifAny('air', 'What the air says', airBlocks(air, drying?.airOfArms, airRecord));
+}
+
+export function potentialsSection({ potentials = [] }: Opinion): Section | undefined {
+  return ifAny('potentials', 'What the voltages say', potentials.flatMap(potentialBlocks));
+}
+
+function ifAny(id: string, heading: string, blocks: readonly Block[]): Section | undefined {
+  return blocks.length === 0 ? undefined : { id, heading, blocks };
 }

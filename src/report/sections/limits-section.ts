@@ -138,7 +138,7 @@ function onLosses({ leftOutWalls }: Opinion): readonly Line[] {
   return [
     [
       strong('Not for the walls left out.'),
-      ` ${countInWords(leftOutWalls.length, 'wall')} could not be compared; why, and which, is listed under “What was left out”.`,
+      ` ${countInWords(leftOutWalls.length, 'wall')} could not be compared; why, and which, is listed under “What was left out and not used”.`,
     ],
   ];
 }

@@ -1,5 +1,4 @@
 import { type ArmMeans, armMeans, type Estimate, type Primary } from '../../analysis/index.js';
-import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -7,7 +6,6 @@ import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
 import { differenceInWords, sideChanges } from '../words/difference-in-words.js';
 import { intervalText, outcomeDecimals, pValueText } from '../words/report-numbers.js';
-import { narrowWidth } from '../writers/narrow-width.js';
 import { relativeBlocks } from './relative-blocks.js';
 
 /** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
@@ -18,6 +16,7 @@ export function numbersSection(opinion: Opinion): Section {
     id: 'numbers',
     heading: 'The numbers',
     blocks: [
+      paragraph('The verdict as it stands in opinion.json: ', quoted(opinion.verdict.sentence)),
       ...(opinion.primary.kind === 'estimated'
         ? estimated(opinion, opinion.primary.estimate, arms, decimals)
         : notEstimated(opinion, opinion.primary, arms, decimals)),
@@ -42,7 +41,6 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
         ];
   return [
     ...words,
-    ...(estimate.interval === undefined ? [] : [primaryFigure(opinion, estimate, decimals)]),
     ...howToRead(opinion, estimate),
     primaryTable(opinion, estimate, decimals),
     ...relativeBlocks(opinion),
@@ -56,39 +54,6 @@ function sizeOfSides({ walls }: Pick<Estimate, 'walls'>): 'wall' | 'walls' {
 function intervalClause({ interval, unit }: Estimate, decimals: number): string {
   if (interval === undefined) return '';
   return ` (as a signed difference, ${levelInWords(interval.level)} interval from ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)} ${unit})`;
-}
-
-function primaryFigure({ protocol, walls }: Opinion, estimate: Estimate, decimals: number): Block {
-  const data: IntervalChartData = {
-    title: 'The difference, against zero and the margin',
-    rows: [
-      {
-        label: estimate.label,
-        estimate: estimate.estimate,
-        ...(estimate.interval === undefined ? {} : { lower: estimate.interval.lower, upper: estimate.interval.upper }),
-      },
-    ],
-    unit: protocol.outcome.unit,
-    better: protocol.outcome.better,
-    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
-    level: protocol.confidence,
-    walls: estimate.walls,
-    decimals,
-  };
-  const size = sizeOfSides(estimate);
-  const whose = size === 'wall' ? 'wall’s' : 'walls’';
-  const isRead = walls.some(({ before }) => before !== undefined);
-  return {
-    kind: 'figure',
-    caption: `The treated ${whose} ${isRead ? 'change' : 'after value'} less the untreated ${whose}, in ${protocol.outcome.unit}. Left of the line at zero the treated ${size} ended ${protocol.outcome.better === 'lower' ? 'better' : 'worse'} off than the untreated, right of it ${protocol.outcome.better === 'lower' ? 'worse' : 'better'}.`,
-    charts: [
-      {
-        wide: intervalChart(data),
-        narrow: intervalChart(data, { width: narrowWidth }),
-        description: describeIntervalChart(data),
-      },
-    ],
-  };
 }
 
 const unitsInWords = { wall: 'Walls', site: 'Sites', block: 'Blocks', strip: 'Stretches of wall' } as const;

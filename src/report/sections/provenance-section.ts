@@ -16,9 +16,23 @@ export function provenanceSection(opinion: Opinion): Section {
       paragraph(
         `Made with fairwall ${version}, seed ${seed}. The same folder, version and seed give the same opinion, byte for byte.`,
       ),
+      ...commission(opinion),
+      paragraph('To have all of it computed again and held against this opinion:'),
+      { kind: 'command', text: 'npx fairwall verify OPINION-FOLDER TRIAL-FOLDER' },
       ...disclosures(protocol.disclosures.funding, protocol.disclosures.interests),
     ],
   };
+}
+
+function commission({ commission }: Opinion): Block[] {
+  if (commission === undefined) return [];
+  return [
+    paragraph(
+      'SHA-256 of commission.json and its photographs, made in the same way: ',
+      code(commission.fingerprint),
+      '. They are no part of the trial.',
+    ),
+  ];
 }
 
 function disclosures(funding: string, interests: string): Block[] {

@@ -167,7 +167,7 @@ function decidingFigures(threats: readonly Threat[]): readonly Block[] {
   return [
     { kind: 'subheading', text: 'Limits and figures that decided' },
     paragraph(
-      '“Our convention” has no source but this program; “common practice” has none that was found; a figure “from memory” was not checked against its document. With another limit a threat near it would count otherwise.',
+      '“Our convention” has no source but this program; “common practice, no source” has none that was checked. With another limit a threat near it would count otherwise.',
     ),
     {
       kind: 'table',

@@ -5,7 +5,7 @@ import { monthNames } from '../../trial/index.js';
 import { decimalsFor, formatPValue, formatSigned } from '../../words/format-number.js';
 
 /** Decimals for every number in the outcome's unit: two significant digits of the primary interval's half-width. */
-export function outcomeDecimals(opinion: Opinion): number {
+export function outcomeDecimals(opinion: Pick<Opinion, 'primary' | 'walls'>): number {
   const { primary } = opinion;
   const interval = primary.kind === 'estimated' ? primary.estimate.interval : undefined;
   if (interval !== undefined) return decimalsFor((interval.upper - interval.lower) / 2);

@@ -13,7 +13,10 @@ import { seriesJson } from '../../findings/two-walls/series-json.js';
 import { waterSourceJson } from '../../findings/water-source/water-source-json.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Threat } from '../../opinion/threats/threat.js';
+import type { BesideOpinion } from '../beside-opinion.js';
+import { errorRatesJson } from './error-rates-json.js';
 import { judgingJson } from './judging-json.js';
+import { lockJson } from './lock-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -23,13 +26,18 @@ type Json = string | number | boolean | null | readonly Json[] | { readonly [key
  *
  * @throws where a number of the opinion is not finite, naming its place: that is a mistake in the program, not in the trial.
  */
-export function opinionJson(opinion: Opinion): string {
-  const document = documentOf(opinion);
+export function opinionJson(opinion: Opinion, beside: BesideOpinion = {}): string {
+  const document = documentOf(opinion, beside);
   requireFinite(document, '');
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return `${JSON.stringify(document, alikeEverywhere, 2)}\n`;
 }
 
-function documentOf(opinion: Opinion): Json {
+/** To twelve significant digits: engines of several years differ in the sixteenth, and their files should not. */
+function alikeEverywhere(_: string, value: unknown): unknown {
+  return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(12)) : value;
+}
+
+function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): Json {
   const { protocol, verdict } = opinion;
   return {
     format: 'fairwall-opinion/1',
@@ -74,6 +82,9 @@ function documentOf(opinion: Opinion): Json {
     ...(opinion.laboratory === undefined ? {} : { laboratory: laboratoryJson(opinion.laboratory) }),
     ...(opinion.judging === undefined ? {} : { judging: judgingJson(opinion.judging) }),
     ...(opinion.sensorLog === undefined ? {} : { sensorLog: sensorLogJson(opinion.sensorLog) }),
+    ...commissionOf(opinion),
+    ...(opinion.lock === undefined ? {} : { lock: lockJson(opinion.lock) }),
+    ...(errorRates === undefined ? {} : { errorRates: errorRatesJson(errorRates) }),
     version: opinion.version,
     seed: opinion.seed,
   };
@@ -94,6 +105,19 @@ function threatOf(threat: Threat): Json {
           },
     ...{ direction, tipping, tippingPoint: threat.tippingPoint ?? null, restsOn: [...restsOn], remedy },
     decidedBy: threat.decidedBy.map((figure) => ({ ...figure })),
+  };
+}
+
+/** Its fingerprint, and who wrote for whom; the texts stand in the report. */
+function commissionOf({ commission }: Opinion): { readonly [key: string]: Json } {
+  if (commission === undefined) return {};
+  const { fingerprint, author, client, opinionOn, photographs } = commission;
+  const files = photographs.map(({ file }) => file);
+  return {
+    commission: {
+      fingerprint,
+      ...{ author: author ?? null, client: client ?? null, opinionOn: opinionOn ?? null, photographs: files },
+    },
   };
 }
 

@@ -1,5 +1,20 @@
-/** The report's only style sheet: a letter on white paper, one column, no colour that carries meaning. */
-export const style = `
+/** The report's only style sheet: a letter on white paper, one column, no colour that carries meaning; `foot` runs at the foot of every sheet. */
+export function styleOf(foot: string | undefined): string {
+  return `${sheet}${pageRule(foot === undefined ? '' : `@bottom-left { content: '${cssText(foot)}'; ${small} }`)}`;
+}
+
+const small = "font: 8pt system-ui, 'Helvetica Neue', Arial, sans-serif; color: #4d4d4d;";
+
+function pageRule(foot: string): string {
+  return `@page { size: A4; margin: 16mm 20mm 18mm; ${foot} @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); ${small} } }\n`;
+}
+
+/** Every character but letters, digits and spaces by its number, so that none can end the text. */
+function cssText(text: string): string {
+  return text.replace(/[^\p{L}\p{N} ]/gu, (character) => `\\${(character.codePointAt(0) ?? 32).toString(16)} `);
+}
+
+const sheet = `
 :root { --ink: #1a1a1a; --soft: #4d4d4d; --line: #b8b8b0; --hair: #dddbd3; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
@@ -7,11 +22,21 @@ body { margin: 0; background: #fff; color: var(--ink); font: 1.0625rem/1.55 Char
 header, main { max-width: 40rem; margin: 0 auto; padding: 0 1.25rem; box-sizing: content-box; }
 header { padding-top: 3.5rem; }
 main { padding-bottom: 5rem; }
-h1, h2, h3 { line-height: 1.25; overflow-wrap: anywhere; }
+h1, h2, h3, h4 { line-height: 1.25; overflow-wrap: anywhere; }
 h1 { font-size: 1.9rem; font-weight: 600; margin: 0.2rem 0 0; letter-spacing: -0.01em; }
 h2 { font-size: 1.3rem; font-weight: 600; margin: 3rem 0 0.75rem; padding-top: 0.6rem; border-top: 1px solid var(--line); }
 h3 { font-size: 1.0625rem; font-weight: 600; margin: 1.75rem 0 0.4rem; }
+h4 { font-size: 1rem; font-style: italic; font-weight: 600; margin: 1.4rem 0 0.4rem; }
 p, ul { margin: 0 0 0.9rem; }
+a { color: inherit; text-decoration-color: #8a8a8a; text-underline-offset: 0.15em; }
+dl { margin: 0.6rem 0 0.9rem; }
+dl div { display: grid; grid-template-columns: 9rem 1fr; gap: 0 1rem; padding: 0.35rem 0; border-top: 1px solid var(--hair); }
+dt { font: 600 0.88rem/1.75 system-ui, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif; }
+dd { margin: 0; overflow-wrap: anywhere; min-width: 0; }
+nav ul { list-style: none; padding: 0; columns: 2; font: 0.85rem/1.5 system-ui, 'Segoe UI', 'Helvetica Neue', Arial, sans-serif; }
+nav li { margin: 0; break-inside: avoid; }
+.blank { display: inline-block; min-width: 12rem; height: 1.1em; border-bottom: 1px solid var(--ink); vertical-align: text-bottom; }
+.photograph img { display: block; max-width: 100%; height: auto; }
 ul { padding-left: 1.2rem; }
 li { margin-bottom: 0.35rem; }
 .kicker { margin: 0; color: var(--soft); font-style: italic; }
@@ -45,12 +70,13 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   header { padding-top: 1.75rem; }
   h1 { font-size: 1.5rem; }
   .answer { font-size: 1.15rem; }
+  dl div { grid-template-columns: 1fr; }
+  nav ul { columns: 1; }
   .wide { display: none; }
   .narrow { display: block; }
   th, td { padding-right: 0.75rem; }
   tbody th { position: sticky; left: 0; background: #fff; }
 }
-@page { size: A4; margin: 20mm 20mm 22mm; @bottom-center { content: counter(page) ' / ' counter(pages); font: 9pt Georgia, serif; color: #4d4d4d; } }
 @media print {
   body { font-size: 10.5pt; line-height: 1.45; }
   header, main { max-width: none; padding: 0; }
@@ -67,5 +93,29 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   p:has(+ figure) { break-after: avoid; break-inside: avoid; }
   figcaption { font-size: 9pt; }
   thead { display: table-header-group; }
+  h4 { font-size: 10pt; break-after: avoid; }
+  dl div, nav { break-inside: avoid; }
+  .first + .further:not(.flows), .further + .annex { break-before: page; }
+  .first h2, .further + .annex h2 { margin-top: 6pt; }
+  .first, .further { font-size: 8.9pt; line-height: 1.33; }
+  .first dl div { padding: 3pt 0; }
+  .first figure { margin: 4pt 0 6pt; }
+  .first figcaption { margin-top: 0; }
+  .first p, .further p, .further ul { margin-bottom: 5pt; }
+  .further h2 { font-size: 11.5pt; margin: 8pt 0 3pt; padding-top: 3pt; }
+  .further dl { margin: 0; }
+  .further dl div { padding: 2pt 0; }
+  .further li { margin-bottom: 1pt; }
+  .further table { font-size: 7.6pt; line-height: 1.25; }
+  .further td.prose, .further th.prose { width: 55%; }
+  .flows .short, .flows ~ .further .short { break-inside: auto; }
+  .further dl div, .first dl div { grid-template-columns: 30mm 1fr; }
+  .further dt, .first dt { font-size: 8.4pt; line-height: 1.4; }
+  .further .scroll { margin: 3pt 0 5pt; }
+  .further th, .further td { padding-top: 1.2pt; padding-bottom: 1.2pt; }
+  .first .answer { font-size: 11.5pt; line-height: 1.36; margin: 5pt 0; }
+  .first nav ul { margin: 0; }
+  nav ul { font-size: 7.5pt; line-height: 1.3; columns: 3; }
+  .blank { min-width: 55mm; }
 }
 `;

@@ -1,12 +1,14 @@
 import { createHash } from 'node:crypto';
 import { escapeHtml } from '../../charts/escape-html.js';
 import { renderSvg } from '../../charts/index.js';
-import type { Block, Figure, FigureChart, Inline, Line, ReportDocument, Section, Table } from '../document.js';
-import { style } from './style.js';
+import type { Block, Figure, FigureChart, Inline, Line, Photo, ReportDocument, Section, Table } from '../document.js';
+import { numbersOf } from './numbers-of.js';
+import { styleOf } from './style.js';
 
 /** The report as one HTML file that needs nothing else: style and charts inside, no script, nothing fetched. */
 export async function toHtml(report: ReportDocument): Promise<string> {
   const figures = await drawn(report);
+  const style = styleOf(report.foot);
   const styleHash = createHash('sha256').update(style).digest('base64');
   return `<!doctype html>
 <html lang="en">
@@ -33,18 +35,21 @@ ${report.sections.map((section) => sectionHtml(section, figures)).join('\n')}
 `;
 }
 
-type Drawings = ReadonlyMap<Figure, { readonly number: number; readonly html: string }>;
+interface Drawings {
+  readonly charts: ReadonlyMap<Figure, string>;
+  readonly numbers: ReadonlyMap<Figure | Photo | Table, number>;
+}
 
-/** One after the other: the charts share one processor, and their order numbers the figures. */
+/** One after the other: the charts share one processor. */
 async function drawn(report: ReportDocument): Promise<Drawings> {
-  const drawings = new Map<Figure, { number: number; html: string }>();
+  const drawings = new Map<Figure, string>();
   const figures = report.sections.flatMap((section) => section.blocks.filter((block) => block.kind === 'figure'));
   for (const figure of figures) {
     const charts: string[] = [];
     for (const chart of figure.charts) charts.push(await chartHtml(chart));
-    drawings.set(figure, { number: drawings.size + 1, html: charts.join('\n') });
+    drawings.set(figure, charts.join('\n'));
   }
-  return drawings;
+  return { charts: drawings, numbers: numbersOf(report) };
 }
 
 async function chartHtml(chart: FigureChart): Promise<string> {
@@ -55,31 +60,49 @@ async function chartHtml(chart: FigureChart): Promise<string> {
 
 function sectionHtml(section: Section, figures: Drawings): string {
   return [
-    `<section id="${section.id}" aria-labelledby="${section.id}-heading">`,
+    `<section id="${section.id}"${classOf(section)} aria-labelledby="${section.id}-heading">`,
     `<h2 id="${section.id}-heading">${escapeHtml(section.heading)}</h2>`,
     ...section.blocks.map((block) => blockHtml(block, figures)),
     '</section>',
   ].join('\n');
 }
 
+function classOf({ part, flows }: Section): string {
+  if (part === undefined) return '';
+  return ` class="${part}${flows === true ? ' flows' : ''}"`;
+}
+
 function blockHtml(block: Block, figures: Drawings): string {
   switch (block.kind) {
     case 'subheading':
-      return `<h3>${escapeHtml(block.text)}</h3>`;
+      return block.deep === true ? `<h4>${escapeHtml(block.text)}</h4>` : `<h3>${escapeHtml(block.text)}</h3>`;
     case 'paragraph':
       return `<p${block.role === undefined ? '' : ` class="${block.role}"`}>${line(block.line)}</p>`;
     case 'list':
       return `<ul>\n${block.items.map((item) => `<li>${line(item)}</li>`).join('\n')}\n</ul>`;
     case 'command':
       return `<pre><code>${escapeHtml(block.text)}</code></pre>`;
+    case 'terms':
+      return `<dl>\n${block.items.map((item) => `<div><dt>${escapeHtml(item.term)}</dt><dd>${line(item.line)}</dd></div>`).join('\n')}\n</dl>`;
+    case 'contents':
+      return `<nav aria-label="Contents"><ul>\n${block.links.map((each) => `<li>${inline(each)}</li>`).join('\n')}\n</ul></nav>`;
+    case 'photograph':
+      return photographHtml(block, figures.numbers.get(block));
     case 'table':
-      return tableHtml(block);
+      return tableHtml(block, figures.numbers.get(block));
     case 'figure': {
-      const drawing = figures.get(block);
-      const caption = `<figcaption>Figure ${drawing?.number}. ${escapeHtml(block.caption)}</figcaption>`;
-      return `<figure>\n<div class="charts">\n${drawing?.html}\n</div>\n${caption}\n</figure>`;
+      const caption = `<figcaption>Figure ${figures.numbers.get(block)}. ${escapeHtml(block.caption)}</figcaption>`;
+      return `<figure>\n<div class="charts">\n${figures.charts.get(block)}\n</div>\n${caption}\n</figure>`;
     }
   }
+}
+
+function photographHtml({ bytes, caption }: Photo, number: number | undefined): string {
+  // A JPEG begins with FF, a PNG with 89.
+  const type = bytes[0] === 0xff ? 'image/jpeg' : 'image/png';
+  const source = `data:${type};base64,${Buffer.from(bytes).toString('base64')}`;
+  const text = escapeHtml(caption);
+  return `<figure class="photograph">\n<img src="${source}" alt="${text}">\n<figcaption>Figure ${number}. ${text}</figcaption>\n</figure>`;
 }
 
 /** Tables of up to this many rows and characters are not split between sheets of paper: a longer one would leave half a sheet empty. */
@@ -87,8 +110,8 @@ const fewRows = 10;
 const fewCharacters = 900;
 
 /** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
-function tableHtml(table: Table): string {
-  const name = escapeHtml(table.caption);
+function tableHtml(table: Table, number: number | undefined): string {
+  const name = escapeHtml(`Table ${number}. ${table.caption}`);
   const classOf = (index: number) => {
     const look = table.columns[index]?.look;
     return look === undefined ? '' : ` class="${look}"`;
@@ -104,7 +127,7 @@ function tableHtml(table: Table): string {
   const characters = rows.join('').replace(/<[^>]*>/g, '').length;
   const short = rows.length <= fewRows && characters <= fewCharacters;
   return [
-    `<div class="scroll${short ? ' short' : ''}" role="region" tabindex="0" aria-label="Table: ${name}">`,
+    `<div class="scroll${short ? ' short' : ''}" role="region" tabindex="0" aria-label="${name}">`,
     `<table>\n<caption><span>${name}</span></caption>`,
     `<thead><tr>${headers.join('')}</tr></thead>`,
     `<tbody>\n${rows.join('\n')}\n</tbody>\n</table>\n</div>`,
@@ -124,11 +147,16 @@ function inline(part: Inline): string {
       return `<code>${escapeHtml(part.text)}</code>`;
     case 'quoted':
       return `<bdi>${escapeHtml(part.text)}</bdi>`;
+    case 'link':
+      return `<a href="#${part.to}">${escapeHtml(part.text)}</a>`;
+    case 'blank':
+      return '<span class="blank"></span>';
   }
 }
 
 function plain(part: Inline): string {
-  return typeof part === 'string' ? part : part.text;
+  if (typeof part === 'string') return part;
+  return part.kind === 'blank' ? '' : part.text;
 }
 
 /** A per cent sign stays on the line of its number. */

@@ -1,6 +1,6 @@
 import { checkPositive } from '../checked-input.js';
-import { betaTails } from '../special-functions/beta-tails.js';
-import { minusProduct } from '../special-functions/minus-product.js';
+import { betaTails } from '../numerics/special-functions/beta-tails.js';
+import { minusProduct } from '../numerics/special-functions/minus-product.js';
 import { continuousDistribution } from './continuous-distribution.js';
 import type { Distribution } from './distribution.js';
 import { logRatioQuantile, pointFromRatio } from './log-odds-quantile.js';

@@ -1,8 +1,8 @@
 import { checkProbability } from '../checked-input.js';
-import { betaTails } from '../special-functions/beta-tails.js';
-import { deviance } from '../special-functions/deviance.js';
-import { minusProduct } from '../special-functions/minus-product.js';
-import { stirlingExcess } from '../special-functions/stirling-excess.js';
+import { betaTails } from '../numerics/special-functions/beta-tails.js';
+import { deviance } from '../numerics/special-functions/deviance.js';
+import { minusProduct } from '../numerics/special-functions/minus-product.js';
+import { stirlingExcess } from '../numerics/special-functions/stirling-excess.js';
 import { StatisticsError } from '../statistics-error.js';
 import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';

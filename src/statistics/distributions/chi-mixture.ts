@@ -1,6 +1,6 @@
-import { integratePeak } from '../quadrature/integrate-peak.js';
-import { exponentialRemainder } from '../special-functions/exponential-remainder.js';
-import { stirlingExcess } from '../special-functions/stirling-excess.js';
+import { integratePeak } from '../numerics/quadrature/integrate-peak.js';
+import { exponentialRemainder } from '../numerics/special-functions/exponential-remainder.js';
+import { stirlingExcess } from '../numerics/special-functions/stirling-excess.js';
 
 /** Averages a positive function of s and log s over the distribution of s; the product peaks near `logCentre`. */
 export type ChiMixture = (

@@ -1,5 +1,5 @@
 import { checkPositive } from '../checked-input.js';
-import { betaTails } from '../special-functions/beta-tails.js';
+import { betaTails } from '../numerics/special-functions/beta-tails.js';
 import { continuousDistribution } from './continuous-distribution.js';
 import type { Distribution } from './distribution.js';
 import { logRatioQuantile, pointFromRatio } from './log-odds-quantile.js';

@@ -1,6 +1,6 @@
 import { checkPositive } from '../checked-input.js';
-import { gammaTails } from '../special-functions/gamma-tails.js';
-import { minusProduct } from '../special-functions/minus-product.js';
+import { gammaTails } from '../numerics/special-functions/gamma-tails.js';
+import { minusProduct } from '../numerics/special-functions/minus-product.js';
 import { continuousDistribution } from './continuous-distribution.js';
 import type { Distribution } from './distribution.js';
 import { logQuantile } from './log-quantile.js';

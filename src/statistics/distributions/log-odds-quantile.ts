@@ -1,4 +1,4 @@
-import type { BetaTails } from '../special-functions/beta-tails.js';
+import type { BetaTails } from '../numerics/special-functions/beta-tails.js';
 import { logQuantile } from './log-quantile.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';
 

@@ -1,4 +1,4 @@
-import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
+import { newtonInBracket } from '../numerics/root-finding/newton-in-bracket.js';
 
 /** A tail as a function of the logarithm of the point, with its slope: the density by the same logarithm. */
 export interface LogTail {

@@ -1,5 +1,5 @@
 import { checkFinite, checkPositive, checkProbability } from '../checked-input.js';
-import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
+import { newtonInBracket } from '../numerics/root-finding/newton-in-bracket.js';
 import { StatisticsError } from '../statistics-error.js';
 import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';

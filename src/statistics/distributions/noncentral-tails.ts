@@ -1,6 +1,6 @@
-import { integratePeak } from '../quadrature/integrate-peak.js';
-import { gammaTails } from '../special-functions/gamma-tails.js';
-import { normalDensity, normalUpperTail } from '../special-functions/normal-tails.js';
+import { integratePeak } from '../numerics/quadrature/integrate-peak.js';
+import { gammaTails } from '../numerics/special-functions/gamma-tails.js';
+import { normalDensity, normalUpperTail } from '../numerics/special-functions/normal-tails.js';
 import { chiMixture } from './chi-mixture.js';
 
 /** Tail, density and sensitivity of the noncentral t distribution as functions of the point and the noncentrality. */

@@ -1,6 +1,6 @@
 import { checkFinite, checkLevel, checkPositive } from '../checked-input.js';
 import type { Interval } from '../interval.js';
-import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
+import { newtonInBracket } from '../numerics/root-finding/newton-in-bracket.js';
 import { noncentralTails } from './noncentral-tails.js';
 import { studentT } from './student-t.js';
 

@@ -1,6 +1,6 @@
-import { integratePeak } from '../quadrature/integrate-peak.js';
-import { normalBetween } from '../special-functions/normal-between.js';
-import { normalDensity, normalUpperTail } from '../special-functions/normal-tails.js';
+import { integratePeak } from '../numerics/quadrature/integrate-peak.js';
+import { normalBetween } from '../numerics/special-functions/normal-between.js';
+import { normalDensity, normalUpperTail } from '../numerics/special-functions/normal-tails.js';
 
 /** The range of several independent standard normal values: largest minus smallest. */
 export interface NormalRange {

@@ -1,5 +1,5 @@
 import { checkFinite, checkPositive, checkProbability } from '../checked-input.js';
-import { normalDensity, normalUpperTail } from '../special-functions/normal-tails.js';
+import { normalDensity, normalUpperTail } from '../numerics/special-functions/normal-tails.js';
 import { checkPoint } from './check-point.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';

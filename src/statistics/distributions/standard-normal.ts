@@ -1,4 +1,8 @@
-import { normalCentralProbability, normalDensity, normalUpperTail } from '../special-functions/normal-tails.js';
+import {
+  normalCentralProbability,
+  normalDensity,
+  normalUpperTail,
+} from '../numerics/special-functions/normal-tails.js';
 
 /**
  * The z that standard normal values exceed with probability q, for 0 < q < 1.

@@ -1,7 +1,7 @@
 import { checkPositive } from '../checked-input.js';
-import { newtonInBracket } from '../root-finding/newton-in-bracket.js';
-import { betaFraction, betaSeries } from '../special-functions/beta-expansions.js';
-import { stirlingExcess } from '../special-functions/stirling-excess.js';
+import { newtonInBracket } from '../numerics/root-finding/newton-in-bracket.js';
+import { betaFraction, betaSeries } from '../numerics/special-functions/beta-expansions.js';
+import { stirlingExcess } from '../numerics/special-functions/stirling-excess.js';
 import { StatisticsError } from '../statistics-error.js';
 import type { Distribution } from './distribution.js';
 import { standardNormalUpperQuantile } from './standard-normal.js';

@@ -7,6 +7,7 @@ export type {
 } from './randomisation/allocated-groups.js';
 export type { AllocationDesign, BlockSizes } from './randomisation/allocation-design.js';
 export { countAllocations } from './randomisation/count-allocations.js';
+export type { AllocationConstraint } from './randomisation/kept-allocations.js';
 export {
   type RandomisationComputation,
   type RandomisationOptions,

@@ -8,6 +8,7 @@ import { airAndWaterRows } from './rows/air-and-water.js';
 import { allocationRows } from './rows/allocation.js';
 import { electrodeRows } from './rows/electrodes.js';
 import { inventedRows } from './rows/invented.js';
+import { lockRows } from './rows/lock.js';
 import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
 import { resultRows } from './rows/result.js';
@@ -34,6 +35,7 @@ const rows: readonly Row[] = [
   ...saltRows,
   ...waterSourceRows,
   ...resultRows,
+  ...lockRows,
 ];
 
 describe('every search', () => {

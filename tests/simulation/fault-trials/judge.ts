@@ -6,7 +6,7 @@ export type EvidenceWord = (typeof evidenceWords)[number];
 
 export interface Judged {
   readonly evidence: EvidenceWord;
-  /** Of the threats that weigh: found, or silence on the core list. */
+  /** Of the threats that weigh: found, or silence on the core list; that no simulated plan was sealed is known, and left out. */
   readonly codes: readonly string[];
 }
 
@@ -16,5 +16,6 @@ const seed = 1;
 /** What the package says of a trial: the only place where the simulation asks it. */
 export function judge(trial: Trial): Judged {
   const { verdict } = verdictOfTrial(trial, seed);
-  return { evidence: verdict.evidence, codes: verdict.weaknesses.map(({ code }) => code) };
+  const codes = verdict.weaknesses.map(({ code }) => code);
+  return { evidence: verdict.evidence, codes: codes.filter((code) => code !== 'plan-not-locked') };
 }

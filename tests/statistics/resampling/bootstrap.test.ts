@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { paired, welch } from '../../../src/statistics/comparison/index.js';
 import { studentT } from '../../../src/statistics/distributions/index.js';
-import { integerBelow, randomStream } from '../../../src/statistics/random/index.js';
+import { paired, welch } from '../../../src/statistics/estimation/comparison/index.js';
+import { median } from '../../../src/statistics/estimation/summaries/median.js';
 import {
   bcaLimits,
   percentileLimits,
@@ -15,7 +15,7 @@ import { replicateQuantile } from '../../../src/statistics/resampling/bootstrap/
 import { allReplicates, standardErrorOf } from '../../../src/statistics/resampling/bootstrap/replicates.js';
 import { expandedTail, smallSampleWidth, stretch } from '../../../src/statistics/resampling/bootstrap/small-sample.js';
 import { type BootstrapSample, bootstrap, bootstrapOf } from '../../../src/statistics/resampling/index.js';
-import { median } from '../../../src/statistics/summaries/median.js';
+import { integerBelow, randomStream } from '../../../src/statistics/resampling/random/index.js';
 
 type Pair = [number, number];
 interface Limits {

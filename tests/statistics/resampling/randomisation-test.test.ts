@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { blocked } from '../../../src/statistics/comparison/index.js';
-import type { Inversion } from '../../../src/statistics/inversion.js';
+import { blocked } from '../../../src/statistics/estimation/comparison/index.js';
+import type { Inversion } from '../../../src/statistics/numerics/inversion.js';
 import {
   type AllocatedGroups,
   countAllocations,

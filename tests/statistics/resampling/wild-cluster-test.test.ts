@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { blocked, paired, pooled } from '../../../src/statistics/comparison/index.js';
+import { blocked, paired, pooled } from '../../../src/statistics/estimation/comparison/index.js';
 import { clusterPools } from '../../../src/statistics/resampling/bootstrap/bootstrap-sample.js';
 import { type BootstrapSample, wildClusterTest } from '../../../src/statistics/resampling/index.js';
 import { webbWeights } from '../../../src/statistics/resampling/wild-cluster/webb-weights.js';

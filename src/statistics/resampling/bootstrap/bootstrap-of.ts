@@ -1,8 +1,8 @@
 import { checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
-import { integerBelow } from '../../random/integer-below.js';
-import { streamsOf } from '../../random/random-stream.js';
 import { StatisticsError } from '../../statistics-error.js';
+import { integerBelow } from '../random/integer-below.js';
+import { streamsOf } from '../random/random-stream.js';
 import { bcaLimits, percentileLimits } from './bootstrap-limits.js';
 import { chunkSize } from './replicates.js';
 import { expandedTail, type SmallSample, smallSampleWidth } from './small-sample.js';

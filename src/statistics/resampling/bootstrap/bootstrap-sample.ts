@@ -1,6 +1,6 @@
 import { checkSample } from '../../checked-input.js';
+import { momentsOf } from '../../estimation/summaries/moments.js';
 import { StatisticsError } from '../../statistics-error.js';
-import { momentsOf } from '../../summaries/moments.js';
 
 /** Each cluster is the list of its values; a value that stands for itself is a cluster of one. */
 export type Clusters = readonly (readonly number[])[];

@@ -1,5 +1,5 @@
-import { integerBelow } from '../../random/integer-below.js';
-import { type RandomStream, streamsOf } from '../../random/random-stream.js';
+import { integerBelow } from '../random/integer-below.js';
+import { type RandomStream, streamsOf } from '../random/random-stream.js';
 import type { ClusterPool } from './bootstrap-sample.js';
 
 /** Estimates of the samples drawn, each less the estimate of the data, and their standard errors. */

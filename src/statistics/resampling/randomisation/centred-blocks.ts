@@ -1,4 +1,4 @@
-import { momentsOf } from '../../summaries/moments.js';
+import { momentsOf } from '../../estimation/summaries/moments.js';
 import type { TreatedAndUntreated } from './allocated-groups.js';
 import { isInformative } from './allocation-design.js';
 

@@ -1,11 +1,16 @@
-import { integerBelow } from '../../random/integer-below.js';
-import { type RandomStream, randomStream } from '../../random/random-stream.js';
+import { integerBelow } from '../random/integer-below.js';
+import { type RandomStream, randomStream } from '../random/random-stream.js';
 import type { AllocationSums } from './all-allocations.js';
 import type { CentredBlock } from './centred-blocks.js';
 
-/** Allocations drawn at random, all equally likely, with the observed allocation as the first. */
-export function drawnAllocations(blocks: readonly CentredBlock[], draws: number, seed: number): AllocationSums {
-  const stream = randomStream(seed);
+/** Allocations drawn at random from a stream of the seed, all equally likely, with the observed allocation as the first. */
+export function drawnAllocations(
+  blocks: readonly CentredBlock[],
+  draws: number,
+  seed: number,
+  index = 0,
+): AllocationSums {
+  const stream = randomStream(seed, index);
   const sums = new Float64Array(draws + 1);
   const overlaps = new Int32Array(draws + 1);
   for (const block of blocks) addObserved(block, sums, overlaps);

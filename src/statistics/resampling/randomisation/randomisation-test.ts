@@ -1,13 +1,14 @@
 import { checkedResult, checkLevel } from '../../checked-input.js';
 import type { Interval } from '../../interval.js';
-import type { Inversion } from '../../inversion.js';
+import type { Inversion } from '../../numerics/inversion.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { type AllocationSums, allAllocations } from './all-allocations.js';
 import { type AllocatedGroups, designOf, type TreatedAndUntreated, unitsInBlocks } from './allocated-groups.js';
 import type { AllocationDesign } from './allocation-design.js';
 import { type CentredBlocks, centredBlocks } from './centred-blocks.js';
-import { hasAtMost } from './count-allocations.js';
+import { countAllocations, hasAtMost } from './count-allocations.js';
 import { drawnAllocations } from './drawn-allocations.js';
+import { type AllocationConstraint, allKept, drawnKept, readyConstraint } from './kept-allocations.js';
 import { observedSum, shiftLimits } from './shift-limits.js';
 import { smallestPossibleP } from './smallest-possible-p.js';
 
@@ -22,6 +23,8 @@ export interface RandomisationOptions {
   readonly exactUpTo?: number;
   /** How many allocations to draw beyond that; 99,999 unless told. */
   readonly draws?: number;
+  /** Where allocations with too large a difference beforehand were drawn again: the test looks at no such allocation either. */
+  readonly constraint?: AllocationConstraint;
 }
 
 export interface RandomisationResult {
@@ -74,7 +77,7 @@ export type RandomisationComputation =
  * Differences that agree to within rounding (10 digits) are ties.
  *
  * @throws StatisticsError `too-few` when no block holds both groups, `no-variation` when all responses are equal inside blocks,
- *   `not-finite`, `out-of-range` for the level and the draws
+ *   `not-finite`, `lengths-differ` for a constraint of other units, `out-of-range` for the level, the draws and a constraint that the observed allocation breaks
  * @example
  * randomisationTest(
  *   { kind: 'complete', treated: [-3.1, -1.8, -2.6, -2.2], untreated: [-1.2, -2.0, -0.6, -1.4] },
@@ -90,7 +93,16 @@ export function randomisationTest(groups: AllocatedGroups, options: Randomisatio
   const design = designOf(groups);
   const exact = hasAtMost(exactUpTo, design);
   if (!exact) checkDraws(draws);
-  const allocations = exact ? allAllocations(ready.blocks) : drawnAllocations(ready.blocks, draws, seed);
+  const keptBy = (one: ReturnType<typeof readyConstraint>) =>
+    exact ? allKept(ready, one) : drawnKept(ready, one, draws, seed);
+  const { constraint } = options;
+  const allocations =
+    constraint === undefined
+      ? exact
+        ? allAllocations(ready.blocks)
+        : drawnAllocations(ready.blocks, draws, seed)
+      : keptBy(readyConstraint(constraint, ready));
+  const drawn = allocations.sums.length - 1;
   const { atLeast, beyond } = countAsExtreme(allocations, ready, units);
   const pValue = atLeast / allocations.sums.length;
   const limits = shiftLimits(allocations, ready, level, inversion);
@@ -102,18 +114,24 @@ export function randomisationTest(groups: AllocatedGroups, options: Randomisatio
     midPValue: (atLeast + beyond) / 2 / allocations.sums.length,
     ...(limits && { interval: { level, lower: limits.lower, upper: limits.upper } }),
     ...(limits && exact && { attainedLevel: limits.attainedLevel }),
-    smallestP: exact ? smallestPossibleP(design) : 1 / (draws + 1),
+    smallestP: exact ? smallestOf(design, constraint && allocations.sums.length) : 1 / (drawn + 1),
     computation: exact
       ? { kind: 'exact', allocations: allocations.sums.length }
       : {
           kind: 'monte-carlo',
           seed,
-          draws,
-          pValueStandardError: Math.sqrt((pValue * (1 - pValue)) / draws),
+          draws: drawn,
+          pValueStandardError: Math.sqrt((pValue * (1 - pValue)) / drawn),
           ...(limits?.standardErrors && { limitStandardErrors: limits.standardErrors }),
         },
     n: { treated: countOf(units, 'treated'), untreated: countOf(units, 'untreated') },
   });
+}
+
+/** A constraint on the size of a difference allows an allocation and its mirror, or neither. */
+function smallestOf(design: AllocationDesign, kept: number | undefined): number {
+  const smallest = smallestPossibleP(design);
+  return kept === undefined ? smallest : Math.min(1, (smallest * Number(countAllocations(design))) / kept);
 }
 
 function checkReady({ blocks }: CentredBlocks, largest: number): void {

@@ -1,4 +1,4 @@
-import type { Inversion } from '../../inversion.js';
+import type { Inversion } from '../../numerics/inversion.js';
 import { kthSmallest } from '../kth-smallest.js';
 import type { AllocationSums } from './all-allocations.js';
 import type { CentredBlocks } from './centred-blocks.js';

@@ -1,0 +1,24 @@
+import { StatisticsError } from '../../statistics-error.js';
+import type { IsotonicFit } from './isotonic-regression.js';
+
+/** `step`: the value of the nearest fitted x at or below; `interpolated`: straight between neighbouring fitted x. */
+export type BetweenPoints = 'step' | 'interpolated';
+
+/**
+ * An isotonic fit at any x inside the range of its observations.
+ *
+ * @throws StatisticsError `out-of-range` outside that range: the fit says nothing there
+ * @example isotonicAt(isotonicRegression({ x: [1, 3], response: [2, 6] }, 'increasing'), 2, 'interpolated') // 4
+ */
+export function isotonicAt(fit: IsotonicFit, at: number, between: BetweenPoints): number {
+  const [first, last] = [fit.x[0]!, fit.x.at(-1)!];
+  if (!(at >= first && at <= last)) {
+    const detail = `needs an x inside the observed ${first} to ${last}, got ${at}; the fit says nothing outside`;
+    throw new StatisticsError('isotonicAt', 'out-of-range', detail);
+  }
+  const index = fit.x.findLastIndex((x) => x <= at);
+  const here = fit.fitted[index]!;
+  if (between === 'step' || fit.x[index] === at) return here;
+  const share = (at - fit.x[index]!) / (fit.x[index + 1]! - fit.x[index]!);
+  return here + share * (fit.fitted[index + 1]! - here);
+}

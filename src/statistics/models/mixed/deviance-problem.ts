@@ -1,0 +1,93 @@
+import { StatisticsError } from '../../statistics-error.js';
+import type { LeastSquaresFit } from '../linear/least-squares.js';
+import { checkIdentified } from './check-identified.js';
+import { type DevianceProblem, workspace } from './deviance.js';
+import type { Grouping } from './grouping.js';
+import type { MixedModel, RandomTerm } from './mixed-model.js';
+import { factorEntries } from './relative-factor.js';
+import { residualProducts } from './residual-structure.js';
+import { type ScaledTerm, scaledTerm } from './scaled-term.js';
+
+/**
+ * Forms the cross-products of a model, once. The fixed columns are turned to be orthonormal and the response is
+ * replaced by its scaled least-squares residuals, so that cross-products lose no digits to large means or unlike units.
+ *
+ * @param scale what the residuals are divided by
+ */
+export function devianceProblem(
+  model: MixedModel,
+  groupings: readonly Grouping[],
+  ordinary: LeastSquaresFit,
+  scale: number,
+): DevianceProblem {
+  const terms = byLevels(model.random.map((term, at) => termOf(term, groupings[at]!)));
+  const fixedEffects = ordinary.rank;
+  const tail = fixedEffects + 1;
+  const data = { terms, tail: tailRows(model, ordinary, scale) };
+  if (model.method === 'reml') {
+    const names = terms.map(({ grouping }) => model.random[groupings.indexOf(grouping)]!.name);
+    checkIdentified(model, terms, names, data.tail, fixedEffects + 1);
+  }
+  const { layout, products } = residualProducts(model.residual ?? { kind: 'equal' }, data, tail);
+  const observations = model.response.length;
+  const freedom = model.method === 'reml' ? observations - fixedEffects : observations;
+  const turning = model.method === 'reml' ? logDeterminant(ordinary.inverseFactor, fixedEffects) : 0;
+  return {
+    layout,
+    terms,
+    entries: factorEntries(terms),
+    residual: products,
+    method: model.method,
+    observations,
+    fixedEffects,
+    constant: 2 * freedom * Math.log(scale) - 2 * turning,
+    workspace: workspace(layout.length),
+  };
+}
+
+/** Larger terms are eliminated first: a nested term has at least as many levels as the one that it lies in. */
+function byLevels(terms: readonly ScaledTerm[]): ScaledTerm[] {
+  return [...terms].sort((a, b) => b.grouping.levels.length - a.grouping.levels.length);
+}
+
+/** The position of each of the model's terms among those of the problem. */
+export function termOrder(groupings: readonly Grouping[]): number[] {
+  const counts = groupings.map(({ levels }) => levels.length);
+  const order = counts.map((_, at) => at).sort((a, b) => counts[b]! - counts[a]!);
+  return counts.map((_, at) => order.indexOf(at));
+}
+
+function termOf(term: RandomTerm, groups: Grouping): ScaledTerm {
+  const columns = term.columns?.map(({ values }) => values) ?? [term.groups.map(() => 1)];
+  const scaled = scaledTerm(groups, columns, term.covariance === 'diagonal');
+  // A column with less of its own than this is made of the others and rounding.
+  if (scaled.independence < 1e-9) {
+    throw new StatisticsError(
+      'fitMixedModel',
+      'collinear',
+      `needs columns that do not repeat one another in random term "${term.name}"; remove one that is zero or a combination of others`,
+    );
+  }
+  return scaled;
+}
+
+function tailRows(model: MixedModel, ordinary: LeastSquaresFit, scale: number): Float64Array {
+  const width = ordinary.rank + 1;
+  const rows = model.response.length;
+  const tail = new Float64Array(rows * width);
+  for (let column = 0; column < ordinary.rank; column++) {
+    for (let from = 0; from <= column; from++) {
+      const weight = ordinary.inverseFactor[from * ordinary.rank + column]!;
+      const { values } = model.fixed.columns[from]!;
+      for (let row = 0; row < rows; row++) tail[row * width + column]! += weight * values[row]!;
+    }
+  }
+  for (let row = 0; row < rows; row++) tail[row * width + width - 1] = ordinary.residuals[row]! / scale;
+  return tail;
+}
+
+function logDeterminant(triangle: Float64Array, size: number): number {
+  let sum = 0;
+  for (let k = 0; k < size; k++) sum += Math.log(Math.abs(triangle[k * size + k]!));
+  return sum;
+}

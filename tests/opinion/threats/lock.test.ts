@@ -1,0 +1,4 @@
+import { lockRows } from './rows/lock.js';
+import { testRows } from './rows/row.js';
+
+testRows(lockRows);
