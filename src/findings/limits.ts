@@ -125,6 +125,16 @@ export const limits = {
     mark: 'our convention',
     says: 'share of what walls in trays take up or hold, by which it moved in 30 days before the start, from which they were not at rest',
   },
+  trayLevel: {
+    value: 5,
+    mark: 'our convention',
+    says: 'mm between the arms’ mean water levels in the trays, from which the arms stood unlike',
+  },
+  traySalt: {
+    value: 0.1,
+    mark: 'our convention',
+    says: 'difference between the arms in the share of tray records with salt water, from which the arms stood unlike',
+  },
   airRatioLeast: {
     value: 0.8,
     mark: 'our convention',

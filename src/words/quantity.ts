@@ -30,7 +30,9 @@ export function quantityInWords(value: number, unit: string, decimals: number = 
  * @example differenceInWords(1.2, '% by mass') // '1.20 percentage points'
  */
 export function differenceInWords(value: number, unit: string, decimals: number = usualDecimals(value)): string {
-  return quantityInWords(value, isPercentage(unit) ? 'percentage points' : unit, decimals);
+  if (!isPercentage(unit)) return quantityInWords(value, unit, decimals);
+  const isOne = numberInWords(Math.abs(value), decimals) === '1';
+  return quantityInWords(value, isOne ? 'percentage point' : 'percentage points', decimals);
 }
 
 /**

@@ -131,6 +131,9 @@ describe('evaporatingFront(arrivals), rootTimeTest(arrivals)', () => {
   it('refuses three heights, one arrival below the floor, exact curves and moisture out of range', () => {
     for (const refuse of [evaporatingFront, rootTimeTest]) {
       expect(faultOf(() => refuse(checked(0.001).slice(0, 3)))).toBe('too-few');
+      // By their number, not by a fit that fails on three: start, slope and bend leave three arrivals no scatter.
+      expect(() => refuse(checked(0.001).slice(0, 3))).toThrow(/at least 4/);
+      expect(faultOf(() => refuse(checked(0.001, 0.02, [50, 300, 550, 700])))).toBeUndefined();
       expect(faultOf(() => refuse(checked(0.001).map((one) => ({ ...one, height_mm: one.height_mm - 60 }))))).toBe(
         'out-of-range',
       );

@@ -138,6 +138,15 @@ describe('risingFront(arrivals)', () => {
   it('refuses too few arrivals, one height, heights below the floor, and water that came from above', () => {
     const rising = [1, 2, 3, 4, 5].map((k) => ({ height_mm: 100 * k, time_d: k * k + (k % 2) / 10 }));
     expect(risingFront(rising).arrivals).toBe(5);
+    // Three nearly on t = 25 h² with h in metres: one degree of freedom is enough for limits.
+    const three = [
+      [100, 0.26],
+      [400, 3.99],
+      [700, 12.25],
+    ] as const;
+    const few = risingFront(three.map(([height_mm, time_d]) => ({ height_mm, time_d })));
+    // By hand: 1000/√(25 × 1440) = 5.27 mm/min^0.5.
+    expectRelative(few.speed, 5.27, 0.002);
     expect(faultOf(() => risingFront(rising.slice(0, 2)))).toBe('too-few');
     expect(faultOf(() => risingFront(rising.map((one) => ({ ...one, height_mm: 100 }))))).toBe('too-few');
     expect(faultOf(() => risingFront(rising.map((one) => ({ ...one, height_mm: -1 }))))).toBe('out-of-range');

@@ -8,6 +8,7 @@ export function laboratoryJson({ arms, rest, drying }: LaboratoryFacts) {
       level_mm: level_mm === undefined ? null : [level_mm.least, level_mm.most],
       refill_ml: [before.refill_ml ?? null, after.refill_ml ?? null],
       mass_kg: [before.mass_kg ?? null, after.mass_kg ?? null],
+      uptake_kg_m2_d: [before.uptake_kg_m2_d ?? null, after.uptake_kg_m2_d ?? null],
     })),
     rest:
       rest === undefined || rest.kind === 'not-told'

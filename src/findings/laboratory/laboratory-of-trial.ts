@@ -28,7 +28,12 @@ export interface TraysOfArm {
 interface TrayMeans {
   readonly refill_ml?: number;
   readonly mass_kg?: number;
+  /** Water taken up in a day by one square metre of one face; absent where a wall of the arm has no area, or trays are not refilled. */
+  readonly uptake_kg_m2_d?: number;
 }
+
+/** Of water at 20 °C (from memory). */
+const kilogramsPerMillilitre = 0.998_2e-3;
 
 /** Absent where no wall of the comparison stood in a tray. */
 export function laboratoryOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): LaboratoryFacts | undefined {
@@ -58,8 +63,8 @@ function armsOf(trial: Trial, trays: readonly TrayRecord[], sides: ReadonlyMap<s
         ...{ arm, side, walls: new Set(own.map(({ wall }) => wall)).size },
         waters: [...new Set([...before, ...after].flatMap(({ water = [] }) => water))].sort(),
         ...(levels.length === 0 ? {} : { level_mm: { least: Math.min(...levels), most: Math.max(...levels) } }),
-        before: meansOf(before),
-        after: meansOf(after),
+        before: { ...meansOf(before), ...uptakeOf(trial, arm, (wall, day) => sorted(wall, day) === 'before') },
+        after: { ...meansOf(after), ...uptakeOf(trial, arm, (wall, day) => sorted(wall, day) === 'after') },
       },
     ];
   });
@@ -73,4 +78,29 @@ function meansOf(rows: readonly TrayRecord[]): TrayMeans {
     ...(refills.length === 0 ? {} : { refill_ml: mean(refills) }),
     ...(masses.length === 0 ? {} : { mass_kg: mean(masses) }),
   };
+}
+
+/** Mean over walls of each wall's mean refill a day over the area of its face. */
+function uptakeOf(
+  { walls, readings, protocol }: Trial,
+  arm: string,
+  isIn: (wall: string, day: string) => boolean,
+): Pick<TrayMeans, 'uptake_kg_m2_d'> {
+  const refilled = protocol.instruments.find(({ fromTrays }) => fromTrays === 'refill')?.instrument;
+  const own = walls.flatMap(({ wall, arm: of, area_m2 }) => {
+    const values = readings.flatMap(({ instrument, wall: read, date, value }) =>
+      of === arm &&
+      read === wall &&
+      instrument === refilled &&
+      value.kind === 'measured' &&
+      isIn(wall, date.slice(0, 10))
+        ? [value.value]
+        : [],
+    );
+    return values.length === 0 ? [] : [{ ml_d: mean(values), area_m2 }];
+  });
+  const rates = own.flatMap(({ ml_d, area_m2 }) =>
+    area_m2 === undefined ? [] : [(kilogramsPerMillilitre * ml_d) / area_m2],
+  );
+  return own.length === 0 || rates.length < own.length ? {} : { uptake_kg_m2_d: mean(rates) };
 }

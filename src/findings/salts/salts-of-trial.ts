@@ -102,7 +102,8 @@ function classesOf(samples: readonly PlacedSample[]): readonly ClassesOfArm[] {
       );
       const ofWall = worstClass(rated.map((each) => each.class));
       walls[ofWall] += 1;
-      const ions = rated.flatMap((each) => (each.class === ofWall ? each.ions : []));
+      // Where all are low, none is worse than the others.
+      const ions = rated.flatMap((each) => (ofWall !== 'low' && each.class === ofWall ? each.ions : []));
       for (const ion of new Set(ions)) worst[ion] = (worst[ion] ?? 0) + 1;
     }
     return { scheme, walls, worst };

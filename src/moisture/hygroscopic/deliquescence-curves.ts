@@ -121,6 +121,17 @@ export const deliquescenceCurves = {
     to_c: 50,
     source: readInCode,
   },
+  'magnesium sulfate': {
+    kind: 'polynomial',
+    // One value at 20 °C. Published ones at 10, 25 and 30 °C are up to six points from what its solubility gives: nothing is claimed there.
+    coefficients: [91.3],
+    from_c: 18,
+    to_c: 22,
+    source: {
+      document: `${steiger} as quoted by a public encyclopaedia of salts (seven molecules of water, 20 °C)`,
+      mark: 'seen',
+    },
+  },
   'sodium sulfate': {
     kind: 'points',
     points: [

@@ -67,7 +67,7 @@ import { plasterUnlike, readOnNewPlaster } from './timing/plaster.js';
 import { driftBeforeTreatment, placeboAlarms, visitsMuchAlike, weatherWouldDo } from './timing/series.js';
 import { notSteadyBefore } from './timing/steady.js';
 import { wallsTooDryToLose } from './timing/too-dry.js';
-import { traysNotAtRest } from './timing/trays.js';
+import { traysNotAtRest, traysUnlike } from './timing/trays.js';
 import { afterTooEarly, readAfterTreatment, treatmentDayNotStated, treatmentSpread } from './timing/treatment-day.js';
 import { waterFromElsewhere } from './timing/water-source.js';
 import { windowsAbsent, windowsInDifferentMonths } from './timing/windows.js';
@@ -114,6 +114,7 @@ export const searches: readonly Search[] = [
   noSham,
   notSteadyBefore,
   traysNotAtRest,
+  traysUnlike,
   beforeTreatment,
   driftBeforeTreatment,
   placeboAlarms,

@@ -2,7 +2,7 @@ import type { LaboratoryFacts, TraysOfArm } from '../../findings/laboratory/labo
 import { lastVisits } from '../../findings/laboratory/rest-of-trays.js';
 import type { SpecimenDrying } from '../../findings/laboratory/specimens-drying.js';
 import type { Opinion } from '../../opinion/opinion.js';
-import { formatNumber } from '../../words/format-number.js';
+import { decimalsFor, formatNumber } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section } from '../document.js';
@@ -16,6 +16,7 @@ export function laboratorySection({ laboratory, protocol }: Opinion): Section | 
       'These walls stood in trays in a room. That tests how they take up water from their foot; a building has ground, salts and weather besides.',
     ),
     traysTable(laboratory.arms),
+    ...uptakeBlocks(laboratory.arms),
     ...restBlocks(laboratory.rest),
     ...dryingBlocks(laboratory.drying, protocol.confidence),
   ];
@@ -45,7 +46,7 @@ function traysTable(arms: readonly TraysOfArm[]): Block {
       [
         level_mm === undefined
           ? 'not stated'
-          : `${formatNumber(level_mm.least, 0)} to ${formatNumber(level_mm.most, 0)}`,
+          : [...new Set([level_mm.least, level_mm.most].map((level) => formatNumber(level, 0)))].join(' to '),
       ],
       [stated(before.refill_ml, 0)],
       [stated(after.refill_ml, 0)],
@@ -53,6 +54,28 @@ function traysTable(arms: readonly TraysOfArm[]): Block {
       [stated(after.mass_kg, 2)],
     ]),
   };
+}
+
+/** In the unit in which walls and climates are compared. */
+function uptakeBlocks(arms: readonly TraysOfArm[]): readonly Block[] {
+  const text = (rate: number | undefined) => (rate === undefined ? 'not known' : formatNumber(rate, decimalsFor(rate)));
+  const told = arms.filter(({ before, after }) => (before.uptake_kg_m2_d ?? after.uptake_kg_m2_d) !== undefined);
+  if (told.length === 0) return [];
+  return [
+    {
+      kind: 'table',
+      caption: 'Water taken up by a square metre of one face, kg/m² a day, means over walls',
+      columns: [{ header: 'Arm' }, { header: 'Before', look: 'number' }, { header: 'After', look: 'number' }],
+      rows: told.map(({ arm, before, after }): readonly Line[] => [
+        [quoted(arm)],
+        [text(before.uptake_kg_m2_d)],
+        [text(after.uptake_kg_m2_d)],
+      ]),
+    },
+    paragraph(
+      'The stated area is that of one face; with both faces open, half of it left through each. 1 kg/m² is 1 mm of water (998.2 kg/m³, from memory). In a wall at rest, what it takes up is what its faces evaporate.',
+    ),
+  ];
 }
 
 function restBlocks(rest: LaboratoryFacts['rest']): readonly Block[] {

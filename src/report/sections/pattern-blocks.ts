@@ -53,17 +53,27 @@ function shapeLines(shaped: readonly Shaped[]): readonly Line[] {
 }
 
 function causeLines(shaped: readonly Shaped[]): readonly Line[] {
-  const all = shaped.flatMap(({ arm, pattern }) => pattern.possibilities.map((each) => ({ ...each, arm })));
+  const all = shaped.flatMap(({ arm, window, pattern }) =>
+    pattern.possibilities.map((each): CauseOfArm => ({ ...each, arm, window })),
+  );
   return [...groupBy(all, ({ cause }) => cause).values()].flatMap((own): Line[] => {
     const [one] = own;
     return one === undefined ? [] : [causeLine(one, own)];
   });
 }
 
-function causeLine({ cause, tellApart }: Possibility, own: readonly (Possibility & { readonly arm: string })[]): Line {
+type CauseOfArm = Possibility & Pick<HygroscopicProfile, 'arm' | 'window'>;
+
+function causeLine({ cause, tellApart }: Possibility, own: readonly CauseOfArm[]): Line {
   const reasons = [...groupBy(own, ({ because }) => because)].flatMap(([because, each], at) => {
-    const arms = [...new Set(each.map(({ arm }) => arm))];
-    const named = arms.flatMap((arm, place) => [...(place === 0 ? [] : [', ']), quoted(arm)]);
+    const named = [...groupBy(each, ({ arm }) => arm)].flatMap(([arm, windows], place) => [
+      ...(place === 0 ? [] : [', ']),
+      quoted(arm),
+      // Only where the windows of the arm have different reasons.
+      ...(windows.length < own.filter((one) => one.arm === arm).length
+        ? [` ${listInWords(windows.map(({ window }) => window))}`]
+        : []),
+    ]);
     return [at === 0 ? ' ' : '; ', `${because} (`, ...named, ')'];
   });
   const name = `${cause.slice(0, 1).toUpperCase()}${cause.slice(1)}`;

@@ -98,14 +98,14 @@ function classesBlocks({ arms }: SaltsPart): readonly Block[] {
         ...classesInOrder.map((each): Line => [formatNumber(walls[each], 0)]),
         [
           listInWords(saltIons.flatMap((ion) => (worst[ion] === undefined ? [] : [`${ion} (${worst[ion]})`]))) ||
-            'none',
+            'none above low',
         ],
       ]),
     },
     paragraph(
       ...schemes.map(
         ({ name, purpose, source }) =>
-          `${name} was made for the ${purpose} (source ${source.mark}: ${source.document}). `,
+          `${name} was made for the ${purpose} (${source.document}${source.mark === 'from memory' ? '; from memory' : ''}). `,
       ),
       'Not known: a detection limit above the lowest class may hide a higher one.',
     ),

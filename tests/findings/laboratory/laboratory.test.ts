@@ -75,6 +75,28 @@ describe('specimensDrying(trial): 60 g a day for 16 days, then 400 g per root of
 });
 
 describe('laboratoryOfTrial(trial, sides)', () => {
+  it('tells the uptake by square metre of face: 100 ml a day on 0.5 m² is 0.1996 kg/m² (by hand), nothing where an area is missing', () => {
+    const trial = trayTrial(() => 100);
+    const origin = { file: 'trays.csv', row: 2 };
+    const trays = trial.walls.map(({ wall }) => ({ date: '2024-05-10', wall, level_mm: 30, origin }));
+    const withAreas = (area_m2: number | undefined): Trial => ({
+      ...trial,
+      trays,
+      walls: trial.walls.map((wall, at) => ({
+        ...wall,
+        ...(at === 0 && area_m2 === undefined ? {} : { area_m2: area_m2 ?? 0.5 }),
+      })),
+    });
+    const whole = laboratoryOfTrial(withAreas(0.5), sidesOf(trial));
+    for (const { side, before, after } of whole?.arms ?? []) {
+      expect(before.uptake_kg_m2_d).toBeCloseTo(0.1996, 3);
+      expect(after.uptake_kg_m2_d).toBeCloseTo(side === 'treated' ? 0.1198 : 0.1996, 2);
+    }
+    const [treated, untreated] = laboratoryOfTrial(withAreas(undefined), sidesOf(trial))?.arms ?? [];
+    expect(treated?.before).not.toHaveProperty('uptake_kg_m2_d');
+    expect(untreated?.before.uptake_kg_m2_d).toBeCloseTo(0.1996, 3);
+  });
+
   it('tells water, level and means of both windows by arm, treated ones first', () => {
     const origin = { file: 'trays.csv', row: 2 };
     const trays: readonly TrayRecord[] = [

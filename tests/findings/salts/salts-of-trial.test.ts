@@ -50,6 +50,16 @@ describe('saltsOfTrial', () => {
     ]);
   });
 
+  it('names a worst ion of a medium or high wall only: a low wall has none', () => {
+    const part = saltsOfTrial(
+      withSalts([sample('T1', before, measured(0.1)), sample('T2', before, measured(0.2))]),
+      sides,
+    );
+    expect(part?.arms[0]?.classes).toEqual([
+      { scheme: 'wta-2-6-99', walls: { low: 1, medium: 1, high: 0, unknown: 0 }, worst: { chloride: 1 } },
+    ]);
+  });
+
   it('keeps what is below detection as a range, and never says that it changed where it may not have', () => {
     const below: Recorded = { kind: 'below-detection', limit: 0.02 };
     const part = saltsOfTrial(
