@@ -1,6 +1,10 @@
 import type { ReadingLeftOut, WallLeftOut } from '../analysis/index.js';
 
-/** Why a wall has no place in the comparison, in words that could end a sentence. */
+/**
+ * Why a wall has no place in the comparison, in words that could end a sentence.
+ *
+ * @example wallLeftOutInWords({ code: 'no-after' }) // 'no after value'
+ */
 export function wallLeftOutInWords(reason: WallLeftOut): string {
   switch (reason.code) {
     case 'no-before':
@@ -20,7 +24,11 @@ export function wallLeftOutInWords(reason: WallLeftOut): string {
   }
 }
 
-/** Why a reading is not in the comparison, in words that could end a sentence. */
+/**
+ * Why a reading is not in the comparison, in words that could end a sentence.
+ *
+ * @example readingLeftOutInWords({ code: 'no-value' }) // 'no value recorded'
+ */
 export function readingLeftOutInWords(reason: ReadingLeftOut): string {
   return reason.code === 'other-instrument'
     ? `read with ${reason.instrument}, which is not the outcome’s instrument`

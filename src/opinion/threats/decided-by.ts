@@ -113,6 +113,7 @@ const decides: Readonly<Record<string, readonly (LimitName | FigureName)[]>> = {
   'doses-unlike': ['dosesUnlike'],
   'plaster-unlike': ['plasterApart', 'plasterDaysApart_d'],
   'trays-not-at-rest': ['trayTrend'],
+  'trays-unlike': ['trayLevel', 'traySalt'],
   'water-from-elsewhere': ['condensing', 'afterRain'],
   'days-unlike': ['daysApart_d', 'farApart_d'],
   'event-in-one-arm': ['struckShare'],

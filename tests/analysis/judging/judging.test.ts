@@ -518,7 +518,7 @@ describe('the voltage ledger in the report', () => {
     const claimed = { ...sound, protocol: { ...soundProtocol, claimedField_v_per_m: 5 } };
     const text = toMarkdown(reportDocument(formOpinion(claimed)));
     expect(text).toContain('The field that the plan says the treatment makes, 5 V/m | 0 to 2 | nothing to 1.6 times');
-    expect(text).toContain('the upper end from memory, weak');
+    expect(text).toContain('the upper end common practice, no source');
     expect(text).not.toContain('as found in walls');
     expect(toMarkdown(reportDocument(formOpinion(sound)))).not.toContain('Ledger');
   });

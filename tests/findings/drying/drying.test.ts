@@ -99,7 +99,7 @@ describe('formOpinion(trial).drying', () => {
   });
 
   it('stands in the report with its picture and its numbers, and in opinion.json', async () => {
-    expect(reportDocument(opinion).sections.map(({ id }) => id)).toContain('drying');
+    expect(reportDocument(opinion).sections.map(({ id }) => id)).toContain('annex-drying');
     const page = (of: Opinion): ReportDocument => ({ kicker: '', title: '', sections: [dryingSection(of)!] });
     const html = await toHtml(page(opinion));
     expect(html).toContain('How the walls dried');

@@ -56,9 +56,9 @@ it('the report has the means by arm and the chart, and the trend where there is 
 
 it('the report has a section with both tables, says what is missing, and has none without the file', () => {
   const text = (one: Trial) => toMarkdown(reportDocument(formOpinion(one)));
-  expect(text(trial)).toMatch(/## The electrodes/);
+  expect(text(trial)).toMatch(/## Annex [A-Z]\. Potentials and currents/);
   expect(text(trial)).toMatch(/could move at most[^\n]*0\.036 to 36/);
   expect(text({ ...made, electrical })).toMatch(/Missing: [^\n]*the area of the walls/);
-  expect(text(made)).not.toMatch(/## The electrodes/);
+  expect(text(made)).not.toMatch(/## Annex [A-Z]\. Potentials and currents/);
   expect(text(made)).toMatch(/licensed electrician/);
 });

@@ -60,7 +60,7 @@ describe('the marks in an opinion', () => {
     const text = toMarkdown(reportDocument(opinion));
     const ceiling = opinion.threats.find(({ code }) => code === 'larger-than-ceiling');
     expect(ceiling?.finding).not.toBe('could-not-be-looked-for');
-    expect(text.match(/what one wet face can give off at most[^\n]*from memory, weak/g)).toHaveLength(1);
+    expect(text.match(/what one wet face can give off at most[^\n]*common practice, no source/g)).toHaveLength(1);
     expect(text).toContain('| 75 × 10⁻⁹ kg/(m² s Pa) | coefficient');
     expect(text.match(/\| our convention \|/g)?.length).toBeGreaterThan(5);
   });
