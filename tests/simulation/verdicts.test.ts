@@ -51,7 +51,9 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
   });
 
   it('count the evidence as a run made now does', () => {
-    for (const id of ['complete-4', 'complete-8']) {
+    const ids = [...new Set(file.cells.map(({ design }) => design))].slice(0, 2);
+    expect(ids).toHaveLength(2);
+    for (const id of ids) {
       const one = file.cells.find(({ design, truth }) => design === id && truth === 0);
       if (one === undefined) throw new Error(`there is no row of ${id}`);
       const design = { ...designOf(id).design, treatment: one.treatment };

@@ -203,7 +203,7 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
     );
     expect(words(52, 75)).toContain('sodium chloride at 74.5 % (Greenspan 1977');
     expect(words(52, 75)).toContain('within 2 points of that humidity (our convention)');
-    expect(of(52, 75)?.salts?.notKnown).toHaveLength(3);
+    expect(of(52, 75)?.salts?.notKnown).toHaveLength(4);
   });
 
   it('new cores under an old name are not one core that went back', () => {

@@ -106,7 +106,7 @@ describe('the report of an opinion with error rates beside it', () => {
     ]);
     const useless = Math.round((1000 * (rows[0].verdicts.worthwhile ?? 0)) / rows[0].trials);
     for (const text of [html, markdown]) {
-      expect(text).toContain('How often such a trial would mislead');
+      expect(text).toContain('Error rates of such a trial');
       expect(text).toContain('9 treated against 8 untreated');
     }
     expect(html).toContain(
@@ -116,7 +116,7 @@ describe('the report of an opinion with error rates beside it', () => {
 
   it('says nothing of it where nothing is handed over', async () => {
     const { html, json } = await renderOpinion(worthwhile);
-    expect(html).not.toContain('would mislead');
+    expect(html).not.toContain('Error rates of such a trial');
     expect(Object.keys(JSON.parse(json))).not.toContain('errorRates');
   });
 });
