@@ -15,7 +15,8 @@ function expectSoundText(text: string): void {
 /** What the folder itself says may hold any word; the words of the report may not. */
 const tame = { 'protocol.json': validFolder()['protocol.json'] ?? '' };
 
-describe('from a mangled folder to an opinion', () => {
+// Hundreds of whole opinions: longer on a busy machine than a test may usually take.
+describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
   it('either refuses or gives an opinion of finite numbers, and never breaks', async () => {
     let opinions = 0;
     await fc.assert(

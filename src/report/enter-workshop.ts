@@ -55,8 +55,8 @@ async function clear(place: string, patience_ms: number): Promise<void> {
 
 async function isAbandoned(place: string, patience_ms: number): Promise<boolean> {
   const pid = Number(await readFile(join(place, ownerFile), 'utf8').catch(() => ''));
-  // No name yet, or none any more.
-  if (!Number.isInteger(pid) || pid <= 0) return isOlder(place, patience_ms);
+  // No name yet, or none any more: whoever makes the folder writes its name at once, and never into that of another.
+  if (!Number.isInteger(pid) || pid <= 0) return isOlder(place, patience_ms / 5);
   try {
     process.kill(pid, 0);
     return false;

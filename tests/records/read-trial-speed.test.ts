@@ -30,9 +30,9 @@ async function timeOf(use: () => Promise<void>): Promise<number> {
 it(`readTrial(folder) reads and checks ${rows} readings in under 2 s`, async () => {
   const readings = manyReadings();
   await inFolder({ ...validFolder(), 'readings.csv': readings }, async (folder) => {
-    // The best of up to three: other work on the machine can only slow it down.
+    // The best of up to five: other work on the machine can only slow it down.
     let best = Number.POSITIVE_INFINITY;
-    for (let run = 0; run < 3 && best > 2000; run++) {
+    for (let run = 0; run < 5 && best > 2000; run++) {
       const elapsed = await timeOf(async () => expect((await readTrial(folder)).readings).toHaveLength(rows));
       best = Math.min(best, elapsed);
     }
