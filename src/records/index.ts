@@ -1,6 +1,6 @@
 // Reading a trial folder.
 
-// How a folder is told from any other.
+// How one folder is distinguished from any other.
 export { fingerprint } from './fingerprint.js';
 // The seal of a plan.
 export { type LockedFolder, lockFolder } from './lock/lock-folder.js';

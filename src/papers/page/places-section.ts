@@ -12,7 +12,7 @@ const roles: Readonly<Record<ReadingPlace['role'], string>> = {
 
 const beside: readonly Line[] = [
   [strong('The air '), 'beside both arms, on every visit or by a logger: temperature and relative humidity.'],
-  [strong('The wall’s surface: '), 'its temperature, so that condensation can be told from damp that rises.'],
+  [strong('The wall’s surface: '), 'its temperature, so that condensation can be distinguished from rising damp.'],
   [strong('Salts '), 'at the same heights before and after, at least of some walls of each arm.'],
   [strong('The oven: '), 'its temperature, and the last two weighings of each batch, to show constant mass.'],
   [strong('The reader, '), 'and what the reader knows of the arm, with every reading.'],

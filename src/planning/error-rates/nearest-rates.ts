@@ -32,7 +32,7 @@ export interface QuotedRates {
   readonly differences: readonly RateDifference[];
 }
 
-/** A trial by what the designs are told apart by. */
+/** A trial by what distinguishes the designs. */
 interface Described {
   readonly layout: SimulatedLayout;
   readonly units: UnitsOfArms;

@@ -21,7 +21,7 @@ export interface PilotSpreads {
 /**
  * The spreads of a pilot, each the root of a variance component, by the method of moments: walls inside arms, stations inside walls, visits
  * common to a wall's stations, and single readings. What one level shows holds the scatter of the level below, which is taken off; what is left
- * is never below 0. Where every station was read on one visit a window, visits and readings cannot be told from stations, and count there.
+ * is never below 0. Where every station was read on one visit a window, visits and readings cannot be distinguished from stations, and count there.
  *
  * @param autocorrelation of successive visits: few visits say nothing of it, so the plan has to
  * @throws PlanningError `too-few` for a pilot with one wall in each arm

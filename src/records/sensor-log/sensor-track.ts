@@ -71,7 +71,7 @@ export interface TrackedSensor {
 /**
  * Follows one sensor through the log. Nothing is kept but sums, counts and candidates: the log may be of any length.
  *
- * @param clock without a zone, an hour that is repeated or skipped when clocks are changed is told from disorder and gaps.
+ * @param clock without a zone, an hour that is repeated or skipped when clocks are changed is distinguished from disorder and gaps.
  */
 export function trackSensor(clock: 'with-zone' | 'without-zone'): TrackedSensor {
   const track: SensorTrack = {

@@ -117,7 +117,7 @@ function checkMasses(
   }
 }
 
-/** Nothing for a core that cannot be told from another for want of masses. */
+/** Nothing for a core that cannot be distinguished from another for want of masses. */
 function keyOf(table: Table, row: TableRow, core: Core): string | undefined {
   const place = [core.date, core.wall, core.station];
   if (core.sample !== undefined) return [...place, quoted(core.sample)].join('\u0000');
