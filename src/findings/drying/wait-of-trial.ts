@@ -79,7 +79,9 @@ export function waitOfTrial(
     const ends = (daysOf.get(wall.wall) ?? []).map((day) => daysBetween(start, day));
     const days = mean(ends);
     const wait =
-      typeof margin === 'string' ? undefined : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall), surface_pa: surfaces.get(wall.wall) });
+      typeof margin === 'string'
+        ? undefined
+        : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall), surface_pa: surfaces.get(wall.wall) });
     return [{ wall: wall.wall, treatedOn: start, days, ...(wait === undefined ? {} : { wait }) }];
   });
   const withWait = timed.flatMap(({ wait, ...wall }) => (wait === undefined ? [] : [{ ...wall, wait }]));
@@ -115,7 +117,10 @@ interface ToLose {
 }
 
 function surfacesSinceTreatment(trial: Trial, walls: readonly Wall[]): ReadonlyMap<string, number> {
-  const first = walls.flatMap(({ treatedOn = [] }) => treatedOn).sort()[0]?.slice(0, 10);
+  const first = walls
+    .flatMap(({ treatedOn = [] }) => treatedOn)
+    .sort()[0]
+    ?.slice(0, 10);
   if (first === undefined) return new Map();
   const surfaces = surfaceOfWalls(trial, (day) => day >= first);
   return new Map(surfaces.map(({ wall, evaporation_pa }) => [wall, evaporation_pa]));

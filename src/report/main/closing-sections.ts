@@ -8,7 +8,7 @@ export function shortLimitsSection({ walls, protocol }: Opinion, see: See): Sect
   const { windows } = protocol;
   const items: readonly Line[] = [
     [
-      `These ${walls.length} walls, ${windows === undefined ? 'at the time of the readings' : `from ${dayText(windows.before.from)} to ${dayText(windows.after.to)}`}. Other materials, salts and exposures may differ. (`,
+      `${walls.length === 0 ? 'No wall was compared' : walls.length === 1 ? 'This one wall' : `These ${walls.length} walls`}, ${windows === undefined ? 'at the time of the readings' : `from ${dayText(windows.before.from)} to ${dayText(windows.after.to)}`}. Other materials, salts and exposures may differ. (`,
       see('walls'),
       ')',
     ],

@@ -112,7 +112,9 @@ function countsInWords(threats: readonly Threat[]): string {
   const worst = (['fatal', 'serious', 'minor'] as const).find((each) => count[each] > 0);
   switch (worst) {
     case 'fatal':
-      return 'one point makes any conclusion impossible';
+      return count.fatal === 1
+        ? 'one point makes any conclusion impossible'
+        : `${count.fatal} points each make any conclusion impossible`;
     case 'serious':
       return `${countInWords(count.serious, 'serious point counts', 'serious points count')} against the trial`;
     case 'minor':
