@@ -8,6 +8,7 @@ export const annexNames = {
   threats: 'Threats to validity',
   plan: 'The plan, sealed',
   'error-rates': 'Error rates of such a trial',
+  'next-trial': 'The trial that would settle it',
   instruments: 'Instruments and moisture',
   cores: 'Cores, salts and profiles',
   air: 'Air',

@@ -20,6 +20,7 @@ import { leftOutSection } from './sections/left-out-section.js';
 import { limitsSection } from './sections/limits-section.js';
 import { lockSection } from './sections/lock-section.js';
 import { methodSection } from './sections/method-section.js';
+import { nextTrialSection } from './sections/next-trial-section.js';
 import { numbersSection } from './sections/numbers-section.js';
 import { photographsSection } from './sections/photographs-section.js';
 import { plasterSection } from './sections/plaster-section.js';
@@ -43,6 +44,7 @@ const parts: Readonly<Record<AnnexName, readonly Write[]>> = {
   threats: [threatsSection],
   plan: [lockSection],
   'error-rates': [(_, __, { errorRates }) => errorRatesSection(errorRates)],
+  'next-trial': [(_, __, { nextTrial }) => nextTrialSection(nextTrial)],
   instruments: [instrumentsSection, sensorLogSection],
   cores: [heightsSection, coresSection, saltsSection, waterSourceSection],
   air: [airSection],
