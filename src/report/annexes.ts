@@ -66,15 +66,14 @@ export function annexesOf(
   opinion: Opinion,
   beside: BesideOpinion,
 ): { readonly annexes: readonly Section[]; readonly see: See } {
-  const names = Object.keys(annexNames) as AnnexName[];
-  // Which there are decides their letters; what they say may then name any of them.
-  const draft = annexLetters(names);
-  const present = names.filter((name) =>
-    parts[name].some((write) => (write(opinion, draft.see, beside)?.blocks.length ?? 0) > 0),
-  );
-  const { letterOf, see } = annexLetters(present);
-  const annexes = present.map((name): Section => {
+  let present: readonly AnnexName[] = [];
+  const { letterOf, see } = annexLetters(() => present);
+  const written = (Object.keys(annexNames) as AnnexName[]).flatMap((name) => {
     const sections = parts[name].flatMap((write) => write(opinion, see, beside) ?? []);
+    return sections.some(({ blocks }) => blocks.length > 0) ? [{ name, sections }] : [];
+  });
+  present = written.map(({ name }) => name);
+  const annexes = written.map(({ name, sections }): Section => {
     return {
       id: annexId(name),
       heading: `Annex ${letterOf(name)}. ${annexNames[name]}`,
