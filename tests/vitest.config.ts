@@ -4,11 +4,14 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
+    globalSetup: ['tests/helpers/run-folder.ts'],
     setupFiles: ['tests/helpers/no-ambient-randomness.ts', 'tests/helpers/property-seed.ts'],
     // Left to itself the runner keeps one of two cores idle.
     maxWorkers: 2,
     // Files share their loaded modules: loading them anew for each file took as long as running the tests.
     isolate: false,
+    // Compiled files are kept, by what is in them.
+    experimental: { fsModuleCache: true },
     testTimeout: 20_000,
     hookTimeout: 60_000,
   },

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { formOpinion, readTrial } from '../../src/index.js';
+import { bundledOpinion } from '../helpers/bundled-opinions.js';
 
 interface Judged {
   readonly estimate: number;
@@ -24,7 +24,7 @@ const reference: Reference = JSON.parse(
 
 describe(`formOpinion against ${reference.tool}, which starts from the same weighings`, () => {
   it.each(reference.cases)('$trial', async ({ trial, inPairs }) => {
-    const { primary } = formOpinion(await readTrial(join(root, 'datasets', trial)));
+    const { primary } = await bundledOpinion(trial);
     if (primary.kind !== 'estimated') throw new Error(primary.reason.code);
     const { estimate, standardError, degreesOfFreedom, pValue, interval } = primary.estimate;
     const ours = { estimate, standardError, degreesOfFreedom, pValue, lower: interval.lower, upper: interval.upper };

@@ -3,14 +3,12 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { formOpinion, type Opinion, readTrial } from '../../src/index.js';
+import type { Opinion } from '../../src/index.js';
 import { reportDocument } from '../../src/report/report-document.js';
 import { toMarkdown } from '../../src/report/writers/to-markdown.js';
+import { bundledOpinion, bundledTrials as names } from '../helpers/bundled-opinions.js';
 
 const folder = join(import.meta.dirname, '..', '..', 'datasets');
-const names = readdirSync(folder, { withFileTypes: true })
-  .filter((entry) => entry.isDirectory() && entry.name !== 'simulate')
-  .map((entry) => entry.name);
 
 /** What a README predicts on a line of its own, for instance `Verdict: worthwhile`. */
 function predicted(name: string, what: string): string | undefined {
@@ -33,7 +31,7 @@ describe.each(names)('datasets/%s', (name) => {
   let opinion: Opinion;
 
   beforeAll(async () => {
-    opinion = formOpinion(await readTrial(join(folder, name)));
+    opinion = await bundledOpinion(name);
   });
 
   it('is what its script makes, byte for byte', () => {

@@ -1,8 +1,10 @@
-import { readdirSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { deserialize, serialize } from 'node:v8';
 import { formOpinion } from '../../src/opinion/form-opinion.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import { readTrial } from '../../src/records/index.js';
+import type { Trial } from '../../src/trial/index.js';
 
 const datasets = join(import.meta.dirname, '../../datasets');
 
@@ -11,6 +13,42 @@ export const bundledTrials: readonly string[] = readdirSync(datasets, { withFile
   .filter((entry) => entry.isDirectory() && entry.name !== 'simulate')
   .map(({ name }) => name);
 
-export async function bundledOpinion(name: string): Promise<Opinion> {
-  return formOpinion(await readTrial(join(datasets, name)));
+const trials = new Map<string, Promise<Trial>>();
+const opinions = new Map<string, Promise<Opinion>>();
+
+/** A bundled trial, read once by each worker; frozen, for all its tests share it. */
+export function bundledTrial(name: string): Promise<Trial> {
+  return kept(trials, name, async () => frozen(await readTrial(join(datasets, name))));
+}
+
+/** The opinion on a bundled trial, formed once in a run of the tests; frozen, for they share it. */
+export function bundledOpinion(name: string): Promise<Opinion> {
+  return kept(opinions, name, async () => frozen(await formedInThisRun(name)));
+}
+
+/** What the other worker has formed by now, else formed here and left for it: as a record, which an opinion is. */
+async function formedInThisRun(name: string): Promise<Opinion> {
+  const path = join(process.env.FAIRWALL_RUN ?? '', `opinion-of-${name}`);
+  if (existsSync(path)) return deserialize(readFileSync(path)) as Opinion;
+  const opinion = formOpinion(await bundledTrial(name));
+  writeFileSync(`${path}.${process.pid}`, serialize(opinion));
+  renameSync(`${path}.${process.pid}`, path);
+  return opinion;
+}
+
+function kept<Value>(
+  shelf: Map<string, Promise<Value>>,
+  name: string,
+  make: () => Promise<Value>,
+): Promise<Value> {
+  const value = shelf.get(name) ?? make();
+  shelf.set(name, value);
+  return value;
+}
+
+function frozen<Value>(value: Value): Value {
+  if (typeof value !== 'object' || value === null || Object.isFrozen(value) || ArrayBuffer.isView(value)) return value;
+  Object.freeze(value);
+  for (const each of value instanceof Map ? value.values() : Object.values(value)) frozen(each);
+  return value;
 }

@@ -1,8 +1,8 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { type Browser, chromium } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Opinion } from '../../src/opinion/opinion.js';
-import type { Block, Inline, Line, Section } from '../../src/report/document.js';
+import type { Block, Inline, Line, ReportDocument, Section } from '../../src/report/document.js';
 import { findBrowser } from '../../src/report/paper/find-browser.js';
-import { toPdf } from '../../src/report/paper/to-pdf.js';
 import { reportDocument } from '../../src/report/report-document.js';
 import { answerInWords } from '../../src/report/words/answer-in-words.js';
 import { sentencesIn } from '../../src/report/words/first-sentence.js';
@@ -12,15 +12,37 @@ import { bundledOpinion, bundledTrials } from '../helpers/bundled-opinions.js';
 import { opinionFixtures } from '../helpers/opinion-fixture.js';
 
 const opinions: Record<string, Opinion> = { ...opinionFixtures };
+const reports = new Map<string, ReportDocument>();
+const printer = findBrowser(process.env);
+let browser: Browser | undefined;
 
 beforeAll(async () => {
   for (const name of bundledTrials) opinions[name] = await bundledOpinion(name);
+  // One browser for all of them, which prints what `toPdf` prints.
+  if (printer !== undefined)
+    browser = await chromium.launch({ executablePath: printer, args: ['--no-sandbox', '--disable-gpu'] });
 }, 600_000);
+
+afterAll(() => browser?.close());
 
 function opinionOf(name: string): Opinion {
   const opinion = opinions[name];
   if (opinion === undefined) throw new Error(`there is no opinion ${name}`);
   return opinion;
+}
+
+function reportOn(name: string): ReportDocument {
+  const report = reports.get(name) ?? reportDocument(opinionOf(name));
+  reports.set(name, report);
+  return report;
+}
+
+async function printed(html: string, browser: Browser): Promise<string> {
+  const page = await browser.newPage();
+  await page.setContent(html);
+  const pdf = await page.pdf({ preferCSSPageSize: true });
+  await page.close();
+  return pdf.toString('latin1');
 }
 
 /** Lines of a block that are read by themselves: a paragraph, an entry, a row. */
@@ -68,17 +90,17 @@ const linksIn = (line: Line) =>
 
 describe.each([...Object.keys(opinionFixtures), ...bundledTrials])('the main part of the opinion on %s', (name) => {
   it('has at most 1,200 words; 800 where there is no answer', () => {
-    const main = reportDocument(opinionOf(name)).sections.filter(({ part }) => part !== 'annex');
+    const main = reportOn(name).sections.filter(({ part }) => part !== 'annex');
     const words = wordsOf(main);
     expect(words).toBeLessThanOrEqual(opinionOf(name).verdict.code === 'not-answerable' ? 800 : 1200);
     expect(words).toBeGreaterThan(200);
   });
 
   it('stands on three sheets of A4 at most; on two where there is no answer', async (context) => {
-    if (findBrowser(process.env) === undefined) context.skip('no browser that prints');
-    const report = reportDocument(opinionOf(name));
+    if (browser === undefined) return context.skip('no browser that prints');
+    const report = reportOn(name);
     const main = { ...report, sections: report.sections.filter(({ part }) => part !== 'annex') };
-    const pdf = Buffer.from(await toPdf(await toHtml(main))).toString('latin1');
+    const pdf = await printed(await toHtml(main), browser);
     const sheets = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     expect(sheets).toBeGreaterThan(0);
     expect(sheets).toBeLessThanOrEqual(opinionOf(name).verdict.code === 'not-answerable' ? 2 : 3);
@@ -87,14 +109,14 @@ describe.each([...Object.keys(opinionFixtures), ...bundledTrials])('the main par
   it('answers in at most three sentences, and the first page has under 20 words a sentence on average', () => {
     const opinion = opinionOf(name);
     expect(sentencesIn(answerInWords(opinion)).length).toBeLessThanOrEqual(3);
-    const [first] = reportDocument(opinion).sections;
+    const [first] = reportOn(name).sections;
     const sentences = (first?.blocks ?? []).flatMap(linesOf).flatMap((line) => sentencesIn(text(line)));
     const words = sentences.join(' ').split(/\s+/).length;
     expect(words / sentences.length).toBeLessThan(20);
   });
 
   it('leads from every number to an annex that is there', () => {
-    const { sections } = reportDocument(opinionOf(name));
+    const { sections } = reportOn(name);
     const ids = new Set(sections.map(({ id }) => id));
     for (const { part, blocks } of sections)
       for (const block of blocks) {
@@ -106,7 +128,7 @@ describe.each([...Object.keys(opinionFixtures), ...bundledTrials])('the main par
   });
 
   it('names every section in the contents, and letters the annexes without a gap', () => {
-    const { sections } = reportDocument(opinionOf(name));
+    const { sections } = reportOn(name);
     const contents = sections[0]?.blocks.find((block) => block.kind === 'contents');
     expect(contents?.links.map(({ to }) => to)).toEqual(sections.slice(1).map(({ id }) => id));
     const letters = sections.flatMap(({ heading }) => /^Annex ([A-Z])\. /.exec(heading)?.[1] ?? []);
@@ -115,7 +137,7 @@ describe.each([...Object.keys(opinionFixtures), ...bundledTrials])('the main par
   });
 
   it('signs nothing from memory, states no rule of counting on the first page, and leaves lines to fill in', () => {
-    const report = reportDocument(opinionOf(name));
+    const report = reportOn(name);
     const markdown = toMarkdown(report);
     expect(markdown).not.toContain('from memory');
     const page = (report.sections[0]?.blocks ?? []).flatMap(linesOf).map(text).join(' ');

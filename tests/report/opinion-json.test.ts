@@ -1,16 +1,12 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
 import type { Answer } from '../../src/analysis/index.js';
 import { estimateInWords, labelOf, reasonInWords } from '../../src/labels/index.js';
-import { formOpinion, type Opinion } from '../../src/opinion/index.js';
-import { readTrial } from '../../src/records/index.js';
+import type { Opinion } from '../../src/opinion/index.js';
 import { opinionJson } from '../../src/report/writers/opinion-json.js';
 import { averagedContrast, stepDesign } from '../../src/statistics/index.js';
-
-const trials = readdirSync('datasets', { withFileTypes: true })
-  .filter((entry) => entry.isDirectory() && entry.name !== 'simulate')
-  .map(({ name }) => name);
+import { bundledOpinion, bundledTrials } from '../helpers/bundled-opinions.js';
 
 const validate = new Ajv2020({ allErrors: true, allowUnionTypes: true }).compile(
   JSON.parse(readFileSync('datasets/opinion.schema.json', 'utf8')),
@@ -85,9 +81,9 @@ function answersOf({ primary, analyses, effectSizes, judging, drying }: Opinion)
   ];
 }
 
-describe.each(trials)('opinion.json of %s', (name) => {
+describe.each(bundledTrials)('opinion.json of %s', (name) => {
   it('is valid, gives the primary answer again, and has words for every analysis', { timeout: 120_000 }, async () => {
-    const opinion = formOpinion(await readTrial(`datasets/${name}`));
+    const opinion = await bundledOpinion(name);
     const file: OpinionFile = JSON.parse(opinionJson(opinion));
 
     expect(validate(file) ? [] : validate.errors).toEqual([]);
