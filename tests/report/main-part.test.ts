@@ -45,6 +45,21 @@ async function printed(html: string, browser: Browser): Promise<string> {
   return pdf.toString('latin1');
 }
 
+/** Between the margins of the sheets: 170 mm at 96 points an inch. */
+const paperWidth_px = (170 / 25.4) * 96;
+
+/** How far the widest table reaches, in points of the screen: a browser scales the whole print down to what does not fit. */
+async function widestTable(html: string, browser: Browser): Promise<number> {
+  const page = await browser.newPage({ viewport: { width: Math.floor(paperWidth_px), height: 900 } });
+  await page.emulateMedia({ media: 'print' });
+  await page.setContent(html);
+  const widest = await page.evaluate(
+    'Math.max(...[...document.querySelectorAll("table")].map((table) => table.getBoundingClientRect().right))',
+  );
+  await page.close();
+  return Number(widest);
+}
+
 /** Lines of a block that are read by themselves: a paragraph, an entry, a row. */
 function linesOf(block: Block): readonly Line[] {
   switch (block.kind) {
@@ -104,6 +119,17 @@ describe.each([...Object.keys(opinionFixtures), ...bundledTrials])('the main par
     const sheets = pdf.match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     expect(sheets).toBeGreaterThan(0);
     expect(sheets).toBeLessThanOrEqual(opinionOf(name).verdict.code === 'not-answerable' ? 2 : 3);
+  }, 120_000);
+
+  it('has no table in its annexes that is wider than the paper', async (context) => {
+    if (browser === undefined) return context.skip('no browser that prints');
+    const report = reportOn(name);
+    // Pictures shrink to the sheet by themselves, and take long to draw.
+    const sections = report.sections.map((section) => ({
+      ...section,
+      blocks: section.blocks.filter(({ kind }) => kind !== 'figure'),
+    }));
+    expect(await widestTable(await toHtml({ ...report, sections }), browser)).toBeLessThanOrEqual(paperWidth_px);
   }, 120_000);
 
   it('answers in at most three sentences, and the first page has under 20 words a sentence on average', () => {

@@ -109,6 +109,9 @@ function photographHtml({ bytes, caption }: Photo, number: number | undefined): 
 const fewRows = 10;
 const fewCharacters = 900;
 
+/** Tables of this many columns or more are set smaller and closer on paper: a browser scales the whole print to its widest part. */
+const manyColumns = 7;
+
 /** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
 function tableHtml(table: Table, number: number | undefined): string {
   const name = escapeHtml(`Table ${number}. ${table.caption}`);
@@ -126,8 +129,9 @@ function tableHtml(table: Table, number: number | undefined): string {
   });
   const characters = rows.join('').replace(/<[^>]*>/g, '').length;
   const short = rows.length <= fewRows && characters <= fewCharacters;
+  const looks = ['scroll', ...(short ? ['short'] : []), ...(table.columns.length >= manyColumns ? ['dense'] : [])];
   return [
-    `<div class="scroll${short ? ' short' : ''}" role="region" tabindex="0" aria-label="${name}">`,
+    `<div class="${looks.join(' ')}" role="region" tabindex="0" aria-label="${name}">`,
     `<table>\n<caption><span>${name}</span></caption>`,
     `<thead><tr>${headers.join('')}</tr></thead>`,
     `<tbody>\n${rows.join('\n')}\n</tbody>\n</table>\n</div>`,
