@@ -87,11 +87,11 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   table { font-size: 8.5pt; }
   .scroll { overflow: visible; }
   th, td { padding-right: 0.8em; }
-  td, th[scope="row"] { min-width: 4.5em; }
+  td, th[scope="row"] { min-width: 6.4em; }
   .number, th[scope="row"].number, td.number { min-width: 0; }
   .dense table { font-size: 7.6pt; line-height: 1.3; }
   .dense th, .dense td { padding-right: 0.7em; }
-  .dense td, .dense th[scope="row"] { min-width: 4em; }
+  .dense td, .dense th[scope="row"] { min-width: 5.2em; }
   .dense .number, .dense th[scope="row"].number { min-width: 0; }
   .dense td.prose, .dense th[scope="row"].prose { min-width: 9em; }
   .dense td.number { white-space: normal; overflow-wrap: normal; }
