@@ -107,7 +107,7 @@ const climate = daysBetween('2025-01-20', '2025-11-17', 1).map((day) => ({
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(
     piers.map(({ wall, arm }) => ({
-      ...{ wall, arm, site: 'workshop', material: 'solid brick in lime mortar', thickness_mm: '230' },
+      ...{ wall, arm, site: 'workshop', material: 'solid brick in lime mortar', thickness_mm: '230', area_m2: '0.157' },
       ...{ dry_density_kg_m3: '1700', treated_on: treatedOn },
     })),
   ),

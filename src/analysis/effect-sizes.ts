@@ -46,15 +46,12 @@ export function effectSizes(design: ComparisonDesign, primary: Primary, options:
       const pooledSd = pooledSpread(treated, untreated).standardDeviation;
       return hedgesG({ difference: difference(), pooledSd, n1: treated.length, n2: untreated.length, level });
     }),
-    answer('glass-delta', () =>
-      glassDelta({
-        difference: difference(),
-        untreatedSd: standardDeviation(untreated),
-        treated: treated.length,
-        untreated: untreated.length,
-        level,
-      }),
-    ),
+    answer('glass-delta', () => {
+      // Before the difference, so that walls that are too few are the reason rather than what the difference lacks.
+      const untreatedSd = standardDeviation(untreated);
+      const counts = { treated: treated.length, untreated: untreated.length };
+      return glassDelta({ difference: difference(), untreatedSd, ...counts, level });
+    }),
     answer('log-response-ratio', () => logResponseRatio(afterOn('treated'), afterOn('untreated'), { level })),
     answer('probability-of-superiority', () => {
       const [ahead, behind] = better === 'lower' ? [treated, untreated] : [untreated, treated];

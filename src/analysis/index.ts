@@ -46,4 +46,5 @@ export { type VerdictCode, verdictCode } from './verdict-code.js';
 export { mostDaysApart } from './visits-in-step.js';
 export type * from './wall-change.js';
 export { type WallChanges, wallChanges } from './wall-changes.js';
+export { byBlock } from './wall-groups.js';
 export { wallsAsOne } from './walls-as-one.js';

@@ -16,7 +16,11 @@ export function differencesInPairs(pairs: readonly Pair[]): readonly number[] {
   return pairs.map(({ treated, untreated }) => treated.change - untreated.change);
 }
 
-/** Walls by block, in the order in which the blocks first appear. */
+/**
+ * Walls by block, in the order in which the blocks first appear.
+ *
+ * @example byBlock(wallChanges(trial, changes.stations).walls).length // 12
+ */
 export function byBlock<W extends PlacedWall>(walls: readonly W[]): readonly (readonly W[])[] {
   const blocks = new Map<string, W[]>();
   for (const wall of walls) {

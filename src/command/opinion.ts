@@ -32,7 +32,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     { isTrialFolderError },
     { readTrial, SensorLogEngineError },
     { formOpinion },
-    { nearestRates },
+    { besideOf },
     { PaperError, renderOpinion, summaryInWords, writeOpinion },
   ] = await Promise.all([
     import('./progress-bar.js'),
@@ -42,7 +42,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     import('../trial/index.js'),
     import('../records/index.js'),
     import('../opinion/index.js'),
-    import('../planning/index.js'),
+    import('./beside-of.js'),
     import('../report/index.js'),
   ]);
   const bar = progressBar(process.stderr);
@@ -54,8 +54,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     const onProgress = (share: number) => bar.show('judging', reading + judging * share);
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
-    const errorRates = nearestRates(opinion);
-    const beside = errorRates === undefined ? {} : { errorRates };
+    const beside = besideOf(trial, opinion);
     const rendered = await renderOpinion(opinion, beside);
     const isMore = further.pdf || further.word || further.figures;
     const more = isMore

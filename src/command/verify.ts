@@ -4,10 +4,10 @@ import { compareOpinions, type Deviation, digitsInCommon, type Json } from '../c
 import { formOpinion } from '../opinion/index.js';
 import { seedOfRecords } from '../opinion/seed-of-records.js';
 import { packageVersion } from '../opinion/version.js';
-import { nearestRates } from '../planning/index.js';
 import { readTrial, SensorLogEngineError } from '../records/index.js';
 import { PaperError, renderOpinion } from '../report/index.js';
 import { isTrialFolderError, type Trial } from '../trial/index.js';
+import { besideOf } from './beside-of.js';
 import { problemText } from './problem-text.js';
 import { terminalText } from './terminal-text.js';
 
@@ -25,8 +25,7 @@ export async function verifyOpinion(opinionFolder: string, trialFolder: string):
     const trial = await readTrial(trialFolder);
     const seed = typeof stated.seed === 'number' && Number.isSafeInteger(stated.seed) ? stated.seed : undefined;
     const opinion = formOpinion(trial, seed === undefined ? {} : { seed });
-    const errorRates = nearestRates(opinion);
-    const again = await renderOpinion(opinion, errorRates === undefined ? {} : { errorRates });
+    const again = await renderOpinion(opinion, besideOf(trial, opinion));
     const comparison = compareOpinions(stated, JSON.parse(again.json) as Json);
     const checks = [
       ...origins(stated, trial),

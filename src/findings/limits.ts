@@ -48,6 +48,17 @@ export const limits = {
     says: 'ratio of the arms’ mean thickness or density, from which chosen arms count as unlike',
   },
 
+  smallArm: {
+    value: 6,
+    mark: 'our convention',
+    says: 'walls, or what counts as one, of the smaller arm, below which the larger one may be no multiple of it (tests/simulation/verdicts.md)',
+  },
+  armsUnequal: {
+    value: 2,
+    mark: 'our convention',
+    says: 'times the walls of such a small arm that the other one has, from which the arms count as unequal',
+  },
+
   spreadOfTreatment_d: {
     value: 60,
     mark: 'our convention',

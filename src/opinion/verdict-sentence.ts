@@ -1,4 +1,4 @@
-import type { Primary, WallChange } from '../analysis/index.js';
+import type { Primary, Side, WallChange } from '../analysis/index.js';
 import type { VerdictCode } from '../analysis/verdict-code.js';
 import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
@@ -133,11 +133,18 @@ function unanswerableSentence({ weaknesses, walls, protocol, primary }: VerdictF
 
 /** What the walls did, so that the reader sees that the numbers were looked at. */
 function whatWasSeen(walls: readonly WallChange[], { outcome }: Protocol, primary: Primary): readonly string[] {
-  const movements = (['treated', 'untreated'] as const).flatMap((side) => {
-    const changes = walls.filter((wall) => wall.side === side).map(({ change }) => change);
+  const changesOf = (side: Side) => walls.filter((wall) => wall.side === side).map(({ change }) => change);
+  const sides = ['treated', 'untreated'] as const;
+  // The same digits for both sides, as many as the larger change deserves.
+  const largest = Math.max(
+    ...sides.flatMap((side) => (changesOf(side).length === 0 ? [] : Math.abs(mean(changesOf(side))))),
+  );
+  const decimals = largest < 10 ? 2 : 1;
+  const movements = sides.flatMap((side) => {
+    const changes = changesOf(side);
     if (changes.length === 0) return [];
     const whose = changes.length === 1 ? `${side} wall` : `${changes.length} ${side} walls`;
-    return [`that of the ${whose} ${movementInWords(mean(changes), outcome.unit)}`];
+    return [`that of the ${whose} ${movementInWords(mean(changes), outcome.unit, decimals)}`];
   });
   if (movements.length === 0) return [];
   const average = walls.length > movements.length ? ' on average' : '';

@@ -45,6 +45,10 @@ export type { UncertainWalls } from './walls-needed/uncertain-walls.js';
 export { type VerdictChances, verdictChances } from './walls-needed/verdict-chances.js';
 export { type ChanceWanted, type WallsNeeded, wallsNeeded } from './walls-needed/walls-needed.js';
 
+// What would settle what an opinion leaves open.
+
+export { type NextSize, type NextTrial, type NextWay, nextTrial } from './next-trial/next-trial.js';
+
 // How often a verdict misleads: counted in simulated trials, and quoted for the nearest design.
 
 export type { EvidenceCounts, VerdictCounts } from './error-rates/count-verdicts.js';

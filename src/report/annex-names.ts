@@ -1,4 +1,4 @@
-import { type Link, link } from './document.js';
+import type { Link } from './document.js';
 
 /** The annexes in their order; each stands only where it applies. */
 export const annexNames = {
@@ -8,6 +8,7 @@ export const annexNames = {
   threats: 'Threats to validity',
   plan: 'The plan, sealed',
   'error-rates': 'Error rates of such a trial',
+  'next-trial': 'The trial that would settle it',
   instruments: 'Instruments and moisture',
   cores: 'Cores, salts and profiles',
   air: 'Air',
@@ -29,17 +30,28 @@ export type AnnexName = keyof typeof annexNames;
 /** A link to the first of these annexes that the opinion has. */
 export type See = (...annexes: readonly AnnexName[]) => Link;
 
-/** @param present the annexes that the opinion has, in their order */
-export function annexLetters(present: readonly AnnexName[]): {
+/**
+ * @param present the annexes that the opinion has, in their order: asked only when a letter is written down, for which annexes there are is
+ *   known once all are written, and they refer to each other
+ */
+export function annexLetters(present: () => readonly AnnexName[]): {
   readonly letterOf: (name: AnnexName) => string;
   readonly see: See;
 } {
-  const letterOf = (name: AnnexName) => String.fromCharCode('A'.charCodeAt(0) + present.indexOf(name));
+  const letterOf = (name: AnnexName) => String.fromCharCode('A'.charCodeAt(0) + present().indexOf(name));
   return {
     letterOf,
     see(...annexes) {
-      const name = annexes.find((one) => present.includes(one)) ?? 'provenance';
-      return link(`Annex ${letterOf(name)}`, annexId(name));
+      const name = () => annexes.find((one) => present().includes(one)) ?? 'provenance';
+      return {
+        kind: 'link',
+        get text() {
+          return `Annex ${letterOf(name())}`;
+        },
+        get to() {
+          return annexId(name());
+        },
+      };
     },
   };
 }

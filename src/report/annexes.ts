@@ -20,6 +20,7 @@ import { leftOutSection } from './sections/left-out-section.js';
 import { limitsSection } from './sections/limits-section.js';
 import { lockSection } from './sections/lock-section.js';
 import { methodSection } from './sections/method-section.js';
+import { nextTrialSection } from './sections/next-trial-section.js';
 import { numbersSection } from './sections/numbers-section.js';
 import { photographsSection } from './sections/photographs-section.js';
 import { plasterSection } from './sections/plaster-section.js';
@@ -43,6 +44,7 @@ const parts: Readonly<Record<AnnexName, readonly Write[]>> = {
   threats: [threatsSection],
   plan: [lockSection],
   'error-rates': [(_, __, { errorRates }) => errorRatesSection(errorRates)],
+  'next-trial': [(_, __, { nextTrial }) => nextTrialSection(nextTrial)],
   instruments: [instrumentsSection, sensorLogSection],
   cores: [heightsSection, coresSection, saltsSection, waterSourceSection],
   air: [airSection],
@@ -64,15 +66,14 @@ export function annexesOf(
   opinion: Opinion,
   beside: BesideOpinion,
 ): { readonly annexes: readonly Section[]; readonly see: See } {
-  const names = Object.keys(annexNames) as AnnexName[];
-  // Which there are decides their letters; what they say may then name any of them.
-  const draft = annexLetters(names);
-  const present = names.filter((name) =>
-    parts[name].some((write) => (write(opinion, draft.see, beside)?.blocks.length ?? 0) > 0),
-  );
-  const { letterOf, see } = annexLetters(present);
-  const annexes = present.map((name): Section => {
+  let present: readonly AnnexName[] = [];
+  const { letterOf, see } = annexLetters(() => present);
+  const written = (Object.keys(annexNames) as AnnexName[]).flatMap((name) => {
     const sections = parts[name].flatMap((write) => write(opinion, see, beside) ?? []);
+    return sections.some(({ blocks }) => blocks.length > 0) ? [{ name, sections }] : [];
+  });
+  present = written.map(({ name }) => name);
+  const annexes = written.map(({ name, sections }): Section => {
     return {
       id: annexId(name),
       heading: `Annex ${letterOf(name)}. ${annexNames[name]}`,

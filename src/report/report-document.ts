@@ -30,7 +30,7 @@ export function reportDocument(opinion: Opinion, beside: BesideOpinion = {}): Re
     kicker: 'Opinion on a trial of a treatment against damp',
     title: quoted(opinion.protocol.title),
     foot: footOf(opinion),
-    sections: [firstPageSection(opinion, see, contents), ...further, ...annexes].map(toSign),
+    sections: [firstPageSection(opinion, see, contents, beside.nextTrial), ...further, ...annexes].map(toSign),
   };
 }
 

@@ -2,9 +2,9 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { besideOf } from '../../src/command/beside-of.js';
 import { verifyOpinion } from '../../src/command/verify.js';
 import { formOpinion } from '../../src/opinion/index.js';
-import { nearestRates } from '../../src/planning/index.js';
 import { readTrial } from '../../src/records/index.js';
 import { renderOpinion, writeOpinion } from '../../src/report/index.js';
 
@@ -15,9 +15,9 @@ const patience = { timeout: 120_000 };
 beforeAll(async () => {
   cpSync(join(import.meta.dirname, '../../datasets/two-walls'), trial, { recursive: true });
   writeFileSync(join(trial, 'commission.json'), '{ "format": "fairwall-commission/1", "author": "A surveyor" }');
-  const formed = formOpinion(await readTrial(trial));
-  const errorRates = nearestRates(formed);
-  await writeOpinion(await renderOpinion(formed, errorRates === undefined ? {} : { errorRates }), opinion);
+  const read = await readTrial(trial);
+  const formed = formOpinion(read);
+  await writeOpinion(await renderOpinion(formed, besideOf(read, formed)), opinion);
 }, 120_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

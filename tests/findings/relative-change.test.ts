@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { comparisonDesign, primaryDifference, type WallChange } from '../../src/analysis/index.js';
 import { relativeChange } from '../../src/findings/answer/relative-change.js';
+import { relativeInBlocks } from '../../src/findings/answer/relative-in-blocks.js';
 import { formOpinion } from '../../src/index.js';
 import { numbersSection } from '../../src/report/sections/numbers-section.js';
 import { opinionJson } from '../../src/report/writers/opinion-json.js';
@@ -47,6 +48,14 @@ describe('relativeChange(design, primary)', () => {
       ])?.difference,
       reference.pairs,
     ],
+    [
+      'the difference inside blocks of several walls, the blocks as given',
+      relativeOf([
+        ...wallsOf('treated', reference.treated, (at) => `b${reference.block[at]}`),
+        ...wallsOf('untreated', reference.untreated, (at) => `b${reference.block[7 + at]}`),
+      ])?.difference,
+      reference.blocks,
+    ],
   ])('gives R’s ratio and Fieller’s limits for %s', (_, found, expected) => {
     expectRelative(found?.estimate_pct, expected.estimate, 1e-12);
     expectRelative(found?.interval?.lower, expected.lower, 1e-9);
@@ -70,16 +79,13 @@ describe('relativeChange(design, primary)', () => {
     expectRelative(relativeOf(scaled, 'kg/kg')?.difference.interval?.lower, reference.complete.lower, 1e-9);
   });
 
-  it('gives no limits where before cannot be distinguished from zero, nor in blocks of several walls', () => {
+  it('gives no limits where before cannot be distinguished from zero, nor where blocks leave nothing to judge chance by', () => {
     const dry = { before: [0.4, -0.3, 0.5, -0.2], after: [0.1, 0.2, -0.1, 0.3] };
     const vague = relativeOf([...wallsOf('treated', dry, () => ''), ...wallsOf('untreated', five, () => '')]);
     expect(vague?.sides.treated).not.toHaveProperty('interval');
-    const blocks = relativeOf([
-      ...wallsOf('treated', reference.treated, (at) => `b${at % 2}`),
-      ...wallsOf('untreated', reference.untreated, (at) => `b${at % 2}`),
-    ]);
-    expect(blocks?.difference.estimate_pct).toBeLessThan(0);
-    expect(blocks?.difference).not.toHaveProperty('interval');
+    const wall = (isTreated: boolean) => ({ isTreated, change: isTreated ? -2 : 0, before: 8 });
+    expect(relativeInBlocks([[wall(true), wall(false)]])).toBeUndefined();
+    expect(relativeInBlocks([[wall(true), wall(false), wall(false)]])?.degreesOfFreedom).toBe(1);
   });
 
   it('says nothing of another unit, of after values alone, and of walls that held nothing', () => {

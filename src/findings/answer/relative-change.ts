@@ -1,11 +1,12 @@
-import type { ComparisonDesign, Primary, Side, WallChange } from '../../analysis/index.js';
+import { byBlock, type ComparisonDesign, type Primary, type Side, type WallChange } from '../../analysis/index.js';
 import { type Interval, isStatisticsError, mean, ratioOfEstimates, variance } from '../../statistics/index.js';
 import { unitsPerPercentByMass } from '../../trial/index.js';
+import { relativeInBlocks } from './relative-in-blocks.js';
 
 /** A change in percent of what was there before. */
 export interface Relative {
   readonly estimate_pct: number;
-  /** Fieller’s; absent where the before value cannot be distinguished from zero, and for designs in blocks of several walls. */
+  /** Fieller’s; absent where the before value cannot be distinguished from zero, or the walls leave nothing to judge chance by. */
   readonly interval?: Interval;
   readonly walls: number;
 }
@@ -21,7 +22,8 @@ export interface RelativeAnswer {
 /**
  * How large the answer is in percent of what the walls held before, with walls as the units: a side’s mean change over its mean before
  * value, and the primary difference over the treated walls’ mean before value. The intervals are Fieller’s with the covariance of change and
- * before value; for unpaired walls the degrees of freedom are Satterthwaite’s at the estimated ratio. They hold for the ratio of means, which
+ * before value; for unpaired walls the degrees of freedom are Satterthwaite’s at the estimated ratio, and in blocks of several walls the
+ * blocks are taken as given. They hold for the ratio of means, which
  * is not the mean of the walls’ own ratios.
  *
  * Nothing where the outcome is no moisture by mass, where it was not read before, or where there is no primary difference of walls.
@@ -98,8 +100,17 @@ function differenceOf(design: ComparisonDesign, difference: number, sides: Sides
     );
     return { ...known, ...intervalOf(ofPairs(pairs, level)) };
   }
+  if (design.kind === 'blocks') return { ...known, ...ofBlocks(design.walls.flatMap(withBefore), level) };
   if (design.kind !== 'complete' || treated.length < 2 || untreated.length < 2) return known;
   return { ...known, ...ofGroups(difference, before, sides) };
+}
+
+function ofBlocks(walls: readonly ReadWall[], level: number): Pick<Relative, 'interval'> {
+  const blocks = byBlock(walls).map((own) =>
+    own.map(({ side, change, before }) => ({ isTreated: side === 'treated', change, before })),
+  );
+  const pair = relativeInBlocks(blocks);
+  return pair === undefined ? {} : percent({ ...pair, level });
 }
 
 function intervalOf(relative: Relative | undefined): Pick<Relative, 'interval'> {

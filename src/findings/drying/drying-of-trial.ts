@@ -65,13 +65,16 @@ function curvesOfTrial(
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
 ): Omit<DryingShown, keyof DryingFacts> | string {
-  const { outcome } = trial.protocol;
+  const { outcome, instruments } = trial.protocol;
+  const read = instruments.find(({ instrument }) => instrument === outcome.instrument);
+  if (read?.fromTrays === 'refill') return 'the outcome is what a wall takes up, and not what it holds';
+  if (read?.kind === 'potential') return 'the outcome is a voltage, and no amount of water';
   if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
   const starts = startsOfWalls(trial, sides);
   if (starts === undefined) return 'neither a day of treatment nor a before window says when to count from';
-  const read = outcomeReadings(trial, readings, sides).filter(({ wall }) => starts.startOf.has(wall));
+  const observed = outcomeReadings(trial, readings, sides).filter(({ wall }) => starts.startOf.has(wall));
   const startOf = (wall: string) => starts.startOf.get(wall) ?? '';
-  const { curves: whole, leftOut } = curvesOfWalls(trial, read, sides, startOf);
+  const { curves: whole, leftOut } = curvesOfWalls(trial, observed, sides, startOf);
   const counted = whole.map(sinceStart);
   const curves = counted.filter(({ times_d }) => times_d.filter((time) => time > 0).length >= fewestVisits);
   if (new Set(curves.map(({ side }) => side)).size < 2) {
@@ -96,7 +99,7 @@ function curvesOfTrial(
     period_d,
     ...promptOf(trial, curves),
     answers: [
-      ...answersOf(trial, { curves, shapes, observations: observationsOf(read, curves, startOf), period_d }),
+      ...answersOf(trial, { curves, shapes, observations: observationsOf(observed, curves, startOf), period_d }),
       ...daysToGoalsAnswers(trial, curves, period_d),
     ],
     losses: lossesOfArms(curves, period_d),

@@ -9,6 +9,7 @@ import {
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { type PressureOfWall, pressureByWall } from '../air/pressure-by-wall.js';
+import { surfaceOfWalls } from '../air/surface-of-walls.js';
 import { meanPressure } from './mean-pressure.js';
 import { daysBetween } from './wall-curves.js';
 import { hasNoWindows } from './windows-of-walls.js';
@@ -45,6 +46,11 @@ export interface WaitOfOneWall extends WaitForMargin {
   readonly thickness_mm: number;
   readonly density_kg_m3: number;
   readonly pressure_pa: number;
+  /**
+   * Mean vapour pressure difference at the wall’s own surface since the first treatment, where its temperature was measured and it is smaller
+   * than `pressure_pa`: the wait is then too short, for no statement about the air may lengthen it.
+   */
+  readonly surface_pa?: number;
   /** What of that is an assumption instead of the folder’s own statement. */
   readonly assumed: readonly ('thickness' | 'density' | 'pressure')[];
 }
@@ -65,6 +71,7 @@ export function waitOfTrial(
   const read = trial.walls.filter(({ wall }) => daysOf.has(wall));
   const margin = marginOf(trial);
   const pressureOf = pressureByWall(trial, 'as-the-air');
+  const surfaces = surfacesSinceTreatment(trial, read);
   const timed = read.flatMap((wall): WaitOfWall[] => {
     const { treatedOn } = wall;
     if (treatedOn === undefined) return [];
@@ -72,7 +79,9 @@ export function waitOfTrial(
     const ends = (daysOf.get(wall.wall) ?? []).map((day) => daysBetween(start, day));
     const days = mean(ends);
     const wait =
-      typeof margin === 'string' ? undefined : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall) });
+      typeof margin === 'string'
+        ? undefined
+        : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall), surface_pa: surfaces.get(wall.wall) });
     return [{ wall: wall.wall, treatedOn: start, days, ...(wait === undefined ? {} : { wait }) }];
   });
   const withWait = timed.flatMap(({ wait, ...wall }) => (wait === undefined ? [] : [{ ...wall, wait }]));
@@ -104,9 +113,20 @@ interface ToLose {
   readonly start: string;
   readonly days: number;
   readonly air: PressureOfWall | undefined;
+  readonly surface_pa: number | undefined;
 }
 
-function waitOfWall(wall: Wall, { margin, start, days, air }: ToLose): WaitOfOneWall {
+function surfacesSinceTreatment(trial: Trial, walls: readonly Wall[]): ReadonlyMap<string, number> {
+  const first = walls
+    .flatMap(({ treatedOn = [] }) => treatedOn)
+    .sort()[0]
+    ?.slice(0, 10);
+  if (first === undefined) return new Map();
+  const surfaces = surfaceOfWalls(trial, (day) => day >= first);
+  return new Map(surfaces.map(({ wall, evaporation_pa }) => [wall, evaporation_pa]));
+}
+
+function waitOfWall(wall: Wall, { margin, start, days, air, surface_pa }: ToLose): WaitOfOneWall {
   const thickness_mm = upTo(assumedWall.thickness_mm, wall.thickness_mm);
   const density_kg_m3 = upTo(assumedWall.density_kg_m3, wall.dryDensity_kg_m3);
   const until = new Date(Date.parse(`${start}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
@@ -126,6 +146,7 @@ function waitOfWall(wall: Wall, { margin, start, days, air }: ToLose): WaitOfOne
     thickness_mm,
     density_kg_m3,
     pressure_pa,
+    ...(surface_pa === undefined || surface_pa >= pressure_pa ? {} : { surface_pa }),
     assumed: [
       ...(thickness_mm === wall.thickness_mm ? [] : ['thickness' as const]),
       ...(density_kg_m3 === wall.dryDensity_kg_m3 ? [] : ['density' as const]),

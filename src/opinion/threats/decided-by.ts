@@ -81,6 +81,7 @@ const alarms: readonly LimitName[] = ['alarm', 'plainAlarm'];
 const decides: Readonly<Record<string, readonly (LimitName | FigureName)[]>> = {
   'walls-unlike': ['unlikeShare', 'unlikeRatio'],
   'walls-not-described': ['stated'],
+  'arms-unequal': ['smallArm', 'armsUnequal'],
   'arms-pooled': alarms,
   'before-values-unlike': ['beforeApart_sd', ...alarms],
   'treated-walls-wettest': ['beforeApart_sd'],

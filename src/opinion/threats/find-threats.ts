@@ -4,6 +4,7 @@ import { armsPooled, wallsNotDescribed, wallsUnlike } from './allocation/arms.js
 import { beforeValuesUnlike, treatedWallsWettest, wallsChosenWettest } from './allocation/baseline.js';
 import {
   armsConfoundedWithBlocks,
+  armsUnequal,
   noTreatedWalls,
   noUntreatedWalls,
   oneWallAnArm,
@@ -90,6 +91,7 @@ export const searches: readonly Search[] = [
   wallsOfOneHouse,
   stripsOfOneWall,
   tooFewWalls,
+  armsUnequal,
 
   windowsAbsent,
   treatmentDayNotStated,

@@ -71,6 +71,6 @@ function way(
 ): string | undefined {
   if (first === undefined) return undefined;
   const size = ({ shift }: TurningPoint) => differenceInWords(shift * each, unit);
-  const further = second === undefined ? '' : `; at ${size(second)} ${reached(second.becomes)}`;
-  return `${words(size(first))}, ${reached(first.becomes)}${further}.`;
+  const further = second === undefined ? '' : ` At ${size(second)} ${reached(second.becomes)}.`;
+  return `${words(size(first))}, ${reached(first.becomes)}.${further}`;
 }

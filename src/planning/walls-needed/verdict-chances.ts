@@ -78,15 +78,12 @@ export function addChances(
   law: IntervalLaw,
   { effect, margin, scatter = 1 }: TruthInErrors,
 ): void {
-  const marks = margin === undefined ? [0] : [0, margin];
-  const stepsOf = (half: number) =>
-    marks.flatMap((mark) => [mark - half, mark + half]).sort((one, other) => one - other);
   // Half the margin is where `smaller-than-worthwhile` ends and `undecided` begins: on either side the verdicts come in one order.
   const bend = margin === undefined ? undefined : margin / 2;
   const parts = new Map<boolean, { readonly codes: readonly VerdictCode[]; readonly chances: number[] }>();
   for (const { probability: weight, halfWidth } of halfWidthsOf(law, bend)) {
     const isWide = bend !== undefined && halfWidth > bend;
-    const steps = stepsOf(halfWidth);
+    const steps = stepsOf(halfWidth, margin);
     const known = parts.get(isWide);
     const part = known ?? { codes: codesBetween(steps, halfWidth, margin), chances: Array(steps.length + 1).fill(0) };
     if (known === undefined) parts.set(isWide, part);
@@ -102,6 +99,13 @@ export function addChances(
   for (const { codes: codesInOrder, chances } of parts.values())
     for (const [at, code] of codesInOrder.entries())
       sums.set(code, (sums.get(code) ?? 0) + probability * (chances[at] ?? 0));
+}
+
+/** Where a limit of the interval touches zero or the margin, in order. */
+function stepsOf(half: number, margin: number | undefined): readonly number[] {
+  if (margin === undefined) return [-half, half];
+  const [inner, outer] = half <= margin / 2 ? [half, margin - half] : [margin - half, half];
+  return [-half, inner, outer, margin + half];
 }
 
 /** The verdicts of estimates below, between and above the steps. */

@@ -64,6 +64,6 @@ function table(threats: readonly Threat[], unit: string, hasVerdict: boolean, se
 }
 
 function turn({ tippingIs, tippingPoint, tipping }: Threat, unit: string): string {
-  if (tippingIs === 'its-own') return shortFact(tipping) === '' ? 'something of its own' : shortFact(tipping);
+  if (tippingIs === 'its-own') return shortFact(tipping);
   return tippingPoint === undefined ? 'none' : differenceInWords(tippingPoint, unit);
 }

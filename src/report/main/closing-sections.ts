@@ -7,11 +7,7 @@ import { dayText } from '../words/report-numbers.js';
 export function shortLimitsSection({ walls, protocol }: Opinion, see: See): Section {
   const { windows } = protocol;
   const items: readonly Line[] = [
-    [
-      `These ${walls.length} walls, ${windows === undefined ? 'at the time of the readings' : `from ${dayText(windows.before.from)} to ${dayText(windows.after.to)}`}. Other materials, salts and exposures may differ. (`,
-      see('walls'),
-      ')',
-    ],
+    [`${wallsInWords(walls.length, windows)} Other materials, salts and exposures may differ. (`, see('walls'), ')'],
     ['An average: single walls may have changed more, less or the other way.'],
     [
       'No certificate and no specification. Local codes, licensed practice and heritage consent come first. (',
@@ -25,6 +21,15 @@ export function shortLimitsSection({ walls, protocol }: Opinion, see: See): Sect
     part: 'further',
     blocks: [{ kind: 'list', items: walls.length < 3 ? items.filter((_, index) => index !== 1) : items }],
   };
+}
+
+function wallsInWords(walls: number, windows: Opinion['protocol']['windows']): string {
+  if (walls === 0) return 'No wall was compared.';
+  const when =
+    windows === undefined
+      ? 'at the time of the readings'
+      : `from ${dayText(windows.before.from)} to ${dayText(windows.after.to)}`;
+  return `${walls === 1 ? 'This one wall' : `These ${walls} walls`}, ${when}.`;
 }
 
 /** The words above the signature are the signer’s: none stand here that nobody stated. */

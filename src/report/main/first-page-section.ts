@@ -1,10 +1,10 @@
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
-import { wallsToSettle } from '../../findings/answer/walls-to-settle.js';
 import { labelOf } from '../../labels/index.js';
 import { countThreats } from '../../opinion/evidence.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { isWeighed, type Threat } from '../../opinion/threats/threat.js';
 import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
+import type { NextTrial } from '../../planning/index.js';
 import { countInWords, differenceInWords, listInWords } from '../../words/quantity.js';
 import type { See } from '../annex-names.js';
 import { type Block, type Line, type Link, quoted, type Section, strong } from '../document.js';
@@ -14,7 +14,12 @@ import { outcomeDecimals } from '../words/report-numbers.js';
 import { narrowWidth } from '../writers/narrow-width.js';
 
 /** The page for whoever asked: question, answer, one picture, and four plain questions. */
-export function firstPageSection(opinion: Opinion, see: See, contents: readonly Link[]): Section {
+export function firstPageSection(
+  opinion: Opinion,
+  see: See,
+  contents: readonly Link[],
+  nextTrial?: NextTrial,
+): Section {
   const { protocol } = opinion;
   return {
     id: 'answer',
@@ -33,7 +38,7 @@ export function firstPageSection(opinion: Opinion, see: See, contents: readonly 
         items: [
           { term: 'How sure', line: howSure(opinion.threats, opinion.verdict.evidence, see) },
           ...howFragile(opinion, see),
-          { term: 'What would settle it', line: whatWouldSettle(opinion, see) },
+          { term: 'What would settle it', line: whatWouldSettle(opinion, nextTrial, see) },
           { term: 'What this is not', line: whatThisIsNot(opinion, see) },
         ],
       },
@@ -112,7 +117,9 @@ function countsInWords(threats: readonly Threat[]): string {
   const worst = (['fatal', 'serious', 'minor'] as const).find((each) => count[each] > 0);
   switch (worst) {
     case 'fatal':
-      return 'one point makes any conclusion impossible';
+      return count.fatal === 1
+        ? 'one point makes any conclusion impossible'
+        : `${count.fatal} points each make any conclusion impossible`;
     case 'serious':
       return `${countInWords(count.serious, 'serious point counts', 'serious points count')} against the trial`;
     case 'minor':
@@ -158,31 +165,16 @@ function becomes(code: Parameters<typeof verdictInWords>[0] | 'holds-zero' | 'le
   return code === 'holds-zero' || code === 'leaves-zero' ? '' : ` to ${verdictInWords(code)}`;
 }
 
-/** The remedy of the worst, or more walls, or other walls. */
-function whatWouldSettle({ verdict, threats, primary, protocol, units }: Opinion, see: See): Line {
+/** The remedy of the worst, and how many walls. */
+function whatWouldSettle({ verdict, threats }: Opinion, nextTrial: NextTrial | undefined, see: See): Line {
   const heavy = byGravity(threats).filter(({ seriousness }) => seriousness !== 'minor');
   const remedies = [...new Set(heavy.map(({ remedy }) => firstSentence(remedy.replaceAll('`', ''))))].slice(0, 2);
   const isOpen = verdict.code === 'undecided' || verdict.code === 'some-effect';
-  const isOfSeries = primary.kind === 'estimated' && primary.method === 'paired-series';
-  const needed =
-    isOpen && primary.kind === 'estimated' && !isOfSeries && protocol.margin !== undefined
-      ? wallsToSettle(
-          primary.estimate.interval,
-          Math.max(primary.estimate.walls.treated, primary.estimate.walls.untreated),
-          protocol.margin,
-        )
-      : undefined;
-  const noun = units.kind === 'wall' ? 'walls' : `${units.kind}s`;
+  const size = nextTrial === undefined ? undefined : sizeInWords(nextTrial);
   return [
     ...(remedies.length === 0 ? [] : [quoted(`In another trial: ${remedies.join(' ')}`), ' (', see('threats'), ') ']),
-    ...(needed === undefined
-      ? []
-      : [
-          `About ${needed} ${noun} in each arm, like these and read as these were, would tell a worthwhile difference from none. (`,
-          see('methods'),
-          ')',
-        ]),
-    ...(remedies.length === 0 && needed === undefined
+    ...(size === undefined ? [] : [`${size} (`, see('next-trial'), ')']),
+    ...(remedies.length === 0 && size === undefined
       ? [
           isOpen
             ? 'A trial with a stated margin and more walls.'
@@ -190,6 +182,16 @@ function whatWouldSettle({ verdict, threats, primary, protocol, units }: Opinion
         ]
       : []),
   ];
+}
+
+function sizeInWords(next: NextTrial): string | undefined {
+  if (next.kind === 'not-planned') return undefined;
+  const [least, more] = next.ways[0]?.sizes ?? [];
+  if (least === undefined || more === undefined) return undefined;
+  if (least.needed.kind === 'too-many')
+    return `Walls that scatter like these would need a trial of more than ${least.needed.most} walls.`;
+  const surer = more.needed.kind === 'found' ? `, and about ${more.needed.walls} with 90 %` : '';
+  return `About ${least.needed.walls} walls like these, read for ${countInWords(next.months, 'month')}, would find a treatment that does twice the margin with a chance of 80 %${surer}.`;
 }
 
 function whatThisIsNot({ verdict }: Opinion, see: See): Line {

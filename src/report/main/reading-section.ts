@@ -1,6 +1,7 @@
 import { armMeans } from '../../analysis/index.js';
 import { verdictCode } from '../../analysis/verdict-code.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import type { Threat } from '../../opinion/threats/threat.js';
 import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
 import { formatPValue } from '../../words/format-number.js';
 import { movementInWords } from '../../words/movement.js';
@@ -67,14 +68,21 @@ function inference({ primary, protocol }: Opinion, see: See): readonly Term[] {
 /** The more cautious by the worst point that was found or the smallest bias, the bolder by what speaks for the result. */
 function range(opinion: Opinion, see: See): Line {
   const { primary, threats, judging, protocol } = opinion;
-  const worst = byGravity(threats)[0];
-  const about = worst === undefined ? 'something that nobody recorded' : `“${worst.name}”`;
-  if (primary.kind === 'not-estimated')
+  const weighed = byGravity(threats);
+  const named = (threat: Threat | undefined) =>
+    threat === undefined ? 'something that nobody recorded' : `“${threat.name}”`;
+  if (primary.kind === 'not-estimated') {
+    const description = opinion.walls.some(({ before }) => before !== undefined)
+      ? ' Another expert could give the change that was seen some weight as a description of these walls.'
+      : '';
     return [
-      `That ${about} rules out any conclusion is hard to dispute. Another expert could give the change that was seen some weight as a description of these walls. (`,
+      `That ${named(weighed[0])} rules out any conclusion is hard to dispute.${description} (`,
       see('threats'),
       ')',
     ];
+  }
+  // What works against the claim cannot have made it look better.
+  const about = named(weighed.find(({ direction }) => direction !== 'away from the claim'));
   const { flattered, hidden } = judging?.turning ?? { flattered: [], hidden: [] };
   const [first, other] = [flattered[0], hidden[0]];
   const cautious =

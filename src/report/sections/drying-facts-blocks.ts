@@ -55,8 +55,15 @@ function waitText(wait: WaitOfTrial, worst: TimedWall, margin: string): string {
     `The wait is ${range(({ wait_d }) => wait_d)} days: over the whole fall a wall gives off on average about one part in ${fallingStageFactor} of what it does while its surface is wet (our convention).`,
     'Once the surface is dry, water has to come through a dry layer that grows: pure diffusion from a receding front takes longer still.',
     verdict,
-    `Computed with both faces open, a transfer of ${transferText('indoors')} (still air indoors; from memory), ${range(({ pressure_pa }) => pressure_pa)} Pa of vapour pressure difference, ${range(({ thickness_mm }) => thickness_mm)} mm and ${range(({ density_kg_m3 }) => density_kg_m3)} kg/m³.${assumedText(waits)}`,
+    `Computed with both faces open, a transfer of ${transferText('indoors')} (still air indoors; from memory), ${range(({ pressure_pa }) => pressure_pa)} Pa of vapour pressure difference, ${range(({ thickness_mm }) => thickness_mm)} mm and ${range(({ density_kg_m3 }) => density_kg_m3)} kg/m³.${assumedText(waits)}${surfaceText(waits)}`,
   ].join(' ');
+}
+
+/** No statement about the air may lengthen a wait, so that what the surfaces show is said beside it. */
+function surfaceText(waits: readonly WaitOfOneWall[]): string {
+  const pressures = waits.flatMap(({ surface_pa }) => surface_pa ?? []);
+  if (pressures.length === 0) return '';
+  return ` At the surfaces of ${countInWords(pressures.length, 'wall')} only ${rangeText(pressures)} Pa was measured: they dry more slowly than that, if at all, and the wait is a lower bound.`;
 }
 
 /** What stands in where the folder says nothing, or more than counts. */

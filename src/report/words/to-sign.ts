@@ -36,6 +36,19 @@ function inlineToSign(part: Inline): Inline {
   return part.kind === 'quoted' ? { ...part, text: textToSign(part.text) } : part;
 }
 
+/** A year, or a body that publishes standards. */
+const source = /\b(?:1[89]|20)\d\d\b|\b(?:ISO|EN|DIN|WTA|ASTM)\b/;
+const mark = /(?<opening> \(|[;,] |)from memory(?:, weak)?(?<closing>\)|)/g;
+
+/** A source that is named stands by itself; where none is, that is said. */
 function textToSign(text: string): string {
-  return text.replace(/from memory(?:, weak)?/g, 'common practice, no source');
+  return text.replace(mark, (whole, opening: string, closing: string, at: number) => {
+    const clause =
+      text
+        .slice(0, at)
+        .split(opening === ' (' ? /[.;] / : /[.;] |\(/)
+        .at(-1) ?? '';
+    if (source.test(clause)) return opening === ' (' ? '' : closing;
+    return whole.replace(/from memory(?:, weak)?/, 'common practice, no source');
+  });
 }

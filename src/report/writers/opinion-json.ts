@@ -28,6 +28,7 @@ import { chartsJson } from './charts-json.js';
 import { errorRatesJson } from './error-rates-json.js';
 import { judgingJson } from './judging-json.js';
 import { lockJson } from './lock-json.js';
+import { nextTrialJson } from './next-trial-json.js';
 
 type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -51,7 +52,7 @@ function alikeEverywhere(_: string, value: unknown): unknown {
   return typeof value === 'number' && !Number.isInteger(value) ? Number(value.toPrecision(12)) : value;
 }
 
-function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): { readonly [key: string]: Json } {
+function documentOf(opinion: Opinion, { errorRates, nextTrial }: BesideOpinion): { readonly [key: string]: Json } {
   const { protocol, verdict } = opinion;
   const rows = rowsOfOpinion(opinion);
   return {
@@ -105,6 +106,7 @@ function documentOf(opinion: Opinion, { errorRates }: BesideOpinion): { readonly
     ...commissionOf(opinion),
     ...(opinion.lock === undefined ? {} : { lock: lockJson(opinion.lock) }),
     ...(errorRates === undefined ? {} : { errorRates: errorRatesJson(errorRates) }),
+    ...(nextTrial === undefined ? {} : { nextTrial: nextTrialJson(nextTrial) }),
     version: opinion.version,
     seed: opinion.seed,
     plan: plain(protocol),

@@ -292,6 +292,18 @@ describe('waitOfTrial(trial, walls)', () => {
     expect(worst?.wall).toBe('T2');
   });
 
+  it('says where less was measured at the surface than the wait counts with, and leaves the wait as it is', () => {
+    const withSurface = (surface_c: number) =>
+      waitOf(quick([0, 0, 0, 0], 28, { climate: air('cellar T1').map((row) => ({ ...row, surface_c })) })).walls[0]
+        ?.wait;
+    const without = waitOf(quick([0, 0, 0, 0], 28, { climate: air('cellar T1') })).walls[0]?.wait;
+    // By hand, with the air’s 753 Pa: a surface at 4 °C holds 813 Pa when wet, one at 2.5 °C 731 Pa, one at 4.8 °C 859 Pa.
+    expect(withSurface(4)?.surface_pa).toBeCloseTo(60, -1);
+    expect(withSurface(2.5)?.surface_pa).toBeCloseTo(-22, -1);
+    expect(withSurface(4.9)).not.toHaveProperty('surface_pa');
+    expect(withSurface(2.5)?.wait_d).toBe(without?.wait_d);
+  });
+
   it('counts walls read too early on either side of the wait, and of the least time', () => {
     // 11.22 kg/m² at 100 Pa: 26.0 and 103.9 days after the treatment, which is a day after the last reading before.
     const counts = [26, 27, 104, 105].map((gap) => {

@@ -198,6 +198,16 @@ describe('timesToGoals(trial, curves), daysToGoalsAnswers(trial, curves, period_
     });
   });
 
+  it('tells at most seven days, of more every other one, and always the last', () => {
+    const fallsOn = (day: number) => ({
+      ...wall('T', 'treated', 1),
+      ...{ times_d: [0, day], moisture: [9, 6], days: [0, day].map(dayAt) },
+    });
+    const told = (last: number) => timesToGoals(trial, [fallsOn(14), fallsOn(last)]).times?.days;
+    expect(told(270)).toEqual([14, 30, 60, 90, 120, 180, 270]);
+    expect(told(271)).toEqual([30, 90, 180, 365]);
+  });
+
   it('tells the course of each arm by the product limit, and between which visits half of it fell', () => {
     const short = {
       ...wall('U9', 'untreated', 9),

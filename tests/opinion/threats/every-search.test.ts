@@ -3,7 +3,9 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { limits, searches, type Threat, threatDomains, verdictOfTrial } from '../../../src/index.js';
 import { turningPoints } from '../../../src/opinion/judging/turning-points.js';
+import { isWeighed } from '../../../src/opinion/threats/threat.js';
 import { tippingPoint } from '../../../src/opinion/threats/turn-in-words.js';
+import { shortFact } from '../../../src/report/words/first-sentence.js';
 import { airAndWaterRows } from './rows/air-and-water.js';
 import { allocationRows } from './rows/allocation.js';
 import { electrodeRows } from './rows/electrodes.js';
@@ -69,6 +71,15 @@ describe('every search', () => {
         if (finding === 'could-not-be-looked-for' && seriousness !== undefined) expect(restsOn, code).not.toEqual([]);
       }
     }
+  });
+
+  it('begins with a fact that is short enough for the first page, where it weighs', () => {
+    const weighed = lists.flatMap((threats) => threats.filter(isWeighed));
+    const cut = weighed.flatMap(({ code, text, tippingIs, tipping }) => [
+      ...(shortFact(text) === '' ? [`${code}: ${text}`] : []),
+      ...(tippingIs === 'its-own' && shortFact(tipping) === '' ? [`${code}, what would turn it: ${tipping}`] : []),
+    ]);
+    expect([...new Map(cut.map((one) => [one.slice(0, one.indexOf(':')), one])).values()]).toEqual([]);
   });
 });
 

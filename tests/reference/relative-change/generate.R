@@ -19,6 +19,15 @@ welch <- function(ct, tb, cu) {
   l <- limits(d, mean(tb), function(r) var(ct - r * tb) / length(ct) + var(cu) / length(cu), df)
   list(estimate = 100 * r0, lower = l[1], upper = l[2], degreesOfFreedom = df)
 }
+# Blocks of several walls, one of them one-sided in number: change and before value by least squares on arm and block, residual covariance of both.
+block <- factor(c(1, 2, 2, 1, 3, 3, 3, 1, 2, 2, 1, 3, 1, 2)); arm <- rep(1:0, each = 7)
+fit <- lm(cbind(change = c(ct, cu), before = c(tb, ub)) ~ arm + block); S <- crossprod(resid(fit)) / df.residual(fit)
+X <- model.matrix(fit); w <- solve(crossprod(X), t(X))["arm", ]; v <- arm / sum(arm)
+in_blocks <- function() {
+  a <- coef(fit)["arm", "change"]; b <- mean(tb)
+  l <- limits(a, b, function(r) S[1, 1] * sum(w^2) - 2 * r * S[1, 2] * sum(w * v) + r^2 * S[2, 2] * sum(v^2), df.residual(fit))
+  list(estimate = 100 * unname(a) / b, lower = l[1], upper = l[2])
+}
 out <- list(note = "DO NOT EDIT: made by generate.R", version = R.version.string, treated = list(before = tb, after = ta), untreated = list(before = ub, after = ua),
-            ofTreated = one(ct, tb), ofUntreated = one(cu, ub), complete = welch(ct, tb, cu[1:5]), pairs = one(ct - cu, tb))
+            ofTreated = one(ct, tb), ofUntreated = one(cu, ub), complete = welch(ct, tb, cu[1:5]), pairs = one(ct - cu, tb), block = as.integer(block), blocks = in_blocks())
 write_json(out, file.path(folder, "relative-change.json"), digits = NA, auto_unbox = TRUE, pretty = TRUE)

@@ -141,6 +141,16 @@ export const faultsOfAllocation: readonly Fault[] = [
     },
   },
   {
+    ...{ name: 'arms-unequal', domain, codes: ['arms-unequal'], in: walls({ effect: -2 * MARGIN }) },
+    planted: 'eight treated walls beside four',
+    changes: ofOneSide,
+    plant: (trial) => {
+      const untreated = trial.walls.filter((wall) => !isTreated(trial, wall));
+      const gone = new Set(untreated.slice(4).map(({ wall }) => wall));
+      return keepWalls(trial, ({ wall }) => !gone.has(wall));
+    },
+  },
+  {
     ...{ name: 'strips-of-one-wall', domain, codes: ['strips-of-one-wall'], in: walls() },
     planted: 'sixteen strips of one wall, the left half treated; change runs along the wall',
     changes: ['walls.arm', 'walls.site', 'walls.neighbours', 'climate', masses],

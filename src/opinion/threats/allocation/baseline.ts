@@ -43,7 +43,7 @@ export const beforeValuesUnlike: Search = {
       standardised === undefined || numbers.before === undefined
         ? ''
         : ` (${numberInWords(Math.abs(standardised))} standard deviations of ${spreads[numbers.before.of]})`;
-    const text = `Before the treatment the treated walls stood at ${quantityInWords(means.treated, unit)} and the untreated at ${quantityInWords(means.untreated, unit)}: a difference of ${numbersOf(estimate)}${apart}.`;
+    const text = `Before the treatment the treated walls stood at ${quantityInWords(means.treated, unit)} and the untreated at ${quantityInWords(means.untreated, unit)}. The difference is ${numbersOf(estimate)}${apart}.`;
     const more = { measure: measureOf(estimate), direction: directionOf(facts, estimate.estimate) };
     const alarm = seriousnessOf(facts, answer, standardised);
     return alarm === undefined ? notFound(text, more) : found(alarm, text, more);

@@ -19,7 +19,10 @@ export const largerThanCeiling: Search = {
       (one, other) => other.evaporation_mm_d / other.air_mm_d - one.evaporation_mm_d / one.air_mm_d,
     );
     if (arm === undefined) return undefined;
-    const text = `Implied evaporation of the walls of arm ${arm.arm}: ${numberInWords(arm.evaporation_mm_d)} mm of water a day, mean of ${countInWords(arm.walls, 'wall')}, where the air could take ${numberInWords(arm.air_mm_d)} (transfer coefficient from memory; density ${implied.walls.every(({ isDensityStated }) => isDensityStated) ? 'as stated' : 'assumed where not stated'}).`;
+    const density = implied.walls.every(({ isDensityStated }) => isDensityStated)
+      ? 'as stated'
+      : 'assumed where not stated';
+    const text = `The walls of arm ${arm.arm} must have evaporated ${numberInWords(arm.evaporation_mm_d)} mm of water a day, where the air could take ${numberInWords(arm.air_mm_d)}. That is a mean of ${countInWords(arm.walls, 'wall')}, with the transfer coefficient from memory and the density ${density}.`;
     const measure = { value: arm.evaporation_mm_d, unit: 'mm of water a day' };
     const [first] = beyondCeiling;
     if (first === undefined) return notFound(text, { measure });

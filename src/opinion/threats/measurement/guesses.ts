@@ -31,7 +31,7 @@ export const armsGuessed: Search = {
       late === 0
         ? ''
         : ` ${countInWords(late, 'note')} came after the last reading of the wall, when results may have been known.`;
-    const text = `${blinding.map(guessesInWords).join(' ')} By allocations of the walls that could have been drawn: ${formatPValue(least)}.${lateText}`;
+    const text = `${rightInWords(blinding)} ${blinding.map(guessesInWords).join(' ')} By allocations of the walls that could have been drawn: ${formatPValue(least)}.${lateText}`;
     const more = { measure: { value: rightShare(blinding), unit: 'share of guesses that were right', pValue: least } };
     const alarm = alarmAt(least);
     if (alarm === undefined) return notFound(text, more);
@@ -44,11 +44,20 @@ export const armsGuessed: Search = {
   },
 };
 
-function rightShare(blinding: readonly RoleBlinding[]): number {
+function guessed(blinding: readonly RoleBlinding[]): { readonly right: number; readonly all: number } {
   const sums = blinding.flatMap(({ guesses }) => [guesses.treated, guesses.untreated]);
   const right = sums.reduce((sum, { correct }) => sum + correct, 0);
-  const all = right + sums.reduce((sum, { wrong }) => sum + wrong, 0);
+  return { right, all: right + sums.reduce((sum, { wrong }) => sum + wrong, 0) };
+}
+
+function rightShare(blinding: readonly RoleBlinding[]): number {
+  const { right, all } = guessed(blinding);
   return all === 0 ? 0 : right / all;
+}
+
+function rightInWords(blinding: readonly RoleBlinding[]): string {
+  const { right, all } = guessed(blinding);
+  return `${right} of ${countInWords(all, 'guess', 'guesses')} at a wall’s arm ${right === 1 ? 'was' : 'were'} right.`;
 }
 
 function guessesInWords({ role, guesses, bang, james, people }: RoleBlinding): string {

@@ -23,9 +23,9 @@ export const outcomeIsAnIndex: Search = {
     if (kind === 'direct') return notFound(`The outcome was read with ${instrument} in its own unit.`);
     const why =
       kind === 'potential'
-        ? 'a voltage in masonry follows salts, electrodes and stray currents as well as water, and is an indirect sign at best'
-        : 'a meter shows an index that salts and material move as well as water, and the comparison rests on that index';
-    return found('serious', `The outcome was read with ${instrument} (${kind}) and not by weighing: ${why}.`);
+        ? 'A voltage in masonry follows salts, electrodes and stray currents as well as water, and is an indirect sign at best.'
+        : 'A meter shows an index that salts and material move as well as water, and the comparison rests on that index.';
+    return found('serious', `The outcome was read with ${instrument} (${kind}) and not by weighing. ${why}`);
   },
 };
 
@@ -75,7 +75,10 @@ export const meterNotChecked: Search = {
     const [before, after] = (['before', 'after'] as const).map(
       (window) => own.filter(({ date }) => isInWindow(date.slice(0, 10), windows[window])).length,
     ) as [number, number];
-    const text = `${countInWords(before, 'check')} of ${outcome.instrument} before and ${after} after.`;
+    const text =
+      before + after === 0
+        ? `No check of ${outcome.instrument} is on record.`
+        : `${countInWords(before, 'check')} of ${outcome.instrument} in the before window and ${after} in the after window.`;
     if (before > 0 && after > 0) return notFound(text);
     return silent(
       `\`checks.csv\` with readings of ${outcome.instrument} on blocks in both windows`,

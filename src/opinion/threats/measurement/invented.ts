@@ -42,9 +42,13 @@ export const numbersCopied: Search = {
             `${run.equal.length} of ${run.places} readings of ${run.instrument} on ${run.one.wall}, ${run.one.day}, equal those on ${run.other.wall}, ${run.other.day}, where ${numberInWords(run.expected)} would be expected`,
           ]),
     ];
-    return found('serious', `${stories.join('; ')} (${formatPValue(pValue)}, the number of comparisons allowed for).`, {
-      measure,
-    });
+    return found(
+      'serious',
+      `${stories.join('. ')}. That has ${formatPValue(pValue)}, the number of comparisons allowed for.`,
+      {
+        measure,
+      },
+    );
   },
 };
 

@@ -28,8 +28,8 @@ function isReadByPeople(facts: Facts): boolean {
 }
 
 const misread: Ways = {
-  flattered: (size) => `If each after reading of a treated wall by somebody who knew were too good by ${size}`,
-  hidden: (size) => `If each after reading of a treated wall by somebody who knew were too bad by ${size}`,
+  flattered: (size) => `If every treated wall’s after reading by such a reader were too good by ${size}`,
+  hidden: (size) => `If every treated wall’s after reading by such a reader were too bad by ${size}`,
 };
 
 function tippingOf({ facts, numbers }: Grounds): { readonly tipping?: string } {
@@ -63,7 +63,7 @@ export const readersKnew: Search = {
         `Readers were meant to be blind, but ${noted}.`,
         more,
       );
-    const open = `Readers were not kept from knowing which walls were treated, and ${noted}.`;
+    const open = `Readers were not blinded: ${noted}.`;
     if (isBlind && yes === 0) return found('minor', open, more);
     return found('serious', `${open} Where a core is drilled or a meter held can follow a hope.`, {
       ...more,

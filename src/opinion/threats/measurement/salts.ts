@@ -85,7 +85,7 @@ export const saltsChangedUnlike: Search = {
             },
           };
     if (worst === undefined || changed.length === 0) return notFound(text, more);
-    return found('serious', `${text} ${instrument} shows less salt as less water, and more salt as more water.`, {
+    return found('serious', `${text} With ${instrument}, less salt looks like less water, and more salt like more.`, {
       ...more,
       direction: directionBy(facts, worst),
     });
@@ -97,7 +97,7 @@ function isChanged({ share = 0, pValue = 0 }: IonChange): boolean {
 }
 
 function changeInWords({ ion, treated, untreated, pValue }: IonChange): string {
-  const p = pValue === undefined ? '' : ` (p ${formatPValue(pValue)})`;
+  const p = pValue === undefined ? '' : ` (${formatPValue(pValue)})`;
   return `${rangeInWords(treated)} and ${rangeInWords(untreated)} ${ion}${p}`;
 }
 

@@ -75,12 +75,13 @@ function departed(part: LockedPart, remedy: string): Search {
       const own = departuresFromLock(trial).filter((one) => one.part === part);
       const measure = { value: own.length, unit: 'departures' };
       if (own.length === 0) return notFound(`As sealed on ${trial.lock.lockedOn}.`, { measure });
-      const changes = own.map(
-        (one) => `${departedThing(one)} (sealed: ${plannedValue(one.locked)}; now: ${plannedValue(one.now)})`,
+      const things = own.map((one) => departedThing(one));
+      const values = own.map(
+        (one) => `${departedThing(one)}: sealed ${plannedValue(one.locked)}, now ${plannedValue(one.now)}`,
       );
       return found(
         'minor',
-        `Otherwise than sealed on ${trial.lock.lockedOn}: ${listInWords(changes, 4)}. The verdict as locked stands beside this one.`,
+        `Otherwise than sealed on ${trial.lock.lockedOn}: ${listInWords(things, 4)}. The verdict as locked stands beside this one. In full: ${listInWords(values, 4)}.`,
         { measure },
       );
     },

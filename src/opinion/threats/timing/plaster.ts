@@ -37,8 +37,8 @@ export const plasterUnlike: Search = {
 
 function wallsInWords({ bySide: { treated, untreated } }: PlasterOfTrial): string {
   const of = (what: 'stripped' | 'renewed') =>
-    `${what} on ${treated[what]} of ${countInWords(treated.walls, 'treated wall')} and ${untreated[what]} of ${countInWords(untreated.walls, 'untreated wall')}`;
-  return `Between the before and the after readings plaster was ${of('stripped')}, and ${of('renewed')}.`;
+    `on ${treated[what]} of ${countInWords(treated.walls, 'treated wall')} and ${untreated[what]} of ${countInWords(untreated.walls, 'untreated wall')}`;
+  return `Between the before and the after readings plaster was stripped ${of('stripped')}. It was renewed ${of('renewed')}.`;
 }
 
 const readThroughSurface: ReadonlySet<InstrumentKind | undefined> = new Set(['microwave', 'resistance', 'capacitance']);

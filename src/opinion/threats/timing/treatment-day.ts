@@ -1,3 +1,4 @@
+import type { WaitOfOneWall } from '../../../findings/drying/wait-of-trial.js';
 import { limits } from '../../../findings/limits.js';
 import { windowSorter } from '../../../trial/index.js';
 import { countInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
@@ -68,7 +69,7 @@ export const afterTooEarly: Search = {
         `No wait is computed: ${wait.reason ?? 'nothing says how much the walls are to lose'}.`,
       );
     const { wall, days, wait: own } = wait.worst;
-    const text = `${wall} was read ${numberInWords(days, 0)} days after its treatment on average. To lose the margin such a wall needs ${numberInWords(own.least_d, 0)} days at the very least and about ${numberInWords(own.wait_d, 0)} days in all (${limits.fallingStage.value} times as long, ${limits.fallingStage.mark}), with ${numberInWords(own.thickness_mm, 0)} mm, ${numberInWords(own.density_kg_m3, 0)} kg/m³ and a vapour pressure difference of ${numberInWords(own.pressure_pa, 0)} Pa.`;
+    const text = `${wall} was read ${numberInWords(days, 0)} days after its treatment on average. To lose the margin such a wall needs ${numberInWords(own.least_d, 0)} days at the very least and about ${numberInWords(own.wait_d, 0)} days in all (${limits.fallingStage.value} times as long, ${limits.fallingStage.mark}), with ${numberInWords(own.thickness_mm, 0)} mm, ${numberInWords(own.density_kg_m3, 0)} kg/m³ and a vapour pressure difference of ${numberInWords(own.pressure_pa, 0)} Pa.${surfaceInWords(own)}`;
     const measure = { value: days / own.wait_d, unit: 'days over the wait' };
     if (wait.tooEarly === 0) return notFound(text, { measure });
     return found(
@@ -78,6 +79,14 @@ export const afterTooEarly: Search = {
     );
   },
 };
+
+function surfaceInWords({ surface_pa }: Pick<WaitOfOneWall, 'surface_pa'>): string {
+  if (surface_pa === undefined) return '';
+  const measured = ` At the wall’s surface ${numberInWords(surface_pa, 0)} Pa was measured on average`;
+  return surface_pa > 0
+    ? `${measured}: it dries more slowly than that, and the wait is a lower bound.`
+    : `${measured}: it took up water from the air, and in such air no wait is long enough.`;
+}
 
 export const treatmentSpread: Search = {
   code: 'treatment-spread',

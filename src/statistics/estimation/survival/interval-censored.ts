@@ -24,6 +24,8 @@ export interface IntervalCensored {
 
 const WHERE = 'intervalCensored';
 const MOST_ROUNDS = 500;
+/** A gain that is rounding alone: the shares are then the maximum already, and a step could only stir their last digits. */
+const EXACT = 1e-15;
 
 /**
  * The distribution of times to an event that are known only to lie between two visits, without assuming its shape: the
@@ -45,11 +47,9 @@ export function intervalCensored(times: readonly IntervalTime[]): IntervalCensor
   const mixture: Mixture = { holds, pieces: pieces.length };
   let shares: Float64Array = Float64Array.from(pieces, () => 1 / pieces.length);
   for (let iterations = 1; iterations <= MOST_ROUNDS; iterations++) {
-    for (let round = 0; round < 30; round++) shares = redistributed(mixture, shares);
-    // With the shares times these summing to the number of times, the greatest bounds what is left to gain.
-    const gain = slopes(mixture, shares).reduce((most, slope) => Math.max(most, slope)) / times.length - 1;
-    shares = newtonShares(mixture, shares);
-    if (gain < 1e-11) {
+    const next = redistributed(mixture, shares);
+    shares = next.settled ? next.shares : newtonShares(mixture, next.shares);
+    if (next.gain < 1e-11) {
       const masses = pieces.map((piece, k) => ({ ...piece, share: shares[k]! })).filter(({ share }) => share > 1e-7);
       return { masses, n: times.length, iterations };
     }
@@ -61,9 +61,23 @@ export function intervalCensored(times: readonly IntervalTime[]): IntervalCensor
   );
 }
 
-/** A round of redistribution: each time is shared out among its pieces as their shares stand. */
-function redistributed(mixture: Mixture, shares: Float64Array): Float64Array {
-  return slopes(mixture, shares).map((slope, k) => (shares[k]! * slope) / mixture.holds.length);
+/**
+ * Thirty rounds of redistribution, in each of which a time is shared out among its pieces as their shares stand; fewer where
+ * nothing is left to gain, as where every time has a piece of its own. With the shares times the slopes summing to the number of
+ * times, the greatest slope bounds the gain in log-likelihood a time.
+ */
+function redistributed(mixture: Mixture, from: Float64Array) {
+  const n = mixture.holds.length;
+  let shares = from;
+  for (let round = 0; ; round++) {
+    const slope = slopes(mixture, shares);
+    let gain = -1;
+    for (const one of slope) gain = Math.max(gain, one / n - 1);
+    // A share on its way to 0 has still to be put there.
+    const settled = gain <= EXACT && shares.every((share) => share > 1e-4);
+    if (round === 30 || settled) return { shares, gain, settled };
+    shares = shares.map((share, k) => (share * slope[k]!) / n);
+  }
 }
 
 /** The stretches between a lower limit and the next upper one: only there can an estimate place events. */

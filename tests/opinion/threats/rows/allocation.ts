@@ -41,6 +41,10 @@ const inRows = (trial = sound) =>
     (wall) => (numberOf(wall.wall) < 6 ? { ...wall, neighbours: [`${wall.wall[0]}${numberOf(wall.wall) + 1}`] } : wall),
     trial,
   );
+const ofArms = (treated: number, untreated: number) => {
+  const changesOf = (count: number, about: number) => Array.from({ length: count }, (_, at) => about + 0.1 * (at % 3));
+  return madeTrial(wallsWithChanges(changesOf(treated, -4), changesOf(untreated, 0)));
+};
 const twoAndTwo = madeTrial(walls.filter(({ wall }) => numberOf(wall) < 3));
 const inPairs = madeTrial(walls.map((wall) => ({ ...wall, block: `P${numberOf(wall.wall)}` })));
 const nothingBefore = madeTrial(
@@ -360,6 +364,15 @@ export const allocationRows: readonly Row[] = [
       { value: 2 / 70 },
     ],
     ['no entry', 'one against one', oneAndOne],
+  ),
+  ...rowsOf(
+    'arms-unequal',
+    ['minor', 'five against ten', ofArms(5, 10), { value: 5, beyond: 'armsUnequal' }],
+    ['not found', 'five against nine', ofArms(5, 9), { value: 5, within: 'armsUnequal' }],
+    ['minor', 'twelve against five', ofArms(12, 5), { value: 5, beyond: 'smallArm' }],
+    ['not found', 'twelve against six', ofArms(12, 6), { value: 6, within: 'smallArm' }],
+    ['no entry', 'four against one', oneAgainstFour],
+    ['no entry', 'pairs', inPairs],
   ),
   ...rowsOf(
     'no-interval',
