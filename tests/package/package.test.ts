@@ -63,11 +63,12 @@ function faultsUnder(tsc: string, resolution: Record<string, unknown>): readonly
   const files = { 'consumer.ts': consumer, 'of-tables.ts': consumerOfTables };
   for (const [name, code] of Object.entries(files)) writeIn(project.folder, name, code);
   writeIn(project.folder, 'tsconfig.json', JSON.stringify({ compilerOptions, files: Object.keys(files) }));
-  const { stdout, stderr } = spawnSync(process.execPath, [tsc, '--pretty', 'false'], {
+  const { stdout, stderr, status } = spawnSync(process.execPath, [tsc, '--pretty', 'false'], {
     cwd: project.folder,
     encoding: 'utf8',
   });
   const lines = `${stdout}${stderr}`.split('\n').filter((line) => /^\S/.test(line));
+  if (status !== 0 && lines.length === 0) return [`the compiler ended with ${status}`];
   return lines.filter((line) => !/^node_modules\/(arquero|@uwdata\/flechette)\//.test(line));
 }
 
