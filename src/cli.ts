@@ -23,7 +23,7 @@ const flagsOf = {
   check: ['out', 'all'],
   opinion: ['out', 'all', 'pdf', 'word', 'figures', 'tables'],
   verify: [],
-  plan: ['out', 'seed'],
+  plan: ['out', 'seed', 'pdf'],
   help: [],
 } as const;
 
@@ -95,7 +95,8 @@ async function main(words: readonly string[]): Promise<number> {
     case 'plan': {
       if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
       const { planTrial } = await import('./command/plan.js');
-      return planTrial(folder, values.out, values.seed);
+      const { seed, pdf = false } = values;
+      return planTrial(folder, values.out, { pdf, ...(seed === undefined ? {} : { seed }) });
     }
     case 'help':
       return 0;

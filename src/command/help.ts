@@ -64,7 +64,7 @@ Examples:
   fairwall opinion my-trial --out my-opinion
   fairwall opinion node_modules/fairwall/datasets/paired-garden-walls --out garden-walls
 `,
-  plan: `fairwall plan PLAN --out FOLDER [--seed NUMBER]
+  plan: `fairwall plan PLAN --out FOLDER [--seed NUMBER] [--pdf]
 
 Plans a trial: how often its verdict would be wrong, how many walls it takes and at what cost, when to read, and which wall is
 treated. PLAN is protocol.json, a workbook with a sheet plan, plan.csv, or a folder with one of them, with the key planning in it.
@@ -78,6 +78,7 @@ Writes to FOLDER, which must be missing or empty, all of it or nothing:
 
   --out FOLDER   where the plan goes
   --seed NUMBER  draws the arms from this number; else that of the plan, else one drawn afresh
+  --pdf          the plan page as plan.pdf too, by a Chromium, Chrome or Edge of this machine
 
 Exit status 0: the plan was written. 2: the plan allows none; what is wrong with it is said, and nothing was written.
 

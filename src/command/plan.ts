@@ -8,6 +8,7 @@ import { planFiles, planFolders } from '../papers/files/plan-files.js';
 import { makePlan, type Pilot, type TrialPlan } from '../planning/make-plan.js';
 import { isPlanningError } from '../planning/planning-error.js';
 import { checkPlan, checkTrial } from '../records/index.js';
+import { PaperError } from '../report/index.js';
 import type { Problems } from '../trial/index.js';
 import { problemText } from './problem-text.js';
 import { terminalText } from './terminal-text.js';
@@ -16,7 +17,11 @@ import { terminalText } from './terminal-text.js';
 const mostSeed = 2 ** 47;
 
 /** Plans a trial from its plan and writes what it takes to begin it; what is wrong with the plan is said on standard error. */
-export async function planTrial(path: string, out: string, seedText: string | undefined): Promise<number> {
+export async function planTrial(
+  path: string,
+  out: string,
+  { seed: seedText, pdf = false }: { readonly seed?: string; readonly pdf?: boolean } = {},
+): Promise<number> {
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   const refused = (reason: string) => {
     say(`fairwall: ${reason}`);
@@ -40,7 +45,8 @@ export async function planTrial(path: string, out: string, seedText: string | un
     // The one number that nothing fixes: it is drawn once, and kept with the person who knows.
     const seed = seedText === undefined ? (plan.allocation.seed ?? randomInt(mostSeed)) : Number(seedText);
     const planned = makePlan(plan, seed, pilot.kind === 'pilot' ? pilot.pilot : undefined);
-    await writeFolder(await planFiles(planned), out);
+    const files = await planFiles(planned);
+    await writeFolder(pdf ? await withPdf(files) : files, out);
     process.stdout.write(terminalText(summary(planned, out)));
     if (plan.allocation.seed !== undefined && seedText === undefined)
       say(
@@ -48,9 +54,20 @@ export async function planTrial(path: string, out: string, seedText: string | un
       );
     return 0;
   } catch (error) {
-    if (error instanceof FormsFolderError || isPlanningError(error)) return refused(error.message);
+    if (error instanceof FormsFolderError || error instanceof PaperError || isPlanningError(error))
+      return refused(error.message);
     throw error;
   }
+}
+
+/** The plan page on paper too, to be signed. */
+async function withPdf(
+  files: ReadonlyMap<string, string | Uint8Array>,
+): Promise<ReadonlyMap<string, string | Uint8Array>> {
+  const page = files.get('plan.html');
+  if (typeof page !== 'string') throw new Error('a plan has a page');
+  const { toPdf } = await import('../report/paper/to-pdf.js');
+  return new Map([...files, ['plan.pdf', await toPdf(page)] as const]);
 }
 
 type PilotRead =

@@ -38,6 +38,19 @@ describe('moistureReadings', () => {
     expect(reading?.standardUncertainty).toBeCloseTo(0.00894873, 7);
   });
 
+  it('turns a potential that was read with swapped leads, and leaves the others', () => {
+    const reading = { date: '2024-04-10', wall: 'T1', station: 'low', instrument: 'mv', origin: core.origin };
+    const readings = [
+      { ...reading, value: { kind: 'measured' as const, value: 12 }, lead: 'reversed' as const },
+      { ...reading, value: { kind: 'measured' as const, value: 12 } },
+    ];
+    const values = moistureReadings({ ...trialOfCores([]), readings }).map(({ value }) => value);
+    expect(values).toEqual([
+      { kind: 'measured', value: -12 },
+      { kind: 'measured', value: 12 },
+    ]);
+  });
+
   it('keeps a core without one of its masses as a missing reading', () => {
     const { dry_g: _, ...undried } = core;
     expect(moistureReadings(trialOfCores([undried]))[0]?.value).toEqual({ kind: 'missing' });

@@ -1,9 +1,10 @@
-import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { planTrial } from '../../src/command/plan.js';
 import { checkPlan, checkTrial } from '../../src/records/index.js';
+import { findBrowser } from '../../src/report/paper/find-browser.js';
 
 // Writes workbooks and reads one of the bundled trials: seconds on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -56,11 +57,22 @@ function filesIn(folder: string): string[] {
 describe('fairwall plan', () => {
   const out = join(scratch, 'planned');
 
+  it('prints the plan page, or writes nothing where no browser can', { timeout: 60_000 }, async (context) => {
+    const folder = join(scratch, 'on-paper');
+    vi.stubEnv('FAIRWALL_BROWSER', join(scratch, 'no-browser'));
+    expect(await planTrial(written(plan), folder, { pdf: true })).toBe(2);
+    expect(existsSync(folder)).toBe(false);
+    vi.unstubAllEnvs();
+    if (findBrowser(process.env) === undefined) context.skip('no browser that prints');
+    expect(await planTrial(written(plan), folder, { pdf: true })).toBe(0);
+    expect(readFileSync(join(folder, 'plan.pdf')).subarray(0, 5).toString('latin1')).toBe('%PDF-');
+  });
+
   it('writes everything, and the same again from the same seed', async () => {
     const path = written(plan);
-    expect(await planTrial(path, out, undefined)).toBe(0);
+    expect(await planTrial(path, out)).toBe(0);
     const again = join(scratch, 'again');
-    expect(await planTrial(path, again, '424242')).toBe(0);
+    expect(await planTrial(path, again, { seed: '424242' })).toBe(0);
     const names = filesIn(out).map((file) => file.slice(out.length));
     expect(names).toEqual(
       expect.arrayContaining(['/plan.html', '/chances.csv', '/designs.csv', '/calendar.csv', '/trial/trial.xlsx']),
@@ -122,14 +134,14 @@ describe('fairwall plan', () => {
   });
 
   it('writes nothing where something lies already', async () => {
-    expect(await planTrial(written(plan), out, undefined)).toBe(2);
+    expect(await planTrial(written(plan), out)).toBe(2);
     expect(said.join('')).toMatch(/missing or empty/);
   });
 
   it('plans two walls, and says that they speak of themselves alone', async () => {
     const two = { ...planning, design: 'two-walls', walls: 2, visitsBefore: 15, visitsAfter: 15 };
     const folder = join(scratch, 'two');
-    expect(await planTrial(written({ ...plan, planning: two }), folder, undefined)).toBe(0);
+    expect(await planTrial(written({ ...plan, planning: two }), folder)).toBe(0);
     expect(readFileSync(join(folder, 'plan.html'), 'utf8')).toContain('never generalises');
   });
 
@@ -137,7 +149,7 @@ describe('fairwall plan', () => {
     const { spreads: _, ...rest } = planning;
     const folder = join(scratch, 'pilot');
     const document = { ...plan, planning: { ...rest, pilot: 'bundled:paired-garden-walls' } };
-    expect(await planTrial(written(document), folder, undefined)).toBe(0);
+    expect(await planTrial(written(document), folder)).toBe(0);
     expect(readFileSync(join(folder, 'plan.html'), 'utf8')).toContain('an invented trial (no real walls)');
   });
 
@@ -145,7 +157,7 @@ describe('fairwall plan', () => {
     const { spreads: _, ...rest } = planning;
     const folder = join(scratch, 'small-pilot');
     const document = { ...plan, planning: { ...rest, pilot: 'bundled:two-walls' } };
-    expect(await planTrial(written(document), folder, undefined)).toBe(2);
+    expect(await planTrial(written(document), folder)).toBe(2);
     expect(said.join('')).toMatch(/two walls with a change in an arm/);
     expect(readdirSync(scratch)).not.toContain('small-pilot');
   });

@@ -94,8 +94,8 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
   });
 });
 
-/** Their intervals hold the truth too seldom; the table and every opinion that quotes them say so. */
-const knownToMiss: readonly string[] = [];
+/** Their intervals hold the truth too seldom; the table says so, and an opinion on such a trial names `arms-unequal`. */
+const knownToMiss: readonly string[] = ['uneven-12-4', 'skew-12-4'];
 
 describe('quickVerdict', () => {
   it.each(rateDesigns.map(({ id, design }) => [id, design] as const))(
