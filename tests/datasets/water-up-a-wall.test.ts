@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { formOpinion, frontSpeed, readTrial, renderOpinion, sensorArrivals, type Trial } from '../../src/index.js';
+import { frontSpeed, renderOpinion, sensorArrivals, type Trial } from '../../src/index.js';
 import type { SensorLog } from '../../src/trial/index.js';
+import { bundledOpinion, bundledTrial } from '../helpers/bundled-opinions.js';
 
 interface Reduced {
   readonly sensor: string;
@@ -26,7 +27,7 @@ let trial: Trial;
 let log: SensorLog;
 
 beforeAll(async () => {
-  trial = await readTrial(join(root, 'datasets', 'water-up-a-wall'));
+  trial = await bundledTrial('water-up-a-wall');
   if (trial.sensorLog === undefined) throw new Error('no log was read');
   log = trial.sensorLog;
 });
@@ -94,7 +95,7 @@ it('shows the water’s way up: arrivals from daily means, and the front’s spe
 });
 
 it('tells the log’s story in the report and in opinion.json, with the file among those to check', async () => {
-  const { markdown, json } = await renderOpinion(formOpinion(trial));
+  const { markdown, json } = await renderOpinion(await bundledOpinion('water-up-a-wall'));
   expect(markdown).toMatch(
     /## The sensors’ log\n\n`sensors\.csv` holds 15.801 rows of 20 sensors, from 30.September.2024/,
   );

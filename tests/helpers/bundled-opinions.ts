@@ -36,11 +36,7 @@ async function formedInThisRun(name: string): Promise<Opinion> {
   return opinion;
 }
 
-function kept<Value>(
-  shelf: Map<string, Promise<Value>>,
-  name: string,
-  make: () => Promise<Value>,
-): Promise<Value> {
+function kept<Value>(shelf: Map<string, Promise<Value>>, name: string, make: () => Promise<Value>): Promise<Value> {
   const value = shelf.get(name) ?? make();
   shelf.set(name, value);
   return value;

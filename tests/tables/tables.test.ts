@@ -1,20 +1,11 @@
-import { join } from 'node:path';
 import { from } from 'arquero';
 import fc from 'fast-check';
 import papaparse from 'papaparse';
 import { beforeAll, describe, expect, it } from 'vitest';
-import {
-  formOpinion,
-  type Opinion,
-  type Row,
-  readTrial,
-  rowsOfOpinion,
-  rowsOfTrial,
-  type Trial,
-  tableCsv,
-} from '../../src/index.js';
+import { type Opinion, type Row, rowsOfOpinion, rowsOfTrial, type Trial, tableCsv } from '../../src/index.js';
 import { paired } from '../../src/statistics/index.js';
 import { recordsOf, tablesOf } from '../../src/tables/arquero.js';
+import { bundledOpinion, bundledTrial } from '../helpers/bundled-opinions.js';
 
 /** The keys of the tables that a trial may lack. */
 type OptionalTable = {
@@ -25,15 +16,13 @@ type OptionalTable = {
     : never;
 }[keyof Trial];
 
-const folderOf = (name: string) => join(import.meta.dirname, '..', '..', 'datasets', name);
-
 let trial: Trial;
 let opinion: Opinion;
 let unpaired: Opinion;
 beforeAll(async () => {
-  trial = await readTrial(folderOf('paired-garden-walls'));
-  opinion = formOpinion(trial);
-  unpaired = formOpinion(await readTrial(folderOf('treated-walls-only')));
+  trial = await bundledTrial('paired-garden-walls');
+  opinion = await bundledOpinion('paired-garden-walls');
+  unpaired = await bundledOpinion('treated-walls-only');
 });
 
 describe('rows', () => {

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Answer, Estimate, SurrogateAudit } from '../../../src/analysis/index.js';
-import { formOpinion, type Opinion, readTrial, renderOpinion, type Trial } from '../../../src/index.js';
+import { formOpinion, type Opinion, renderOpinion, type Trial } from '../../../src/index.js';
 import { labelOf } from '../../../src/labels/index.js';
 import type { Judging } from '../../../src/opinion/judging/judging.js';
 import type { Threat } from '../../../src/opinion/threats/threat.js';
@@ -10,6 +10,7 @@ import { reportDocument } from '../../../src/report/report-document.js';
 import { opinionJson } from '../../../src/report/writers/opinion-json.js';
 import { toMarkdown } from '../../../src/report/writers/to-markdown.js';
 import { welch } from '../../../src/statistics/index.js';
+import { bundledOpinion, bundledTrial } from '../../helpers/bundled-opinions.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const changes = { treated: [-4.1, -3.6, -4.4, -3.9, -4.2, -3.7], untreated: [-0.2, 0.3, -0.4, 0.1, -0.1, 0.2] };
@@ -41,23 +42,11 @@ function threat({ threats }: Pick<Opinion, 'threats'>, code: string): Threat {
   return found;
 }
 
-const opinions = new Map<string, Promise<Opinion>>();
-
-function dataset(name: string): Promise<Opinion> {
-  const known = opinions.get(name) ?? readTrial(folderOf(name)).then((trial) => formOpinion(trial));
-  opinions.set(name, known);
-  return known;
-}
-
-function folderOf(name: string): string {
-  return join(import.meta.dirname, '..', '..', '..', 'datasets', name);
-}
-
 describe('a trial whose effect vanishes among blind readings', () => {
   let judging: Judging;
   let opinion: Opinion;
   beforeAll(async () => {
-    opinion = await dataset('who-read-the-meter');
+    opinion = await bundledOpinion('who-read-the-meter');
     judging = opinion.judging as Judging;
   });
 
@@ -97,7 +86,7 @@ describe('a trial whose effect vanishes among blind readings', () => {
 
 describe('who believed what, in the same trial', () => {
   it('by person: counted from the file by hand, with the day; Keen was right of every wall, Blind no more than a coin', async () => {
-    const opinion = await dataset('who-read-the-meter');
+    const opinion = await bundledOpinion('who-read-the-meter');
     const byPerson = opinion.judging?.blinding[0]?.byPerson;
     expect(byPerson).toEqual([
       { person: 'Blind', correct: 4, wrong: 6, undecided: 10, from: '2025-03-11', to: '2025-03-11' },
@@ -108,7 +97,7 @@ describe('who believed what, in the same trial', () => {
   });
 
   it('opinion.json holds the numbers behind the threats', async () => {
-    const { judging } = JSON.parse(opinionJson(await dataset('who-read-the-meter')));
+    const { judging } = JSON.parse(opinionJson(await bundledOpinion('who-read-the-meter')));
     expect(judging.blinding[0].bang.treated.estimate).toBeCloseTo(0.45, 12);
     expect(judging.blinding[0].byPerson).toHaveLength(2);
     expect(judging.turning.flattered.map(({ becomes }: { becomes: string }) => becomes)).toEqual([
@@ -125,7 +114,7 @@ describe('a trial where the voltage turns in every arm', () => {
   let opinion: Opinion;
   let audit: SurrogateAudit;
   beforeAll(async () => {
-    opinion = await dataset('voltage-turns-everywhere');
+    opinion = await bundledOpinion('voltage-turns-everywhere');
     audit = opinion.judging?.standIns[0]?.audit as SurrogateAudit;
   });
 
@@ -143,7 +132,7 @@ describe('a trial where the voltage turns in every arm', () => {
   });
 
   it('the audit is refused where the plan does not say how the leads stood', async () => {
-    const trial = await readTrial(folderOf('voltage-turns-everywhere'));
+    const trial = await bundledTrial('voltage-turns-everywhere');
     const instruments = trial.protocol.instruments.map(({ polarity: _, ...rest }) => rest);
     const { standIns } = judged({ ...trial, protocol: { ...trial.protocol, instruments } });
     expect(standIns[0]?.audit).toEqual({ code: 'polarity-unknown' });
@@ -151,7 +140,7 @@ describe('a trial where the voltage turns in every arm', () => {
 });
 
 it('a trial where walls were picked for being wet: the adjusted difference cannot be distinguished from none, and it warns', async () => {
-  const opinion = await dataset('picked-for-being-wet');
+  const opinion = await bundledOpinion('picked-for-being-wet');
   const { judging } = opinion;
   // mean 7, sd 2.97, cutoff 9: the planted reliability is 2.5^2 / 2.97^2 = 0.709; four walls tell it roughly.
   expect(judging?.fall).toMatchObject({ visits: 1, reliability: expect.closeTo(0.71, 1) });
@@ -458,7 +447,7 @@ describe('defensibleAnalyses', () => {
     judging.choices.map((one) => labelOf(one.kind === 'estimated' ? one.estimate : one.notEstimated));
 
   it('leaves out each height and the two stations that matter most, and adds calibrated instruments', async () => {
-    const found = labels((await dataset('paired-garden-walls')).judging as Judging);
+    const found = labels((await bundledOpinion('paired-garden-walls')).judging as Judging);
     expect(found).toContain('Without the stations at 200 mm');
     expect(found.filter((label) => label.includes('est of 144)'))).toHaveLength(2);
     expect(found.some((label) => label.includes('calibrated with cores'))).toBe(true);
@@ -466,7 +455,7 @@ describe('defensibleAnalyses', () => {
   });
 
   it('takes off season and weather where the walls were read often enough, as in the part on drying', async () => {
-    const { judging, drying } = await dataset('season-dries-both');
+    const { judging, drying } = await bundledOpinion('season-dries-both');
     const adjusted = drying?.kind === 'shown' ? drying.adjusted : [];
     const found = ['season-adjusted', 'weather-adjusted'].map((id) => named(judging?.choices ?? [], id));
     expect(found.map((one) => estimated(one).id)).toEqual(['season-adjusted', 'weather-adjusted']);

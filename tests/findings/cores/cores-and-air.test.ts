@@ -1,9 +1,8 @@
-import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { airOfTrial } from '../../../src/findings/air/air-of-trial.js';
 import { coresOfTrial } from '../../../src/findings/cores/cores-of-trial.js';
 import { potentialsOfTrial } from '../../../src/findings/potentials/potentials-of-trial.js';
-import { formOpinion, type Opinion, readTrial, type Trial } from '../../../src/index.js';
+import { formOpinion, type Opinion, type Trial } from '../../../src/index.js';
 import { airBlocks } from '../../../src/report/sections/air-blocks.js';
 import { reusedBlocks } from '../../../src/report/sections/core-blocks.js';
 import { airSection, coresSection } from '../../../src/report/sections/cores-section.js';
@@ -11,11 +10,10 @@ import { hygroscopicBlocks } from '../../../src/report/sections/hygroscopic-bloc
 import { potentialBlocks } from '../../../src/report/sections/potential-blocks.js';
 import { opinionJson } from '../../../src/report/writers/opinion-json.js';
 import type { Core } from '../../../src/trial/index.js';
+import { bundledOpinion, bundledTrial } from '../../helpers/bundled-opinions.js';
 import { blocksInWords, coreTrial, origin } from '../../helpers/core-trial.js';
 import { expectRelative } from '../../helpers/expect-relative.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
-
-const folder = join(import.meta.dirname, '..', '..', '..', 'datasets', 'damp-cellar-walls');
 
 function wordsOf(opinion: Opinion): string {
   return JSON.stringify(
@@ -26,7 +24,7 @@ function wordsOf(opinion: Opinion): string {
 describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is known', () => {
   let opinion: Opinion;
   beforeAll(async () => {
-    opinion = formOpinion(await readTrial(folder));
+    opinion = await bundledOpinion('damp-cellar-walls');
   });
   const inArm = <Named extends { readonly arm: string }>(all: readonly Named[] | undefined, arm: string): Named => {
     const found = all?.find((each) => each.arm === arm);
@@ -60,7 +58,7 @@ describe('coresOfTrial(trial, sides) on damp-cellar-walls, of which the truth is
   });
 
   it('no core stands drier in its wall than what it takes up in air like that of the cellars', async () => {
-    const { cores, batches = [], climate } = await readTrial(folder);
+    const { cores, batches = [], climate } = await bundledTrial('damp-cellar-walls');
     const humidityOf = new Map(batches.map(({ batch, humidity_pct = 0 }) => [batch, humidity_pct]));
     const drilled = cores.filter(({ humid_g }) => humid_g !== undefined);
     expect(drilled).toHaveLength(960);

@@ -1,21 +1,20 @@
-import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { dryingOfTrial } from '../../../src/findings/drying/drying-of-trial.js';
-import { formOpinion, moistureReadings, type Opinion, readTrial, type Trial } from '../../../src/index.js';
+import { formOpinion, moistureReadings, type Opinion, type Trial } from '../../../src/index.js';
 import type { ReportDocument } from '../../../src/report/document.js';
 import { reportDocument } from '../../../src/report/report-document.js';
 import { dryingSection } from '../../../src/report/sections/drying-section.js';
 import { opinionJson } from '../../../src/report/writers/opinion-json.js';
 import { toHtml } from '../../../src/report/writers/to-html.js';
 import { toMarkdown } from '../../../src/report/writers/to-markdown.js';
+import { bundledOpinion, bundledTrial } from '../../helpers/bundled-opinions.js';
 
-const folder = join(import.meta.dirname, '..', '..', '..', 'datasets', 'drying-through-seasons');
 let trial: Trial;
 let opinion: Opinion;
 
 beforeAll(async () => {
-  trial = await readTrial(folder);
-  opinion = formOpinion(trial);
+  trial = await bundledTrial('drying-through-seasons');
+  opinion = await bundledOpinion('drying-through-seasons');
   // Seconds on a machine at rest; others may be at work on it.
 }, 60_000);
 

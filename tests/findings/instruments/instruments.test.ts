@@ -9,12 +9,12 @@ import {
   moistureReadings,
   monotoneCalibration,
   type Opinion,
-  readTrial,
   type Trial,
 } from '../../../src/index.js';
 import { instrumentsSection } from '../../../src/report/sections/instruments-section.js';
 import { opinionJson } from '../../../src/report/writers/opinion-json.js';
 import { studentT } from '../../../src/statistics/index.js';
+import { bundledOpinion, bundledTrial } from '../../helpers/bundled-opinions.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const folder = join(import.meta.dirname, '..', '..', '..', 'datasets', 'salty-chapel-walls');
@@ -42,8 +42,8 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
   let trial: Trial;
   let opinion: Opinion;
   beforeAll(async () => {
-    trial = await readTrial(folder);
-    opinion = formOpinion(trial);
+    trial = await bundledTrial('salty-chapel-walls');
+    opinion = await bundledOpinion('salty-chapel-walls');
   });
 
   it('counts what each instrument measured', () => {
