@@ -140,6 +140,7 @@ function percent(share: number): string {
   return `${Number((100 * share).toFixed(1))} %`;
 }
 
+/** The engine’s own tables of languages take longer to load than all other words of a report together. */
 function inThousands(count: number): string {
-  return count.toLocaleString('en-GB');
+  return `${count}`.replace(/\B(?=(?:\d{3})+$)/g, ',');
 }
