@@ -10,7 +10,7 @@ export type ComparisonDesign<W extends PlacedWall = WallChange> =
       readonly pairs: readonly Pair<W>[];
     }
   | { readonly kind: 'blocks'; readonly walls: readonly W[] }
-  /** No block holds both a treated and an untreated wall, so arm and block cannot be told apart. */
+  /** No block holds both a treated and an untreated wall, so arm and block cannot be distinguished. */
   | { readonly kind: 'confounded'; readonly walls: readonly W[] };
 
 export interface Pair<W extends PlacedWall = WallChange> {

@@ -48,7 +48,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
   const domain = paddedDomain([0, ...[data.before, data.after].flatMap(valuesOf)], 0.08);
   const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
   const y = (value: number) => height - ((value - domain.from) / (domain.to - domain.from)) * height;
-  // Vega takes a title to be longer than it is drawn, and one beyond the plot would push the heading out of the picture.
+  // Vega counts more width for a title than it draws. A title longer than the plot moves the heading out of the picture.
   const title = wrapText(`Difference (${displayText(data.unit)})`, 0.7 * height, fontSize.label);
   return frame({
     title: displayText(data.title),

@@ -1,4 +1,4 @@
-/** One look for every chart: told apart by shape, by dash and by lightness, so that colour is never the only sign. */
+/** One look for every chart: distinguished by shape, by dash and by lightness, so that colour is never the only sign. */
 
 export interface GroupStyle {
   readonly colour: string;

@@ -37,7 +37,7 @@ export function checkLevel(where: string, level: number): void {
   }
 }
 
-/** As `checkFinite`, and above 0: what is no number is told from what is out of range. */
+/** As `checkFinite`, and above 0: what is no number is distinguished from what is out of range. */
 export function checkPositive(where: string, name: string, value: number): void {
   checkFinite(where, name, value);
   if (value <= 0) throw new StatisticsError(where, 'out-of-range', `needs a positive ${name}, got ${value}`);

@@ -15,7 +15,7 @@ export interface Protocol {
   readonly confidence: number;
   readonly arms: readonly Arm[];
   readonly instruments: readonly Instrument[];
-  /** Absent when none were stated: before and after then cannot be told apart. */
+  /** Absent when none were stated: before and after then cannot be distinguished. */
   readonly windows?: Windows;
   readonly allocation: Allocation;
   /** How walls came into the trial: `wettest` where they were picked for being wet. Absent when not stated. */

@@ -23,7 +23,7 @@ describe('verdictCode', () => {
   it.each([
     ['touches the margin from beyond', -3, -2, 'some-effect'],
     ['touches the margin from within', -2, -1, 'some-effect'],
-    ['touches the margin and holds zero', -2, 1, 'undecided'],
+    ['touches the margin and includes zero', -2, 1, 'undecided'],
     ['touches zero from the better side', -1, 0, 'no-worthwhile-effect'],
     ['touches zero from the worse side', 0, 1, 'no-worthwhile-effect'],
   ] as const)('a limit that %s has not passed it', (_, lower, upper, expected) => {

@@ -28,7 +28,10 @@ export function bundledOpinion(name: string): Promise<Opinion> {
 
 /** What the other worker has formed by now, else formed here and left for it: as a record, which an opinion is. */
 async function formedInThisRun(name: string): Promise<Opinion> {
-  const path = join(process.env.FAIRWALL_RUN ?? '', `opinion-of-${name}`);
+  const folder = process.env.FAIRWALL_RUN;
+  // Elsewhere an opinion would outlive the code that formed it.
+  if (folder === undefined) throw new Error('the folder of this run is not set: see run-folder.ts');
+  const path = join(folder, `opinion-of-${name}`);
   if (existsSync(path)) return deserialize(readFileSync(path)) as Opinion;
   const opinion = formOpinion(await bundledTrial(name));
   writeFileSync(`${path}.${process.pid}`, serialize(opinion));

@@ -251,7 +251,7 @@ const untreatedNone: readonly Weakness[] = [
   {
     code: 'no-untreated-walls',
     seriousness: 'fatal',
-    text: 'All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be told from drying by treatment.',
+    text: 'All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be distinguished from drying by treatment.',
     remedy: 'Leave some of the walls untreated, chosen by lot, and read them in the same way and on the same days.',
   },
 ];
@@ -271,7 +271,7 @@ export const notAnswerable: Opinion = {
   verdict: {
     code: 'not-answerable',
     sentence:
-      'This trial cannot say whether the treatment works. All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be told from drying by treatment. The moisture content: that of the 8 treated walls fell by 3.10 % by mass on average; no interval can be put on a difference.',
+      'This trial cannot say whether the treatment works. All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be distinguished from drying by treatment. The moisture content: that of the 8 treated walls fell by 3.10 % by mass on average; no interval can be put on a difference.',
     evidence: 'none',
     weaknesses: untreatedNone,
   },

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { cp, mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -64,4 +65,37 @@ it('rows in another order draw the same numbers in every analysis', async () => 
   const rounded = (value: unknown) =>
     JSON.stringify(value, (_, inner) => (typeof inner === 'number' ? inner.toPrecision(9) : inner));
   expect(rounded(other)).toBe(rounded(plain));
+});
+
+const noNumbers = new Set(['origin', 'title', 'claim', 'disclosures', 'marginSource', 'source', 'by', 'note', 'why']);
+
+/** The form as it is defined: keys in the order of their letters, without words that no number comes from. */
+function plainForm(value: unknown): string {
+  if (Array.isArray(value)) return `[${value.map(plainForm).join(',')}]`;
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
+  const kept = Object.entries(value)
+    .filter(([key, inner]) => inner !== undefined && !noNumbers.has(key))
+    .sort(([one], [other]) => (one < other ? -1 : 1));
+  return `{${kept.map(([key, inner]) => `${JSON.stringify(key)}:${plainForm(inner)}`).join(',')}}`;
+}
+
+it('is that of the form as defined, put together here', async () => {
+  const trial = await readTrial(dataset);
+  const { walls, stations, readings, cores, climate, beliefs, events, batches = [], checks = [] } = trial;
+  expect(trial.salts ?? trial.injections ?? trial.electrical).toBeUndefined();
+  const tables: readonly (readonly object[])[] = [
+    ...[walls, stations, readings, cores, climate],
+    ...[beliefs, events, batches, checks],
+  ];
+  const text = [
+    plainForm(trial.protocol),
+    ...tables.flatMap((rows) => [
+      '\n\n',
+      ...rows
+        .map(plainForm)
+        .sort()
+        .map((row) => `${row}\n`),
+    ]),
+  ].join('');
+  expect(seedOfRecords(trial)).toBe(createHash('sha256').update(text).digest().readUInt32BE(0));
 });

@@ -400,7 +400,7 @@ const cores: readonly Case[] = [
     'the same sample twice',
     [addLine('cores.csv', '2024-03-12,w2,low,c010,12.50,52.00,46.25,,,')],
     [
-      'cores.csv, row 35, column sample: found the same core as in row 4, expected each core once, told apart by its sample',
+      'cores.csv, row 35, column sample: found the same core as in row 4, expected each core once, distinguished by its sample',
     ],
   ],
   [
@@ -410,7 +410,7 @@ const cores: readonly Case[] = [
       addLine('cores.csv', '2025-05-21,w4,low,,12.50,52.00,46.25,,Ben,no'),
     ],
     [
-      'cores.csv, row 36, column wet_g: found the same core as in row 35, expected each core once, told apart by its sample',
+      'cores.csv, row 36, column wet_g: found the same core as in row 35, expected each core once, distinguished by its sample',
     ],
   ],
   [

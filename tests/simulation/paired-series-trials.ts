@@ -70,7 +70,7 @@ function independent({ design, response }: SeriesRegression): Interval {
   return contrast(leastSquares(design, response), { step: 1 }).interval;
 }
 
-/** Without a change: an interval that holds the truth holds zero. */
+/** Without a change: an interval that holds the truth includes zero. */
 const visitsInYear = 26;
 
 function seriesOf(stream: RandomStream, cell: SeriesCell): SeriesRegression {

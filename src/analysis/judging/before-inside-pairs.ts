@@ -28,7 +28,7 @@ export interface BeforeInsidePairs {
  * the pair differences carry their own. The size of an imbalance matters for the answer, the p-value for whether it came by
  * chance: in randomised trials every imbalance did.
  *
- * @returns nothing where a side has fewer than two walls, or arm and block cannot be told apart
+ * @returns nothing where a side has fewer than two walls, or arm and block cannot be distinguished
  * @example beforeInsidePairs(design).standardised // -0.1756
  */
 export function beforeInsidePairs(design: ComparisonDesign): BeforeInsidePairs | undefined {

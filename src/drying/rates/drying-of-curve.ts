@@ -24,7 +24,7 @@ export interface WeightedFit extends DryingFit {
 
 const where = 'dryingOfCurve';
 const kinds: readonly DryingModelKind[] = ['exponential', 'two-stage', 'square-root', 'constant-rate'];
-/** Closer than this in AICc, two shapes cannot be told apart (Burnham and Anderson 2002, section 2.6). */
+/** Closer than this in AICc, two shapes cannot be distinguished (Burnham and Anderson 2002, section 2.6). */
 const indistinguishable = 2;
 
 /**

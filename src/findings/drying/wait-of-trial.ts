@@ -47,8 +47,8 @@ export interface WaitOfOneWall extends WaitForMargin {
   readonly density_kg_m3: number;
   readonly pressure_pa: number;
   /**
-   * Mean vapour pressure difference at the wall’s own surface since the first treatment, where its temperature was measured and it is smaller
-   * than `pressure_pa`: the wait is then too short, for no statement about the air may lengthen it.
+   * Mean vapour pressure difference since the first treatment at the surface that stands for the wall, where its temperature was measured and the
+   * difference is smaller than `pressure_pa`: the wait is then too short, for no statement about the air may lengthen it.
    */
   readonly surface_pa?: number;
   /** What of that is an assumption instead of the folder’s own statement. */

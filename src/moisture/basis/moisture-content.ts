@@ -1,5 +1,5 @@
 /*
- * Moisture contents of different bases are different types, told apart by `basis`, so that they cannot be averaged or
+ * Moisture contents of different bases are different types, distinguished by `basis`, so that they cannot be averaged or
  * subtracted across bases unnoticed. Values and uncertainties are in the unit beside them.
  */
 

@@ -32,7 +32,7 @@ const where = 'storedWater';
  *
  * A core over a depth interval stands for that interval and half of the gap to its neighbours, a point for half of either gap. Depths count from
  * the front face through to the far one, so that cores drilled from both faces bracket the wall. The outermost values hold level to the faces:
- * what lies beyond the deepest core is not measured, and is told apart. A height with no depths stands for its whole thickness. Over
+ * what lies beyond the deepest core is not measured, and is reported separately. A height with no depths stands for its whole thickness. Over
  * height the mean runs from the lowest to the highest height, and nothing outside is claimed. The budget has one row a point
  * and one for the density; the points' errors are taken as independent, so that an error common to all (balance, oven) must be
  * added to it by the caller. How the wall behaves between the points is not in the uncertainty.

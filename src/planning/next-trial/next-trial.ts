@@ -11,7 +11,7 @@ import { type WallsNeeded, wallsNeeded } from '../walls-needed/walls-needed.js';
 export type NextTrial =
   | {
       readonly kind: 'planned';
-      readonly design: PlannedDesign['kind'];
+      readonly design: NextDesign['kind'];
       /** The true effect that it is to call worthwhile: twice the margin. */
       readonly effect: number;
       readonly margin: number;
@@ -22,7 +22,12 @@ export type NextTrial =
       /** Read as in this trial, and with twice the visits. */
       readonly ways: readonly NextWay[];
     }
-  | { readonly kind: 'not-planned'; readonly reason: 'no-margin' | 'no-windows' | 'no-two-walls-alike' | 'no-spread' };
+  | {
+      readonly kind: 'not-planned';
+      readonly reason: 'no-margin' | 'no-windows' | 'units-not-walls' | 'no-two-walls-alike' | 'no-spread';
+    };
+
+type NextDesign = Extract<PlannedDesign, { kind: 'complete' | 'pairs' }>;
 
 /** How often walls are read, and how many of them it takes. */
 export interface NextWay {
@@ -47,7 +52,7 @@ const daysInMonth = 30.4375;
 
 /**
  * The next trial, for an opinion that is open: `undecided`, `some-effect`, `not-answerable`, or on evidence that is `shaky` or `none`. Walls are
- * drawn by lot, in pairs or houses where this trial had them, and scatter as its walls did, with the uncertainty of so few.
+ * drawn by lot, in pairs where this trial had them, and scatter as its walls did, with the uncertainty of so few.
  *
  * @returns nothing where the opinion leaves nothing open
  * @example nextTrial(trial, opinion).design // 'complete'
@@ -57,6 +62,8 @@ export function nextTrial(trial: Trial, opinion: Opinion): NextTrial | undefined
   const { margin, windows, confidence, planning } = trial.protocol;
   if (margin === undefined) return { kind: 'not-planned', reason: 'no-margin' };
   if (windows === undefined) return { kind: 'not-planned', reason: 'no-windows' };
+  // The spreads are those of walls: what houses, or stretches of one wall, have in common is not in them.
+  if (opinion.units.kind !== 'wall') return { kind: 'not-planned', reason: 'units-not-walls' };
   const pilot = pilotIfAny(trial);
   if (pilot === undefined) return { kind: 'not-planned', reason: 'no-two-walls-alike' };
   if (!(pilot.uncertainty.variance > 0)) return { kind: 'not-planned', reason: 'no-spread' };
@@ -109,12 +116,8 @@ function pilotIfAny(trial: Trial): PilotSpreads | undefined {
   }
 }
 
-/** As this trial was laid out, with arms of one size; walls of a trial that had no second arm are drawn one by one. */
-function designLike({ primary, units, walls }: Opinion): PlannedDesign {
-  if (units.kind === 'site') {
-    const wallsPerHouse = Math.max(1, Math.round(walls.length / Math.max(1, units.members.size)));
-    return { kind: 'houses', treated: 1, untreated: 1, wallsPerHouse };
-  }
+/** In pairs where this trial was; else drawn one by one, with arms of one size. */
+function designLike({ primary }: Opinion): NextDesign {
   const isPaired = primary.kind === 'estimated' && primary.method === 'paired-blocks';
   return isPaired ? { kind: 'pairs', pairs: 1 } : { kind: 'complete', treated: 1, untreated: 1 };
 }

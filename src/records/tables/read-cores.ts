@@ -42,7 +42,7 @@ export function readCores(
     const earlier = key === undefined ? undefined : rowsByCore.get(key);
     if (earlier !== undefined) {
       const column = core.sample === undefined ? 'wet_g' : 'sample';
-      cells.refuseAs(row, column, `the same core as in row ${earlier}`, 'each core once, told apart by its sample');
+      cells.refuseAs(row, column, `the same core as in row ${earlier}`, 'each core once, distinguished by its sample');
     } else if (key !== undefined) rowsByCore.set(key, row.row);
     return core;
   });

@@ -63,7 +63,7 @@ function waitText(wait: WaitOfTrial, worst: TimedWall, margin: string): string {
 function surfaceText(waits: readonly WaitOfOneWall[]): string {
   const pressures = waits.flatMap(({ surface_pa }) => surface_pa ?? []);
   if (pressures.length === 0) return '';
-  return ` At the surfaces of ${countInWords(pressures.length, 'wall')} only ${rangeText(pressures)} Pa was measured: they dry more slowly than that, if at all, and the wait is a lower bound.`;
+  return ` At the surfaces measured for ${countInWords(pressures.length, 'wall')} the mean was only ${rangeText(pressures)} Pa: such walls dry more slowly, if at all, and the wait is a lower bound.`;
 }
 
 /** What stands in where the folder says nothing, or more than counts. */

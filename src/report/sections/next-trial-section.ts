@@ -13,6 +13,8 @@ const reasons: Readonly<Record<Extract<NextTrial, { kind: 'not-planned' }>['reas
   'no-margin': 'the plan states no margin: without one nobody can say what is worthwhile, whatever the number of walls',
   'no-windows':
     'the plan states no before and after windows, so that there is no change from which walls’ spread could be taken',
+  'units-not-walls':
+    'whole houses or stretches of wall were allocated, and the spread of single walls does not say how these differ. “fairwall plan” takes a stated spread',
   'no-two-walls-alike':
     'no two walls of one arm have a change, and one wall an arm shows nothing of how walls treated alike differ. A pilot of at least four walls in each arm would',
   'no-spread': 'the changes of the walls of an arm do not differ',
@@ -45,13 +47,7 @@ function blocksOf(next: NextTrial): readonly Block[] {
   ];
 }
 
-const layouts = {
-  complete: 'drawn one by one',
-  pairs: 'drawn in pairs',
-  blocks: 'drawn in blocks',
-  houses: 'drawn by whole houses',
-  'two-walls': 'of one house',
-} as const;
+const layouts = { complete: 'drawn one by one', pairs: 'drawn in pairs' } as const;
 
 function rowOf(way: NextWay, { chance, needed, denied, cost }: NextSize, isCosted: boolean): readonly Line[] {
   const { stations, visitsBefore, visitsAfter } = way;

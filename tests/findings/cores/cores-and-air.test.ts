@@ -269,7 +269,7 @@ describe('airOfTrial(trial, sides)', () => {
     expect(air[0]?.evaporation_pa).toBeCloseTo(1166.3, 1);
   });
 
-  it('air beside both kinds of walls, and air beside none, are told apart', () => {
+  it('air beside both kinds of walls, and air beside none, are distinguished', () => {
     const shared = base.walls.map((each) => ({ ...each, site: 'nave' }));
     const climate = ['nave', 'yard'].flatMap((place) => [
       at('2024-04-01', place, 20, 50),

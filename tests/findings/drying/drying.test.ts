@@ -144,6 +144,11 @@ describe('formOpinion(trial).drying', () => {
       protocol: { ...trial.protocol, outcome: { ...outcome, better: 'higher' } },
     });
     expect(wetter.drying).toMatchObject({ kind: 'not-shown', reason: expect.stringContaining('higher is better') });
+    const asVoltage = trial.protocol.instruments.map((one) =>
+      one.instrument === outcome.instrument ? { ...one, kind: 'potential' as const } : one,
+    );
+    const voltage = dryingOfTrial({ ...trial, protocol: { ...trial.protocol, instruments: asVoltage } }, [], new Map());
+    expect(voltage).toMatchObject({ kind: 'not-shown', reason: expect.stringContaining('voltage') });
   });
 
   it('gives reasons where walls never dry, or get wetter', () => {

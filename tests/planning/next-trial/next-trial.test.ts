@@ -68,6 +68,10 @@ describe('nextTrial(trial, opinion)', () => {
   it.each([
     ['no-margin', { ...wide, protocol: { ...soundProtocol, margin: undefined } as never }],
     ['no-two-walls-alike', madeTrial(wallsWithChanges([-2], [0]))],
+    [
+      'units-not-walls',
+      madeTrial(wallsWithChanges(scattered, still).map((wall, at) => ({ ...wall, site: `${wall.arm} ${at % 3}` }))),
+    ],
     ['no-spread', madeTrial(wallsWithChanges([-2, -2, -2], [0, 0, 0]))],
   ] as const)('gives a reason where these walls say nothing of it: %s', (reason, trial) => {
     const { margin, ...protocol } = trial.protocol;

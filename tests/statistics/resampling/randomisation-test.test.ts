@@ -116,7 +116,7 @@ describe('randomisationTest against R', () => {
 });
 
 describe('randomisationTest by hand', () => {
-  it('randomisationTest(four, four): 4 of 70 allocations are as extreme, so p = 0.0571 and the interval by the p-value holds zero', () => {
+  it('randomisationTest(four, four): 4 of 70 allocations are as extreme, so p = 0.0571 and the interval by the p-value includes zero', () => {
     const result = randomisationTest(eight, { seed: 1, inversion: 'p-value' });
     expect(result.pValue).toBe(4 / 70);
     expect(result.estimate).toBeCloseTo(-1.125, 12);

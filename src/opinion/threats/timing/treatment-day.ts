@@ -82,10 +82,10 @@ export const afterTooEarly: Search = {
 
 function surfaceInWords({ surface_pa }: Pick<WaitOfOneWall, 'surface_pa'>): string {
   if (surface_pa === undefined) return '';
-  const measured = ` At the wall’s surface ${numberInWords(surface_pa, 0)} Pa was measured on average`;
+  const measured = ` At the surface that was measured for it the mean was ${numberInWords(surface_pa, 0)} Pa`;
   return surface_pa > 0
-    ? `${measured}: it dries more slowly than that, and the wait is a lower bound.`
-    : `${measured}: it took up water from the air, and in such air no wait is long enough.`;
+    ? `${measured}: such a wall dries more slowly, and the wait is a lower bound.`
+    : `${measured}: such a wall took up water from the air, and in such air no wait is long enough.`;
 }
 
 export const treatmentSpread: Search = {

@@ -4,7 +4,7 @@ import { type Precision, powerOfT } from './power-of-t.js';
 
 /**
  * The smallest effect that data of this precision would have shown with the stated power: with a smaller one, an interval that
- * holds zero says little. It follows from the standard error and the degrees of freedom, not from the estimate; the power
+ * includes zero says little. It follows from the standard error and the degrees of freedom, not from the estimate; the power
  * at the estimate itself would only repeat the p-value.
  *
  * @param options `power`: 0.8 unless told, above one less the level

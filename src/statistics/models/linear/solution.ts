@@ -25,7 +25,7 @@ export interface Dependence {
 }
 
 /**
- * Columns closer than this to the span of those before them cannot be told from dependent ones: rounding in the factor is
+ * Columns closer than this to the span of those before them cannot be distinguished from dependent ones: rounding in the factor is
  * about 1e-14 of a column's length for thousands of rows, and Filip, the hardest of the NIST sets, stands at 5e-10.
  */
 const DEPENDENT_BELOW = 1e-12;

@@ -19,7 +19,7 @@ const ROUNDING = 1e-8;
 
 /**
  * Refuses a model whose restricted likelihood cannot tell a variance from others: that likelihood sees the data only after the fixed
- * columns were taken out, and what is left of a term's variance matrix may be nothing (its levels are told apart by fixed columns),
+ * columns were taken out, and what is left of a term's variance matrix may be nothing (its levels are distinguished by fixed columns),
  * or a combination of other terms' and the residual's. Any value would then do, and any standard error come out.
  *
  * The matrices are compared by what they make of a few random vectors, so that none of them is formed.
@@ -60,7 +60,7 @@ export function checkIdentified(
 }
 
 /**
- * Whether numbers of levels alone say that all can be told apart: the matrix of an intercept has as many dimensions as levels, the
+ * Whether numbers of levels alone say that all can be distinguished: the matrix of an intercept has as many dimensions as levels, the
  * fixed columns take at most their own number away, and a matrix of more dimensions than others have together is none of theirs.
  */
 function hasRankToSpare(
@@ -76,7 +76,7 @@ function hasRankToSpare(
 }
 
 function refuseFixed(term: string): never {
-  const what = `needs random terms whose levels differ within the fixed columns: those of "${term}" are told apart by the fixed columns alone, so that restricted likelihood cannot know their variance`;
+  const what = `needs random terms whose levels differ within the fixed columns: those of "${term}" are distinguished by the fixed columns alone, so that restricted likelihood cannot know their variance`;
   throw new StatisticsError(
     'fitMixedModel',
     'collinear',
@@ -85,7 +85,7 @@ function refuseFixed(term: string): never {
 }
 
 function refuseConfounded(term: string): never {
-  const what = `needs random terms that differ once the fixed columns are taken out: the variance of "${term}" cannot be told from those of the residual and the other terms`;
+  const what = `needs random terms that differ once the fixed columns are taken out: the variance of "${term}" cannot be distinguished from those of the residual and the other terms`;
   throw new StatisticsError(
     'fitMixedModel',
     'collinear',

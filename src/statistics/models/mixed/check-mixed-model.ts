@@ -63,7 +63,7 @@ function checkedGrouping(term: RandomTerm, rows: number): Grouping {
   if (effects >= rows) {
     refuse(
       'too-many-parameters',
-      `needs fewer random effects than observations: ${what} has ${effects} for ${rows} observations, so its variance cannot be told from the residual's; leave it out or take repeated readings`,
+      `needs fewer random effects than observations: ${what} has ${effects} for ${rows} observations, so its variance cannot be distinguished from the residual's; leave it out or take repeated readings`,
     );
   }
   return groups;

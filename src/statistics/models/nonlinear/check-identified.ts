@@ -4,7 +4,7 @@ import { movingFactor } from './moving-factor.js';
 import type { Point } from './point.js';
 
 /**
- * Derivatives closer than this to the span of those before them cannot be told from dependent ones: differences give them to
+ * Derivatives closer than this to the span of those before them cannot be distinguished from dependent ones: differences give them to
  * about 1e-12, and Bennett5, the hardest of the NIST sets in this, stands at 5e-5.
  */
 const DEPENDENT_BELOW = 1e-9;
@@ -19,6 +19,6 @@ export function checkIdentified(where: string, { names }: Curve, point: Point, m
   const does = still
     ? 'changes nothing'
     : `changes nothing that ${quoted.slice(0, dependent).join(', ')} do not change as well`;
-  const detail = `needs parameters that can be told apart: ${quoted[dependent]} ${does}; start elsewhere, set bounds, or write a known value into the model`;
+  const detail = `needs parameters that can be distinguished: ${quoted[dependent]} ${does}; start elsewhere, set bounds, or write a known value into the model`;
   throw new StatisticsError(where, 'collinear', detail);
 }

@@ -32,7 +32,7 @@ const FURTHER_ITERATIONS = 3000;
 /**
  * Parameters at which the sum of squares is least, near a start.
  *
- * @throws StatisticsError `not-finite` where the model is not finite at the start; `collinear` where parameters cannot be told apart; `not-converged`
+ * @throws StatisticsError `not-finite` where the model is not finite at the start; `collinear` where parameters cannot be distinguished; `not-converged`
  */
 export function leastSum(where: string, curve: Curve, start: Float64Array): LeastSum {
   const first = pointAt(curve, start);

@@ -15,6 +15,6 @@ export function standardErrors(where: string, { point, moving }: LeastSum, resid
     }
   });
   const answer = solve(entries, rows, count);
-  if (isDependence(answer)) throw new StatisticsError(where, 'collinear', 'needs parameters that can be told apart');
+  if (isDependence(answer)) throw new StatisticsError(where, 'collinear', 'needs parameters that can be distinguished');
   return norms.map((norm, k) => Math.sqrt(answer.unscaledCovariance[k * count + k]! * residualVariance) / norm);
 }

@@ -65,7 +65,7 @@ interface PreparedPool {
   readonly factor: number;
   readonly excess: Float64Array;
   readonly size: Float64Array;
-  /** Scatter too small to be told from rounding. */
+  /** Scatter too small to be distinguished from rounding. */
   readonly negligible: number;
 }
 

@@ -81,7 +81,7 @@ const choices = (kept: number, of: number): NonNullable<Row['change']> => {
   };
 };
 
-/** Without T2 or U2 the interval of so few holds zero. */
+/** Without T2 or U2 the interval of so few includes zero. */
 const threeAgainstThree = madeTrial(wallsWithChanges([-4, -4.9, -5.8], [-0.9, 0, 0.9]));
 const [barely, barelyMore] = [endingAt(-0.01), endingAt(-2.01)];
 

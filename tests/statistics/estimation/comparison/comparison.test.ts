@@ -187,7 +187,7 @@ describe.each([
     );
   });
 
-  it('the interval holds zero exactly when p exceeds one less the level', () => {
+  it('the interval includes zero exactly when p exceeds one less the level', () => {
     fc.assert(
       fc.property(groups, ({ x, y }) => {
         const { interval, pValue } = compare(x, y);

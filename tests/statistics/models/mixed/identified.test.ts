@@ -82,7 +82,7 @@ describe('fitMixedModel where fixed columns tell the levels of a random term apa
     for (const random of [[walls], [walls, stations], [stations, walls]]) {
       const found = refusal({ ...trial, random, method: 'reml' });
       expect(found?.fault).toBe('collinear');
-      expect(found?.message).toContain('those of "wall" are told apart by the fixed columns');
+      expect(found?.message).toContain('those of "wall" are distinguished by the fixed columns');
       expect(found?.message).toContain('leave out "wall"');
     }
     expect(refusal({ ...trial, random: [stations], method: 'reml' })).toBeUndefined();
@@ -150,7 +150,7 @@ describe('fitMixedModel where fixed columns tell the levels of a random term apa
     expect(refusal(model())).toBeUndefined();
     const found = refusal(model(column('first', [1, 0, 0, 0, 0, 0, 0, 0])));
     expect(found?.fault).toBe('collinear');
-    expect(found?.message).toContain('cannot be told from those of the residual');
+    expect(found?.message).toContain('cannot be distinguished from those of the residual');
   });
 
   it('decides as dense matrices do for 240 random small designs, both ways', () => {
