@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Opinion } from '../../src/opinion/opinion.js';
+import { knownRates } from '../../src/planning/error-rates/known-rates.js';
 import { nextTrial } from '../../src/planning/index.js';
 import { reportDocument } from '../../src/report/report-document.js';
 import { toMarkdown } from '../../src/report/writers/to-markdown.js';
@@ -41,6 +42,16 @@ describe('the first pages', () => {
   it('tell no curve of drying of what a wall takes up', async () => {
     const { opinion } = await pageOf('piers-in-trays');
     expect(opinion.drying).toMatchObject({ kind: 'not-shown', reason: expect.stringContaining('takes up') });
+  });
+
+  it('say of two walls how often such intervals held the truth, as counted', async () => {
+    const shares = knownRates.flatMap(({ design, verdicts: { held, intervals } }) =>
+      design === 'two-walls' ? [Math.round((100 * held) / intervals)] : [],
+    );
+    expect(shares).toHaveLength(5);
+    const { text } = await pageOf('windward-and-sheltered');
+    expect(text).toContain(`held it in ${Math.min(...shares)} to ${Math.max(...shares)} of 100`);
+    expect((await pageOf('paired-garden-walls')).text).not.toContain('simulated pairs of walls');
   });
 
   it('end with the trial that would settle it, the walls of its table on the first page too, or with why none is given', async () => {
