@@ -10,8 +10,10 @@ import { recordingSheets } from '../../src/forms/recording-sheets.js';
 import { readTrial } from '../../src/records/index.js';
 import { renderOpinion } from '../../src/report/render-opinion.js';
 import { toHtml } from '../../src/report/writers/to-html.js';
+import { bundledOpinion, bundledTrials } from '../helpers/bundled-opinions.js';
 import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
 import { findChromium, howToGetChromium } from './find-chromium.js';
+import { faultsOf, hasPdftotext, howToGetPdftotext, printedSheets, type Sheet } from './printed-pages.js';
 
 interface Measured {
   readonly overflowing: readonly string[];
@@ -198,6 +200,38 @@ describe.each(Object.keys(sheets))('%s on paper', patience, (name) => {
     await page.close();
     expect({ cut, wrapped }).toEqual({ cut: [], wrapped: [] });
     expect(tallest).toBeLessThan(1009);
+  });
+});
+
+/** Two with many sheets; all of them, for two minutes, where FAIRWALL_PRINT=all. */
+const printedTrials = process.env.FAIRWALL_PRINT === 'all' ? bundledTrials : ['salty-chapel-walls', 'injected-walls'];
+
+describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion on %s', patience, (name) => {
+  it('has sheets a third full or more, no row alone, and no heading without what follows', async (context) => {
+    if (!hasPdftotext()) return context.skip(howToGetPdftotext);
+    if (!(name in opinionFixtures))
+      writeFileSync(join(folder, `${name}.html`), (await renderOpinion(await bundledOpinion(name))).html);
+    const { page } = await open(name, 643, 971);
+    await page.emulateMedia({ media: 'print' });
+    const sheets = await printedSheets(page);
+    await page.close();
+    expect(sheets.flatMap(({ marks }) => marks).length).toBeGreaterThan(50);
+    expect(faultsOf(sheets)).toEqual([]);
+  });
+});
+
+describe('the sheets of a print', () => {
+  it('would be found at fault: an empty sheet, a row alone, a heading at the foot', () => {
+    const sheets: readonly Sheet[] = [
+      { filled: 0.9, marks: ['h0', 'n0', 't0r1of3', 't0r2of3'] },
+      { filled: 0.3, marks: ['t0r3of3', 'h1'] },
+      { filled: 0.1, marks: ['n1', 't1r1of1'] },
+    ];
+    expect(faultsOf(sheets)).toEqual([
+      'sheet 2 is 30 % full',
+      'heading h1 at the foot of sheet 2',
+      'one row of table 1 alone on sheet 2',
+    ]);
   });
 });
 

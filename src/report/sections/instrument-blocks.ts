@@ -101,10 +101,12 @@ function readersBlocks({ readers, unit, instrument }: InstrumentFacts): readonly
 function budgetBlocks(budget: GravimetricBudget): readonly Block[] {
   const rows = budget.rows.filter(({ name }) => name.endsWith('weighing'));
   const uncertainty = decimalsFor(budget.standardUncertainty);
+  // One figure of the uncertainty, and the value as far as that: more is not known of a core.
+  const shown = Math.max(2, uncertainty - 1);
   const drilling = budget.rows.find(({ name }) => name === 'drilling loss');
   return [
     paragraph(
-      `A core of median dry mass holds ${formatNumber(budget.value, uncertainty)} % by mass, with a standard uncertainty of ${formatNumber(budget.standardUncertainty, uncertainty)} percentage points from ${drilling === undefined ? 'weighing alone' : 'weighing and from the share of water lost in drilling'}. Water left by the oven${drilling === undefined ? ', lost in drilling' : ''} or lost on the way is not stated by the trial, so it is not in the table; the place drilled usually matters most, and the spread of walls and stations in the trial’s intervals already holds it.`,
+      `A core of median dry mass holds ${formatNumber(budget.value, shown)} % by mass, with a standard uncertainty of ${formatNumber(budget.standardUncertainty, shown)} percentage points from ${drilling === undefined ? 'weighing alone' : 'weighing and from the share of water lost in drilling'}. Water left by the oven${drilling === undefined ? ', lost in drilling' : ''} or lost on the way is not stated by the trial, so it is not in the table; the place drilled usually matters most, and the spread of walls and stations in the trial’s intervals already holds it.`,
     ),
     ...(drilling === undefined ? [] : [drillingParagraph(drilling, uncertainty + 1)]),
     budgetTable(rows, uncertainty + 1),

@@ -6,7 +6,7 @@ import type { DecidingFigure } from '../../opinion/threats/decided-by.js';
 import { isWeighed, type Threat, type ThreatDomain, threatDomains } from '../../opinion/threats/threat.js';
 import { turnInWords } from '../../opinion/threats/turn-in-words.js';
 import { formatStated } from '../../words/format-number.js';
-import { countInWords, differenceInWords } from '../../words/quantity.js';
+import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section, strong } from '../document.js';
 
 const domainNames: Readonly<Record<ThreatDomain, string>> = {
@@ -42,7 +42,6 @@ export function threatsSection({ threats, protocol, judging }: Opinion): Section
         domainBlocks(
           domain,
           threats.filter((threat) => threat.domain === domain),
-          protocol.outcome.unit,
         ),
       ),
       ...remedies(weighed),
@@ -76,15 +75,15 @@ function introduction(threats: readonly Threat[]): string {
 }
 
 /** What counts, in a table with all that belongs to it; what does not, in a list. */
-function domainBlocks(domain: ThreatDomain, threats: readonly Threat[], unit: string): readonly Block[] {
+function domainBlocks(domain: ThreatDomain, threats: readonly Threat[]): readonly Block[] {
   if (threats.length === 0) return [];
   const weighed = threats.filter(isWeighed).toSorted((one, other) => gravity(one) - gravity(other));
   const rest = (finding: Threat['finding']) => threats.filter((one) => !isWeighed(one) && one.finding === finding);
   return [
     { kind: 'subheading', text: domainNames[domain] },
     ...(weighed.length === 0 ? [] : [weighedTable(domain, weighed)]),
-    ...list('Looked for and not found', rest('not-found'), unit),
-    ...list('Could not be looked for', rest('could-not-be-looked-for'), unit),
+    ...list('Looked for and not found', rest('not-found')),
+    ...list('Could not be looked for', rest('could-not-be-looked-for')),
   ];
 }
 
@@ -111,7 +110,7 @@ function weighedTable(domain: ThreatDomain, threats: readonly Threat[]): Block {
   };
 }
 
-function list(heading: string, threats: readonly Threat[], unit: string): readonly Block[] {
+function list(heading: string, threats: readonly Threat[]): readonly Block[] {
   if (threats.length === 0) return [];
   return [
     paragraph(`${heading}:`),
@@ -122,19 +121,16 @@ function list(heading: string, threats: readonly Threat[], unit: string): readon
           strong(`${threat.name}.`),
           ' ',
           quoted(factsOf(threat)),
-          ` (${threat.direction}; ${tippingText(threat, unit)})`,
+          ` (${threat.direction}${ownTipping(threat)})`,
         ],
       ),
     },
   ];
 }
 
-/** By its size alone where it is a bias, for the sentence stands above. */
-function tippingText({ tippingIs, tipping, tippingPoint }: Threat, unit: string): string {
-  if (tippingIs === 'its-own') return tipping.replace(/\.$/, '');
-  return tippingPoint === undefined
-    ? 'no bias of that direction would change the verdict'
-    : `a bias of ${differenceInWords(tippingPoint, unit)} would change the verdict`;
+/** The bias that would change the verdict stands above, once for all: only what is of this threat alone is said here. */
+function ownTipping({ tippingIs, tipping }: Threat): string {
+  return tippingIs === 'its-own' && tipping !== '' ? `; ${tipping.replace(/\.$/, '')}` : '';
 }
 
 function factsOf({ text, needs }: Threat): string {

@@ -102,6 +102,11 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   p:has(+ figure) { break-after: avoid; break-inside: avoid; }
   figcaption { font-size: 9pt; }
   thead { display: table-header-group; }
+  .charts svg { max-height: 205mm; }
+  .further:not(.flows) ~ #declaration p { margin-top: 14pt; }
+  .flows ~ #declaration p { margin-top: 0; }
+  tbody tr:first-child { break-after: avoid; }
+  tbody tr:last-child { break-before: avoid; }
   h4 { font-size: 10pt; break-after: avoid; }
   dl div, nav { break-inside: avoid; }
   .first + .further:not(.flows), .further + .annex { break-before: page; }
