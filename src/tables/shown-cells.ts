@@ -6,8 +6,8 @@ import type { Cell, Row } from './row.js';
 export type ShownRows = readonly Row[] | { objects(): object[] };
 
 export interface ShownOptions {
-  /** How many decimals are known, by column; a column that is not named has those that `numberInWords` would write. */
-  readonly decimals?: Readonly<Record<string, number>>;
+  /** How many decimals are known, by column and, where rows differ, by row; a column that is not named has those that `numberInWords` would write. */
+  readonly decimals?: Readonly<Record<string, number | ((row: Row) => number)>>;
 }
 
 /** Below it a number is written with a power of ten, as it is asked for by so many decimals. */
@@ -25,7 +25,14 @@ export function shownCells(shown: ShownRows, { decimals = {} }: ShownOptions): S
     const cells = rows.flatMap((row) => row[name] ?? []);
     return { name, isNumber: cells.length > 0 && cells.every((cell) => typeof cell === 'number') };
   });
-  return { columns, rows: rows.map((row) => columns.map(({ name }) => textOf(row[name] ?? null, decimals[name]))) };
+  return {
+    columns,
+    rows: rows.map((row) => columns.map(({ name }) => textOf(row[name] ?? null, known(row, decimals[name])))),
+  };
+}
+
+function known(row: Row, decimals: number | ((row: Row) => number) | undefined): number | undefined {
+  return typeof decimals === 'function' ? decimals(row) : decimals;
 }
 
 function textOf(cell: Cell, decimals: number | undefined): string {

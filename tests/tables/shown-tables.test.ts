@@ -1,6 +1,6 @@
 import { from } from 'arquero';
 import { describe, expect, it } from 'vitest';
-import { tableHtml, tableText } from '../../src/index.js';
+import { type Row, tableHtml, tableText } from '../../src/index.js';
 
 const rows = [
   { wall: 'W01', change: -1.4962, walls: 12, why_not: null },
@@ -12,6 +12,19 @@ describe('tableText(rows)', () => {
     expect(tableText(rows, { decimals: { change: 1 } })).toBe(
       ['wall  change  walls  why_not', 'W01     −1.5     12  –', 'W<2>    12.3      3  a & b', ''].join('\n'),
     );
+  });
+
+  it('rounds each row to what is known of it', () => {
+    const decimals = { days: ({ width }: Row) => (Number(width) > 10 ? 0 : 1) };
+    expect(
+      tableText(
+        [
+          { days: 80.46, width: 50 },
+          { days: 3.26, width: 2 },
+        ],
+        { decimals },
+      ),
+    ).toBe('days  width\n  80     50\n 3.3      2\n');
   });
 
   it('shows three digits where nobody says how many are known, and whole numbers whole', () => {
