@@ -85,6 +85,7 @@ export {
   heightProfileChart,
 } from './height-profile-chart.js';
 export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
+export { renderImage } from './render-image.js';
 export { renderSvg } from './render-svg.js';
 export {
   describeSensorLogChart,

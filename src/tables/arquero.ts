@@ -25,8 +25,17 @@ export type TablesOf<T extends Opinion | Trial> = Readonly<
  */
 export function tablesOf<T extends Opinion | Trial>(of: T): TablesOf<T> {
   const rows = 'verdict' in of ? rowsOfOpinion(of) : rowsOfTrial(of);
-  const tables = Object.entries(rows).map(([name, list]: [string, readonly Row[]]) => [name, from([...list])]);
+  const tables = Object.entries(rows).map(([name, list]: [string, readonly Row[]]) => [name, tableOf(list)]);
   return Object.fromEntries(tables) as TablesOf<T>;
+}
+
+/**
+ * Flat records of your own as a table.
+ *
+ * @example tableOf([{ wall: 'W01' }, { wall: 'W02' }]).numRows() // 2
+ */
+export function tableOf(rows: readonly Row[]): ColumnTable {
+  return from([...rows]);
 }
 
 /**

@@ -64,7 +64,9 @@ describe.each(notebooks)('%s', (name) => {
   it('imports in its first code cell only, from the package and the kernel', () => {
     const [first, ...others] = codeOf(name).map((cell) => toText(cell.source));
     const sources = [...(first ?? '').matchAll(/ from '([^']+)'/g)].map((match) => match[1]);
-    expect(sources.filter((source) => !/^(fairwall(\/statistics)?|tslab|node:.*)$/.test(source ?? ''))).toEqual([]);
+    expect(
+      sources.filter((source) => !/^(fairwall(\/statistics|\/tables)?|jstat|tslab|node:.*)$/.test(source ?? '')),
+    ).toEqual([]);
     expect(sources).toContain('fairwall');
     expect(others.filter((code) => /^import |\brequire\(|\bimport\(/m.test(code))).toEqual([]);
   });

@@ -163,6 +163,7 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
       { batch: 'B1', humidity_pct: 101.2, humidTemperature_c: 20, origin },
       { batch: 'B2', humidity_pct: 75, humidTemperature_c: 20, origin },
       { batch: 'B3', humidity_pct: 99.9, humidTemperature_c: 20, origin },
+      { batch: 'B4', humidity_pct: 100, humidTemperature_c: 20, origin },
     ];
     const humid = (batch: string) => ({ wall, wet_g: 55, dry_g: 50, humid_g: 51, batch });
     const of = (...names: string[]) => coresOfTrial(coreTrial(names.map(humid), { batches }), own)?.hygroscopic;
@@ -171,6 +172,7 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
       ...{ cores: 1, condition: { setpoint_rh_pct: 75 }, refused: [{ reason: saturated, cores: 2 }] },
     });
     expect(of('B1')).toMatchObject({ cores: 0, profiles: [], refused: [{ reason: saturated, cores: 1 }] });
+    expect(of('B4')).toMatchObject({ cores: 0, refused: [{ reason: saturated, cores: 1 }] });
     expect(of('B3')).toMatchObject({ cores: 1, refused: [] });
   });
 
@@ -212,6 +214,9 @@ describe('coresOfTrial(trial, sides) says nothing that the folder does not state
       ]);
     expect(coresOfTrial(twice(46), own)).toBeUndefined();
     expect(coresOfTrial(twice(50), own)?.reused).toMatchObject({ cores: 1, hidden: { cores: 1 } });
+    // Dried again and 1 % lighter: what its loss did is known, and hides nothing.
+    expect(coresOfTrial(twice(49.5), own)?.reused).toMatchObject({ cores: 1, corrected: { cores: 1 } });
+    expect(coresOfTrial(twice(49.5), own)?.reused).not.toHaveProperty('hidden');
     // (54 − 55)/50 of moisture, or 50 × (54/55 − 1) g of core.
     expectRelative(coresOfTrial(twice(50), own)?.reused?.hidden?.apparentChange_pp ?? 0, 2, 1e-12);
     expectRelative(coresOfTrial(twice(50), own)?.reused?.hidden?.explainedBy_g ?? 0, 50 / 55, 1e-12);

@@ -98,6 +98,13 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
     ]);
   });
 
+  it('an arm exceeds the air where the whole interval of its mean does: of walls that lost 9.4 and 5.4 % only one does', () => {
+    const [treated] = evaporationOf(quick([-9.4, -5.4, 0, 0], 28, { climate: air('yard') })).arms;
+    // 1.88 and 1.08 mm a day, less 1.37 of the air: 0.11 on average, and with one degree of freedom known to ± 5.
+    expect(treated).toMatchObject({ walls: 2, exceeding: 1, exceedsAir: false });
+    expect((treated?.evaporation_mm_d ?? 0) - (treated?.air_mm_d ?? 0)).toBeCloseTo(0.11, 1);
+  });
+
   it('exceedsAir on either side of the limit: 1.374 mm a day is 6.86 % of such a wall in 28 days', () => {
     const climate = air('yard');
     const exceeds = (fall: number, wall: Partial<Wall> = {}) =>

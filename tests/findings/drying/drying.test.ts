@@ -75,6 +75,9 @@ describe('formOpinion(trial).drying', () => {
     const [barrier, holes] = shown(opinion).losses;
     expect(barrier!.lost - holes!.lost).toBeCloseTo(found.get('water-lost')!.estimate, 10);
     expect(barrier!.index! - holes!.index!).toBeCloseTo(found.get('drying-index')!.estimate, 10);
+    // A rate is the loss of the 539 days brought to thirty of them.
+    expect(found.get('mean-rate')!.estimate).toBeCloseTo((30 * found.get('water-lost')!.estimate) / 539, 10);
+    expect(barrier!.lostIn30Days).toBeCloseTo((30 * barrier!.lost) / 539, 10);
     for (const id of ['rate-ratio', 'rate-ratio-one-fit', 'rate-ratio-season']) {
       const { interval } = found.get(id)!;
       expect(interval!.lower).toBeLessThan(2.4);

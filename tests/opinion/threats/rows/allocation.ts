@@ -269,6 +269,11 @@ export const allocationRows: readonly Row[] = [
       chosen(kinds(repeat(6, 'brick', ''), repeat(4, 'brick', 'stone'))),
       { within: 'unlikeShare' },
     ],
+    [
+      'not found',
+      'by lot, one wall of stone against four of brick',
+      walling((wall) => ({ ...wall, material: isTreated(wall.wall) ? 'stone' : 'brick' }), oneAgainstFour),
+    ],
     ['not found', 'Brick and brick are one', kinds(repeat(6, 'Brick ', ''), repeat(6, 'brick', ''))],
     [
       'serious',
@@ -361,6 +366,12 @@ export const allocationRows: readonly Row[] = [
       'not found',
       'four against four',
       madeTrial(wallsWithChanges([-4, -3, -5, -4.5], [0, 1, -1, 0.5])),
+      { value: 2 / 70 },
+    ],
+    [
+      'serious',
+      'four against four at 97.3 % confidence, which asks for 0.027',
+      planned({ confidence: 0.973 }, madeTrial(wallsWithChanges([-4, -3, -5, -4.5], [0, 1, -1, 0.5]))),
       { value: 2 / 70 },
     ],
     ['no entry', 'one against one', oneAndOne],

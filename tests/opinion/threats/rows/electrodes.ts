@@ -39,6 +39,7 @@ export const electrodeRows: readonly Row[] = [
   ...rowsOf(
     'electrodes-interrupted',
     ['not found', 'on all the time', onFor(1), { value: 1 }],
+    ['not found', 'for four fifths of it', onFor(0.8), { value: 0.8 }],
     ['not found', 'for 81 % of it', onFor(0.81), { value: 0.81, within: 'electrodesOn' }],
     [
       'minor',
@@ -58,6 +59,7 @@ export const electrodeRows: readonly Row[] = [
   ),
   ...rowsOf(
     'current-fell-away',
+    ['not found', 'half kept', keeping(0.5), { value: 0.5 }],
     ['not found', '51 % kept', keeping(0.51), { value: 0.51, within: 'currentKept' }],
     ['minor', '49 % kept, and the walls dried', keeping(0.49), { value: 0.49, beyond: 'currentKept' }],
     ['serious', '49 % kept, and nothing was found', keeping(0.49, nothing)],
@@ -68,6 +70,7 @@ export const electrodeRows: readonly Row[] = [
     'current-reversed',
     ['not found', 'never', turned(0), { value: 0 }],
     ['not found', '4.9 % of the time', turned(0.049), { value: 0.049, within: 'currentReversed' }],
+    ['minor', '5 %, and the walls dried', turned(0.05), { value: 0.05 }],
     ['minor', '5.1 %, and the walls dried', turned(0.051), { value: 0.051, beyond: 'currentReversed' }],
     ['serious', '5.1 %, and nothing was found', turned(0.051, nothing)],
     ['no entry', 'no polarity is stated', onFor(1)],
@@ -76,6 +79,7 @@ export const electrodeRows: readonly Row[] = [
     'current-in-untreated-walls',
     ['not found', 'none', stray(0), { value: 0 }],
     ['not found', '4.9 % in one', stray(0.049), { value: 0.049, within: 'strayCurrent' }],
+    ['minor', '5 % in one, and the treated walls dried', stray(0.05), { value: 0.05 }],
     ['minor', '5.1 % in one, and the treated walls dried', stray(0.051), { value: 0.051, beyond: 'strayCurrent' }],
     ['serious', '5.1 % in one, and nothing was found', stray(0.051, nothing)],
     ['minor', 'in untreated walls alone', withElectrodes(sound, { current: (wall) => (isTreated(wall) ? 0 : 0.04) })],

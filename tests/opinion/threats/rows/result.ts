@@ -22,8 +22,8 @@ const passMark = { source: 'an agreement', asMargin: true, by: '2025-06-01', kin
 const marked = (target: number) => ({ ...sound, protocol: { ...withoutMargin, passMark: { ...passMark, target } } });
 
 /** Every wall read once more between the treatment and the after window. */
-const readBetween = (plannedOn: string) => {
-  const more = sound.readings.filter(isAfter).map((one) => ({ ...one, date: '2024-09-01' }));
+const readBetween = (plannedOn: string, date = '2024-09-01') => {
+  const more = sound.readings.filter(isAfter).map((one) => ({ ...one, date }));
   return planned({ plannedOn }, { ...sound, readings: [...sound.readings, ...more] });
 };
 const disclosed = (funding: string, interests: string) => planned({ disclosures: { funding, interests } });
@@ -104,6 +104,7 @@ export const resultRows: readonly Row[] = [
     ['serious', 'the day after', planned({ plannedOn: '2025-03-02' }), { direction: 'towards the claim' }],
     ['not found', 'on the day of the first reading after the treatment', readBetween('2024-09-01')],
     ['serious', 'the day after it, and before the after window', readBetween('2024-09-02')],
+    ['not found', 'the day after the treatment, read on the day of it', readBetween('2024-06-11', '2024-06-10')],
     ['no entry', 'no date', unplanned('plannedOn')],
     ['no entry', 'no windows', unplanned('windows')],
   ),

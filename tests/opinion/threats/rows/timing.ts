@@ -224,6 +224,7 @@ export const timingRows: readonly Row[] = [
     ['not found', 'two of four months shared', windows(...halfShared), { within: 'sharedMonths' }],
     ['minor', 'five of eleven months shared', windows(...lessShared), { beyond: 'sharedMonths' }],
     ['serious', 'the same with one treated wall', windows(...lessShared, oneAgainstFour)],
+    ['minor', 'the same with two walls in an arm', windows(...lessShared, madeTrial(wallsInArms(2, 4)))],
     ['not found', 'the same months with one treated wall', oneAgainstFour],
     ['no entry', 'no windows', noWindows],
   ),
@@ -266,6 +267,11 @@ export const timingRows: readonly Row[] = [
     ['not found', 'the day after', withEvents([['2025-06-01', 'leak', 'U1']])],
     ['minor', 'on the first day of the before window', withEvents([['2024-03-01', 'leak', 'U1']])],
     ['not found', 'the day before it', withEvents([['2024-02-29', 'leak', 'U1']])],
+    [
+      'not found',
+      'plaster stripped at one wall, which has a search of its own',
+      withEvents([['2024-08-01', 'plaster-stripped', 'U1']]),
+    ],
     [
       'not found',
       'at a wall of either arm',
@@ -322,6 +328,12 @@ export const timingRows: readonly Row[] = [
       'less than that',
       dosed((at) => ({ litres_per_m: at === 1 ? 0.89 : 1, plannedLitres_per_m: 1 })),
       { value: 0.89, beyond: 'doseOfPlanned', direction: 'away from the claim' },
+    ],
+    [
+      'minor',
+      '1.7 litres where two were planned',
+      dosed((at) => ({ litres_per_m: at === 1 ? 1.7 : 2, plannedLitres_per_m: 2 })),
+      { value: 0.85 },
     ],
     ['no entry', 'no dose was planned', dosed(() => ({ litres_per_m: 1.5 }))],
     ['no entry', 'nothing was injected', ten],
