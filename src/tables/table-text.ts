@@ -4,7 +4,7 @@ import { type ShownOptions, type ShownRows, shownCells } from './shown-cells.js'
  * Rows or a table as aligned text, for a terminal: numbers rounded to what is known of them and set to the right, `–` where nothing was
  * recorded or estimated. It rounds for the eye alone; compute with the rows.
  *
- * @example tableText([{ wall: 'W01', change: -1.5 }], { decimals: { change: 2 } }) // 'wall  change\nW01    −1.50\n'
+ * @example tableText([{ wall: 'W01', change: -1.5 }], { decimals: { change: 2 } }).split('\n')[1] // 'W01    −1.50'
  */
 export function tableText(rows: ShownRows, options: ShownOptions = {}): string {
   const shown = shownCells(rows, options);

@@ -1,0 +1,43 @@
+import { readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { createVitest } from 'vitest/node';
+
+/*
+ * A process of its own that keeps the test runner warm: for each message it runs the named test files of a copy of the repository,
+ * with the one source file that was changed read anew, and says which test failed first.
+ */
+
+const [root] = process.argv.slice(2);
+const settings = { root, config: join(root, 'tests', 'vitest.config.ts'), watch: false, bail: 1, maxWorkers: 1 };
+const quiet = { reporters: [{}], silent: true, experimental: { fsModuleCache: false } };
+const vitest = await createVitest('test', { ...settings, ...quiet });
+
+process.on('message', async ({ changed, tests }) => {
+  for (const file of changed) vitest.invalidateFile(join(root, file));
+  forgetWhatWasMade();
+  const specifications = await vitest.globTestSpecifications(tests.map((test) => join(root, 'tests', test)));
+  const { testModules } = await vitest.runTestSpecifications(specifications);
+  // The runner also remembers the files of earlier messages.
+  const asked = new Set(specifications.map(({ moduleId }) => moduleId));
+  const own = testModules.filter(({ moduleId }) => asked.has(moduleId));
+  const ran = own.filter((module) => ['passed', 'failed'].includes(module.state())).length;
+  process.send({ ran, failed: firstFailure(own) });
+});
+
+/** What test files leave each other in a run was made of other sources. */
+function forgetWhatWasMade() {
+  const folder = process.env.FAIRWALL_RUN;
+  if (folder === undefined) return;
+  for (const name of readdirSync(folder)) rmSync(join(folder, name), { recursive: true });
+}
+
+/** Errors outside the tests are none of theirs: on a busy machine the runner has errors of its own. */
+function firstFailure(modules) {
+  for (const module of modules) {
+    for (const test of module.children.allTests('failed')) return test.fullName;
+    if (module.state() === 'failed') return 'the sources do not load';
+  }
+  return undefined;
+}
+
+process.send('ready');
