@@ -44,7 +44,7 @@ export async function planTrial(
     }
     // The one number that nothing fixes: it is drawn once, and kept with the person who knows.
     const seed = seedText === undefined ? (plan.allocation.seed ?? randomInt(mostSeed)) : Number(seedText);
-    const planned = makePlan(plan, seed, pilot.kind === 'pilot' ? pilot.pilot : undefined);
+    const planned = await makePlan(plan, seed, pilot.kind === 'pilot' ? pilot.pilot : undefined);
     const files = await planFiles(planned);
     await writeFolder(pdf ? await withPdf(files) : files, out);
     process.stdout.write(terminalText(summary(planned, out)));

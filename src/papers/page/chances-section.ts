@@ -20,7 +20,7 @@ export function chancesSection(planned: TrialPlan): Section {
   return {
     id: 'chances',
     heading: 'How often its verdict would be wrong',
-    blocks: [...sentences(planned), table(planned), ...assumptions(planned)],
+    blocks: [...sentences(planned), table(planned), ...counted(planned), ...assumptions(planned)],
   };
 }
 
@@ -75,6 +75,25 @@ function table({ truths, plan, wanted }: TrialPlan): Block {
       ...columns.map(([code]): Line => [inThousand(chances[code])]),
     ]),
   };
+}
+
+/** Where the chances were counted: in how many trials, how far off they may be, and what the mixed model beside the answer would say. */
+function counted({ simulated, wanted, plan }: TrialPlan): readonly Block[] {
+  if (simulated === undefined) return [];
+  const { trials, truths } = simulated;
+  const of = (effect: number) => truths.find((truth) => truth.effect === effect);
+  const worst = Math.max(...truths.flatMap(({ primary }) => Object.values(primary.errors)));
+  const [nothing, large] = [of(0)?.mixed, of(wanted.effect)?.mixed];
+  const mixed =
+    nothing === undefined || large === undefined
+      ? ''
+      : ` The mixed model that an opinion puts beside its answer would find ${statedDifference(wanted.effect, plan.outcome.unit)} worthwhile in ${inHundred(large.chances.worthwhile)} of 100, and a useless treatment in ${inThousand(nothing.chances.worthwhile)} of 1,000.`;
+  return [
+    paragraph(
+      strong('Counted, not computed. '),
+      `${inHundred(plan.planning.missedVisits)} visits to a wall in 100 are missed, so that walls are read unlike and no formula holds. These are counts from ${numberInWords(trials, 0)} simulated trials, whose Monte Carlo standard error is at most ${numberInWords(1000 * worst, 0)} in 1,000.${mixed} The numbers of walls below rest on an approximation.`,
+    ),
+  ];
 }
 
 function wordOf(effect: number, { margin, effect: sought }: TrialPlan['wanted']): string {
