@@ -93,7 +93,9 @@ describe('allocateWalls', () => {
     const change = [0.3, -1.1, 0.7, 1.9, -0.2, 2.4, -0.6, 1.2];
     const mostBeforeDifference = 0.8;
     const plan = {
-      ...{ kind: 'complete', walls: walls(8, 0, (at) => before[at] ?? 0), arms: arms(4, 4) },
+      kind: 'complete',
+      walls: walls(8, 0, (at) => before[at] ?? 0),
+      arms: arms(4, 4),
       mostBeforeDifference,
     } as const;
     const pOf = (forgets: boolean) => (key: string) => {

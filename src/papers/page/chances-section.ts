@@ -38,11 +38,13 @@ function sentences({ truths, wanted, plan, series, simulated }: TrialPlan): read
     ],
     [
       strong(
-        `A treatment with a true effect of ${statedDifference(wanted.effect, unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100.`,
+        `A treatment with a true effect of ${statedDifference(wanted.effect, unit)} would be found worthwhile in ${inHundred(large.worthwhile, simulated?.trials)} of 100.`,
       ),
     ],
-    [`Of a useless treatment the trial would say that it is not worthwhile in ${inHundred(denied)} of 100.`],
-    [`It would stay undecided in ${inHundred(nothing.undecided)} of 100 where there is no effect.`],
+    [
+      `Of a useless treatment the trial would say that it is not worthwhile in ${inHundred(denied, simulated?.trials)} of 100.`,
+    ],
+    [`It would stay undecided in ${inHundred(nothing.undecided, simulated?.trials)} of 100 where there is no effect.`],
   ];
   return [{ kind: 'list', items }, ...(series === undefined ? [] : [seriesParagraph(series, unit, wanted.margin)])];
 }
@@ -65,14 +67,16 @@ function seriesParagraph(
 function table({ truths, plan, wanted, simulated }: TrialPlan): Block {
   return {
     kind: 'table',
-    caption: 'Verdicts in 1,000 such trials, by the true effect',
+    caption: `Verdicts in 1,000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
     columns: [
       { header: `True effect (${plan.outcome.unit})`, look: 'whole' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
     ],
     rows: truths.map(({ effect, chances }) => [
       [`${formatStated(effect)}${wordOf(effect, wanted)}`],
-      ...columns.map(([code]): Line => [inThousand(chances[code], simulated?.trials)]),
+      ...columns.map(
+        ([code]): Line => [simulated !== undefined && chances[code] === 0 ? '–' : inThousand(chances[code])],
+      ),
     ]),
   };
 }

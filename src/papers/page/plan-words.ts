@@ -22,9 +22,12 @@ export function inThousand(chance: number, trials?: number): string {
   return rounded === 1000 && chance < 1 - 1e-9 ? 'over 999' : `${rounded}`;
 }
 
-/** Never 0 for something that may happen. */
-export function inHundred(chance: number): string {
+/** The same of a hundred, and never all of them where one may fail. */
+export function inHundred(chance: number, trials?: number): string {
   const rounded = Math.round(100 * chance);
+  const isCounted = trials !== undefined;
+  if (chance === 0 && isCounted) return `under ${Math.max(1, Math.ceil(300 / trials))}`;
+  if (chance === 1 && isCounted) return `over ${100 - Math.max(1, Math.ceil(300 / trials))}`;
   if (rounded === 0) return chance > 1e-9 ? 'under 1' : '0';
   return rounded === 100 && chance < 1 - 1e-9 ? 'over 99' : `${rounded}`;
 }
