@@ -25,19 +25,19 @@ export function plannedReadings(
   for (const group of groups) {
     const own = alike(normalDraws(stream, group.length), group.length === 1 ? 0 : spreads.correlation);
     const isGroupLost = isLostWhole && uniform(stream) < dropOut;
-    for (const [at, { wall }] of group.entries()) {
+    for (const [at, { wall, stations: names }] of group.entries()) {
       const isLost = isLostWhole ? isGroupLost : uniform(stream) < dropOut;
       const inside = normalDraws(stream, stations);
       const before = windowOf(planned, visitsBefore, missedVisits, ofReadings, stream);
       const after = windowOf(planned, visitsAfter, missedVisits, ofReadings, stream);
-      for (let station = 0; station < stations; station++) {
-        const change = spreadOfWalls * (own[at] ?? 0) + spreads.stations * (inside[station] ?? 0);
-        const [first, last] = [before?.[station], after?.[station]];
-        changes.push({
-          ...{ wall, station: `${wall}-${station}` },
-          ...(first === undefined ? {} : { before: first }),
-          ...(last === undefined || isLost ? {} : { after: change + last }),
-        });
+      const ofWall = spreadOfWalls * (own[at] ?? 0);
+      for (const [place, station] of names.entries()) {
+        // Each written out whole: spreading parts into it takes as long as the rest of the trial.
+        const [first, last = 0] = [before?.[place], after?.[place]];
+        const isAfter = after !== undefined && !isLost;
+        const value = ofWall + spreads.stations * (inside[place] ?? 0) + last;
+        if (first === undefined) changes.push(isAfter ? { wall, station, after: value } : { wall, station });
+        else changes.push(isAfter ? { wall, station, before: first, after: value } : { wall, station, before: first });
       }
     }
   }

@@ -7,17 +7,24 @@ import type { PlannedDesign } from '../walls-needed/planned-design.js';
 /** The walls of a design as a trial folder would name them. */
 export interface PlannedWalls {
   /** Walls by what they share: a pair, a block or a house; of a complete design each by itself. */
-  readonly groups: readonly (readonly Wall[])[];
+  readonly groups: readonly (readonly NamedStations[])[];
   /** Whether a whole group is lost together, as a house is. */
   readonly isLostWhole: boolean;
   /** From stations' changes to what is compared, as in an opinion. */
   readonly designOf: (stations: readonly StationChange[]) => ComparisonDesign;
 }
 
+/** A wall with the names of its stations, which are the same in every trial. */
+export interface NamedStations {
+  readonly wall: string;
+  readonly arm: string;
+  readonly stations: readonly string[];
+}
+
 /**
  * @throws PlanningError `not-possible` for two walls, whose visits are the sample
  */
-export function plannedWalls(design: PlannedDesign): PlannedWalls {
+export function plannedWalls(design: PlannedDesign, stations: number): PlannedWalls {
   const groups = groupsOf(design).map((sides, group) =>
     sides.map((arm, at): Wall => {
       const name = `${group + 1}`;
@@ -28,9 +35,14 @@ export function plannedWalls(design: PlannedDesign): PlannedWalls {
   const trial = trialOf(groups.flat(), design.kind === 'houses' ? 'site' : 'wall');
   const unitsOf = unitsOfWalls(trial);
   return {
-    groups,
+    groups: groups.map((walls) =>
+      walls.map(({ wall, arm }) => ({
+        ...{ wall, arm },
+        stations: Array.from({ length: stations }, (_, at) => `${wall}-${at}`),
+      })),
+    ),
     isLostWhole: design.kind === 'houses',
-    designOf: (stations) => comparisonDesign(unitsOf(wallChanges(trial, stations).walls).units).design,
+    designOf: (changes) => comparisonDesign(unitsOf(wallChanges(trial, changes).walls).units).design,
   };
 }
 

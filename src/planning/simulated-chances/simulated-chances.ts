@@ -90,7 +90,11 @@ export async function simulatedChances(
 
 function done(job: IntervalsJob): Promise<unknown> {
   return new Promise((resolve, reject) => {
-    const thread = new Worker(intervalsWorker, { workerData: job });
+    // Trials leave much behind and keep nothing: with room for it the threads do not stop each other to clear it away.
+    const thread = new Worker(intervalsWorker, {
+      workerData: job,
+      resourceLimits: { maxYoungGenerationSizeMb: 96 },
+    });
     thread.once('exit', resolve);
     thread.once('error', reject);
   });

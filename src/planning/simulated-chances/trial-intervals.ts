@@ -21,7 +21,7 @@ export interface TrialShare {
  * @param limits of all trials, `limitsOfTrial` each
  */
 export function fillIntervals(planned: UncertainComparison, { seed, first, step }: TrialShare, limits: Float64Array) {
-  const walls = plannedWalls(planned.design);
+  const walls = plannedWalls(planned.design, planned.sampling.stations);
   const streamOf = streamsOf(seed);
   const options = { level: planned.level, unit: '' };
   for (let trial = first; trial < limits.length / limitsOfTrial; trial += step) {

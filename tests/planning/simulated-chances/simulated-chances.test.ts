@@ -116,7 +116,7 @@ describe('a simulated trial', () => {
       { kind: 'blocks', blocks: 4000, treated: 2, untreated: 1 },
       { spreads: { ...spreads, correlation } },
     );
-    const changes = changesOf(plannedReadings(one, plannedWalls(one.design), randomStream(5)));
+    const changes = changesOf(plannedReadings(one, plannedWalls(one.design, one.sampling.stations), randomStream(5)));
     const should = changeVariance(one.spreads, one.sampling);
     // Four standard errors of a variance and of a covariance of so many.
     expect(Math.abs(variance(changes) / totalVariance(should) - 1)).toBeLessThan(4 * Math.sqrt(2 / 8000));
@@ -132,7 +132,7 @@ describe('a simulated trial', () => {
       { kind: 'complete', treated: 2000, untreated: 2000 },
       { missedVisits: 0.3, dropOut: 0.2, sampling: { stations: 1, visitsBefore: 1, visitsAfter: 1 } },
     );
-    const stations = plannedReadings(one, plannedWalls(one.design), randomStream(6));
+    const stations = plannedReadings(one, plannedWalls(one.design, one.sampling.stations), randomStream(6));
     const share = (has: (station: StationChange) => boolean) => stations.filter(has).length / stations.length;
     expect(share(({ before }) => before === undefined)).toBeCloseTo(0.3, 1);
     expect(share(({ after }) => after === undefined)).toBeCloseTo(1 - 0.7 * 0.8, 1);
@@ -140,7 +140,7 @@ describe('a simulated trial', () => {
 
   it('is judged alike with an effect in it and with the effect added to its interval', () => {
     const one = planned({ kind: 'blocks', blocks: 4, treated: 2, untreated: 1 }, { missedVisits: 0.3 });
-    const walls = plannedWalls(one.design);
+    const walls = plannedWalls(one.design, one.sampling.stations);
     const treated = new Set(walls.groups.flat().flatMap(({ wall, arm }) => (arm === 'treated' ? [wall] : [])));
     const stations = plannedReadings(one, walls, randomStream(7));
     const moved = stations.map(({ after, ...station }) => ({
