@@ -58,6 +58,27 @@ function stationsOf(walls: readonly WallChange[]): StationChange[] {
   );
 }
 
+/** All walls cored on all days, but for one wall that missed the second of them. */
+function calendarOf(walls: readonly WallChange[], days: readonly string[]): Opinion['timeline']['calendar'] {
+  const [, second] = days;
+  return [...new Set(walls.map(({ arm }) => arm))].map((arm) => ({
+    arm,
+    walls: walls
+      .filter((each) => each.arm === arm)
+      .map(({ wall: name, side }, at) => ({
+        wall: name,
+        read: [],
+        cored: at === 2 ? days.filter((day) => day !== second) : days,
+        missed: at === 2 && second !== undefined ? [second] : [],
+        ...(side === 'treated' ? { treatedOn: at < 6 ? '2024-06-10' : '2024-06-11' } : {}),
+        windows: [
+          { from: '2024-03-01', to: '2024-05-31' },
+          { from: '2025-03-01', to: '2025-05-31' },
+        ],
+      })),
+  }));
+}
+
 const range = (count: number) => Array.from({ length: count }, (_, index) => index);
 
 const pairedWalls = [
@@ -225,7 +246,29 @@ export const worthwhile: Opinion = {
       ],
     },
   ],
+  confidenceCurve: {
+    estimate: -2.7134,
+    points: [
+      { value: -3.0917, pValue: 0.05 },
+      { value: -2.8333, pValue: 0.5 },
+      { value: -2.7134, pValue: 1 },
+      { value: -2.5935, pValue: 0.5 },
+      { value: -2.3351, pValue: 0.05 },
+    ],
+    intervals: [
+      { level: 0.5, lower: -2.8333, upper: -2.5935 },
+      { level: 0.95, lower: -3.0917, upper: -2.3351 },
+    ],
+  },
   timeline: {
+    calendar: calendarOf(pairedWalls, [
+      '2024-03-12',
+      '2024-04-16',
+      '2024-05-21',
+      '2025-03-11',
+      '2025-04-15',
+      '2025-05-20',
+    ]),
     readingDays: [
       { day: '2024-03-12', readings: 72 },
       { day: '2024-04-16', readings: 72 },
@@ -302,6 +345,7 @@ export const notAnswerable: Opinion = {
     uncertaintyNote: 'the trial states no uncertainty of a single reading of the outcome’s instrument',
   },
   timeline: {
+    calendar: calendarOf(pairedWalls.slice(0, 8), ['2024-03-12', '2025-03-11']),
     readingDays: [
       { day: '2024-03-12', readings: 48 },
       { day: '2025-03-11', readings: 48 },
