@@ -119,7 +119,8 @@ function curveLayers(
       encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y: { ...y, field: 'pValue' } },
     },
     {
-      data: { values: points },
+      // Copies: the renderer marks the rows that it is given.
+      data: { values: points.map(({ value, pValue }) => ({ value, pValue })) },
       mark: { type: 'line', stroke: colour, strokeWidth: 2 },
       encoding: { x: { ...x, field: 'value' }, y: { ...y, field: 'pValue' } },
     },

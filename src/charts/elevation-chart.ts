@@ -202,7 +202,8 @@ function symbols(
 
 function names(laid: readonly Laid[], { decimals }: ElevationChartData, { panelWidth }: Scale): ChartSpecification[] {
   const room = panelWidth - 4;
-  const short = (text: string) => shortenMiddle(text, room, fontSize.label);
+  // Bold letters are wider.
+  const short = (text: string) => shortenMiddle(text, 0.85 * room, fontSize.label);
   return [
     texts(
       laid.map(({ wall, x, y }) => ({ text: short(displayText(wall)), x: x + 2, y: y + 8 })),

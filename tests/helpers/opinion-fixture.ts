@@ -58,6 +58,25 @@ function stationsOf(walls: readonly WallChange[]): StationChange[] {
   );
 }
 
+/** Three walls of each arm, with places a metre apart. */
+function elevated(walls: readonly WallChange[]): NonNullable<Opinion['elevation']>['walls'] {
+  return [...new Set(walls.map(({ arm }) => arm))].flatMap((arm) =>
+    walls
+      .filter((each) => each.arm === arm)
+      .slice(0, 3)
+      .map(({ wall: name, before = 0, after, change }) => ({
+        ...{ wall: name, arm, change },
+        places: [150, 1150, 2150, 3150].flatMap((position_mm, column) =>
+          [300, 800, 1300].map((height_mm, level) => ({
+            ...{ position_mm, height_mm },
+            before: before + 2 - 2 * level + 0.3 * column,
+            after: after + 1.6 - 1.6 * level,
+          })),
+        ),
+      })),
+  );
+}
+
 /** All walls cored on all days, but for one wall that missed the second of them. */
 function calendarOf(walls: readonly WallChange[], days: readonly string[]): Opinion['timeline']['calendar'] {
   const [, second] = days;
@@ -198,6 +217,7 @@ export const worthwhile: Opinion = {
   walls: pairedWalls,
   stations: stationsOf(pairedWalls),
   units: { kind: 'wall', isStated: false, members: new Map() },
+  elevation: { walls: elevated(pairedWalls), of: 24 },
   leftOutWalls: [],
   leftOutReadings: [
     {
@@ -299,9 +319,12 @@ const untreatedNone: readonly Weakness[] = [
   },
 ];
 
+/** Neither a curve nor walls in elevation. */
+const { confidenceCurve: ____, elevation: _____, ...answered } = worthwhile;
+
 /** Treated walls only: a fine-looking fall that says nothing. */
 export const notAnswerable: Opinion = {
-  ...worthwhile,
+  ...answered,
   protocol: {
     ...bareProtocol,
     title: 'Eight cellar walls, before and after',
@@ -462,6 +485,7 @@ export const hostile: Opinion = {
   ],
   walls: hostileWalls,
   stations: stationsOf(hostileWalls),
+  elevation: { walls: elevated(hostileWalls), of: 60 },
   leftOutWalls: [
     { wall: '<script>alert(2)</script>', reason: { code: 'no-before-or-after' } },
     { wall: 'L | 2', reason: { code: 'alone-in-block', block: '<b>7</b>' } },
@@ -482,8 +506,21 @@ export const hostile: Opinion = {
       origins: range(1200).map((index) => ({ file: "it's a trial.xlsx / readings", row: 20 + 2 * index })),
     },
   ],
+  confidenceCurve: {
+    estimate: 0.42,
+    points: [
+      { value: -1.08, pValue: 0.05 },
+      { value: 0.42, pValue: 1 },
+      { value: 1.92, pValue: 0.05 },
+    ],
+    intervals: [
+      { level: 0.5, lower: -0.08, upper: 0.92 },
+      { level: 0.95, lower: -1.08, upper: 1.92 },
+    ],
+  },
   timeline: {
     ...worthwhile.timeline,
+    calendar: calendarOf(hostileWalls, ['2024-03-12', '2024-04-16', '2025-03-11']),
     events: hostileNames.map((note, index) => ({
       day: `2024-06-${String(10 + Math.floor(index / 2)).padStart(2, '0')}`,
       kind: 'other',
