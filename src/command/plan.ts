@@ -103,7 +103,7 @@ function summary(planned: TrialPlan, out: string): string {
   const found = truths.find(({ effect }) => effect === wanted.effect)?.chances.worthwhile ?? 0;
   const needed = size?.needed;
   const lines = [
-    `A useless treatment would be called worthwhile in ${nothing < 0.0005 ? 'under 1' : Math.round(1000 * nothing)} of 1,000 such trials,`,
+    `A useless treatment would be called worthwhile in ${nothing < 0.0005 ? 'under 1' : Math.round(1000 * nothing)} of 1000 such trials,`,
     `one with a true effect of ${wanted.effect} ${planned.plan.outcome.unit} in ${Math.round(100 * found)} of 100.`,
     ...(needed === undefined
       ? ['Two walls speak of themselves alone, whatever comes out.']

@@ -33,7 +33,7 @@ function sentences({ truths, wanted, plan, series }: TrialPlan): readonly Block[
   const items: readonly Line[] = [
     [
       strong(
-        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile)} of 1,000 such trials.`,
+        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile)} of 1000 such trials.`,
       ),
     ],
     [
@@ -65,7 +65,7 @@ function seriesParagraph(
 function table({ truths, plan, wanted }: TrialPlan): Block {
   return {
     kind: 'table',
-    caption: 'Verdicts in 1,000 such trials, by the true effect',
+    caption: 'Verdicts in 1000 such trials, by the true effect',
     columns: [
       { header: `True effect (${plan.outcome.unit})`, look: 'whole' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
