@@ -33,7 +33,7 @@ function sentences({ truths, wanted, plan, series, simulated }: TrialPlan): read
   const items: readonly Line[] = [
     [
       strong(
-        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile, simulated?.trials)} of 1,000 such trials.`,
+        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile, simulated?.trials)} of 1000 such trials.`,
       ),
     ],
     [
@@ -67,7 +67,7 @@ function seriesParagraph(
 function table({ truths, plan, wanted, simulated }: TrialPlan): Block {
   return {
     kind: 'table',
-    caption: `Verdicts in 1,000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
+    caption: `Verdicts in 1000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
     columns: [
       { header: `True effect (${plan.outcome.unit})`, look: 'whole' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
