@@ -92,11 +92,11 @@ function counted({ simulated, wanted, plan }: TrialPlan): readonly Block[] {
   const mixed =
     nothing === undefined || large === undefined
       ? ''
-      : ` By the mixed model that an opinion puts beside its answer, ${statedDifference(wanted.effect, plan.outcome.unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100, and a useless treatment in ${inThousand(nothing.worthwhile, trials)} of 1,000${unfitted === 0 ? '' : `; in ${inHundred(unfitted)} of 100 trials it sees no variance between walls and gives no interval`}.`;
+      : ` By the mixed model that an opinion puts beside its answer, ${statedDifference(wanted.effect, plan.outcome.unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100, and a useless treatment in ${inThousand(nothing.worthwhile, trials)} of 1000${unfitted === 0 ? '' : `; in ${inHundred(unfitted)} of 100 trials it sees no variance between walls and gives no interval`}.`;
   return [
     paragraph(
       strong('Counted, not computed. '),
-      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${figure(trials)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1,000.${mixed} The numbers of walls in the next part rest on an approximation.`,
+      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${figure(trials)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1000.${mixed} The numbers of walls in the next part rest on an approximation.`,
     ),
   ];
 }
