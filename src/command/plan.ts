@@ -105,7 +105,7 @@ function summary(planned: TrialPlan, out: string): string {
   const found = truths.find(({ effect }) => effect === wanted.effect)?.chances.worthwhile ?? 0;
   const needed = size?.needed;
   const lines = [
-    `A useless treatment would be called worthwhile in ${inThousand(nothing, simulated?.trials)} of 1,000 such trials,`,
+    `A useless treatment would be called worthwhile in ${inThousand(nothing, simulated?.trials)} of 1000 such trials,`,
     `one with a true effect of ${wanted.effect} ${planned.plan.outcome.unit} in ${Math.round(100 * found)} of 100.`,
     ...(simulated === undefined ? [] : [`Counted in ${simulated.trials} simulated trials, for visits are missed.`]),
     ...(needed === undefined

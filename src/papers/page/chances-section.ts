@@ -33,7 +33,7 @@ function sentences({ truths, wanted, plan, series, simulated }: TrialPlan): read
   const items: readonly Line[] = [
     [
       strong(
-        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile, simulated?.trials)} of 1,000 such trials.`,
+        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile, simulated?.trials)} of 1000 such trials.`,
       ),
     ],
     [
@@ -67,7 +67,7 @@ function seriesParagraph(
 function table({ truths, plan, wanted, simulated }: TrialPlan): Block {
   return {
     kind: 'table',
-    caption: `Verdicts in 1,000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
+    caption: `Verdicts in 1000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
     columns: [
       { header: `True effect (${plan.outcome.unit})`, look: 'whole' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
@@ -92,11 +92,11 @@ function counted({ simulated, wanted, plan }: TrialPlan): readonly Block[] {
   const mixed =
     nothing === undefined || large === undefined
       ? ''
-      : ` By the mixed model that an opinion puts beside its answer, ${statedDifference(wanted.effect, plan.outcome.unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100, and a useless treatment in ${inThousand(nothing.worthwhile, trials)} of 1,000${unfitted === 0 ? '' : `; in ${inHundred(unfitted)} of 100 trials it sees no variance between walls and gives no interval`}.`;
+      : ` By the mixed model that an opinion puts beside its answer, ${statedDifference(wanted.effect, plan.outcome.unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100, and a useless treatment in ${inThousand(nothing.worthwhile, trials)} of 1000${unfitted === 0 ? '' : `; in ${inHundred(unfitted)} of 100 trials it sees no variance between walls and gives no interval`}.`;
   return [
     paragraph(
       strong('Counted, not computed. '),
-      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${figure(trials)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1,000.${mixed} The numbers of walls in the next part rest on an approximation.`,
+      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${figure(trials)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1000.${mixed} The numbers of walls in the next part rest on an approximation.`,
     ),
   ];
 }

@@ -5,6 +5,7 @@ import type { DesignRow } from '../../planning/walls-needed/design-table.js';
 import { wallsOfDesign } from '../../planning/walls-needed/planned-design.js';
 import type { WallsNeeded } from '../../planning/walls-needed/walls-needed.js';
 import { type Block, type Line, paragraph, type Section } from '../../report/document.js';
+import { formatNumber } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { computedDifference, statedDifference } from './plan-words.js';
 
@@ -148,6 +149,6 @@ function percent(chance: number): string {
 }
 
 function money(amount: number, currency: string | undefined): string {
-  const figure = Math.round(amount).toLocaleString('en-GB');
+  const figure = formatNumber(Math.round(amount), 0);
   return currency === undefined || currency === '' ? figure : `${figure} ${currency}`;
 }
