@@ -2,7 +2,7 @@ import { type ArmedWalls, type UnitsOfComparison, type WallChange, wallsByArm } 
 import { mean } from '../../statistics/index.js';
 import { type MeanOfWalls, meanOfWalls } from '../cores/mean-of-walls.js';
 
-export interface ChangesOfArm {
+interface ChangesOfArm {
   readonly arm: string;
   readonly side: WallChange['side'];
   /** Those that did best first. */
@@ -11,7 +11,7 @@ export interface ChangesOfArm {
   readonly mean: MeanOfWalls;
 }
 
-export interface ChangesOfArms {
+interface ChangesOfArms {
   readonly arms: readonly ChangesOfArm[];
   /** Where the treated mean would have to lie for the difference to be the margin; absent without margin or untreated walls. */
   readonly marginAt?: number;
