@@ -35,7 +35,7 @@
 //   const curveOf = { title: 'Every difference, and how well it fits', points: fits, estimate: -2.5, intervals: limitsAt };
 //   const curve = { ...curveOf, unit: '% by mass', better: 'lower', margin: 2, walls, decimals: 1 };
 //   const changed = { style: 0, label: 'treated', walls: [{ ...group.walls[0], change: -2.7 }], mean: -2.7, isTreated: true };
-//   const changes = { title: 'The change of every wall', groups: [changed], level: 0.95, ...moisture };
+//   const changesOfAll = { title: 'The change of every wall', groups: [changed], level: 0.95, ...moisture };
 //   const spot = { position_mm: 500, height_mm: 200, before: 9, after: 6 };
 //   const elevated = { wall: 'W01', arm: 'treated', style: 0, change: -3, places: [spot, { ...spot, height_mm: 600 }] };
 //   const elevations = { title: 'The walls as they stand', walls: [elevated], ...moisture };

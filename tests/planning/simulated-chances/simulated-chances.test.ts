@@ -315,7 +315,7 @@ describe('makePlan', () => {
       const [approximate] = plannedChances(missed.comparison, [effect], 2);
       expect(Math.abs(chances.worthwhile - (approximate?.worthwhile ?? 9))).toBeLessThan(0.08);
     }
-    expect(JSON.stringify(planDocument(missed))).toContain('2,000 simulated trials');
+    expect(JSON.stringify(planDocument(missed))).toContain('2000 simulated trials');
     const { missedVisits: _, ...all } = check.plan.planning;
     const plain = await planner.makePlan({ ...check.plan, planning: { ...all, missedVisits: 0 } }, 9);
     expect(plain.simulated).toBeUndefined();
