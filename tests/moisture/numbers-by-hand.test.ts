@@ -56,7 +56,14 @@ describe('numbers worked by hand', () => {
       { time_h: 24, mass_g: 47.9 },
     ];
     const rule = (tolerance_pct: number): DryingRule => ({
-      ...{ of: 'sample mass', weighings: 2, interval_h: 24, tolerance_pct, source: 'invented for this test' },
+      ...{
+        name: 'invented',
+        of: 'sample mass',
+        weighings: 2,
+        interval_h: 24,
+        tolerance_pct,
+        source: 'invented for this test',
+      },
     });
     const found = constantMass({ weighings }, rule(1e-9));
     if (found.kind !== 'not-reached') throw new Error(found.kind);

@@ -22,7 +22,7 @@ describe('numbers worked by hand', () => {
       after.map((value, at) => wall(`${side}${at}`, side, '', value)),
     );
     const { design } = comparisonDesign(walls);
-    const passMark = { kind: 'target' as const, target: 5, source: 'an agreement', asMargin: false };
+    const passMark = { kind: 'target' as const, target: 5, by: '2025-06-01', source: 'an agreement', asMargin: false };
     const reached = (better: 'lower' | 'higher') => {
       const outcome = { ...soundProtocol.outcome, better };
       return againstPassMark(madeTrial([], { protocol: { ...soundProtocol, outcome, passMark } }), design)?.reached;
