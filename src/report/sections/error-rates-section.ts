@@ -73,9 +73,7 @@ function sentences({ rows }: QuotedRates): readonly string[] {
   const missed = of(1, 'no-worthwhile-effect');
   const seen = of(2, 'worthwhile');
   return [
-    ...(useless === undefined
-      ? []
-      : [`There a useless treatment was called worthwhile in ${useless} of 1000 trials.`]),
+    ...(useless === undefined ? [] : [`There a useless treatment was called worthwhile in ${useless} of 1000 trials.`]),
     ...(missed === undefined
       ? []
       : [`One that does as much as the margin was said to have no worthwhile effect in ${missed} of 1000.`]),
