@@ -92,27 +92,36 @@ function pictures({ wanted, plan, comparison }: TrialPlan, table: readonly Desig
         },
       ],
     },
-    {
-      kind: 'table',
-      caption: `Walls, stations and the chance, with ${countInWords(visits, 'visit')} in each window (the file designs.csv has other numbers of visits)`,
-      columns: [
-        { header: 'Walls', look: 'number' },
-        { header: 'Stations a wall', look: 'number' },
-        { header: 'Found worthwhile', look: 'number' },
-        { header: 'Useless one ruled out', look: 'number' },
-        ...(costs === undefined
-          ? []
-          : [{ header: `Cost${costs.currency === '' ? '' : ` (${costs.currency})`}`, look: 'number' as const }]),
-      ],
-      rows: shown.map(({ walls, sampling, found, denied, cost }): readonly Line[] => [
-        [`${walls}`],
-        [`${sampling.stations}`],
-        [percent(found)],
-        [percent(denied)],
-        ...(cost === undefined ? [] : [[money(cost, undefined)]]),
-      ]),
-    },
+    grid(shown, visits, costs?.currency),
   ];
+}
+
+/** A row for each number of walls, a column for each number of stations, and its cost beside. */
+function grid(rows: readonly DesignRow[], visits: number, currency: string | undefined): Block {
+  const stations = [...new Set(rows.map(({ sampling }) => sampling.stations))];
+  const hasCosts = rows.some(({ cost }) => cost !== undefined);
+  const unit = currency === undefined || currency === '' ? '' : `, costs in ${currency}`;
+  const at = (walls: number, count: number) =>
+    rows.find((row) => row.walls === walls && row.sampling.stations === count);
+  return {
+    kind: 'table',
+    caption: `The chance by walls and by stations on each, with ${countInWords(visits, 'visit')} in each window${unit}. The file designs.csv has other numbers of visits, and how often each design rules a useless treatment out`,
+    columns: [
+      { header: 'Walls', look: 'whole' },
+      ...stations.flatMap((count) => [
+        { header: countInWords(count, 'station'), look: 'number' as const },
+        ...(hasCosts ? [{ header: 'cost', look: 'number' as const }] : []),
+      ]),
+    ],
+    rows: [...new Set(rows.map(({ walls }) => walls))].map((walls): readonly Line[] => [
+      [`${walls}`],
+      ...stations.flatMap((count): readonly Line[] => {
+        const row = at(walls, count);
+        const chance = row === undefined ? '' : percent(row.found);
+        return hasCosts ? [[chance], [row?.cost === undefined ? '' : money(row.cost, undefined)]] : [[chance]];
+      }),
+    ]),
+  };
 }
 
 function chartOf(
