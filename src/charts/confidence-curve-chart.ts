@@ -32,7 +32,7 @@ const curveHeight = 190;
  * How well every difference fits: the two-sided p-value against each of them as a curve, with some intervals as bars under it, against
  * lines at zero and at the smallest worthwhile difference.
  *
- * @example confidenceCurveChart(curve).title.text // ['Every difference, and how well it fits']
+ * @example confidenceCurveChart(curveShown).title.text // ['Every difference, and how well it fits']
  */
 export function confidenceCurveChart(data: ConfidenceCurveChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
@@ -59,7 +59,7 @@ export function confidenceCurveChart(data: ConfidenceCurveChartData, options: Ch
 /**
  * The chart in words, with its intervals.
  *
- * @example describeConfidenceCurveChart(curve).slice(-36) // '95 % interval from −3.4 to −1.6.'
+ * @example describeConfidenceCurveChart(curveShown).slice(-36) // '95 % interval from −3.4 to −1.6.'
  */
 export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): string {
   const { margin, estimate, intervals, walls, better } = data;

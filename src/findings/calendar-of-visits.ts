@@ -3,7 +3,7 @@ import type { ArmRole, Trial } from '../trial/index.js';
 import { visitsOf } from './visits.js';
 
 /** When one wall was read, cored and treated; all of them ISO days, in their order. */
-export interface WallCalendar {
+interface WallCalendar {
   readonly wall: string;
   /** Days with a reading of the outcome's instrument, but for days with a core. */
   readonly read: readonly string[];

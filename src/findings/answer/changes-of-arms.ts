@@ -2,7 +2,7 @@ import { type ArmedWalls, type UnitsOfComparison, type WallChange, wallsByArm } 
 import { mean } from '../../statistics/index.js';
 import { type MeanOfWalls, meanOfWalls } from '../cores/mean-of-walls.js';
 
-export interface ChangesOfArm {
+interface ChangesOfArm {
   readonly arm: string;
   readonly side: WallChange['side'];
   /** Those that did best first. */

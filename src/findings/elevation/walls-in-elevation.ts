@@ -3,14 +3,14 @@ import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 
 /** A place on a wall with its values, a mean over the depths that were measured there. */
-export interface PlaceInElevation {
+interface PlaceInElevation {
   readonly position_mm: number;
   readonly height_mm: number;
   readonly before: number;
   readonly after: number;
 }
 
-export interface WallInElevation {
+interface WallInElevation {
   readonly wall: string;
   readonly arm: string;
   readonly change: number;
