@@ -91,7 +91,7 @@ export function changesChart(data: ChangesChartData, options: ChartOptions = {})
 /**
  * The chart in words: each arm's mean with its interval, and between which changes its walls lie.
  *
- * @example describeChangesChart(everyChange).slice(-52) // 'treated, 1 wall from −2.7 to −2.7; mean −2.7, no interval.'
+ * @example describeChangesChart(everyChange).slice(-58) // 'treated, 1 wall from −2.7 to −2.7; mean −2.7, no interval.'
  */
 export function describeChangesChart(data: ChangesChartData): string {
   const number = (value: number) => numberOf(data, value);

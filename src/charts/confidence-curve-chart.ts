@@ -59,7 +59,7 @@ export function confidenceCurveChart(data: ConfidenceCurveChartData, options: Ch
 /**
  * The chart in words, with its intervals.
  *
- * @example describeConfidenceCurveChart(curveShown).slice(-36) // '95 % interval from −3.4 to −1.6.'
+ * @example describeConfidenceCurveChart(curveShown).slice(-32) // '95 % interval from −3.4 to −1.6.'
  */
 export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): string {
   const { margin, estimate, intervals, walls, better } = data;

@@ -89,7 +89,7 @@ export function elevationChart(data: ElevationChartData, options: ChartOptions =
 /**
  * The chart in words: every place of every wall, before and after.
  *
- * @example describeElevationChart(elevations).slice(-45) // 'position 500 mm, height 600 mm: 9.0, then 6.0.'
+ * @example describeElevationChart(elevations).slice(-46) // 'position 500 mm, height 600 mm: 9.0, then 6.0.'
  */
 export function describeElevationChart(data: ElevationChartData): string {
   const number = (value: number) => formatNumber(value, data.decimals);
