@@ -11,7 +11,7 @@ interface ChangesOfArm {
   readonly mean: MeanOfWalls;
 }
 
-export interface ChangesOfArms {
+interface ChangesOfArms {
   readonly arms: readonly ChangesOfArm[];
   /** Where the treated mean would have to lie for the difference to be the margin; absent without margin or untreated walls. */
   readonly marginAt?: number;

@@ -15,7 +15,7 @@ export interface PlannedWalls {
 }
 
 /** A wall with the names of its stations, which are the same in every trial. */
-export interface NamedStations {
+interface NamedStations {
   readonly wall: string;
   readonly arm: string;
   readonly stations: readonly string[];
