@@ -62,7 +62,7 @@ describe('numbers worked by hand', () => {
         weighings: 2,
         interval_h: 24,
         tolerance_pct,
-        source: 'invented for this test',
+        source: { document: 'this test', mark: 'seen' },
       },
     });
     const found = constantMass({ weighings }, rule(1e-9));
