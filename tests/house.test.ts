@@ -61,4 +61,39 @@ describe('the house', () => {
     expect(mayImport('moisture', 'records')).toBe(false);
     expect(mayImport('analysis', 'statistics')).toBe(true);
   });
+
+  // The report may take the types of these rooms, and limits and sources to print; it may call nothing of theirs.
+  it.each(['statistics', 'moisture', 'drying', 'analysis'])(
+    'src/report computes nothing: no function of src/%s',
+    async (room) => {
+      const face: Record<string, unknown> = await import(join(source, room, 'index.ts'));
+      const taken = files.filter((file) => roomOf(file) === 'report').flatMap((file) => valuesTaken(file, room));
+      expect(taken.filter(({ name, from }) => typeof face[name] === 'function' || !from.endsWith('/index.js'))).toEqual(
+        [],
+      );
+    },
+  );
+
+  it('sees a function that is taken from another room, and not a type', () => {
+    const text =
+      "import { type Interval, mean } from '../../statistics/index.js';\nimport type { A } from '../statistics/b.js';";
+    expect(valuesIn(text, 'statistics').map(({ name }) => name)).toEqual(['mean']);
+  });
 });
+
+function valuesTaken(file: string, room: string) {
+  return valuesIn(readFileSync(join(source, file), 'utf8'), room).map((each) => ({ file, ...each }));
+}
+
+/** The names of values, not types, that a text imports from a room. */
+function valuesIn(text: string, room: string): readonly { readonly name: string; readonly from: string }[] {
+  return [...text.matchAll(/^import \{([^}]*)\} from '([^']+)'/gm)].flatMap(([, names = '', from = '']) =>
+    from.replace(/^(\.\.\/)+/, '').startsWith(`${room}/`)
+      ? names
+          .split(',')
+          .map((name) => name.trim())
+          .filter((name) => name !== '' && !name.startsWith('type '))
+          .map((name) => ({ name: name.split(' as ')[0] ?? name, from }))
+      : [],
+  );
+}

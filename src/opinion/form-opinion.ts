@@ -1,5 +1,6 @@
 import {
   type Answer,
+  armMeans,
   bootstrapDifference,
   clusterRobustDifference,
   effectSizes,
@@ -15,6 +16,7 @@ import { dryingOfTrial } from '../findings/drying/drying-of-trial.js';
 import { startsOfWalls } from '../findings/drying/starts-of-walls.js';
 import { wettingOfTrial } from '../findings/drying/wetting-of-trial.js';
 import { electricalPart } from '../findings/electrical/electrical-part.js';
+import { heightsOfArms } from '../findings/heights/heights-of-arms.js';
 import { instrumentsOf } from '../findings/instruments/instruments-of.js';
 import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import { laterYears } from '../findings/later-years/later-years.js';
@@ -26,6 +28,7 @@ import { timelineOf } from '../findings/timeline.js';
 import { seriesAnswers } from '../findings/two-walls/two-wall-series.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
 import type { Trial } from '../trial/index.js';
+import { agreementOfAnalyses } from './agreement-of-analyses.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { lockPart } from './lock/lock-part.js';
 import type { Opinion } from './opinion.js';
@@ -84,6 +87,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const armed = { protocol, walls: facts.walls };
   const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
@@ -118,10 +122,13 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     primary: facts.primary,
     ...(relative === undefined ? {} : { relative }),
     analyses,
+    agreement: agreementOfAnalyses(protocol, facts.primary, analyses),
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
+    arms: armMeans(armed),
     units: { kind: facts.units.kind, members: facts.units.members, isStated: facts.units.isStated },
     stations: facts.stations,
+    heights: heightsOfArms(armed, facts.stations),
     leftOutWalls: facts.leftOutWalls,
     leftOutReadings: facts.leftOutReadings,
     measurement: measurementOf(trial, facts.used),

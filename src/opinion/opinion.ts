@@ -1,5 +1,6 @@
 import type {
   Answer,
+  ArmMeans,
   LeftOutReadings,
   LeftOutWall,
   Primary,
@@ -15,6 +16,7 @@ import type { CoresPart } from '../findings/cores/cores-part.js';
 import type { DryingPart } from '../findings/drying/drying-part.js';
 import type { WettingPart } from '../findings/drying/wetting-part.js';
 import type { ElectricalPart } from '../findings/electrical/electrical-part.js';
+import type { HeightsOfArm } from '../findings/heights/heights-of-arms.js';
 import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
 import type { InstrumentFacts } from '../findings/instruments/instrument-facts.js';
 import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
@@ -28,6 +30,7 @@ import type { Timeline } from '../findings/timeline.js';
 import type { TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Commission, Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
+import type { Agreement } from './agreement-of-analyses.js';
 import type { Judging } from './judging/judging.js';
 import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
@@ -77,11 +80,17 @@ export interface Opinion {
   /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
   readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
+  /** Whether the analyses with an interval lead to one verdict. */
+  readonly agreement: Agreement;
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];
+  /** Means over the walls of each arm, treated arms first. */
+  readonly arms: readonly ArmMeans[];
   /** What the walls count as in the comparison. */
   readonly units: Pick<UnitsOfComparison, 'kind' | 'members' | 'isStated'>;
   readonly stations: readonly StationChange[];
+  /** Moisture by height for each arm; empty where no station of the comparison has a height. */
+  readonly heights: readonly HeightsOfArm[];
   readonly leftOutWalls: readonly LeftOutWall[];
   readonly leftOutReadings: readonly LeftOutReadings[];
   /** What the reader should know of how moisture was computed, for instance where the balance's resolution comes from. */

@@ -20,6 +20,7 @@ import { adjustedAnswers } from './adjusted-answers.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { DryingPart, DryingShown, WallCurve } from './drying-part.js';
 import { lossesOfArms, lostBy } from './losses-of-arms.js';
+import { meansOfArms } from './means-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
@@ -92,6 +93,7 @@ function curvesOfTrial(
     lastStart: days.at(-1) ?? '',
     startIs: starts.startIs,
     curves,
+    means: meansOfArms(curves, trial.protocol.confidence),
     leftOut: [
       ...leftOut,
       ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),

@@ -19,6 +19,8 @@ export interface DryingShown extends DryingFacts {
   /** Whether those are days of treatment, or, where none was recorded, the end of the before window. */
   readonly startIs: 'treatment' | 'end-of-before-window';
   readonly curves: readonly WallCurve[];
+  /** Means over the walls of each arm, treated arms first. */
+  readonly means: readonly MeansOfArm[];
   readonly leftOut: readonly { readonly wall: string; readonly reason: string }[];
   /** The longest time that all curves cover, in days. */
   readonly period_d: number;
@@ -65,6 +67,17 @@ export interface WallCurve extends PlacedWall {
   /** Days since the wall’s own start, in the order of `days`; the last visit before the start counts as day 0. */
   readonly times_d: readonly number[];
   readonly moisture: readonly number[];
+}
+
+/** An arm at each visit on which at least half of its walls were read; limits of the mean where two or more were. */
+export interface MeansOfArm {
+  readonly arm: string;
+  readonly visits: readonly {
+    readonly day: string;
+    readonly mean: number;
+    readonly lower?: number;
+    readonly upper?: number;
+  }[];
 }
 
 /** Until a wall stood lower than at the start by the margin, and stayed so. */

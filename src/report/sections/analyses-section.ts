@@ -5,7 +5,7 @@ import type { Opinion } from '../../opinion/opinion.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { type Block, type Line, paragraph, type Section, strong, type Table } from '../document.js';
-import { agreement } from '../words/agreement.js';
+import { agreementInWords } from '../words/agreement.js';
 import { intervalText, outcomeDecimals, pValueText } from '../words/report-numbers.js';
 import { narrowWidth } from '../writers/narrow-width.js';
 
@@ -22,7 +22,7 @@ export function analysesSection(opinion: Opinion): Section {
       ...(estimates.length === 0
         ? [paragraph('No analysis could be made.')]
         : [
-            paragraph(agreement(opinion)),
+            paragraph(agreementInWords(opinion)),
             figure(opinion, estimates, decimals),
             table(opinion, estimates, decimals),
             ...assumptions(estimates),

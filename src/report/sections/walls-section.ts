@@ -1,4 +1,4 @@
-import { type ArmWalls, wallsByArm } from '../../analysis/index.js';
+import type { ArmMeans, WallChange } from '../../analysis/index.js';
 import { paddedDomain } from '../../charts/frame.js';
 import { type BeforeAfterChartData, beforeAfterChart, describeBeforeAfterChart } from '../../charts/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
@@ -12,10 +12,18 @@ const mostWallsInChart = 60;
 /** Longer names are cut in the charts, so that every wall then carries its number in the table. */
 const longName = 18;
 
+interface ArmWalls extends Pick<ArmMeans, 'arm' | 'side'> {
+  readonly walls: readonly WallChange[];
+}
+
 /** Each wall's before and after: the points, then the table behind them. */
 export function wallsSection(opinion: Opinion): Section | undefined {
   if (opinion.walls.length === 0) return undefined;
-  const arms = wallsByArm(opinion);
+  const arms = opinion.arms.map(({ arm, side }) => ({
+    arm,
+    side,
+    walls: opinion.walls.filter((wall) => wall.arm === arm),
+  }));
   const decimals = outcomeDecimals(opinion);
   const isRead = opinion.walls.every(({ before }) => before !== undefined);
   return {
