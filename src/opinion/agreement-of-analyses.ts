@@ -20,7 +20,7 @@ export type Agreement =
       readonly apart: readonly ApartFromPrimary[];
     };
 
-export interface ApartFromPrimary {
+interface ApartFromPrimary {
   readonly estimate: Estimate;
   readonly code: IntervalCode;
   readonly because: ReasonApart;

@@ -150,7 +150,7 @@ const shamless: readonly Weakness[] = [
 ];
 
 /** With what follows from its walls, stations and analyses. */
-export function derived(opinion: Omit<Opinion, 'agreement' | 'arms' | 'heights'>): Opinion {
+function derived(opinion: Omit<Opinion, 'agreement' | 'arms' | 'heights'>): Opinion {
   return {
     ...opinion,
     agreement: agreementOfAnalyses(opinion.protocol, opinion.primary, opinion.analyses),
