@@ -13,6 +13,15 @@ export interface StationChanges {
   readonly leftOut: readonly LeftOutReadings[];
 }
 
+/** What was read at a station, in the order of the readings. */
+interface ReadStation {
+  readonly wall: string;
+  readonly station: string;
+  readonly readings: SortedReading[];
+  readonly before: number[];
+  readonly after: number[];
+}
+
 interface SortedReading {
   readonly reading: MoistureReading;
   readonly value: number;
@@ -30,8 +39,8 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
   const leftOut = new Map<ReadingLeftOut, MoistureReading[]>();
   const leave = (reading: MoistureReading, reason: ReadingLeftOut) => addTo(leftOut, reason, reading);
   // Walls inside walls' stations: this runs once for each choice that is tried, and compound keys would cost most of it.
-  const byWall = new Map<string, Map<string, SortedReading[]>>();
-  const inOrder: SortedReading[][] = [];
+  const byWall = new Map<string, Map<string, ReadStation>>();
+  const inOrder: ReadStation[] = [];
   const reasonAgainst = reasonsAgainst(trial);
   for (const reading of readings) {
     const verdict = reasonAgainst(reading);
@@ -39,27 +48,31 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
       leave(reading, verdict);
       continue;
     }
-    const own = stationsOf(byWall, reading.wall);
-    const sorted = own.get(reading.station);
-    if (sorted !== undefined) sorted.push(verdict);
-    else inOrder.push(first(own, reading.station, verdict));
+    const stations = stationsOf(byWall, reading.wall);
+    let own = stations.get(reading.station);
+    if (own === undefined) {
+      own = { wall: reading.wall, station: reading.station, readings: [], before: [], after: [] };
+      stations.set(reading.station, own);
+      inOrder.push(own);
+    }
+    own.readings.push(verdict);
+    own[verdict.window].push(verdict.value);
   }
   const placed = placesOfStations(trial);
-  const stations = inOrder.map((sorted): StationChange => {
-    const { wall = '', station = '' } = sorted[0]?.reading ?? {};
-    return {
+  const stations = inOrder.map(
+    ({ wall, station, before, after }): StationChange => ({
       wall,
       station,
       ...placed.get(wall)?.get(station),
-      ...meanIn(sorted, 'before'),
-      ...meanIn(sorted, 'after'),
-    };
-  });
+      ...(before.length === 0 ? {} : { before: mean(before) }),
+      ...(after.length === 0 ? {} : { after: mean(after) }),
+    }),
+  );
   const entering = stationsThatEnter(trial, stations);
   const used: MoistureReading[] = [];
-  for (const [at, sorted] of inOrder.entries()) {
-    if (entering.has(stations[at]!)) for (const { reading } of sorted) used.push(reading);
-    else for (const { reading, window } of sorted) leave(reading, reasons[`without-other-than-${window}`]);
+  for (const [at, { readings: own }] of inOrder.entries()) {
+    if (entering.has(stations[at]!)) for (const { reading } of own) used.push(reading);
+    else for (const { reading, window } of own) leave(reading, reasons[`without-other-than-${window}`]);
   }
   return {
     stations,
@@ -132,16 +145,6 @@ function otherInstrument(known: Map<string, ReadingLeftOut>, instrument: string)
   return own;
 }
 
-function meanIn<W extends 'before' | 'after'>(
-  sorted: readonly SortedReading[],
-  window: W,
-): { readonly [K in W]?: number } {
-  const values = sorted.filter((one) => one.window === window).map(({ value }) => value);
-  return (values.length === 0 ? {} : { [window]: mean(values) }) as {
-    readonly [K in W]?: number;
-  };
-}
-
 interface Place {
   readonly height_mm?: number;
   readonly depth_mm?: number;
@@ -163,12 +166,6 @@ function stationsOf<T>(byWall: Map<string, Map<string, T>>, wall: string): Map<s
   const stations = new Map<string, T>();
   byWall.set(wall, stations);
   return stations;
-}
-
-function first(stations: Map<string, SortedReading[]>, station: string, sorted: SortedReading): SortedReading[] {
-  const list = [sorted];
-  stations.set(station, list);
-  return list;
 }
 
 function countedWithOrigins(reason: ReadingLeftOut, readings: readonly MoistureReading[]): LeftOutReadings {

@@ -72,8 +72,10 @@ function canonicalRows(rows: readonly unknown[]): readonly string[] {
 
 function collectKeys(value: unknown, keys: Set<string>): void {
   if (typeof value !== 'object' || value === null) return;
-  for (const [key, inner] of Object.entries(value)) {
-    if (!Array.isArray(value) && !withoutNumbers.has(key)) keys.add(key);
-    if (!withoutNumbers.has(key)) collectKeys(inner, keys);
+  const isList = Array.isArray(value);
+  for (const key of Object.keys(value)) {
+    if (withoutNumbers.has(key)) continue;
+    if (!isList) keys.add(key);
+    collectKeys((value as Readonly<Record<string, unknown>>)[key], keys);
   }
 }

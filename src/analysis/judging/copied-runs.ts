@@ -93,7 +93,7 @@ function pairsOf(trial: Trial, instrument: string): readonly Counted[] {
   const visits = visitsOf(trial, instrument);
   const names = [...new Set(visits.flatMap(({ places }) => [...places.keys()]))];
   // By place in one order for all visits, so that two of them are compared number by number.
-  const values = visits.map(({ places }) => names.map((name) => places.get(name)?.value));
+  const values = visits.map(({ places }) => Float64Array.from(names, (name) => places.get(name)?.value ?? Number.NaN));
   const pairs: Counted[] = [];
   for (const [at, other] of visits.entries())
     for (let back = Math.max(0, at - visitsBack); back < at; back++) {
@@ -107,13 +107,13 @@ function pairsOf(trial: Trial, instrument: string): readonly Counted[] {
   return pairs;
 }
 
-function countedOf(first: readonly (number | undefined)[], second: readonly (number | undefined)[]) {
+/** NaN stands for a place that was not read. */
+function countedOf(first: Float64Array, second: Float64Array) {
   let [places, near, ties, byOne, byTwo] = [0, 0, 0, 0, 0];
   for (let at = 0; at < first.length; at++) {
-    const [one, other] = [first[at], second[at]];
-    if (one === undefined || other === undefined) continue;
+    const distance = Math.abs((first[at] as number) - (second[at] as number));
+    if (Number.isNaN(distance)) continue;
     places += 1;
-    const distance = Math.abs(one - other);
     if (distance > reach) continue;
     near += 1;
     if (distance === 0) ties += 1;

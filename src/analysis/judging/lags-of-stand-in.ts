@@ -3,7 +3,7 @@ import { daySorter, type Trial, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import { daysBetween, middleDay } from './days.js';
-import { predictionInsideArms, standInWalls } from './stand-in-walls.js';
+import { predictionInsideArms, standInWalls, valuesByStation } from './stand-in-walls.js';
 
 export interface LagOfStandIn {
   /** First day of the visit. */
@@ -34,9 +34,10 @@ export function lagsOfStandIn(
   // Where walls were treated one after the other, a visit lies at another distance from each.
   if (windows === undefined || trial.walls.some((wall) => wall.windows !== undefined)) return [];
   const sorted = daySorter(trial);
+  const before = valuesByStation(standIn.filter(({ wall, day }) => sorted(wall, day) === 'before'));
   const lags = visitsOf(standIn, windows).flatMap(([first, last]): LagOfStandIn[] => {
     const later = standIn.filter(({ day }) => day >= first && day <= last);
-    const walls = standInWalls(design, standIn, ({ wall, day }) => sorted(wall, day) === 'before', later);
+    const walls = standInWalls(design, before, valuesByStation(later));
     if (walls.length < 4) return [];
     const prediction = predictionInsideArms(trial, comparisonDesign(walls).design, instrument);
     return [{ day: first, delay_days: daysBetween(first, middleDay(windows.after)), prediction }];

@@ -27,17 +27,12 @@ export const standInChange = ({ standInBefore, standInAfter }: StandInWall) => s
 
 /**
  * The walls of the comparison whose stations were read with the stand-in before and again later: means over those stations.
- *
- * @param later the readings that count as later
  */
 export function standInWalls(
   design: ComparisonDesign,
-  readings: readonly MoistureReading[],
-  isBefore: (reading: MoistureReading) => boolean,
-  later: readonly MoistureReading[],
+  before: ValuesByStation,
+  after: ValuesByStation,
 ): readonly StandInWall[] {
-  const before = meansByStation(readings.filter(isBefore));
-  const after = meansByStation(later);
   return design.walls.flatMap((wall) => {
     const own = namesOfWalls(wall).flatMap((name) =>
       [...(before.get(name) ?? [])].flatMap(([station, value]) => {
@@ -51,13 +46,19 @@ export function standInWalls(
   });
 }
 
-function meansByStation(readings: readonly MoistureReading[]): ReadonlyMap<string, Map<string, number[]>> {
+/** By wall and station. */
+export type ValuesByStation = ReadonlyMap<string, ReadonlyMap<string, readonly number[]>>;
+
+/** The values that were measured, by wall and station. */
+export function valuesByStation(readings: readonly MoistureReading[]): ValuesByStation {
   const walls = new Map<string, Map<string, number[]>>();
   for (const { wall, station, value } of readings) {
     if (value.kind !== 'measured') continue;
     const stations = walls.get(wall) ?? new Map<string, number[]>();
-    stations.set(station, [...(stations.get(station) ?? []), value.value]);
     walls.set(wall, stations);
+    const values = stations.get(station);
+    if (values === undefined) stations.set(station, [value.value]);
+    else values.push(value.value);
   }
   return walls;
 }

@@ -8,7 +8,13 @@ import type { Reason } from '../reason.js';
 import { daysBetween, middleDay } from './days.js';
 import { type LagOfStandIn, lagsOfStandIn } from './lags-of-stand-in.js';
 import { shareExplained } from './share-explained.js';
-import { predictionInsideArms, type StandInWall, standInChange, standInWalls } from './stand-in-walls.js';
+import {
+  predictionInsideArms,
+  type StandInWall,
+  standInChange,
+  standInWalls,
+  valuesByStation,
+} from './stand-in-walls.js';
 
 export interface ArmMovement {
   readonly arm: string;
@@ -70,14 +76,14 @@ export function surrogateAudit(
   const windowsOfWalls = new Map(trial.walls.map(({ wall }) => [wall, windowsOf(trial, wall)]));
   if ([...windowsOfWalls.values()].every((windows) => windows === undefined)) return { code: 'no-windows' };
   const sorted = daySorter(trial);
-  const isBefore = ({ wall, day }: MoistureReading) => sorted(wall, day) === 'before';
+  const before = valuesByStation(standIn.filter(({ wall, day }) => sorted(wall, day) === 'before'));
   const between = standIn.filter(({ wall, day }) => {
     const windows = windowsOfWalls.get(wall);
     return windows !== undefined && day > windows.before.to && day < windows.after.from;
   });
   const beside = standIn.filter(({ wall, day }) => sorted(wall, day) === 'after');
-  const early = standInWalls(design, standIn, isBefore, between);
-  const late = standInWalls(design, standIn, isBefore, beside);
+  const early = standInWalls(design, before, valuesByStation(between));
+  const late = standInWalls(design, before, valuesByStation(beside));
   const isEarly = early.length >= late.length && early.length > 0;
   const [when, walls, later] = isEarly
     ? (['before the moisture', early, between] as const)

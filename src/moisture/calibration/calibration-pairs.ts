@@ -67,8 +67,9 @@ export function calibrationPairs(
   let coresAlone = 0;
   for (const core of readings) {
     if (core.instrument !== reference || core.value.kind !== 'measured') continue;
+    const coreAt = dayNumber(core.day);
     const inTime = [{ place: placeOf(core), distance_mm: 0 }, ...near(core)].flatMap(({ place, distance_mm }) => {
-      const nearest = nearestDay(meter.get(place) ?? [], core.day, toleranceDays);
+      const nearest = nearestDay(meter.get(place) ?? [], coreAt, toleranceDays);
       return nearest === undefined ? [] : [{ ...nearest, distance_mm }];
     });
     const nearest = inTime[0];
@@ -97,27 +98,33 @@ export function calibrationPairs(
   return { pairs, coresAlone };
 }
 
+interface ReadAt extends DatedValue {
+  /** Days since 1970. */
+  readonly at: number;
+}
+
 function readingsByPlace(
   readings: readonly MoistureReading[],
   instrument: string,
   scale: ReadingScale,
-): ReadonlyMap<string, readonly DatedValue[]> {
-  const byPlace = new Map<string, DatedValue[]>();
+): ReadonlyMap<string, readonly ReadAt[]> {
+  const byPlace = new Map<string, ReadAt[]>();
   for (const reading of readings) {
     if (reading.instrument !== instrument || reading.value.kind !== 'measured') continue;
     const place = placeOf(reading);
     const own = byPlace.get(place) ?? [];
-    own.push({ day: reading.day, value: readingOnScale(reading.value.value, scale) });
+    const { day } = reading;
+    own.push({ day, at: dayNumber(day), value: readingOnScale(reading.value.value, scale) });
     byPlace.set(place, own);
   }
   return byPlace;
 }
 
-function nearestDay(values: readonly DatedValue[], day: string, toleranceDays: number) {
+function nearestDay(values: readonly ReadAt[], coreAt: number, toleranceDays: number) {
   let daysApart = Number.POSITIVE_INFINITY;
   let [sum, count] = [0, 0];
   for (const one of values) {
-    const apart = Math.abs(dayNumber(one.day) - dayNumber(day));
+    const apart = Math.abs(one.at - coreAt);
     if (apart > toleranceDays || apart > daysApart) continue;
     if (apart < daysApart) [daysApart, sum, count] = [apart, 0, 0];
     sum += one.value;

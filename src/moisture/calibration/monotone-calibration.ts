@@ -38,9 +38,11 @@ export function monotoneCalibration(
       `needs readings that ${readingRises === 'with-moisture' ? 'rise' : 'fall'} with moisture; check the columns`,
     );
   const predicted = new Map<CalibrationPair, number>();
+  // Sorted once, each fit without a wall finds its pairs in order.
+  const inOrder = pairs.toSorted((one, other) => one.reading - other.reading);
   for (const wall of new Set(pairs.map((pair) => pair.wall))) {
     const without = fitOf(
-      pairs.filter((pair) => pair.wall !== wall),
+      inOrder.filter((pair) => pair.wall !== wall),
       readingRises,
     );
     for (const pair of pairs) if (pair.wall === wall) predicted.set(pair, atEnds(without, pair.reading));

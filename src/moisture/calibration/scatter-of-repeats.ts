@@ -14,7 +14,11 @@ export function scatterOfRepeats(places: readonly (readonly DatedValue[])[]): nu
   let [squares, repeats] = [0, 0];
   for (const values of places) {
     const days = new Map<string, number[]>();
-    for (const { day, value } of values) days.set(day, [...(days.get(day) ?? []), value]);
+    for (const { day, value } of values) {
+      const own = days.get(day);
+      if (own === undefined) days.set(day, [value]);
+      else own.push(value);
+    }
     for (const own of days.values()) {
       if (own.length < 2) continue;
       squares += variance(own) * (own.length - 1);
