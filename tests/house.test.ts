@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 const source = join(import.meta.dirname, '..', 'src');
 
 const floors: Record<string, number> = {
+  plain: 0,
   statistics: 1,
   trial: 1,
   words: 1,

@@ -27,6 +27,7 @@ import { sensorPlaces } from '../findings/sensor-log/sensor-places.js';
 import { timelineOf } from '../findings/timeline.js';
 import { seriesAnswers } from '../findings/two-walls/two-wall-series.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
+import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
 import { agreementOfAnalyses } from './agreement-of-analyses.js';
 import { judgeTrial } from './judging/judge-trial.js';
@@ -74,7 +75,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(adjustedForBefore === undefined ? [] : [adjustedForBefore]),
     randomisation(design, {
       ...{ ...analysis, allocation: method },
-      ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
+      ...present({ mostBeforeDifference }),
     }),
     mixedModel(design, facts.stations, analysis),
     clusterRobustDifference(design, facts.stations, analysis),
@@ -113,14 +114,13 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     marginOrigin: judged.marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
-    ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
-    ...(planned.commission === undefined ? {} : { commission: planned.commission }),
+    ...present({ ledger: source.ledger, commission: planned.commission }),
     version: packageVersion(),
     seed,
     verdict,
     threats: judged.threats,
     primary: facts.primary,
-    ...(relative === undefined ? {} : { relative }),
+    ...present({ relative }),
     analyses,
     agreement: agreementOfAnalyses(protocol, facts.primary, analyses),
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
@@ -134,22 +134,16 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     measurement: measurementOf(trial, facts.used),
     instruments,
     timeline: timelineOf(trial, readings),
-    ...(cores === undefined ? {} : { cores }),
+    ...present({ cores }),
     ...(air.length === 0 ? {} : { air }),
-    ...(salts === undefined ? {} : { salts }),
-    ...(record === undefined ? {} : { airRecord: record }),
-    ...(water === undefined ? {} : { waterSource: water }),
+    ...present({ salts, airRecord: record, waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
-    ...(electrical === undefined ? {} : { electrical }),
-    ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...present({ electrical, series: twoWalls }),
     ...(later.length === 0 ? {} : { laterYears: later }),
-    ...(plaster === undefined ? {} : { plaster }),
-    ...(injection === undefined ? {} : { injection }),
+    ...present({ plaster, injection }),
     drying,
-    ...(wetting === undefined ? {} : { wetting }),
-    ...(laboratory === undefined ? {} : { laboratory }),
+    ...present({ wetting, laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
-    ...(judging === undefined ? {} : { judging }),
-    ...(lock === undefined ? {} : { lock }),
+    ...present({ judging, lock }),
   };
 }

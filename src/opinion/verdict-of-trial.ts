@@ -2,6 +2,7 @@ import { baselineAdjusted, type ComparisonDesign, smallestPOfDesign } from '../a
 import { dryingChecks } from '../findings/drying/drying-checks.js';
 import { seriesAnswers, type TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { MoistureReading } from '../moisture/index.js';
+import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
 import { answerOfTrial, type TrialAnswer } from './answer-of-trial.js';
 import { evidenceFrom } from './evidence.js';
@@ -54,7 +55,7 @@ export function verdictOfTrial(planned: Trial, seed?: number): TrialVerdict {
   // 6. What may be said in spite of it.
   const verdict = verdictFrom(answer, facts, threats);
   const found = { trial, marginOrigin, readings, readInBoth, design, facts, numbers, threats, verdict };
-  return { ...found, ...(twoWalls === undefined ? {} : { twoWalls }) };
+  return { ...found, ...present({ twoWalls }) };
 }
 
 function factsOf(answer: TrialAnswer, seed: () => number): Facts {
@@ -77,8 +78,7 @@ function factsOf(answer: TrialAnswer, seed: () => number): Facts {
     leftOutReadings: answer.leftOutReadings,
     primary: answer.primary,
     analyses: [baselineAdjusted(design, { level: protocol.confidence, unit: protocol.outcome.unit }), ...series],
-    ...(twoWalls === undefined ? {} : { series: twoWalls }),
-    ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
+    ...present({ series: twoWalls, smallestPossibleP }),
     drying: dryingChecks(trial, readings, sides),
   };
 }

@@ -15,6 +15,7 @@ import {
   naturalDryingPrompt_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
@@ -56,7 +57,7 @@ function ofUnits(answers: readonly Answer[], unit: UnitKind): readonly Answer[] 
     if (answer.kind === 'not-estimated') return answer;
     const { id, about } = answer.estimate;
     const reason = { code: 'wall-count-not-unit-count', units: unit } as const;
-    return { kind: 'not-estimated', notEstimated: { id, ...(about === undefined ? {} : { about }), reason } };
+    return { kind: 'not-estimated', notEstimated: { id, ...present({ about }), reason } };
   });
 }
 

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { LockedWall, PlanLock, Protocol, Trial, Wall } from '../../trial/index.js';
 
 /** What a plan decides, part by part: a departure is one of these changed after the plan was sealed. */
@@ -88,7 +89,7 @@ function ofWall(locked: LockedWall, wall: Wall): readonly Departure[] {
 }
 
 function departure(part: LockedPart, key: string, locked: unknown, now: unknown): Departure {
-  return { part, key, ...(locked === undefined ? {} : { locked }), ...(now === undefined ? {} : { now }) };
+  return { part, key, ...present({ locked, now }) };
 }
 
 /** As JSON, whatever the order of keys. */

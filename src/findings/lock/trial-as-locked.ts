@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { LockedWall, Trial, Wall } from '../../trial/index.js';
 
 /** The trial by the plan that was sealed, or why the readings cannot be held against that plan. */
@@ -49,8 +50,6 @@ function wallAsLocked({ block: _, site: __, windows: ___, ...wall }: Wall, locke
   const { arm, block, site, windows } = locked;
   return {
     ...{ ...wall, arm },
-    ...(block === undefined ? {} : { block }),
-    ...(site === undefined ? {} : { site }),
-    ...(windows === undefined ? {} : { windows }),
+    ...present({ block, site, windows }),
   };
 }

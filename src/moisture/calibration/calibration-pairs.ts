@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { ReadingScale, Station, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
@@ -88,7 +89,7 @@ export function calibrationPairs(
       day,
       material: materials.get(wall) ?? '',
       moisture: core.value.value,
-      ...(standardUncertainty === undefined ? {} : { moistureUncertainty: standardUncertainty }),
+      ...present({ moistureUncertainty: standardUncertainty }),
       reading,
       ...(scatter === undefined ? {} : { readingUncertainty: (perScale * scatter) / Math.sqrt(count) }),
       daysApart,

@@ -1,5 +1,6 @@
 import { type Departure, departuresFromLock } from '../../findings/lock/departures-from-lock.js';
 import { trialAsLocked } from '../../findings/lock/trial-as-locked.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import type { Verdict } from '../opinion.js';
 import { type TrialVerdict, verdictOfTrial } from '../verdict-of-trial.js';
@@ -45,6 +46,6 @@ function verdictAsLocked(trial: Trial, departures: readonly Departure[], seed: n
   const { code, evidence } = judged.verdict;
   return {
     ...{ kind: 'judged', code, evidence, unit: outcome.unit, primary: judged.facts.primary },
-    ...(margin === undefined ? {} : { margin }),
+    ...present({ margin }),
   };
 }

@@ -1,6 +1,7 @@
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
 import type { DryingShown } from '../../findings/drying/drying-part.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { present } from '../../plain/present.js';
 import { formatNumber } from '../../words/format-number.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
 import { type Block, type Figure, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
@@ -54,7 +55,7 @@ function figure({ protocol }: Opinion, drying: DryingShown): Figure {
     start: { day: drying.start, label: startLabel(drying) },
     arms: armsOf(drying),
     level: protocol.confidence,
-    ...(drying.weather === undefined ? {} : { weather: drying.weather }),
+    ...present({ weather: drying.weather }),
   };
   return {
     kind: 'figure',
