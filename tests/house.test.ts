@@ -57,6 +57,31 @@ describe('the house', () => {
     expect(upward).toEqual([]);
   });
 
+  it('has no circle of imports, not even of types', () => {
+    expect(circles(new Map(files.map((file) => [file, targetsOf(file)])))).toEqual([]);
+  });
+
+  it('sees a circle', () => {
+    expect(
+      circles(
+        new Map([
+          ['a', ['b']],
+          ['b', ['c']],
+          ['c', ['b']],
+        ]),
+      ),
+    ).toEqual([['b', 'c']]);
+    expect(
+      circles(
+        new Map([
+          ['a', ['b', 'c']],
+          ['b', ['c']],
+          ['c', []],
+        ]),
+      ),
+    ).toEqual([]);
+  });
+
   it('says no to an upward and to a sideways import', () => {
     expect(mayImport('statistics', 'analysis')).toBe(false);
     expect(mayImport('moisture', 'records')).toBe(false);
@@ -97,4 +122,26 @@ function valuesIn(text: string, room: string): readonly { readonly name: string;
           .map((name) => ({ name: name.split(' as ')[0] ?? name, from }))
       : [],
   );
+}
+
+/** The files that a file imports, or hands on, values and types alike. */
+function targetsOf(file: string): readonly string[] {
+  const text = readFileSync(join(source, file), 'utf8');
+  const specifiers = [...text.matchAll(/^(?:import|export)[^;]*? from '(\.[^']+)'/gm)].map((match) => match[1] ?? '');
+  return specifiers.map((specifier) => join(dirname(file), specifier).replace(/\.js$/, '.ts'));
+}
+
+/** Each circle once, as far as a walk along the imports meets it. */
+function circles(imports: ReadonlyMap<string, readonly string[]>): readonly (readonly string[])[] {
+  const found: string[][] = [];
+  const done = new Set<string>();
+  const walk = (file: string, path: readonly string[]): void => {
+    const at = path.indexOf(file);
+    if (at >= 0) found.push(path.slice(at));
+    if (at >= 0 || done.has(file)) return;
+    for (const target of imports.get(file) ?? []) walk(target, [...path, file]);
+    done.add(file);
+  };
+  for (const file of imports.keys()) walk(file, []);
+  return found;
 }

@@ -6,7 +6,6 @@ import type {
   Primary,
   StationChange,
   UnitsOfComparison,
-  VerdictCode,
   WallChange,
 } from '../analysis/index.js';
 import type { AirInWindow } from '../findings/air/air-of-trial.js';
@@ -35,30 +34,9 @@ import type { Judging } from './judging/judging.js';
 import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { Threat } from './threats/threat.js';
+import type { Verdict } from './verdict.js';
 
-export type Evidence = 'firm' | 'fair' | 'shaky' | 'none';
-
-export type Seriousness = 'minor' | 'serious' | 'fatal';
-
-/** A threat to validity that weighs against the evidence: found, or silence on the core list. */
-export interface Weakness {
-  /** For instance `readers-knew`. */
-  readonly code: string;
-  readonly seriousness: Seriousness;
-  /** One sentence in plain words, with the numbers that make it so. */
-  readonly text: string;
-  /** What would have avoided it. */
-  readonly remedy: string;
-}
-
-export interface Verdict {
-  readonly code: VerdictCode;
-  /** What a householder understands. */
-  readonly sentence: string;
-  readonly evidence: Evidence;
-  /** The most serious first. */
-  readonly weaknesses: readonly Weakness[];
-}
+export type { Evidence, Seriousness, Verdict, Weakness } from './verdict.js';
 
 /** Everything that the report shows; no statistic is computed after this. */
 export interface Opinion {

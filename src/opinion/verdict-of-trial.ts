@@ -8,12 +8,12 @@ import { answerOfTrial, type TrialAnswer } from './answer-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { threatNumbers } from './judging/threat-numbers.js';
 import type { MarginOrigin } from './margin-of-trial.js';
-import type { Verdict } from './opinion.js';
 import { seedOfRecords } from './seed-of-records.js';
 import type { Facts } from './threats/facts.js';
 import { findThreats, weaknessesOf } from './threats/find-threats.js';
 import type { ThreatNumbers } from './threats/grounds.js';
 import type { Threat } from './threats/threat.js';
+import type { Verdict } from './verdict.js';
 import { verdictSentence } from './verdict-sentence.js';
 
 /** The verdict with everything that it was reasoned from, before its companions and the report. */

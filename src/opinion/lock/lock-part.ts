@@ -2,7 +2,7 @@ import { type Departure, departuresFromLock } from '../../findings/lock/departur
 import { trialAsLocked } from '../../findings/lock/trial-as-locked.js';
 import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
-import type { Verdict } from '../opinion.js';
+import type { Verdict } from '../verdict.js';
 import { type TrialVerdict, verdictOfTrial } from '../verdict-of-trial.js';
 
 /** The seal of a plan, what departs from it, and the verdict by the plan as it was sealed. */

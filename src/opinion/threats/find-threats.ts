@@ -1,6 +1,6 @@
 import { reasonInWords } from '../../labels/index.js';
 import { present } from '../../plain/present.js';
-import type { Seriousness, Weakness } from '../opinion.js';
+import type { Seriousness, Weakness } from '../verdict.js';
 import { armsPooled, wallsNotDescribed, wallsUnlike } from './allocation/arms.js';
 import { beforeValuesUnlike, treatedWallsWettest, wallsChosenWettest } from './allocation/baseline.js';
 import {
