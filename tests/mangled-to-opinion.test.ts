@@ -24,10 +24,12 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
         const check = await inFolder(files, checkTrial);
         if (check.kind === 'problems') return;
         opinions++;
+        const endless: string[] = [];
         JSON.parse(opinionJson(formOpinion(check.trial)), (key, value) => {
-          if (typeof value === 'number') expect(Number.isFinite(value), key).toBe(true);
+          if (typeof value === 'number' && !Number.isFinite(value)) endless.push(key);
           return value;
         });
+        expect(endless).toEqual([]);
       }),
       { numRuns: 400 },
     );

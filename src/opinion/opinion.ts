@@ -10,11 +10,13 @@ import type {
 } from '../analysis/index.js';
 import type { AirInWindow } from '../findings/air/air-of-trial.js';
 import type { AirRecord } from '../findings/air/air-record.js';
+import type { ConfidenceCurve } from '../findings/answer/confidence-curve.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
 import type { CoresPart } from '../findings/cores/cores-part.js';
 import type { DryingPart } from '../findings/drying/drying-part.js';
 import type { WettingPart } from '../findings/drying/wetting-part.js';
 import type { ElectricalPart } from '../findings/electrical/electrical-part.js';
+import type { WallsInElevation } from '../findings/elevation/walls-in-elevation.js';
 import type { HeightsOfArm } from '../findings/heights/heights-of-arms.js';
 import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
 import type { InstrumentFacts } from '../findings/instruments/instrument-facts.js';
@@ -55,6 +57,8 @@ export interface Opinion {
   /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
   readonly threats: readonly Threat[];
   readonly primary: Primary;
+  /** The primary answer at every level of confidence; absent where it has no such curve. */
+  readonly confidenceCurve?: ConfidenceCurve;
   /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
   readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
@@ -69,6 +73,8 @@ export interface Opinion {
   readonly stations: readonly StationChange[];
   /** Moisture by height for each arm; empty where no station of the comparison has a height. */
   readonly heights: readonly HeightsOfArm[];
+  /** Some walls as they stand; absent where no wall's places are known both along it and in height. */
+  readonly elevation?: WallsInElevation;
   readonly leftOutWalls: readonly LeftOutWall[];
   readonly leftOutReadings: readonly LeftOutReadings[];
   /** What the reader should know of how moisture was computed, for instance where the balance's resolution comes from. */

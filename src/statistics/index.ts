@@ -435,6 +435,7 @@ export {
   autoregressiveContrast,
   autoregressiveLeastSquares,
   averagedContrast,
+  averagedIntervals,
   effectiveSampleSize,
   type NeweyWestContrast,
   type NeweyWestOptions,

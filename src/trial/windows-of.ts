@@ -69,10 +69,10 @@ export function daySorter({
   // Hundreds of readings share a wall and a day, and every choice of analysis asks again.
   const known = new Map<string, Map<string, DayOfWall>>();
   return (name, day) => {
-    const own = known.get(name) ?? new Map<string, DayOfWall>();
-    if (own.size === 0) known.set(name, own);
-    const sorted = own.get(day) ?? sortedOf(name, day);
-    own.set(day, sorted);
+    const own = known.get(name);
+    const sorted = own?.get(day) ?? sortedOf(name, day);
+    if (own === undefined) known.set(name, new Map([[day, sorted]]));
+    else own.set(day, sorted);
     return sorted;
   };
 }

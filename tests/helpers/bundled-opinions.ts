@@ -1,10 +1,10 @@
-import { existsSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { deserialize, serialize } from 'node:v8';
 import { formOpinion } from '../../src/opinion/form-opinion.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import { readTrial } from '../../src/records/index.js';
 import type { Trial } from '../../src/trial/index.js';
+import { keptInRun } from './kept-in-run.js';
 
 const datasets = join(import.meta.dirname, '../../datasets');
 
@@ -23,20 +23,10 @@ export function bundledTrial(name: string): Promise<Trial> {
 
 /** The opinion on a bundled trial, formed once in a run of the tests; frozen, for they share it. */
 export function bundledOpinion(name: string): Promise<Opinion> {
-  return kept(opinions, name, async () => frozen(await formedInThisRun(name)));
-}
-
-/** What the other worker has formed by now, else formed here and left for it: as a record, which an opinion is. */
-async function formedInThisRun(name: string): Promise<Opinion> {
-  const folder = process.env.FAIRWALL_RUN;
-  // Elsewhere an opinion would outlive the code that formed it.
-  if (folder === undefined) throw new Error('the folder of this run is not set: see run-folder.ts');
-  const path = join(folder, `opinion-of-${name}`);
-  if (existsSync(path)) return deserialize(readFileSync(path)) as Opinion;
-  const opinion = formOpinion(await bundledTrial(name));
-  writeFileSync(`${path}.${process.pid}`, serialize(opinion));
-  renameSync(`${path}.${process.pid}`, path);
-  return opinion;
+  return kept(opinions, name, async () => {
+    const trial = await bundledTrial(name);
+    return frozen(keptInRun(`opinion-of-${name}`, () => formOpinion(trial)));
+  });
 }
 
 function kept<Value>(shelf: Map<string, Promise<Value>>, name: string, make: () => Promise<Value>): Promise<Value> {

@@ -1,5 +1,14 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  linkSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 
@@ -8,18 +17,53 @@ const root = join(import.meta.dirname, '..', '..');
 /** An empty project of somebody else, into which the packed library was installed. */
 export interface ConsumerProject {
   readonly folder: string;
-  readonly tarball: string;
 }
 
-/** Packs what `dist/` holds now and installs it as a user would, from the tarball. */
+/**
+ * Packs what `dist/` holds now and installs it as a user would. The packages that the lock file gives to users lie there already:
+ * npm takes away what ours does not ask for, and to unpack 5,000 files of others again would show nothing.
+ */
 export function installInEmptyProject(): ConsumerProject {
-  const scratch = mkdtempSync(join(tmpdir(), 'consumer-'));
-  run('npm', ['pack', '--ignore-scripts', '--silent', '--pack-destination', scratch], root);
-  const tarball = join(scratch, readdirSync(scratch)[0] ?? '');
-  const folder = join(scratch, 'project');
+  const folder = join(mkdtempSync(join(tmpdir(), 'consumer-')), 'project');
   writeIn(folder, 'package.json', JSON.stringify({ name: 'consumer', private: true, type: 'module' }));
-  run('npm', ['install', '--prefer-offline', '--no-audit', '--no-fund', '--silent', tarball], folder);
-  return { folder, tarball };
+  for (const path of lockedForUsers()) copyTree(join(root, path), join(folder, path));
+  const plainly = ['--prefer-offline', '--no-audit', '--no-fund', '--silent', '--ignore-scripts'];
+  run('npm', ['install', '--install-links', ...plainly, root], folder);
+  return { folder };
+}
+
+interface Locked {
+  readonly dev?: boolean;
+  readonly devOptional?: boolean;
+}
+
+/** Folders of the packages that are no mere tools of ours, those left out that another machine needs. */
+function lockedForUsers(): readonly string[] {
+  const { packages } = JSON.parse(readFileSync(join(root, 'package-lock.json'), 'utf8')) as {
+    readonly packages: Readonly<Record<string, Locked>>;
+  };
+  return Object.entries(packages)
+    .filter(([path, { dev, devOptional }]) => path !== '' && !dev && !devOptional && existsSync(join(root, path)))
+    .map(([path]) => path);
+}
+
+/** Without the packages inside a package, which the lock file lists by themselves. */
+function copyTree(from: string, to: string): void {
+  mkdirSync(to, { recursive: true });
+  for (const entry of readdirSync(from, { withFileTypes: true })) {
+    const [source, target] = [join(from, entry.name), join(to, entry.name)];
+    if (!entry.isDirectory()) linkOrCopy(source, target);
+    else if (entry.name !== 'node_modules') copyTree(source, target);
+  }
+}
+
+function linkOrCopy(from: string, to: string): void {
+  try {
+    linkSync(from, to);
+  } catch {
+    // Another disk, or one that knows no links.
+    copyFileSync(from, to);
+  }
 }
 
 export function writeIn(folder: string, file: string, text: string): void {

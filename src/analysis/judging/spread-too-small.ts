@@ -65,7 +65,8 @@ const leastShare = 0.01;
  * @source means and variances of arms before treatment: Al-Marzouki, Evans, Marshall and Roberts 2005, BMJ 331:267-270
  */
 export function spreadTooSmall(trial: Trial, readings: readonly MoistureReading[]): SpreadTooSmall {
-  const tables = (of: SpreadOf) => bothSides.flatMap((side) => tableOf(trial, readings, { side, of }) ?? []);
+  const cells = cellsOfWalls(trial, readings);
+  const tables = (of: SpreadOf) => bothSides.flatMap((side) => tableOf(cells[side], { side, of }) ?? []);
   const [before, change] = [tables('before'), tables('change')];
   const both = [
     ['before', before],
@@ -97,22 +98,25 @@ interface Cell {
   isKnown: boolean;
 }
 
-function tableOf(
-  trial: Trial,
-  readings: readonly MoistureReading[],
-  { side, of }: { readonly side: Side; readonly of: SpreadOf },
-): SpreadTable | undefined {
+/** By wall, then by place. */
+type CellsOfWalls = ReadonlyMap<string, ReadonlyMap<string, Record<'before' | 'after', Cell>>>;
+
+function cellsOfWalls(trial: Trial, readings: readonly MoistureReading[]): Readonly<Record<Side, CellsOfWalls>> {
   const windowOf = windowSorter(trial);
   const sides = sidesOfWalls(trial);
   const placeOf = places(trial);
-  const walls = new Map<string, Map<string, Record<'before' | 'after', Cell>>>();
+  const cellsOf = {
+    treated: new Map<string, Map<string, Record<'before' | 'after', Cell>>>(),
+    untreated: new Map<string, Map<string, Record<'before' | 'after', Cell>>>(),
+  };
   for (const reading of readings) {
     const { wall, day, value, standardUncertainty } = reading;
-    if (sides.get(wall) !== side || value.kind !== 'measured') continue;
+    const side = sides.get(wall);
+    if (side === undefined || value.kind !== 'measured') continue;
     const window = windowOf(wall, day);
     if (window === undefined) continue;
-    const own = walls.get(wall) ?? new Map();
-    walls.set(wall, own);
+    const own = cellsOf[side].get(wall) ?? new Map<string, Record<'before' | 'after', Cell>>();
+    cellsOf[side].set(wall, own);
     const place = placeOf(reading);
     const cells = own.get(place) ?? { before: emptyCell(), after: emptyCell() };
     own.set(place, cells);
@@ -120,6 +124,13 @@ function tableOf(
     cells[window].squares += (standardUncertainty ?? 0) ** 2;
     if (standardUncertainty === undefined) cells[window].isKnown = false;
   }
+  return cellsOf;
+}
+
+function tableOf(
+  walls: CellsOfWalls,
+  { side, of }: { readonly side: Side; readonly of: SpreadOf },
+): SpreadTable | undefined {
   const hasValue = (cells: Record<'before' | 'after', Cell> | undefined) =>
     cells !== undefined && cells.before.values.length > 0 && (of === 'before' || cells.after.values.length > 0);
   const list = [...walls.values()].filter((own) => [...own.values()].some(hasValue));
@@ -149,13 +160,13 @@ function emptyCell(): Cell {
 
 /** By height and depth where recorded, else by the station's name: walls share places only where they share these. */
 function places(trial: Trial): (reading: MoistureReading) => string {
-  const known = new Map(
-    trial.stations.map(({ wall, station, height_mm, depth_mm }) => [
-      JSON.stringify([wall, station]),
-      height_mm === undefined && depth_mm === undefined ? station : `${height_mm} ${depth_mm}`,
-    ]),
-  );
-  return ({ wall, station }) => known.get(JSON.stringify([wall, station])) ?? station;
+  const known = new Map<string, Map<string, string>>();
+  for (const { wall, station, height_mm, depth_mm } of trial.stations) {
+    if (height_mm === undefined && depth_mm === undefined) continue;
+    const own = known.get(wall) ?? new Map<string, string>();
+    known.set(wall, own.set(station, `${height_mm} ${depth_mm}`));
+  }
+  return ({ wall, station }) => known.get(wall)?.get(station) ?? station;
 }
 
 interface Residuals {

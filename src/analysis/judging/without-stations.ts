@@ -46,18 +46,18 @@ function withoutEach<Key extends string | number>(
   stations: readonly StationChange[],
   { keyOf, named }: Kind<Key>,
 ): readonly Answer[] {
-  const firsts = new Map<Key, StationChange>();
+  const byKey = new Map<Key, [StationChange, ...StationChange[]]>();
   for (const station of stations) {
     const key = keyOf(station);
-    if (key !== undefined && !firsts.has(key)) firsts.set(key, station);
+    if (key === undefined) continue;
+    const known = byKey.get(key);
+    if (known === undefined) byKey.set(key, [station]);
+    else known.push(station);
   }
-  const kinds = [...firsts].sort(([a], [b]) => (a < b ? -1 : 1));
+  const kinds = [...byKey].sort(([a], [b]) => (a < b ? -1 : 1));
   if (kinds.length < 2) return [];
   const designWithout = designsWithout(trial, stations);
-  const answers = kinds.map(([key, first]) => {
-    const design = designWithout((station) => keyOf(station) === key);
-    return answerFromDesign(trial, design, named(key, first));
-  });
+  const answers = kinds.map(([key, left]) => answerFromDesign(trial, designWithout(left), named(key, left[0])));
   return answers.length <= LISTED ? answers : furthestApart(answers);
 }
 
@@ -65,12 +65,13 @@ function withoutEach<Key extends string | number>(
 function designsWithout(
   trial: Trial,
   stations: readonly StationChange[],
-): (isLeft: (station: StationChange) => boolean) => ComparisonDesign {
+): (left: readonly StationChange[]) => ComparisonDesign {
   const whole = wallChanges(trial, stations).walls;
   const unitsOf = unitsOfWalls(trial);
-  return (isLeft) => {
-    const touched = new Set(stations.filter(isLeft).map(({ wall }) => wall));
-    const kept = stations.filter((station) => touched.has(station.wall) && !isLeft(station));
+  return (left) => {
+    const touched = new Set(left.map(({ wall }) => wall));
+    const isLeft = new Set(left);
+    const kept = stations.filter((station) => touched.has(station.wall) && !isLeft.has(station));
     const walls = trial.walls.filter(({ wall }) => touched.has(wall));
     const changed = new Map(wallChanges({ ...trial, walls }, kept).walls.map((wall) => [wall.wall, wall]));
     const rest = whole.flatMap((wall) => {

@@ -25,7 +25,7 @@ import { meansOfArms } from './means-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
-import { curvesOfWalls, daysBetween, outcomeReadings } from './wall-curves.js';
+import { curvesOfWalls, daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
 /** Fewer visits after the start make a difference and no curve. */
@@ -141,7 +141,7 @@ function promptOf({ walls }: Trial, curves: readonly WallCurve[]): Pick<DryingSh
 }
 
 function observationsOf(
-  read: readonly (MoistureReading & { readonly moisture: number })[],
+  read: readonly NumberRead[],
   curves: readonly WallCurve[],
   startOf: (wall: string) => string,
 ): readonly DryingObservation[] {

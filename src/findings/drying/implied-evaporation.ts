@@ -15,7 +15,7 @@ import { pressureByWall } from '../air/pressure-by-wall.js';
 import { groupBy } from '../cores/group-by.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
 import { meanPressure } from './mean-pressure.js';
-import { daysBetween, outcomeReadings } from './wall-curves.js';
+import { daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
 import { hasNoWindows } from './windows-of-walls.js';
 
 /** What the walls must have evaporated to fall as they did, or in one line why that is not known. */
@@ -130,8 +130,6 @@ export function impliedEvaporation(
 
 type Fall = Pick<ImpliedOfWall, 'from' | 'to' | 'days' | 'fall_pp'>;
 
-type NumberReading = MoistureReading & { readonly moisture: number };
-
 /**
  * Shorter falls are left aside where there are longer ones: they say more of the scatter of readings than of water (our convention).
  */
@@ -141,7 +139,7 @@ const shortest_d = 7;
  * Station by station, so that stations read on different days are no change: from the last reading before to the first after, to the second,
  * and so on. The visit by which the wall had fallen fastest counts; a wall that dries all through the after window would seem slow by its first.
  */
-function fallOfWall(readings: readonly NumberReading[], windowOf: (day: string) => DayOfWall): Fall | undefined {
+function fallOfWall(readings: readonly NumberRead[], windowOf: (day: string) => DayOfWall): Fall | undefined {
   const stations = [...groupBy(readings, ({ station }) => station).values()].flatMap((own) => {
     const falls = fallsOfStation(own, windowOf);
     return falls.length === 0 ? [] : [falls];
@@ -171,7 +169,7 @@ function rateOf({ fall_pp, days }: Fall): number {
 }
 
 /** From the last day before its treatment to every day after, in order. */
-function fallsOfStation(readings: readonly NumberReading[], windowOf: (day: string) => DayOfWall): readonly Fall[] {
+function fallsOfStation(readings: readonly NumberRead[], windowOf: (day: string) => DayOfWall): readonly Fall[] {
   const days = groupBy(readings, ({ day }) => day);
   const inOrder = [...days]
     .sort(([one], [other]) => (one < other ? -1 : 1))

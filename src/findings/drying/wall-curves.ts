@@ -10,27 +10,38 @@ export function daysBetween(from: string, to: string): number {
   return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / dayLength);
 }
 
+/** What drying asks of a reading, and no more: it is made of every one of them, for every choice that is tried. */
+export interface NumberRead {
+  readonly wall: string;
+  readonly station: string;
+  readonly day: string;
+  /** In the outcome's unit. */
+  readonly moisture: number;
+}
+
 /** Readings of the outcome that are numbers, of the walls that are compared. */
 export function outcomeReadings(
   trial: Trial,
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
-): readonly (MoistureReading & { readonly moisture: number })[] {
-  const { instrument } = trial.protocol.outcome;
-  return readings.flatMap((reading) => {
-    const isOutcome = reading.instrument === instrument && sides.has(reading.wall);
-    return isOutcome && reading.value.kind === 'measured' ? [{ ...reading, moisture: reading.value.value }] : [];
-  });
+): readonly NumberRead[] {
+  const { outcome } = trial.protocol;
+  const read: NumberRead[] = [];
+  for (const { instrument, wall, station, day, value } of readings) {
+    if (instrument !== outcome.instrument || value.kind !== 'measured' || !sides.has(wall)) continue;
+    read.push({ wall, station, day, moisture: value.value });
+  }
+  return read;
 }
 
 /** The curve of every wall, its time counted from its own start; walls whose stations share no visit are named. */
 export function curvesOfWalls(
   trial: Trial,
-  readings: readonly (MoistureReading & { readonly moisture: number })[],
+  readings: readonly NumberRead[],
   sides: ReadonlyMap<string, Side>,
   startOf: (wall: string) => string,
 ): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
-  const byWall = new Map<string, (MoistureReading & { readonly moisture: number })[]>();
+  const byWall = new Map<string, NumberRead[]>();
   for (const reading of readings) {
     const known = byWall.get(reading.wall);
     if (known === undefined) byWall.set(reading.wall, [reading]);

@@ -57,8 +57,8 @@ export function dampFront(points: readonly MoistureAtPoint[], options: { readonl
   const range = highest - lowest;
   const narrowest = closest / 20;
   const fit = nonlinearLeastSquares<FrontParameter, number>({
-    model: ({ below, above, front, width }, height) =>
-      above + (below - above) / (1 + Math.exp((height - front) / width)),
+    model: ({ below, above, front, width }, height) => above + (below - above) * dampShare(height, front, width),
+    gradient: slopesOfFront,
     x: points.map(({ height_mm }) => height_mm),
     response: points.map(({ value_pct }) => value_pct),
     start: [range / 10, range / 25, range / 5].map((width) => ({ ...start, width: Math.max(width, 2 * narrowest) })),
@@ -81,6 +81,20 @@ export function dampFront(points: readonly MoistureAtPoint[], options: { readonl
     heights: heights.length,
     fit,
   };
+}
+
+/** How much of the fall is still to come at a height: near 1 below the front, 1/2 at it, near 0 above. */
+function dampShare(height: number, front: number, width: number): number {
+  return 1 / (1 + Math.exp((height - front) / width));
+}
+
+function slopesOfFront(
+  { below, above, front, width }: Readonly<Record<FrontParameter, number>>,
+  height: number,
+): Readonly<Record<FrontParameter, number>> {
+  const share = dampShare(height, front, width);
+  const moved = ((below - above) * share * (1 - share)) / width;
+  return { below: share, above: 1 - share, front: moved, width: (moved * (height - front)) / width };
 }
 
 function checkInside(fit: NonlinearFit<FrontParameter, number>, lowest: number, highest: number): void {

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { dryingOfTrial } from '../../../src/findings/drying/drying-of-trial.js';
-import { formOpinion, moistureReadings, type Opinion, type Trial } from '../../../src/index.js';
+import { formOpinion, moistureReadings, type Opinion, type Trial, verdictOfTrial } from '../../../src/index.js';
 import type { ReportDocument } from '../../../src/report/document.js';
 import { reportDocument } from '../../../src/report/report-document.js';
 import { dryingSection } from '../../../src/report/sections/drying-section.js';
@@ -48,7 +48,7 @@ function remade(change: (moisture: number, date: string, wall: string) => number
   return { ...trial, cores };
 }
 
-const codes = (of: Opinion) => of.verdict.weaknesses.map(({ code }) => code);
+const codes = (of: Pick<Opinion, 'verdict'>) => of.verdict.weaknesses.map(({ code }) => code);
 
 describe('formOpinion(trial).drying', () => {
   it('compares walls in rates, losses and times, whose truth the data set states', () => {
@@ -276,11 +276,11 @@ describe('the weaknesses of drying', () => {
     const drifting = remade((moisture, date) =>
       date < '2024-06-04' ? moisture - (Date.parse(date) / 86_400_000 - 19_878) * 0.04 : moisture,
     );
-    expect(codes(formOpinion(early(drifting)))).toContain('not-steady-before');
+    expect(codes(verdictOfTrial(early(drifting)))).toContain('not-steady-before');
     const flat = remade((moisture, date) =>
       date < '2024-06-04' ? moisture + (Date.parse(date) / 86_400_000 - 19_850) * 0.0107 : moisture,
     );
-    expect(codes(formOpinion(early(flat)))).not.toContain('not-steady-before');
+    expect(codes(verdictOfTrial(early(flat)))).not.toContain('not-steady-before');
   });
 
   it('larger-than-ceiling: a fall that evaporation cannot bring about has it', () => {
@@ -291,7 +291,7 @@ describe('the weaknesses of drying', () => {
     const before = { from: '2024-05-20', to: '2024-06-04' };
     const thick = trial.walls.map((wall) => ({ ...wall, thickness_mm: 1200 }));
     const sudden = remade((moisture, date) => (date > '2024-06-05' ? moisture - 7 : moisture + 1));
-    const quick = formOpinion({
+    const quick = verdictOfTrial({
       ...early(sudden),
       climate: [],
       walls: thick,

@@ -14,7 +14,7 @@ import { lockRows } from './rows/lock.js';
 import { measurementRows } from './rows/measurement.js';
 import { missingRows } from './rows/missing.js';
 import { resultRows } from './rows/result.js';
-import { type LimitName, outcomeOf, type Row, threatsOf } from './rows/row.js';
+import { type LimitName, nameOfRow, outcomeOf, type Row, threatsOf } from './rows/row.js';
 import { saltRows } from './rows/salts.js';
 import { stationRows } from './rows/stations.js';
 import { timingRows } from './rows/timing.js';
@@ -39,6 +39,10 @@ const rows: readonly Row[] = [
   ...resultRows,
   ...lockRows,
 ];
+
+it('no two rows are called the same', () => {
+  expect(new Set(rows.map(nameOfRow)).size).toBe(rows.length);
+});
 
 describe('every search', () => {
   let lists: readonly (readonly Threat[])[];

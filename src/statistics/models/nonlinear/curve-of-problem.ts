@@ -16,12 +16,18 @@ export function curveOfProblem<Name extends string, X>(
   const upper = Float64Array.from(names, (name) => bounds?.[name]?.upper ?? Number.POSITIVE_INFINITY);
   const fitted = (values: Float64Array) => {
     const parameters = named(names, values);
-    return Float64Array.from(x, (at) => model(parameters, at));
+    const fitted = new Float64Array(x.length);
+    for (const [row, at] of x.entries()) fitted[row] = model(parameters, at);
+    return fitted;
   };
   const given = (values: Float64Array) => {
     const parameters = named(names, values);
-    const gradients = x.map((at) => gradient!(parameters, at));
-    return Float64Array.from(names.flatMap((name) => gradients.map((slopes) => slopes[name])));
+    const columns = new Float64Array(names.length * x.length);
+    for (const [row, at] of x.entries()) {
+      const slopes = gradient!(parameters, at);
+      for (let j = 0; j < names.length; j++) columns[j * x.length + row] = slopes[names[j]!];
+    }
+    return columns;
   };
   const byDifferences = (values: Float64Array) => {
     const columns = new Float64Array(names.length * x.length);
@@ -46,5 +52,7 @@ export function curveOfProblem<Name extends string, X>(
 }
 
 export function named<Name extends string>(names: readonly Name[], values: Float64Array): ParameterValues<Name> {
-  return Object.fromEntries(names.map((name, j) => [name, values[j]!])) as Record<Name, number>;
+  const parameters: Partial<Record<Name, number>> = {};
+  for (let j = 0; j < names.length; j++) parameters[names[j]!] = values[j]!;
+  return parameters as Record<Name, number>;
 }

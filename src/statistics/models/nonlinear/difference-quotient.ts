@@ -40,15 +40,18 @@ function showingStep(valuesAt: (move: number) => Float64Array, { step, widest, d
   let wider = step;
   while (wider < widest) {
     const side = up >= down ? Math.min(wider, up) : -Math.min(wider, down);
-    const change = largest(valuesAt(side).map((value, row) => value - still[row]!));
-    if (!(change < SHOWS * size)) return wider;
+    const moved = valuesAt(side);
+    for (let row = 0; row < moved.length; row++) moved[row]! -= still[row]!;
+    if (!(largest(moved) < SHOWS * size)) return wider;
     wider = Math.min(widest, 16 * wider);
   }
   return wider;
 }
 
 function largest(values: Float64Array): number {
-  return values.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
+  let size = 0;
+  for (let row = 0; row < values.length; row++) size = Math.max(size, Math.abs(values[row]!));
+  return size;
 }
 
 interface Sides {
@@ -81,10 +84,13 @@ function quotientsAt(valuesAt: (move: number) => Float64Array, { from, to }: Sid
   const before = valuesAt(from * step);
   const after = valuesAt(to * step);
   const width = (to - from) * step;
-  return {
-    slopes: after.map((value, row) => (value - before[row]!) / width),
-    rounding: after.map((value, row) => (Number.EPSILON * Math.max(Math.abs(value), Math.abs(before[row]!))) / width),
-  };
+  const slopes = new Float64Array(after.length);
+  const rounding = new Float64Array(after.length);
+  for (let row = 0; row < after.length; row++) {
+    slopes[row] = (after[row]! - before[row]!) / width;
+    rounding[row] = (Number.EPSILON * Math.max(Math.abs(after[row]!), Math.abs(before[row]!))) / width;
+  }
+  return { slopes, rounding };
 }
 
 function extrapolated(

@@ -117,16 +117,19 @@ function drawnSizes(
   seed: number,
 ): Float64Array {
   const stream = randomStream(seed);
-  return Float64Array.from({ length: draws }, () => {
+  const sizes = new Float64Array(draws);
+  for (let draw = 0; draw < draws; draw++) {
     const values = normalDraws(stream, pull.length);
-    const estimate = values.reduce((sum, value, row) => sum + value * pull[row]!, 0);
+    let estimate = 0;
+    for (let row = 0; row < values.length; row++) estimate += values[row]! * pull[row]!;
     for (let k = 0; k < rank; k++) {
       let along = 0;
       for (let row = 0; row < values.length; row++) along += rows[row * rank + k]! * values[row]!;
       for (let row = 0; row < values.length; row++) values[row]! -= along * rows[row * rank + k]!;
     }
-    return Math.abs(estimate) / bartlettError(values, pull, lags);
-  }).sort();
+    sizes[draw] = Math.abs(estimate) / bartlettError(values, pull, lags);
+  }
+  return sizes.sort();
 }
 
 function checkOptions(where: string, level: number, bandwidth: number, draws: number): void {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { describe, expect, it } from 'vitest';
 import {
   type CoreItem,
@@ -10,6 +11,7 @@ import {
   verdictOfTrial,
 } from '../../../../src/index.js';
 import { findThreats } from '../../../../src/opinion/threats/find-threats.js';
+import { keptInRun } from '../../../helpers/kept-in-run.js';
 
 /**
  * What a search comes back with: its seriousness where the fault is found; `silent` where a core item is not stated; `open` where
@@ -59,8 +61,17 @@ function groundsOf(trial: Trial): Grounds {
   return { facts, numbers };
 }
 
-export function threatsOf({ of, change = (grounds) => grounds }: Pick<Row, 'of' | 'change'>): readonly Threat[] {
-  return findThreats(change(groundsOf(of)));
+/** Asked for by the tests of a domain and by those of every search, which may run in another worker. */
+export function threatsOf(row: Row): readonly Threat[] {
+  const { of, change = (grounds) => grounds } = row;
+  return keptInRun(`threats-${nameOfRow(row)}`, () => findThreats(change(groundsOf(of))));
+}
+
+/** No two rows have the same, which `every-search.test.ts` holds them to. */
+export function nameOfRow({ code, outcome, says }: Row): string {
+  return createHash('sha256')
+    .update(JSON.stringify([code, outcome, says]))
+    .digest('hex');
 }
 
 export function outcomeOf(threat: Threat | undefined): Outcome {
