@@ -6,8 +6,6 @@ import { inStepWith } from './visits-in-step.js';
 import type { WallChange } from './wall-change.js';
 import { namesOfWalls } from './walls-as-one.js';
 
-export type { PlaceReading } from './place-reading.js';
-
 /** How a treated wall stood against an untreated one, or one against the mean of several, visit by visit. */
 export interface SeriesOfWalls {
   readonly treated: WallChange;
