@@ -52,7 +52,7 @@ const widthForValues = 500;
 /**
  * Every wall's change on one scale, arm by arm, over each arm's mean and its interval; with lines at zero and at the margin.
  *
- * @example changesChart(changes).title.text // ['The change of every wall']
+ * @example changesChart(everyChange).title.text // ['The change of every wall']
  */
 export function changesChart(data: ChangesChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
@@ -91,7 +91,7 @@ export function changesChart(data: ChangesChartData, options: ChartOptions = {})
 /**
  * The chart in words: each arm's mean with its interval, and between which changes its walls lie.
  *
- * @example describeChangesChart(changes).slice(-52) // 'treated, 1 wall from −2.7 to −2.7; mean −2.7, no interval.'
+ * @example describeChangesChart(everyChange).slice(-58) // 'treated, 1 wall from −2.7 to −2.7; mean −2.7, no interval.'
  */
 export function describeChangesChart(data: ChangesChartData): string {
   const number = (value: number) => numberOf(data, value);
@@ -133,7 +133,7 @@ function subtitleOf(data: ChangesChartData): string {
 /**
  * The range of all walls, means and intervals with zero and the margin: for several charts on one scale.
  *
- * @example changesDomain(changes).to // 0.135
+ * @example changesDomain(everyChange).to // 0.135
  */
 export function changesDomain({ groups, margin }: Pick<ChangesChartData, 'groups' | 'margin'>): Domain {
   const walls = groups.flatMap((group) => group.walls);

@@ -32,7 +32,7 @@ const curveHeight = 190;
  * How well every difference fits: the two-sided p-value against each of them as a curve, with some intervals as bars under it, against
  * lines at zero and at the smallest worthwhile difference.
  *
- * @example confidenceCurveChart(curve).title.text // ['Every difference, and how well it fits']
+ * @example confidenceCurveChart(curveShown).title.text // ['Every difference, and how well it fits']
  */
 export function confidenceCurveChart(data: ConfidenceCurveChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
@@ -59,7 +59,7 @@ export function confidenceCurveChart(data: ConfidenceCurveChartData, options: Ch
 /**
  * The chart in words, with its intervals.
  *
- * @example describeConfidenceCurveChart(curve).slice(-36) // '95 % interval from −3.4 to −1.6.'
+ * @example describeConfidenceCurveChart(curveShown).slice(-32) // '95 % interval from −3.4 to −1.6.'
  */
 export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): string {
   const { margin, estimate, intervals, walls, better } = data;
@@ -127,7 +127,10 @@ function curveLayers(
   ];
 }
 
-/** Each interval's numbers over its end, on the side that has more room; on paper of their own, so that lines stop short of them. */
+/**
+ * Each interval's numbers over its end, on the side that has more room; where that is too little for one of them, all of them in the upper
+ * corner, for the curve is narrow there. On paper of their own, so that lines stop short of them.
+ */
 function intervalWords(
   data: ConfidenceCurveChartData,
   domain: Domain,
@@ -135,15 +138,20 @@ function intervalWords(
 ): ChartSpecification[] {
   const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
   const number = (value: number) => formatSigned(value, data.decimals);
-  const middle = place(data.estimate);
-  const isRight = middle < plotWidth / 2;
-  const words = data.intervals.map(({ level, lower, upper }): PlacedText & { readonly width: number } => {
+  const isRight = place(data.estimate) < plotWidth / 2;
+  const beside = data.intervals.map(({ level, lower, upper }): PlacedText & { readonly width: number } => {
     const text = `${percent(level)}: ${number(lower)} to ${number(upper)}`;
-    const width = estimatedWidth(text, fontSize.label);
-    const y = above + curveHeight * level - 8;
-    const x = isRight ? Math.min(place(upper) + 6, plotWidth - width) : Math.max(place(lower) - 6, width);
-    return { text, x, y, width };
+    return {
+      text,
+      x: isRight ? place(upper) + 6 : place(lower) - 6,
+      y: above + curveHeight * level - 8,
+      width: estimatedWidth(text, fontSize.label),
+    };
   });
+  const fits = beside.every(({ x, width }) => (isRight ? x + width <= plotWidth : x - width >= 0));
+  const widest = Math.max(...beside.map(({ width }) => width));
+  const cornerX = isRight ? plotWidth - widest - 4 : widest + 4;
+  const words = fits ? beside : beside.map((word, at) => ({ ...word, x: cornerX, y: above + 12 + at * 14 }));
   return [
     boxes(
       words.map(({ x, y, width }) => ({

@@ -89,7 +89,7 @@ export function elevationChart(data: ElevationChartData, options: ChartOptions =
 /**
  * The chart in words: every place of every wall, before and after.
  *
- * @example describeElevationChart(elevations).slice(-45) // 'position 500 mm, height 600 mm: 9.0, then 6.0.'
+ * @example describeElevationChart(elevations).slice(-46) // 'position 500 mm, height 600 mm: 9.0, then 6.0.'
  */
 export function describeElevationChart(data: ElevationChartData): string {
   const number = (value: number) => formatNumber(value, data.decimals);
@@ -224,7 +224,7 @@ function names(laid: readonly Laid[], { decimals }: ElevationChartData, { panelW
 function floors(laid: readonly Laid[], { up, drawn }: Scale): ChartSpecification[] {
   const values = laid.map(({ x, y }) => ({
     x: x + panel.left - 4,
-    x2: x + panel.left + 2 * radius.most + drawn.width - radius.most + 4,
+    x2: x + panel.left + 2 * radius.most + drawn.width,
     y: y + up(0),
   }));
   return [
@@ -249,7 +249,7 @@ function ticks(laid: readonly Laid[], scale: Scale): ChartSpecification[] {
     return [...new Set([first, last])].map((position) => ({
       text: formatStated(position),
       x: wall.x + scale.across(wall, position),
-      y: wall.y + panel.top + scale.drawn.height + panel.bottom - 4,
+      y: wall.y + panel.top + scale.drawn.height + panel.bottom - 6,
     }));
   });
   return [texts(heights, { align: 'right', soft: true }), texts(positions, { align: 'center', soft: true })];

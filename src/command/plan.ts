@@ -4,8 +4,9 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { bundledTrial } from '../forms/bundled-trial.js';
 import { checkFormsFolder, FormsFolderError, writeFolder } from '../forms/write-forms.js';
-import { planFiles, planFolders } from '../papers/files/plan-files.js';
+import { planFiles } from '../papers/files/plan-files.js';
 import { inThousand } from '../papers/page/plan-words.js';
+import { planFolders } from '../papers/plan-folders.js';
 import { makePlan, type Pilot, type TrialPlan } from '../planning/make-plan.js';
 import { isPlanningError } from '../planning/planning-error.js';
 import { checkPlan, checkTrial } from '../records/index.js';
@@ -125,6 +126,7 @@ function summary(planned: TrialPlan, out: string): string {
     `The folder to fill in:      ${join(out, planFolders.trial)}`,
     '',
     'Hand the two folders to two people, and keep no copy of the first where readers can see it.',
+    `Seal the plan before the first reading: fairwall lock ${join(out, planFolders.knows, planFolders.toLock)}`,
   ];
   return `${lines.join('\n')}\n`;
 }

@@ -10,12 +10,12 @@ import { nameCellsOf, planSheet, tableSheet } from './table-sheet.js';
  * named already, so that the printed recording sheets and the workbook agree; arms are nobody's to guess, and stay blank.
  *
  * @param answers of a plan that is made already, by key; what the questions do not ask for follows below them
- * @param blocks the block of each wall, where walls stand in some
+ * @param places the block and the site of each wall, where they are known
  */
 export function trialSheets(
   choices: FormChoices,
   answers: PlanAnswers = new Map(),
-  blocks: ReadonlyMap<string, string> = new Map(),
+  places: ReadonlyMap<string, WallPlace> = new Map(),
 ): readonly FormSheet[] {
   const questions = answered(planQuestions(choices), answers);
   const names = nameCellsOf(questions);
@@ -27,7 +27,10 @@ export function trialSheets(
         return tableSheet(
           table,
           names,
-          namesOf(choices).map((wall) => (blocks.has(wall) ? [wall, '', blocks.get(wall) ?? ''] : [wall])),
+          namesOf(choices).map((wall) => {
+            const { block = '', site = '' } = places.get(wall) ?? {};
+            return block === '' && site === '' ? [wall] : [wall, '', block, site];
+          }),
         );
       if (table !== 'stations') return tableSheet(table, names);
       const rows = placesOf(choices).map(({ station, wall, height_mm }) => [station, wall, height_mm]);
@@ -35,6 +38,12 @@ export function trialSheets(
     }),
     guideSheet(tables),
   ];
+}
+
+/** Where a wall stands: its pair or block, and its house. */
+export interface WallPlace {
+  readonly block?: string;
+  readonly site?: string;
 }
 
 /** In the order of working: what stands there, what is read, and what lies around it. */

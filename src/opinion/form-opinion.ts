@@ -9,7 +9,7 @@ import {
 } from '../analysis/index.js';
 import { airOfTrial } from '../findings/air/air-of-trial.js';
 import { airRecord } from '../findings/air/air-record.js';
-import { confidenceCurve } from '../findings/answer/confidence-curve.js';
+import { curveOfPrimary } from '../findings/answer/curve-of-primary.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
 import { coresOfTrial } from '../findings/cores/cores-of-trial.js';
 import { humidShare } from '../findings/cores/humid-share.js';
@@ -85,7 +85,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
-  const curve = confidenceCurve(facts.primary, twoWalls?.series);
+  const curve = curveOfPrimary(facts.primary, twoWalls?.series);
   const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 

@@ -10,7 +10,7 @@ import type {
 } from '../analysis/index.js';
 import type { AirInWindow } from '../findings/air/air-of-trial.js';
 import type { AirRecord } from '../findings/air/air-record.js';
-import type { ConfidenceCurve } from '../findings/answer/confidence-curve.js';
+import type { ConfidenceCurve } from '../findings/answer/curve-of-primary.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
 import type { CoresPart } from '../findings/cores/cores-part.js';
 import type { DryingPart } from '../findings/drying/drying-part.js';

@@ -401,7 +401,132 @@ describe('what each chart names', () => {
   });
 });
 
+describe('confidenceCurveChart(data)', () => {
+  const placesOf = (margin: number | undefined, width: number) => {
+    const points = [-3.4, -2.6, -1.8].map((value, at) => ({ value, pValue: at === 1 ? 1 : 0.05 }));
+    const intervals = [0.5, 0.95].map((level) => ({ level, lower: -2.6 - 0.842 * level, upper: -2.6 + 0.842 * level }));
+    const chart = confidenceCurveChart(
+      {
+        ...{ title: 'Curve', points, estimate: -2.6, intervals, unit: '%', better: 'lower', decimals: 1 },
+        ...{ walls: { treated: 3, untreated: 3 }, ...(margin === undefined ? {} : { margin }) },
+      },
+      { width },
+    );
+    const layers = chart.layer as readonly {
+      readonly data: { readonly values: readonly { text?: string; y: number }[] };
+    }[];
+    const words = layers
+      .flatMap(({ data }) => data.values)
+      .filter(({ text }) => text?.startsWith('50 %') || text?.startsWith('95 %'));
+    return words.map(({ y }) => y);
+  };
+
+  it('puts the numbers of each interval beside it where there is room, else all in the corner', () => {
+    const [half = 0, most = 0] = placesOf(2, 640);
+    expect(most - half).toBeCloseTo(0.45 * 190, 6);
+    const [first = 0, second = 0] = placesOf(3, 200);
+    expect(second - first).toBe(14);
+  });
+});
+
+describe('changesChart(data)', () => {
+  const group = { style: 0, label: 'device', mean: -1, isTreated: true };
+  const common = { title: 'Changes', quantity: 'moisture', unit: '%', decimals: 1, level: 0.95 };
+  const wall = { wall: 'W01', change: -1, after: 6 };
+
+  it('prints before and after beside the walls where it is wide enough, and no zero line where none was read before', async () => {
+    const read = { ...common, groups: [{ ...group, walls: [{ ...wall, before: 7 }] }] };
+    expect(await renderSvg(changesChart(read))).toContain('7.0 → 6.0');
+    expect(await renderSvg(changesChart(read, { width: 340 }))).not.toContain('7.0 → 6.0');
+    expect(await renderSvg(changesChart(read))).toContain('0: no change');
+    const afterAlone = { ...common, groups: [{ ...group, walls: [wall] }] };
+    const svg = await renderSvg(changesChart(afterAlone));
+    expect(svg).not.toContain('0: no change');
+    expect(svg).not.toContain('before → after');
+  });
+
+  it('draws the margin through the treated rows alone', () => {
+    const margin = { at: -2, margin: 2 };
+    const both = [
+      { ...group, walls: [{ ...wall, before: 7 }] },
+      { ...group, isTreated: false, style: 1, label: 'sham', walls: [{ ...wall, before: 7 }] },
+    ];
+    const dashed = (groups: typeof both) =>
+      (
+        changesChart({ ...common, groups, margin }).layer as readonly {
+          mark: { strokeDash?: unknown[] };
+          data: { values: { y2: number }[] };
+        }[]
+      )
+        .filter(({ mark }) => (mark.strokeDash ?? []).length > 0)
+        .map(({ data }) => data.values[0]?.y2);
+    expect(dashed(both)).toEqual(dashed(both.slice(0, 1)));
+    expect(dashed(both.slice(1))).toEqual([]);
+  });
+});
+
+describe('timelineChart(data)', () => {
+  const days = { read: [], cored: ['2024-03-12'], missed: [], windows: [] };
+  const labelsOf = async (walls: number, odd: boolean) => {
+    const arm = Array.from({ length: walls }, (_, at) => ({
+      ...{ ...days, wall: `W${at}` },
+      ...(odd && at === 3 ? { cored: ['2024-03-15'] } : {}),
+    }));
+    const svg = await renderSvg(
+      timelineChart({ title: 'T', windows: [], events: [], arms: [{ label: 'device', style: 0, walls: arm }] }),
+    );
+    return [...svg.matchAll(/>(W\d+(?: \+\d+)?)<\/text>/g)].map(([, label]) => label);
+  };
+
+  it('has a row for each of 40 walls; of 41 those visited alike share one', async () => {
+    expect(await labelsOf(40, false)).toHaveLength(40);
+    expect(await labelsOf(41, false)).toEqual(['W0 +40']);
+    expect(await labelsOf(41, true)).toEqual(['W0 +39', 'W3']);
+  });
+});
+
+describe('elevationChart(data)', () => {
+  const place = { position_mm: 0, height_mm: 200, before: 8, after: 2 };
+  const sizes = (places: readonly (typeof place)[]) => {
+    const wall = { wall: 'W01', arm: 'device', style: 0, change: -6, places };
+    const chart = elevationChart({ title: 'E', walls: [wall], quantity: 'moisture', unit: '%', decimals: 1 });
+    const layers = chart.layer as readonly { data: { values: { size?: number; before?: number; after?: number }[] } }[];
+    return layers.flatMap(({ data }) => data.values).filter(({ size }) => size !== undefined);
+  };
+
+  it('gives areas in proportion to amounts, one scale for before and after', () => {
+    const all = sizes([place, { ...place, position_mm: 1000, height_mm: 900, before: 4, after: 4 }]);
+    const largest = Math.max(...all.map(({ size = 0 }) => size));
+    for (const { size = 0, before, after } of all) expect(size / largest).toBeCloseTo((before ?? after ?? 0) / 8, 10);
+  });
+
+  it('draws smaller where places are close, so that symbols of neighbours do not meet', () => {
+    const near = sizes([place, { ...place, position_mm: 1000 }, { ...place, position_mm: 1050 }]);
+    const far = sizes([place, { ...place, position_mm: 1000 }]);
+    expect(Math.max(...near.map(({ size = 0 }) => size))).toBeLessThan(Math.max(...far.map(({ size = 0 }) => size)));
+  });
+});
+
 describe('heightProfileChart(data)', () => {
+  it('sets thousands apart as the words beside it do', async () => {
+    const none = { stations: [], means: [] };
+    const svg = await renderSvg(
+      heightProfileChart({
+        ...{ title: 'device', before: none, after: none, walls: 1, stations: 1, decimals: 0, style: 0 },
+        ...{
+          quantity: 'index',
+          unit: 'Ω',
+          valueDomain: { from: 9000, to: 12_000 },
+          heightDomain: { from: 0, to: 1500 },
+        },
+      }),
+    );
+    expect(svg).toContain('>9000<');
+    expect(svg).toContain('>12\u202f000<');
+    expect(svg).toContain('>1000<');
+    expect(svg).not.toMatch(/>\d+,\d{3}</);
+  });
+
   it.each([
     [0.0892, 14.523],
     [2.2, 14.8],

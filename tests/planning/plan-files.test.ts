@@ -1,10 +1,14 @@
 import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { readSheet } from 'read-excel-file/universal';
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
 import { planTrial } from '../../src/command/plan.js';
-import { checkPlan, checkTrial } from '../../src/records/index.js';
+import { departuresFromLock } from '../../src/findings/lock/departures-from-lock.js';
+import { checkPlan, checkTrial, lockFolder } from '../../src/records/index.js';
+import { readLock } from '../../src/records/lock/read-lock.js';
 import { findBrowser } from '../../src/report/paper/find-browser.js';
+import type { Wall } from '../../src/trial/index.js';
 
 // Writes workbooks and reads one of the bundled trials: seconds on a busy machine.
 vi.setConfig({ testTimeout: 60_000 });
@@ -161,6 +165,64 @@ describe('fairwall plan', () => {
     expect(said.join('')).toMatch(/two walls with a change in an arm/);
     expect(readdirSync(scratch)).not.toContain('small-pilot');
   });
+});
+
+describe('the seal of a planned trial', () => {
+  const listed = (groups: object) => ({
+    walls: undefined,
+    list: [1, 2, 3, 4].map((at) => ({ wall: `W${at}`, ...groups })),
+  });
+  it.each([
+    ['in pairs', {}, 'matched-pairs'],
+    ['complete', { design: 'complete' }, 'randomised'],
+    ['by house', { design: 'houses', wallsPerHouse: 3 }, 'randomised'],
+    ['of named walls with sites', { design: 'complete', ...listed({ site: 'the yard' }) }, 'randomised'],
+  ])(
+    '%s: is set before there is an arm in the folder to fill in, and nothing departs from it later',
+    async (name, change, method) => {
+      const folder = join(scratch, `sealed ${name}`);
+      const passMark = { reduction_pct: 50, source: 'an agreement' };
+      const document = {
+        ...plan,
+        passMark,
+        allocation: { method, seed: 5, by: '' },
+        planning: { ...planning, ...change },
+      };
+      expect(await planTrial(written(document), folder)).toBe(0);
+      const toLock = join(folder, 'for-the-person-who-knows/to-lock');
+      expect((await lockFolder(toLock, { lockedOn: '2026-01-01', version: '1' })).kind).toBe('locked');
+      expect(readFileSync(join(toLock, 'lock.json'), 'utf8')).not.toMatch(/"seed/);
+      // As at the end: the workbook with the arms, the seal, and a reading.
+      const sheet = await readSheet(new Blob([readFileSync(join(folder, 'trial/trial.xlsx'))]), 'walls');
+      const [headings = [], ...cells] = sheet.map((row) => row.map((cell) => String(cell ?? '')));
+      const column = (row: readonly string[], heading: string) => row[headings.indexOf(heading)] ?? '';
+      const armOf = new Map(
+        readFileSync(join(toLock, 'walls.csv'), 'utf8')
+          .trim()
+          .split('\n')
+          .slice(1)
+          .map((line) => line.split(',').slice(0, 2) as [string, string]),
+      );
+      const check = await checkPlan(join(folder, 'trial'));
+      if (check.kind === 'problems') throw new Error(JSON.stringify(check.problems));
+      const lock = readLock(readFileSync(join(toLock, 'lock.json'), 'utf8'), []);
+      if (lock === undefined) throw new Error('expected a seal');
+      const walls = cells.map((row) => {
+        const [wall, block, site] = ['wall', 'block', 'site'].map((heading) => column(row, heading));
+        return {
+          ...{ wall: wall ?? '', arm: armOf.get(wall ?? '') ?? '', origin: { file: 'walls.csv', row: 2 } },
+          ...(block === '' ? {} : { block }),
+          ...(site === '' ? {} : { site }),
+        } as Wall;
+      });
+      expect(walls).toHaveLength(armOf.size);
+      expect(departuresFromLock({ protocol: check.plan, walls, lock })).toEqual([]);
+      const [first, ...others] = walls;
+      if (first === undefined) throw new Error('expected walls');
+      const moved = { ...first, arm: first.arm === 'zirkon' ? 'quartz' : 'zirkon' };
+      expect(departuresFromLock({ protocol: check.plan, walls: [moved, ...others], lock })).toHaveLength(1);
+    },
+  );
 });
 
 describe('checkPlan', () => {

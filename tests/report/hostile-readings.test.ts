@@ -74,7 +74,7 @@ const againstNone: Reading = {
     found('turns-without-reader'),
     says('answer', /changes without block P02 .* changes without reader R1/),
   ],
-  'a bias hid it': [says('reading', /bias of 0\.289 percentage points hid an effect/)],
+  'a bias hid it': [says('reading', /bias of 0\.29 percentage points hid an effect/)],
   'weighing is too coarse': [
     says('annex-instruments', /standard uncertainty of 0\.0\d\d percentage points from weighing/),
   ],

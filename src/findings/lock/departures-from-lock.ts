@@ -76,12 +76,13 @@ function asStated(protocol: Protocol): Partial<Protocol> {
 function ofWalls(locked: readonly LockedWall[], walls: readonly Wall[]): readonly Departure[] {
   const now = new Map(walls.map((wall) => [wall.wall, wall]));
   const names = new Set(locked.map(({ wall }) => wall));
+  const keys = wallKeys.filter((key) => key !== 'site' || sealsSites(locked));
   return [
     ...locked.flatMap((one) => {
       const wall = now.get(one.wall);
       return wall === undefined
         ? [{ ...departure('walls', 'wall', one.wall, undefined), wall: one.wall }]
-        : ofWall(one, wall);
+        : ofWall(one, wall, keys);
     }),
     ...walls.flatMap(({ wall }) => (names.has(wall) ? [] : [{ ...departure('walls', 'wall', undefined, wall), wall }])),
   ];
@@ -89,8 +90,15 @@ function ofWalls(locked: readonly LockedWall[], walls: readonly Wall[]): readonl
 
 const partOfWall = { arm: 'arms', block: 'arms', site: 'walls', windows: 'windows' } as const;
 
-function ofWall(locked: LockedWall, wall: Wall): readonly Departure[] {
-  return (Object.keys(partOfWall) as (keyof typeof partOfWall)[]).flatMap((key) =>
+const wallKeys = Object.keys(partOfWall) as (keyof typeof partOfWall)[];
+
+/** Where no site was sealed, those written down later describe the walls and change nothing that was decided. */
+export function sealsSites(locked: readonly LockedWall[]): boolean {
+  return locked.some(({ site }) => site !== undefined);
+}
+
+function ofWall(locked: LockedWall, wall: Wall, keys: readonly (keyof typeof partOfWall)[]): readonly Departure[] {
+  return keys.flatMap((key) =>
     isSame(locked[key], wall[key])
       ? []
       : [{ ...departure(partOfWall[key], key, locked[key], wall[key]), wall: wall.wall }],

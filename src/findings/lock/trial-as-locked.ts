@@ -1,5 +1,6 @@
 import { present } from '../../plain/present.js';
 import type { LockedWall, Trial, Wall } from '../../trial/index.js';
+import { sealsSites } from './departures-from-lock.js';
 
 /** The trial by the plan that was sealed, or why the readings cannot be held against that plan. */
 export type AsLocked =
@@ -18,10 +19,11 @@ export function trialAsLocked(trial: Trial): AsLocked | undefined {
   const { protocol } = lock;
   const reason = unlikeUnits(trial);
   if (reason !== undefined) return { kind: 'not-possible', reason };
+  const hasSites = sealsSites(lock.walls);
   const locked = new Map(lock.walls.map((wall) => [wall.wall, wall]));
   const walls = trial.walls.flatMap((wall) => {
     const one = locked.get(wall.wall);
-    return one === undefined ? [] : [wallAsLocked(wall, one)];
+    return one === undefined ? [] : [wallAsLocked(wall, hasSites ? one : { ...one, ...siteOf(wall) })];
   });
   const instruments = new Set(protocol.instruments.map(({ instrument }) => instrument));
   const isOfPlan = ({ wall }: { readonly wall: string }) => locked.has(wall);
@@ -44,6 +46,10 @@ function unlikeUnits({ protocol, lock }: Trial): string | undefined {
   const kind = protocol.instruments.find(({ instrument }) => instrument === now.instrument)?.kind;
   if (kind === 'gravimetric' || kind === 'carbide') return undefined;
   return `the outcome was sealed in ${locked.unit} and is in ${now.unit}, and readings of ${now.instrument} bear one unit only`;
+}
+
+function siteOf({ site }: Wall): Pick<Wall, 'site'> {
+  return site === undefined ? {} : { site };
 }
 
 function wallAsLocked({ block: _, site: __, windows: ___, ...wall }: Wall, locked: LockedWall): Wall {

@@ -1,19 +1,18 @@
 import { type FormChoices, meterKinds, placesOf } from '../../forms/form-choices.js';
 import type { FormSheet } from '../../forms/form-sheet.js';
 import { recordingSheets } from '../../forms/recording-sheets.js';
-import { trialSheets } from '../../forms/trial-sheets.js';
+import { trialSheets, type WallPlace } from '../../forms/trial-sheets.js';
 import { writeWorkbook } from '../../forms/write-workbook.js';
 import { present } from '../../plain/present.js';
 import type { PlannedVisit } from '../../planning/calendar/trial-calendar.js';
 import type { TrialPlan } from '../../planning/make-plan.js';
+import { planJson } from '../../records/lock/plan-json.js';
 import { toHtml } from '../../report/writers/to-html.js';
 import { planDocument } from '../page/plan-document.js';
+import { planFolders } from '../plan-folders.js';
 import { filesOfReaders, filesOfWhoKnows } from './allocation-files.js';
 import { csvText } from './csv-text.js';
 import { planAnswers } from './plan-answers.js';
-
-/** Where the files of the two sides lie: nobody is to have both. */
-export const planFolders = { knows: 'for-the-person-who-knows', readers: 'for-the-readers', trial: 'trial' } as const;
 
 /** Every file of a planned trial, by its path: the plan page, the chances, the calendar, both sides' files and the folder to fill in. */
 export async function planFiles(planned: TrialPlan): Promise<ReadonlyMap<string, string | Uint8Array>> {
@@ -23,23 +22,48 @@ export async function planFiles(planned: TrialPlan): Promise<ReadonlyMap<string,
     recordingSheets(choices, { heading: visitHeading(visit) }),
   ]);
   const plan = { ...planned.plan, windows: planned.plan.windows ?? windowsOf(planned) };
-  const blocks = new Map(
-    planned.allocation.walls.flatMap(({ wall, group }) => (group === undefined ? [] : [[wall, group] as const])),
-  );
-  const isHouses = planned.plan.planning.design === 'houses';
+  const places = placesOfWalls(planned);
   return new Map<string, string | Uint8Array>([
     ['plan.html', await toHtml(planDocument(planned))],
     ['chances.csv', chancesCsv(planned)],
     ['designs.csv', designsCsv(planned)],
     ['calendar.csv', calendarCsv(planned)],
     ...under(planFolders.knows, filesOfWhoKnows(planned)),
+    ...under(`${planFolders.knows}/${planFolders.toLock}`, filesToLock(plan, planned, places)),
     ...under(planFolders.readers, filesOfReaders(planned)),
     ...visits,
     [`${planFolders.readers}/recording-sheets.xlsx`, await writeWorkbook(visitSheets(planned, choices))],
-    [
-      `${planFolders.trial}/trial.xlsx`,
-      await writeWorkbook(trialSheets(choices, planAnswers(plan), isHouses ? undefined : blocks)),
-    ],
+    [`${planFolders.trial}/trial.xlsx`, await writeWorkbook(trialSheets(choices, planAnswers(plan), places))],
+  ]);
+}
+
+/** The block that a wall was drawn in, or its house, and the site that the plan states of it. */
+function placesOfWalls({ allocation, plan: { planning } }: TrialPlan): ReadonlyMap<string, WallPlace> {
+  const sites = new Map(planning.list?.map(({ wall, site }) => [wall, site]));
+  return new Map(
+    allocation.walls.map(({ wall, group }) => {
+      const isHouse = planning.design === 'houses';
+      const site = sites.get(wall) ?? (isHouse ? group : undefined);
+      const block = isHouse ? undefined : group;
+      return [wall, { ...(block === undefined ? {} : { block }), ...(site === undefined ? {} : { site }) }];
+    }),
+  );
+}
+
+/** A folder that `fairwall lock` can seal before there is a reading: the plan as it stands in the workbook, and the walls in their arms. */
+function filesToLock(
+  { allocation, ...plan }: TrialPlan['plan'],
+  planned: TrialPlan,
+  places: ReadonlyMap<string, WallPlace>,
+): ReadonlyMap<string, string> {
+  const { seed: _, ...withoutSeed } = allocation;
+  const rows = planned.allocation.walls.map(({ wall, arm }) => {
+    const { block = '', site = '' } = places.get(wall) ?? {};
+    return [wall, arm, block, site];
+  });
+  return new Map([
+    ['protocol.json', `${JSON.stringify(planJson({ ...plan, allocation: withoutSeed }), undefined, 2)}\n`],
+    ['walls.csv', csvText(['wall', 'arm', 'block', 'site'], rows)],
   ]);
 }
 

@@ -1,5 +1,6 @@
 import type { TrialPlan } from '../../planning/make-plan.js';
 import { code, type Line, paragraph, type Section, strong } from '../../report/document.js';
+import { planFolders } from '../plan-folders.js';
 import { statedDifference } from './plan-words.js';
 
 const ways = {
@@ -38,7 +39,15 @@ export function allocationSection({ plan, allocation }: TrialPlan): Section {
         ? 'looks and sounds like the treatment and does nothing. Occupants and readers cannot tell the walls apart.'
         : 'whoever lives with the walls can see which were treated, and may heat and air them otherwise. A sham arm would prevent this.',
     ],
-    [strong('The arms '), 'enter the workbook when the last reading is in it, and not before.'],
+    [
+      strong('The seal: '),
+      'the person who knows sets it before the first reading, with ',
+      code(`fairwall lock ${planFolders.knows}/${planFolders.toLock}`),
+      ', publishes the line that it prints, and keeps ',
+      code('lock.json'),
+      '.',
+    ],
+    [strong('The arms '), 'and the seal enter the folder of the trial when the last reading is in it, and not before.'],
   ];
   return {
     id: 'allocation',

@@ -67,7 +67,7 @@ function seriesParagraph(
 function table({ truths, plan, wanted, simulated }: TrialPlan): Block {
   return {
     kind: 'table',
-    caption: `Verdicts in 1000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
+    caption: `Verdicts in 1000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${numberInWords(simulated.trials, 0)} simulated)`}`,
     columns: [
       { header: `True effect (${plan.outcome.unit})`, look: 'whole' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
@@ -96,13 +96,9 @@ function counted({ simulated, wanted, plan }: TrialPlan): readonly Block[] {
   return [
     paragraph(
       strong('Counted, not computed. '),
-      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${figure(trials)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1000.${mixed} The numbers of walls in the next part rest on an approximation.`,
+      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${numberInWords(trials, 0)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1000.${mixed} The numbers of walls in the next part rest on an approximation.`,
     ),
   ];
-}
-
-function figure(count: number): string {
-  return count.toLocaleString('en-GB');
 }
 
 function wordOf(effect: number, { margin, effect: sought }: TrialPlan['wanted']): string {

@@ -73,16 +73,20 @@ function wallsFigure(opinion: Opinion, decimals: number): Figure {
       description: describeChangesChart(data),
     };
   });
-  return { kind: 'figure', caption: captionOf(opinion), charts };
+  const hasIntervals = arms.some(({ mean }) => mean.interval !== undefined);
+  return { kind: 'figure', caption: captionOf(opinion, hasIntervals), charts };
 }
 
-function captionOf({ protocol, units }: Opinion): string {
+function captionOf({ protocol, units, primary }: Opinion, hasIntervals: boolean): string {
   const { quantity, unit } = protocol.outcome;
   const means =
-    units.kind === 'wall'
-      ? ''
-      : ` An arm’s mean and interval count each ${unitNames[units.kind]} once, as the comparison does.`;
-  return `Every wall in the comparison, ${quantity} in ${unit}. The intervals are those of the arms’ means, each by itself; that of their difference, which gives the verdict, also uses how the walls were arranged.${means}`;
+    units.kind === 'wall' ? '' : ` An arm’s mean counts each ${unitNames[units.kind]} once, as the comparison does.`;
+  const own = hasIntervals ? ' The intervals are those of the arms’ means, each by itself.' : '';
+  const difference =
+    hasIntervals && primary.kind === 'estimated'
+      ? ' The interval of their difference, which gives the verdict, also uses how the walls were arranged.'
+      : '';
+  return `Every wall in the comparison, ${quantity} in ${unit}.${own}${difference}${means}`;
 }
 
 const unitNames = { site: 'site', block: 'block', strip: 'stretch of wall' } as const;

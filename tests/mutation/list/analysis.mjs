@@ -49,18 +49,18 @@ const judged = [
     ['(treated - 1) * variance(values.treated)', 'treated * variance(values.treated)'],
     ['Math.sqrt(1 / treated + 1 / untreated)', 'Math.sqrt(1 / (treated + untreated))'],
   ]),
-  ...mutationsOf('src/analysis/judging/blinding-by-role.ts', judging('who-read-what'), [
+  ...mutationsOf('src/analysis/judging/blinding-by-role.ts', [judging('who-read-what'), 'analysis/judging/judging.test.ts'], [
     ['earlier.date <= belief.date', 'earlier.date < belief.date'],
     ['upperTail(right - 1)', 'upperTail(right)'],
     ['binomial(guessed, 0.5)', 'binomial(guessed, 0.6)'],
   ]),
-  ...mutationsOf('src/analysis/judging/checks-drift.ts', judging('judging'), [
+  ...mutationsOf('src/analysis/judging/checks-drift.ts', [judging('judging'), 'analysis/judging/numbers-by-hand.test.ts', 'analysis/judging/who-read-what.test.ts'], [
     ['count - blocks.length - 1;', 'count - blocks.length;'],
     ['(first.length * second.length) / (first.length + second.length)', '1'],
     ['shift: mean(second) - mean(first)', 'shift: mean(first) - mean(second)'],
     ['upperQuantile((1 - level) / 2) * error', 'upperQuantile(1 - level) * error'],
   ]),
-  ...mutationsOf('src/analysis/judging/copied-masses.ts', judging('copied-numbers'), [
+  ...mutationsOf('src/analysis/judging/copied-masses.ts', [judging('copied-numbers'), 'analysis/judging/numbers-by-hand.test.ts'], [
     ['const width = 2 * reach + 1;', 'const width = reach + 1;'],
     ['upperTail(repeats.length - 1)', 'upperTail(repeats.length)'],
     ['const shareOfSpan = 0.1;', 'const shareOfSpan = 0.3;'],
@@ -82,7 +82,7 @@ const judged = [
     ["better === 'lower' ? 'above' : 'below'", "better === 'lower' ? 'below' : 'above'"],
     ['(means.length - 1) * variance(means)', 'means.length * variance(means)'],
   ]),
-  ...mutationsOf('src/analysis/judging/last-digits.ts', judging('last-digits'), [
+  ...mutationsOf('src/analysis/judging/last-digits.ts', [judging('last-digits'), 'analysis/judging/numbers-by-hand.test.ts'], [
     ['const fewest = 100;', 'const fewest = 101;'],
     ['const fewestSteps = 100;', 'const fewestSteps = 90;'],
     ['Math.abs(steps[index] ?? 0) % 10', 'Math.abs(steps[index] ?? 0) % 9'],
@@ -94,12 +94,12 @@ const judged = [
     ['Math.abs(difference) > unevenShare', 'Math.abs(difference) >= unevenShare'],
     ['lost.length / own.length', 'lost.length / stations.length'],
   ]),
-  ...mutationsOf('src/analysis/judging/missing-walls.ts', judging('judging'), [
+  ...mutationsOf('src/analysis/judging/missing-walls.ts', [judging('judging'), 'analysis/judging/numbers-by-hand.test.ts'], [
     ['missing / (observed + missing)', 'missing / observed'],
     ['filled(1, 0) - filled(0, 0)', 'filled(0, 1) - filled(0, 0)'],
     ['Math.max(missing.treated, missing.untreated)', 'Math.min(missing.treated, missing.untreated)'],
   ]),
-  ...mutationsOf('src/analysis/judging/pass-mark.ts', judging('judging'), [
+  ...mutationsOf('src/analysis/judging/pass-mark.ts', [judging('judging'), 'analysis/judging/numbers-by-hand.test.ts'], [
     ["better === 'lower' ? value <= target : value >= target", "better === 'lower' ? value < target : value >= target"],
     ['100 * (1 - ratio)', '100 * ratio'],
   ]),
@@ -107,7 +107,7 @@ const judged = [
     ['moisture.degreesOfFreedom - 1;', 'moisture.degreesOfFreedom;'],
     ['crossed / standIn.residualSumOfSquares', 'crossed / moisture.residualSumOfSquares'],
   ]),
-  ...mutationsOf('src/analysis/judging/readings-by-knowledge.ts', judging('who-read-what'), [
+  ...mutationsOf('src/analysis/judging/readings-by-knowledge.ts', [judging('who-read-what'), 'analysis/judging/judging.test.ts'], [
     ['mean(knowing) - mean(blind)', 'mean(blind) - mean(knowing)'],
   ]),
 ];

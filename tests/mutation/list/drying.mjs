@@ -17,7 +17,7 @@ const evaporation = [
     ['(faces * evaporationFromPressure(', '(evaporationFromPressure('],
     ['fallingStageFactor * least_d', 'least_d'],
   ]),
-  ...mutationsOf('src/drying/ceiling/assumed-values.ts', ['drying/evaporation-and-wait.test.ts', 'findings/drying/drying-facts.test.ts'], [
+  ...mutationsOf('src/drying/ceiling/assumed-values.ts', ['drying/evaporation-and-wait.test.ts', 'findings/drying/drying-facts.test.ts', 'drying/numbers-by-hand.test.ts'], [
     ['mostEvaporationUnrecorded_mm_d = 1.5', 'mostEvaporationUnrecorded_mm_d = 1.6'],
     ['evaporationInSun_mm_d = 3.5', 'evaporationInSun_mm_d = 3.6'],
     ['winterPressure_pa = 100', 'winterPressure_pa = 105'],
@@ -40,24 +40,24 @@ const rates = [
     ['dry + (wet - dry) * Math.exp(-rate * time_d)', 'dry + wet * Math.exp(-rate * time_d)'],
     ['(-rate * (time_d - change_d)) / above', '(-rate * time_d) / above'],
   ]),
-  ...mutationsOf('src/drying/rates/drying-of-curve.ts', 'drying/rates.test.ts', [
+  ...mutationsOf('src/drying/rates/drying-of-curve.ts', ['drying/rates.test.ts', 'drying/numbers-by-hand.test.ts'], [
     ['const indistinguishable = 2;', 'const indistinguishable = 3;'],
     ['upperQuantile(0.025) * standardError', 'upperQuantile(0.25) * standardError'],
     ['(fit.weight / whole) * fit', 'fit.weight * fit'],
     ['if (moistureAt(0) <= moisture) return 0;', 'if (moistureAt(0) < moisture) return 0;'],
   ]),
-  ...mutationsOf('src/drying/rates/fit-drying-model.ts', 'drying/rates.test.ts', [
-    ['const fewestReadings = 4;', 'const fewestReadings = 5;'],
+  ...mutationsOf('src/drying/rates/fit-drying-model.ts', ['drying/rates.test.ts', 'drying/numbers-by-hand.test.ts'], [
+    ['const fewestReadings = 4;', 'const fewestReadings = 5;', 'with four readings the corrected criterion of the smallest shape does not exist, and the fit is refused for that'],
     ['((above[name] ?? 0) - (below[name] ?? 0)) / 2', '(above[name] ?? 0) - (below[name] ?? 0)'],
   ]),
-  ...mutationsOf('src/drying/rates/specimen-drying-rates.ts', 'drying/rates.test.ts', [
+  ...mutationsOf('src/drying/rates/specimen-drying-rates.ts', ['drying/rates.test.ts', 'drying/numbers-by-hand.test.ts'], [
     ['d2.estimate / (2 * Math.sqrt(bent.bend))', 'd2.estimate / Math.sqrt(bent.bend)'],
     ['{ level, lower: -upper, upper: -lower }', '{ level, lower: -lower, upper: -upper }'],
   ]),
 ];
 
 const times = [
-  ...mutationsOf('src/drying/time-to-dry/time-to-dry.ts', 'drying/time-to-dry.test.ts', [
+  ...mutationsOf('src/drying/time-to-dry/time-to-dry.ts', ['drying/time-to-dry.test.ts', 'drying/numbers-by-hand.test.ts'], [
     ['(value) => value > limit', '(value) => value >= limit'],
     ['times_d[lastWet + 1]', 'times_d[lastWet]'],
     ['(after_d + by_d) / 2', 'by_d'],
@@ -66,7 +66,7 @@ const times = [
 ];
 
 const wetting = [
-  ...mutationsOf('src/drying/wetting/front-height.ts', 'drying/wetting-and-ceiling.test.ts', [
+  ...mutationsOf('src/drying/wetting/front-height.ts', ['drying/wetting-and-ceiling.test.ts', 'drying/numbers-by-hand.test.ts'], [
     ["line === 'through-origin' ? 2 : 3", "line === 'through-origin' ? 3 : 3"],
     ['sorptivity: slope * value,', 'sorptivity: slope,'],
     ['(slope * value) / joined(interval.lower, lower)', '(slope * value) * joined(interval.lower, lower)'],
@@ -75,7 +75,7 @@ const wetting = [
     ['const minutesInDay = 1440;', 'const minutesInDay = 24;'],
     ['if (arrivals.length < 3)', 'if (arrivals.length < 4)'],
   ]),
-  ...mutationsOf('src/drying/wetting/sensor-arrival.ts', ['drying/wetting-and-ceiling.test.ts', 'findings/drying/wetting.test.ts'], [
+  ...mutationsOf('src/drying/wetting/sensor-arrival.ts', ['drying/wetting-and-ceiling.test.ts', 'findings/drying/wetting.test.ts', 'drying/arrival-limit.test.ts'], [
     ['const plainStep = 5;', 'const plainStep = 6;'],
     ['step.statistic <= -plainStep', 'step.statistic >= -plainStep'],
   ]),
@@ -89,7 +89,7 @@ const wetting = [
     ['-Math.log1p(-bend * square) / bend', 'Math.log1p(bend * square) / bend'],
     ['loss_per_d * thickness_mm * moistureBehindFront', 'loss_per_d * thickness_mm'],
   ]),
-  ...mutationsOf('src/drying/wetting/steady-before.ts', ['drying/wetting-and-ceiling.test.ts', 'findings/drying/drying-facts.test.ts'], [
+  ...mutationsOf('src/drying/wetting/steady-before.ts', ['drying/wetting-and-ceiling.test.ts', 'findings/drying/drying-facts.test.ts', 'drying/numbers-by-hand.test.ts'], [
     ['times_d.map((time) => time / 30)', 'times_d.map((time) => time / 31)'],
     ['if (curves.length < 2)', 'if (curves.length < 3)'],
   ]),

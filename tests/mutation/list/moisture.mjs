@@ -1,7 +1,7 @@
 import { mutationsOf } from '../mutation.mjs';
 
 const air = [
-  ...mutationsOf('src/moisture/air/evaporation-potential.ts', 'moisture/air/humid-air.test.ts', [
+  ...mutationsOf('src/moisture/air/evaporation-potential.ts', ['moisture/air/humid-air.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['saturationPressure(surface_c, options) - vapourPressure(air, options)', 'vapourPressure(air, options) - saturationPressure(surface_c, options)'],
     ['(span_h * (from + to)) / 2', 'span_h * from'],
     ['mean_pa: area / hours,', 'mean_pa: area / readings.length,'],
@@ -20,7 +20,7 @@ const air = [
 ];
 
 const bases = [
-  ...mutationsOf('src/moisture/basis/convert.ts', 'moisture/basis/convert.test.ts', [
+  ...mutationsOf('src/moisture/basis/convert.ts', ['moisture/basis/convert.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['1 - content.value / 100', '1 + content.value / 100'],
     ['1 / kept ** 2', '1 / kept'],
     ['1 / grown ** 2', '1 / grown'],
@@ -34,7 +34,7 @@ const bases = [
     ['-netWet_g / netDry_g ** 2', '-netWet_g / netDry_g'],
     ['if (dry_g <= container_g)', 'if (dry_g < container_g)'],
   ]),
-  ...mutationsOf('src/moisture/moisture-readings.ts', 'moisture/moisture-readings.test.ts', [
+  ...mutationsOf('src/moisture/moisture-readings.ts', ['moisture/moisture-readings.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['value: 0 - value.value', 'value: value.value'],
     ['standardUncertainty: moisture.standardUncertainty * scale', 'standardUncertainty: moisture.standardUncertainty'],
   ]),
@@ -71,7 +71,7 @@ const calibration = [
     ['checks.length - blocks.size - 1', 'checks.length - blocks.size'],
     ['(scatter * days) / Math.sqrt(xx)', '(scatter * days) / xx'],
   ]),
-  ...mutationsOf('src/moisture/calibration/scatter-of-repeats.ts', 'moisture/calibration/limits.test.ts', [
+  ...mutationsOf('src/moisture/calibration/scatter-of-repeats.ts', ['moisture/calibration/limits.test.ts', 'moisture/calibration/calibration.test.ts'], [
     ['export const fewestRepeats = 10;', 'export const fewestRepeats = 9;'],
     ['variance(own) * (own.length - 1)', 'variance(own) * own.length'],
   ]),
@@ -82,7 +82,7 @@ const calibration = [
 ];
 
 const salts = [
-  ...mutationsOf('src/moisture/hygroscopic/hygroscopic-moisture.ts', 'moisture/hygroscopic/hygroscopic-moisture.test.ts', [
+  ...mutationsOf('src/moisture/hygroscopic/hygroscopic-moisture.ts', ['moisture/hygroscopic/hygroscopic-moisture.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['(humid_g - container_g) / net_g', 'humid_g / net_g'],
     ['moisture.value - hygroscopic.value', 'hygroscopic.value - moisture.value'],
     ['(wet_g - humid_g) / net_g', '(humid_g - wet_g) / net_g'],
@@ -95,7 +95,7 @@ const salts = [
     ['apart_pp <= humidityTolerance_pp.value', 'apart_pp < humidityTolerance_pp.value'],
     ['<= temperatureTolerance_c.value', '< temperatureTolerance_c.value'],
   ]),
-  ...mutationsOf('src/moisture/hygroscopic/deliquescence.ts', 'moisture/hygroscopic/deliquescence.test.ts', [
+  ...mutationsOf('src/moisture/hygroscopic/deliquescence.ts', ['moisture/hygroscopic/deliquescence.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['humidity_pct - measured_rh_pct)', 'humidity_pct + measured_rh_pct)'],
     ['apart_pp <= within_pp', 'apart_pp < within_pp'],
     ['(curve.b_k / (temperature_c + kelvinAtZero))', '(curve.b_k / temperature_c)'],
@@ -108,7 +108,7 @@ const salts = [
 ];
 
 const oven = [
-  ...mutationsOf('src/moisture/oven/constant-mass.ts', 'moisture/oven/constant-mass.test.ts', [
+  ...mutationsOf('src/moisture/oven/constant-mass.ts', ['moisture/oven/constant-mass.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['Math.abs(one) <= rule.tolerance_pct', 'Math.abs(one) < rule.tolerance_pct'],
     ['changes.length === rule.weighings - 1 &&', 'changes.length >= rule.weighings - 2 &&'],
     ['later.time_h - earlier.time_h < rule.interval_h', 'later.time_h - earlier.time_h <= rule.interval_h'],
@@ -120,14 +120,14 @@ const oven = [
     ['last_g / Math.expm1(rate * last_h)', 'last_g / Math.expm1(rate)'],
     ['if (last_g < 0)', 'if (last_g < -1)'],
   ]),
-  ...mutationsOf('src/moisture/oven/oven-temperature.ts', 'moisture/oven/oven-temperature.test.ts', [
+  ...mutationsOf('src/moisture/oven/oven-temperature.ts', ['moisture/oven/oven-temperature.test.ts', 'moisture/oven/constants.test.ts'], [
     ['temperature_c > hydratedSalts[salt].stableUpTo_c', 'temperature_c >= hydratedSalts[salt].stableUpTo_c'],
     ['temperature_c >= stable.temperature_c - stable.tolerance_c', 'temperature_c > stable.temperature_c - stable.tolerance_c'],
   ]),
-  ...mutationsOf('src/moisture/oven/stated-tolerance.ts', 'moisture/oven/stated-tolerance.test.ts', [
+  ...mutationsOf('src/moisture/oven/stated-tolerance.ts', ['moisture/oven/stated-tolerance.test.ts', 'moisture/oven/constants.test.ts'], [
     ['tolerance_pct <= loosest_pct', 'tolerance_pct < loosest_pct'],
   ]),
-  ...mutationsOf('src/moisture/oven/crystal-water-error.ts', 'moisture/oven/hydrated-salts.test.ts', [
+  ...mutationsOf('src/moisture/oven/crystal-water-error.ts', ['moisture/oven/hydrated-salts.test.ts', 'moisture/oven/judge-drying.test.ts'], [
     ['(ofDryMass / (1 - ofDryMass))', 'ofDryMass'],
   ]),
 ];
@@ -162,11 +162,11 @@ const places = [
     ['100 * (mass_g / first_g - 1)', '100 * (mass_g / first_g)'],
     ['value_pct - apparent_pct', 'apparent_pct - value_pct'],
   ]),
-  ...mutationsOf('src/moisture/reused/dry-mass-at-visits.ts', 'moisture/reused/reused-core-moisture.test.ts', [
+  ...mutationsOf('src/moisture/reused/dry-mass-at-visits.ts', ['moisture/reused/reused-core-moisture.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['/ Math.sqrt(12)', '/ Math.sqrt(3)'],
     ['one > before.at && one <= after.at', 'one >= before.at && one <= after.at'],
   ]),
-  ...mutationsOf('src/moisture/agreement/tracked-change.ts', 'findings/instruments/instruments.test.ts', [
+  ...mutationsOf('src/moisture/agreement/tracked-change.ts', ['findings/instruments/instruments.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['/ Math.sqrt(walls - 3)', '/ Math.sqrt(walls)'],
   ]),
 ];

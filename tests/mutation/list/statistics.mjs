@@ -18,7 +18,7 @@ const comparison = [
   ...mutationsOf('src/statistics/estimation/comparison/blocked.ts', of('estimation/comparison/comparison'), [
     ['(x.length * y.length) / (x.length + y.length)', 'x.length + y.length'],
   ]),
-  ...mutationsOf('src/statistics/estimation/comparison/hodges-lehmann.ts', of('estimation/comparison/robust-comparison'), [
+  ...mutationsOf('src/statistics/estimation/comparison/hodges-lehmann.ts', [of('estimation/comparison/robust-comparison'), 'statistics/numbers-by-hand.test.ts'], [
     ['(x.length * y.length * (x.length + y.length + 1)) / 12', '(x.length * y.length * (x.length + y.length)) / 12'],
     ['(n * (n + 1) * (2 * n + 1)) / 24', '(n * (n + 1) * (2 * n)) / 24'],
     ['kthSmallest(differences, cut - 1)', 'kthSmallest(differences, cut)'],
@@ -29,7 +29,7 @@ const comparison = [
   ...mutationsOf('src/statistics/estimation/comparison/rank-tests.ts', of('estimation/comparison/rank-tests'), [
     ['(n * (n + 1)) / 4,', '(n * n) / 4,'],
   ]),
-  ...mutationsOf('src/statistics/estimation/comparison/fieller.ts', [of('estimation/comparison/comparison'), of('estimation/effect-size/effect-size')], [
+  ...mutationsOf('src/statistics/estimation/comparison/fieller.ts', [of('estimation/comparison/comparison'), of('estimation/effect-size/effect-size'), 'statistics/estimation/comparison/robust-comparison.test.ts'], [
     ['lower: (middle - root) / leading', 'lower: (middle + root) / leading'],
   ]),
 ];
@@ -39,7 +39,7 @@ const agreement = [
     ['(n - 2);', '(n - 1);'],
     ['studentT(n - 1)', 'studentT(n - 2)'],
   ]),
-  ...mutationsOf('src/statistics/estimation/agreement/limits-of-repeated.ts', of('estimation/calibration-and-censoring/against-r'), [
+  ...mutationsOf('src/statistics/estimation/agreement/limits-of-repeated.ts', [of('estimation/calibration-and-censoring/against-r'), 'statistics/numbers-by-hand.test.ts'], [
     ['if (things.length < 3)', 'if (things.length < 2)'],
   ]),
   ...mutationsOf('src/statistics/estimation/association/correlation.ts', of('estimation/association/correlation'), [
@@ -123,7 +123,7 @@ const distributions = [
   ...mutationsOf('src/statistics/distributions/chi-square.ts', of('distributions/reference'), [
     ['degreesOfFreedom / 2, 0.5', 'degreesOfFreedom / 2, 0.25'],
   ]),
-  ...mutationsOf('src/statistics/distributions/studentised-range.ts', of('distributions/reference'), [
+  ...mutationsOf('src/statistics/distributions/studentised-range.ts', [of('distributions/reference'), 'statistics/numbers-by-hand.test.ts'], [
     ['f.upperTail((q * q) / 2)', 'f.upperTail(q * q)'],
   ]),
   ...mutationsOf('src/statistics/distributions/symmetric-distribution.ts', of('distributions/student-t'), [
@@ -135,7 +135,7 @@ const survival = [
   ...mutationsOf('src/statistics/estimation/censored/left-censored.ts', of('estimation/calibration-and-censoring/laws'), [
     ['if (measured.length < 2)', 'if (measured.length < 1)'],
   ]),
-  ...mutationsOf('src/statistics/estimation/censored/censored-means.ts', of('estimation/calibration-and-censoring/laws'), [
+  ...mutationsOf('src/statistics/estimation/censored/censored-means.ts', [of('estimation/calibration-and-censoring/laws'), 'statistics/numbers-by-hand.test.ts'], [
     ['limits.length / values.length', 'limits.length / measured.length'],
   ]),
   ...mutationsOf('src/statistics/estimation/censored/normal-below.ts', of('estimation/calibration-and-censoring/against-r'), [

@@ -127,6 +127,19 @@ describe('a simulated trial', () => {
     );
   });
 
+  it.each(['walls', 'stations', 'visits', 'readings', 'measurement'] as const)(
+    'has the variance of changeVariance where %s alone scatter',
+    (part) => {
+      const none = { walls: 0, stations: 0, visits: 0, readings: 0, measurement: 0 };
+      const alone = { ...none, [part]: 1.3, autocorrelation: 0.6, correlation: 0 };
+      const one = planned({ kind: 'complete', treated: 6000, untreated: 6000 }, { spreads: alone });
+      const walls = plannedWalls(one.design, one.sampling.stations);
+      const changes = changesOf(plannedReadings(one, walls, randomStream(8)));
+      const should = totalVariance(changeVariance(alone, one.sampling));
+      expect(Math.abs(variance(changes) / should - 1)).toBeLessThan(4 * Math.sqrt(2 / 12_000));
+    },
+  );
+
   it('misses the share of visits that the plan states, and loses the share of walls', () => {
     const one = planned(
       { kind: 'complete', treated: 2000, untreated: 2000 },
@@ -302,7 +315,7 @@ describe('makePlan', () => {
       const [approximate] = plannedChances(missed.comparison, [effect], 2);
       expect(Math.abs(chances.worthwhile - (approximate?.worthwhile ?? 9))).toBeLessThan(0.08);
     }
-    expect(JSON.stringify(planDocument(missed))).toContain('2,000 simulated trials');
+    expect(JSON.stringify(planDocument(missed))).toContain('2000 simulated trials');
     const { missedVisits: _, ...all } = check.plan.planning;
     const plain = await planner.makePlan({ ...check.plan, planning: { ...all, missedVisits: 0 } }, 9);
     expect(plain.simulated).toBeUndefined();

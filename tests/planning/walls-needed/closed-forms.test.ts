@@ -195,8 +195,9 @@ describe('width and smallest effect', () => {
       return interval.upper - interval.lower;
     });
     const width = expectedWidth(planned({ kind: 'pairs', pairs: 6 }, wallsOnly(1 / Math.SQRT2)));
-    const spread = Math.sqrt(mean(widths.map((value) => (value - mean(widths)) ** 2)) / widths.length);
-    expect(Math.abs(mean(widths) - width)).toBeLessThan(4 * spread);
+    const middle = mean(widths);
+    const spread = Math.sqrt(mean(widths.map((value) => (value - middle) ** 2)) / widths.length);
+    expect(Math.abs(middle - width)).toBeLessThan(4 * spread);
   });
 });
 

@@ -35,12 +35,13 @@ const roundingOnly = 1e-9;
  * difference could have. Where walls were compared it is Student's t with the answer's own standard error and degrees of freedom (Welch's,
  * those of the pairs, or those that blocks leave); where two walls were followed it is made of that method's own intervals. Undefined
  * where there is no answer, or where the curve would miss the interval that was answered.
+ * Its points lie at levels, so that it passes through the limits of the answer; `confidenceCurve` of the statistics spaces values instead.
  *
  * @param series the walls' visits, where the answer came from them
- * @example confidenceCurve(primary).points.find(({ pValue }) => pValue === 1).value // -4.144
+ * @example curveOfPrimary(primary).points.find(({ pValue }) => pValue === 1).value // -4.144
  * @source Birnbaum 1961, Journal of the American Statistical Association 56:246–249
  */
-export function confidenceCurve(primary: Primary, series?: SeriesOfWalls): ConfidenceCurve | undefined {
+export function curveOfPrimary(primary: Primary, series?: SeriesOfWalls): ConfidenceCurve | undefined {
   if (primary.kind === 'not-estimated') return undefined;
   const { estimate, interval } = primary.estimate;
   const shown = [...shownLevels.filter((level) => level < interval.level), interval.level];
