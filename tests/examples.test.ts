@@ -1,8 +1,7 @@
-import { afterAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import * as fairwall from '../src/index.js';
 import * as statistics from '../src/statistics/index.js';
 import * as tables from '../src/tables/arquero.js';
-import { compiledModule } from './helpers/compiled-module.js';
 import { documentedFunctions, givenOf, partsOf } from './helpers/doc-examples.js';
 import { disagreement } from './helpers/stated-value.js';
 
@@ -17,10 +16,7 @@ const faces = [
     given: ['src/tables/arquero.ts'],
   },
 ];
-/** As built, for threads read no TypeScript. */
-const parallel = compiledModule('src/statistics/resampling/bootstrap/bootstrap-in-parallel.ts');
-const known = { ...statistics, ...fairwall, ...tables, ...(await import(parallel.url.href)) };
-afterAll(() => parallel.remove());
+const known = { ...statistics, ...fairwall, ...tables };
 const documented = documentedFunctions();
 
 for (const { face, given: files } of faces) {

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 const source = join(import.meta.dirname, '..', 'src');
 
 const floors: Record<string, number> = {
+  plain: 0,
   statistics: 1,
   trial: 1,
   words: 1,
@@ -56,9 +57,91 @@ describe('the house', () => {
     expect(upward).toEqual([]);
   });
 
+  it('has no circle of imports, not even of types', () => {
+    expect(circles(new Map(files.map((file) => [file, targetsOf(file)])))).toEqual([]);
+  });
+
+  it('sees a circle', () => {
+    expect(
+      circles(
+        new Map([
+          ['a', ['b']],
+          ['b', ['c']],
+          ['c', ['b']],
+        ]),
+      ),
+    ).toEqual([['b', 'c']]);
+    expect(
+      circles(
+        new Map([
+          ['a', ['b', 'c']],
+          ['b', ['c']],
+          ['c', []],
+        ]),
+      ),
+    ).toEqual([]);
+  });
+
   it('says no to an upward and to a sideways import', () => {
     expect(mayImport('statistics', 'analysis')).toBe(false);
     expect(mayImport('moisture', 'records')).toBe(false);
     expect(mayImport('analysis', 'statistics')).toBe(true);
   });
+
+  // The report may take the types of these rooms, and limits and sources to print; it may call nothing of theirs.
+  it.each(['statistics', 'moisture', 'drying', 'analysis'])(
+    'src/report computes nothing: no function of src/%s',
+    async (room) => {
+      const face: Record<string, unknown> = await import(join(source, room, 'index.ts'));
+      const taken = files.filter((file) => roomOf(file) === 'report').flatMap((file) => valuesTaken(file, room));
+      expect(taken.filter(({ name, from }) => typeof face[name] === 'function' || !from.endsWith('/index.js'))).toEqual(
+        [],
+      );
+    },
+  );
+
+  it('sees a function that is taken from another room, and not a type', () => {
+    const text =
+      "import { type Interval, mean } from '../../statistics/index.js';\nimport type { A } from '../statistics/b.js';";
+    expect(valuesIn(text, 'statistics').map(({ name }) => name)).toEqual(['mean']);
+  });
 });
+
+function valuesTaken(file: string, room: string) {
+  return valuesIn(readFileSync(join(source, file), 'utf8'), room).map((each) => ({ file, ...each }));
+}
+
+/** The names of values, not types, that a text imports from a room. */
+function valuesIn(text: string, room: string): readonly { readonly name: string; readonly from: string }[] {
+  return [...text.matchAll(/^import \{([^}]*)\} from '([^']+)'/gm)].flatMap(([, names = '', from = '']) =>
+    from.replace(/^(\.\.\/)+/, '').startsWith(`${room}/`)
+      ? names
+          .split(',')
+          .map((name) => name.trim())
+          .filter((name) => name !== '' && !name.startsWith('type '))
+          .map((name) => ({ name: name.split(' as ')[0] ?? name, from }))
+      : [],
+  );
+}
+
+/** The files that a file imports, or hands on, values and types alike. */
+function targetsOf(file: string): readonly string[] {
+  const text = readFileSync(join(source, file), 'utf8');
+  const specifiers = [...text.matchAll(/^(?:import|export)[^;]*? from '(\.[^']+)'/gm)].map((match) => match[1] ?? '');
+  return specifiers.map((specifier) => join(dirname(file), specifier).replace(/\.js$/, '.ts'));
+}
+
+/** Each circle once, as far as a walk along the imports meets it. */
+function circles(imports: ReadonlyMap<string, readonly string[]>): readonly (readonly string[])[] {
+  const found: string[][] = [];
+  const done = new Set<string>();
+  const walk = (file: string, path: readonly string[]): void => {
+    const at = path.indexOf(file);
+    if (at >= 0) found.push(path.slice(at));
+    if (at >= 0 || done.has(file)) return;
+    for (const target of imports.get(file) ?? []) walk(target, [...path, file]);
+    done.add(file);
+  };
+  for (const file of imports.keys()) walk(file, []);
+  return found;
+}

@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import {
   covariate,
   type DesignTerm,
@@ -92,7 +93,7 @@ export function adjustedDifference(visits: readonly WallVisit[], what: Adjustmen
       kind: 'estimated',
       estimate: {
         id,
-        ...(about === undefined ? {} : { about }),
+        ...present({ about }),
         unit: options.unit,
         estimate,
         interval: { level: options.level, lower: estimate - reach, upper: estimate + reach },

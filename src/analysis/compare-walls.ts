@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import { StatisticsError } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
@@ -46,7 +47,7 @@ export function compareWalls(walls: readonly WallValue[], what: WallComparison):
     const back = isRatio ? Math.exp : (value: number) => value;
     const answer: Estimate = {
       id,
-      ...(about === undefined ? {} : { about }),
+      ...present({ about }),
       unit: isRatio ? 'ratio' : what.unit,
       estimate: back(estimate),
       interval: { level, lower: back(interval.lower), upper: back(interval.upper) },
@@ -58,8 +59,7 @@ export function compareWalls(walls: readonly WallValue[], what: WallComparison):
         kind: 'wall-values',
         scale,
         difference: method,
-        ...(quantity === undefined ? {} : { quantity }),
-        ...(exponential === undefined ? {} : { exponential }),
+        ...present({ quantity, exponential }),
       },
       walls: wallCount(design.walls),
     };

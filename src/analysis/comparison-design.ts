@@ -1,5 +1,8 @@
 import type { LeftOutWall, PlacedWall, Side, WallChange } from './wall-change.js';
 import { byBlock } from './wall-groups.js';
+import type { Pair } from './wall-pair.js';
+
+export type { Pair } from './wall-pair.js';
 
 /** How the walls of the primary comparison are arranged, which decides the method. */
 export type ComparisonDesign<W extends PlacedWall = WallChange> =
@@ -12,12 +15,6 @@ export type ComparisonDesign<W extends PlacedWall = WallChange> =
   | { readonly kind: 'blocks'; readonly walls: readonly W[] }
   /** No block holds both a treated and an untreated wall, so arm and block cannot be distinguished. */
   | { readonly kind: 'confounded'; readonly walls: readonly W[] };
-
-export interface Pair<W extends PlacedWall = WallChange> {
-  readonly block: string;
-  readonly treated: W;
-  readonly untreated: W;
-}
 
 export interface DesignOfComparison<W extends PlacedWall = WallChange> {
   readonly design: ComparisonDesign<W>;

@@ -1,9 +1,10 @@
 import { blocked, type MeanComparison, paired, StatisticsError, welch } from '../statistics/index.js';
 import type { ComparisonDesign } from './comparison-design.js';
+import type { DifferenceMethod } from './difference-method.js';
 import type { PlacedWall, Side } from './wall-change.js';
 import { byBlock } from './wall-groups.js';
 
-export type DifferenceMethod = 'welch' | 'paired-blocks' | 'block-model';
+export type { DifferenceMethod } from './difference-method.js';
 
 export interface DifferenceOfWalls {
   readonly method: DifferenceMethod;

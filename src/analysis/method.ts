@@ -1,5 +1,5 @@
 import type { AllocationMethod } from '../trial/index.js';
-import type { DifferenceMethod } from './difference-of-walls.js';
+import type { DifferenceMethod } from './difference-method.js';
 import type { UnitKind } from './wall-change.js';
 
 /** What is compared: which units, and which number of each. */

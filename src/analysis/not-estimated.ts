@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import { isStatisticsError, type StatisticsFault } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { Named } from './estimate.js';
@@ -24,5 +25,5 @@ export function notEstimated(named: Named, error: unknown, reasons: ReasonsByFau
 
 /** An answer that was not made, for a reason known beforehand. */
 export function refused({ id, about }: Named, reason: Reason): Answer {
-  return { kind: 'not-estimated', notEstimated: { id, ...(about === undefined ? {} : { about }), reason } };
+  return { kind: 'not-estimated', notEstimated: { id, ...present({ about }), reason } };
 }

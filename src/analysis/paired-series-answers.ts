@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import {
   autoregressiveContrast,
   autoregressiveLeastSquares,
@@ -108,5 +109,5 @@ function withWeather(series: SeriesOfWalls, weather: ReadonlyMap<string, number>
 }
 
 function foundBy({ estimate, interval, pValue }: Found): Found {
-  return { estimate, ...(interval === undefined ? {} : { interval }), ...(pValue === undefined ? {} : { pValue }) };
+  return { estimate, ...present({ interval, pValue }) };
 }

@@ -1,6 +1,7 @@
 import type { MoistureReading } from '../moisture/index.js';
 import { mean } from '../statistics/index.js';
 import { daySorter, type Trial } from '../trial/index.js';
+import type { PlaceReading } from './place-reading.js';
 import { inStepWith } from './visits-in-step.js';
 import type { WallChange } from './wall-change.js';
 import { namesOfWalls } from './walls-as-one.js';
@@ -25,14 +26,6 @@ export interface SeriesVisit {
   readonly window: 'before' | 'after';
   /** Treated less untreated, in the outcome's unit. */
   readonly difference: number;
-}
-
-/** A wall's mean at one place on one day. */
-export interface PlaceReading {
-  readonly place: string;
-  readonly day: string;
-  readonly window: 'before' | 'after';
-  readonly value: number;
 }
 
 const dayLength = 86_400_000;

@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { present } from '../plain/present.js';
 import { mean } from '../statistics/index.js';
 import { type DayOfWall, daySorter, type Trial } from '../trial/index.js';
 import { comparesAfterAlone } from './after-alone.js';
@@ -154,8 +155,7 @@ function placesOfStations(trial: Trial): ReadonlyMap<string, ReadonlyMap<string,
   const byWall = new Map<string, Map<string, Place>>();
   for (const { wall, station, height_mm, depth_mm } of trial.stations)
     stationsOf(byWall, wall).set(station, {
-      ...(height_mm === undefined ? {} : { height_mm }),
-      ...(depth_mm === undefined ? {} : { depth_mm }),
+      ...present({ height_mm, depth_mm }),
     });
   return byWall;
 }

@@ -1,4 +1,4 @@
-import type { PlaceReading } from './series-of-walls.js';
+import type { PlaceReading } from './place-reading.js';
 
 /** Visits further apart than this are not one visit to both walls: our convention. */
 export const mostDaysApart = 3;

@@ -1,6 +1,6 @@
-import type { Pair } from './comparison-design.js';
 import type { WallCount } from './estimate.js';
 import type { PlacedWall, Side, WallChange } from './wall-change.js';
+import type { Pair } from './wall-pair.js';
 
 export function changesOn(walls: readonly WallChange[], side: Side): readonly number[] {
   return walls.filter((wall) => wall.side === side).map(({ change }) => change);

@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
@@ -94,7 +95,7 @@ function outlines({ rows }: SharesChartData, column: number, barWidth: number): 
   return {
     data: { values },
     mark: { type: 'rect', fill: null, stroke: ink.soft, strokeWidth: 0.6 },
-    ...(encoding === undefined ? {} : { encoding }),
+    ...present({ encoding }),
   };
 }
 

@@ -2,6 +2,7 @@ import { fewestSeriesVisits, type Side } from '../analysis/index.js';
 import type { Visit } from '../findings/visits.js';
 import type { MoistureReading } from '../moisture/index.js';
 import type { TrialVerdict } from '../opinion/index.js';
+import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
 import type { CalibrationCheck } from './calibration-checks.js';
 import { fewestPairs } from './calibration-checks.js';
@@ -86,7 +87,7 @@ function difference({ trial, judged }: AbilityGrounds): Ability {
     const visits = commonVisits === undefined ? 0 : Math.min(commonVisits.before, commonVisits.after);
     return visits >= fewestSeriesVisits ? 'these-walls-only' : 'not-yet';
   };
-  const counts = { walls, complete, hasWindows, ...(commonVisits === undefined ? {} : { commonVisits }) };
+  const counts = { walls, complete, hasWindows, ...present({ commonVisits }) };
   return { id: 'difference', ...counts, can: can() };
 }
 

@@ -1,3 +1,5 @@
+import { present } from '../plain/present.js';
+
 /** What a JSON text holds. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -25,9 +27,7 @@ export function compareOpinions(stated: Json, again: Json): Comparison {
   const deviations = [...new Set([...one.keys(), ...other.keys()])].flatMap((path): Deviation[] => {
     const [before, now] = [one.get(path), other.get(path)];
     if (one.has(path) && other.has(path) && Object.is(before, now)) return [];
-    return [
-      { path, ...(before === undefined ? {} : { stated: before }), ...(now === undefined ? {} : { again: now }) },
-    ];
+    return [{ path, ...present({ stated: before, again: now }) }];
   });
   const count = (isCounted: (value: Leaf) => boolean) => {
     const of = [...one].filter(([, value]) => isCounted(value));

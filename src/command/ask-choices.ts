@@ -1,5 +1,6 @@
 import { createInterface } from 'node:readline/promises';
 import { type FormChoices, heightsIn, meterKinds, type Understood, wallsIn, wordIn } from '../forms/form-choices.js';
+import { present } from '../plain/present.js';
 import type { NewFlags } from './new-flags.js';
 
 type Ask = <Value>(question: string, standard: string, read: (text: string) => Understood<Value>) => Promise<Value>;
@@ -32,7 +33,7 @@ export async function askChoices(stated: FormChoices, flags: NewFlags): Promise<
     const question = 'At which heights is each wall read, in mm? A damp front needs five or more.';
     const heights_mm =
       flags.heights === undefined ? await ask(question, stated.heights_mm.join(', '), heightsIn) : stated.heights_mm;
-    return { title, cores, walls, heights_mm, ...(meter === undefined ? {} : { meter }) };
+    return { title, cores, walls, heights_mm, ...present({ meter }) };
   } catch (error) {
     if (closed.signal.aborted) return undefined;
     throw error;

@@ -1,4 +1,5 @@
 import type { Opinion } from '../opinion/index.js';
+import { present } from '../plain/present.js';
 import { nearestRates, nextTrial } from '../planning/index.js';
 import type { BesideOpinion } from '../report/index.js';
 import type { Trial } from '../trial/index.js';
@@ -7,7 +8,6 @@ import type { Trial } from '../trial/index.js';
 export function besideOf(trial: Trial, opinion: Opinion): BesideOpinion {
   const [errorRates, next] = [nearestRates(opinion), nextTrial(trial, opinion)];
   return {
-    ...(errorRates === undefined ? {} : { errorRates }),
-    ...(next === undefined ? {} : { nextTrial: next }),
+    ...present({ errorRates, nextTrial: next }),
   };
 }

@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import { type TableName, tableLayouts } from '../records/folder/table-layouts.js';
 import { type ColumnNote, notesOf } from './column-notes.js';
 import { type CellRule, type Choices, type FormCell, type FormSheet, readyRows } from './form-sheet.js';
@@ -12,14 +13,14 @@ export function tableSheet(table: TableName, names: NameCells, rows: readonly (r
   const needed: readonly string[] = tableLayouts[table].needed;
   const columns = notes.map(([heading, { look }]) => {
     const width = look === 'prose' ? 32 : Math.max(12, heading.length + 3);
-    return { heading, width, needed: needed.includes(heading), ...(look === undefined ? {} : { look }) };
+    return { heading, width, needed: needed.includes(heading), ...present({ look }) };
   });
   const lastRow = Math.max(readyRows, rows.length) + 1;
   const rules = notes.flatMap(([title, note], column): readonly CellRule[] => {
     const choices = choicesOf(note, names);
     return [
       { column, firstRow: 1, lastRow: 1, title, note: note.note },
-      { column, firstRow: 2, lastRow, title, note: withExample(note), ...(choices === undefined ? {} : { choices }) },
+      { column, firstRow: 2, lastRow, title, note: withExample(note), ...present({ choices }) },
     ];
   });
   return { name: table, columns, rows, rules };

@@ -1,4 +1,5 @@
 import type { Estimate } from '../analysis/index.js';
+import { present } from '../plain/present.js';
 import { assumptionsOf } from './assumptions-of.js';
 import { labelOf } from './label-of.js';
 import { methodOf } from './method-of.js';
@@ -32,6 +33,6 @@ export function estimateInWords(estimate: Estimate): EstimateInWords {
     quantity: quantityOf(estimate),
     method: methodOf(estimate),
     assumptions: assumptionsOf(estimate),
-    ...(source === undefined ? {} : { source }),
+    ...present({ source }),
   };
 }

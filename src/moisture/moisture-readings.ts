@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import type { Core, Instrument, Reading, Recorded, Trial } from '../trial/index.js';
 import { unitsPerPercentByMass } from '../trial/index.js';
 import { toDryBasis } from './basis/convert.js';
@@ -61,8 +62,7 @@ function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[
     station: core.station,
     instrument: balance.instrument,
     ...moistureOf(core, standardUncertainty_g, scale),
-    ...(core.reader === undefined ? {} : { reader: core.reader }),
-    ...(core.knewArm === undefined ? {} : { knewArm: core.knewArm }),
+    ...present({ reader: core.reader, knewArm: core.knewArm }),
     origin: core.origin,
   }));
 }

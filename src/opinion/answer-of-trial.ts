@@ -20,6 +20,7 @@ import {
 } from '../analysis/index.js';
 import { seriesOfTwoWalls, type TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import { type MoistureReading, moistureReadings } from '../moisture/index.js';
+import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
 import { type MarginOrigin, withMargin } from './margin-of-trial.js';
 
@@ -90,7 +91,7 @@ export function answerOfTrial(planned: Trial): TrialAnswer {
     leftOutReadings: stations.leftOut,
     design,
     primary,
-    ...(twoWalls === undefined ? {} : { twoWalls }),
+    ...present({ twoWalls }),
     code:
       primary.kind === 'not-estimated'
         ? 'not-answerable'

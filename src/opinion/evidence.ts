@@ -1,5 +1,5 @@
-import type { Evidence, Seriousness } from './opinion.js';
 import type { CoreItem } from './threats/core-list.js';
+import type { Evidence, Seriousness } from './verdict.js';
 
 interface EvidenceRule {
   readonly evidence: Evidence;

@@ -1,5 +1,6 @@
 import {
   type Answer,
+  armMeans,
   bootstrapDifference,
   clusterRobustDifference,
   effectSizes,
@@ -17,6 +18,7 @@ import { startsOfWalls } from '../findings/drying/starts-of-walls.js';
 import { wettingOfTrial } from '../findings/drying/wetting-of-trial.js';
 import { electricalPart } from '../findings/electrical/electrical-part.js';
 import { wallsInElevation } from '../findings/elevation/walls-in-elevation.js';
+import { heightsOfArms } from '../findings/heights/heights-of-arms.js';
 import { instrumentsOf } from '../findings/instruments/instruments-of.js';
 import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import { laterYears } from '../findings/later-years/later-years.js';
@@ -27,7 +29,9 @@ import { sensorPlaces } from '../findings/sensor-log/sensor-places.js';
 import { timelineOf } from '../findings/timeline.js';
 import { seriesAnswers } from '../findings/two-walls/two-wall-series.js';
 import { waterFacts, waterSource } from '../findings/water-source/water-source-of-trial.js';
+import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
+import { agreementOfAnalyses } from './agreement-of-analyses.js';
 import { judgeTrial } from './judging/judge-trial.js';
 import { lockPart } from './lock/lock-part.js';
 import type { Opinion } from './opinion.js';
@@ -73,7 +77,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...(adjustedForBefore === undefined ? [] : [adjustedForBefore]),
     randomisation(design, {
       ...{ ...analysis, allocation: method },
-      ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
+      ...present({ mostBeforeDifference }),
     }),
     mixedModel(design, facts.stations, analysis),
     clusterRobustDifference(design, facts.stations, analysis),
@@ -87,6 +91,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const armed = { protocol, walls: facts.walls };
   const elevation = wallsInElevation(trial, facts.stations, facts.walls);
   const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
@@ -113,42 +118,37 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     marginOrigin: judged.marginOrigin,
     fingerprint: source.fingerprint,
     files: source.files,
-    ...(source.ledger === undefined ? {} : { ledger: source.ledger }),
-    ...(planned.commission === undefined ? {} : { commission: planned.commission }),
+    ...present({ ledger: source.ledger, commission: planned.commission }),
     version: packageVersion(),
     seed,
     verdict,
     threats: judged.threats,
     primary: facts.primary,
-    ...(curve === undefined ? {} : { confidenceCurve: curve }),
-    ...(relative === undefined ? {} : { relative }),
+    ...present({ confidenceCurve: curve, relative }),
     analyses,
+    agreement: agreementOfAnalyses(protocol, facts.primary, analyses),
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
+    arms: armMeans(armed),
     units: { kind: facts.units.kind, members: facts.units.members, isStated: facts.units.isStated },
     stations: facts.stations,
-    ...(elevation === undefined ? {} : { elevation }),
+    heights: heightsOfArms(armed, facts.stations),
+    ...present({ elevation }),
     leftOutWalls: facts.leftOutWalls,
     leftOutReadings: facts.leftOutReadings,
     measurement: measurementOf(trial, facts.used),
     instruments,
     timeline: timelineOf(trial, readings),
-    ...(cores === undefined ? {} : { cores }),
+    ...present({ cores }),
     ...(air.length === 0 ? {} : { air }),
-    ...(salts === undefined ? {} : { salts }),
-    ...(record === undefined ? {} : { airRecord: record }),
-    ...(water === undefined ? {} : { waterSource: water }),
+    ...present({ salts, airRecord: record, waterSource: water }),
     ...(potentials.length === 0 ? {} : { potentials }),
-    ...(electrical === undefined ? {} : { electrical }),
-    ...(twoWalls === undefined ? {} : { series: twoWalls }),
+    ...present({ electrical, series: twoWalls }),
     ...(later.length === 0 ? {} : { laterYears: later }),
-    ...(plaster === undefined ? {} : { plaster }),
-    ...(injection === undefined ? {} : { injection }),
+    ...present({ plaster, injection }),
     drying,
-    ...(wetting === undefined ? {} : { wetting }),
-    ...(laboratory === undefined ? {} : { laboratory }),
+    ...present({ wetting, laboratory }),
     ...(trial.sensorLog === undefined ? {} : { sensorLog: trial.sensorLog, sensorPlaces: sensorPlaces(trial) }),
-    ...(judging === undefined ? {} : { judging }),
-    ...(lock === undefined ? {} : { lock }),
+    ...present({ judging, lock }),
   };
 }

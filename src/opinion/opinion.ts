@@ -1,11 +1,11 @@
 import type {
   Answer,
+  ArmMeans,
   LeftOutReadings,
   LeftOutWall,
   Primary,
   StationChange,
   UnitsOfComparison,
-  VerdictCode,
   WallChange,
 } from '../analysis/index.js';
 import type { AirInWindow } from '../findings/air/air-of-trial.js';
@@ -17,6 +17,7 @@ import type { DryingPart } from '../findings/drying/drying-part.js';
 import type { WettingPart } from '../findings/drying/wetting-part.js';
 import type { ElectricalPart } from '../findings/electrical/electrical-part.js';
 import type { WallsInElevation } from '../findings/elevation/walls-in-elevation.js';
+import type { HeightsOfArm } from '../findings/heights/heights-of-arms.js';
 import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
 import type { InstrumentFacts } from '../findings/instruments/instrument-facts.js';
 import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
@@ -30,34 +31,14 @@ import type { Timeline } from '../findings/timeline.js';
 import type { TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { WaterSourcePart } from '../findings/water-source/water-source-of-trial.js';
 import type { Commission, Protocol, ReadingLedger, SensorLog, SourceFile } from '../trial/index.js';
+import type { Agreement } from './agreement-of-analyses.js';
 import type { Judging } from './judging/judging.js';
 import type { LockPart } from './lock/lock-part.js';
 import type { MarginOrigin } from './margin-of-trial.js';
 import type { Threat } from './threats/threat.js';
+import type { Verdict } from './verdict.js';
 
-export type Evidence = 'firm' | 'fair' | 'shaky' | 'none';
-
-export type Seriousness = 'minor' | 'serious' | 'fatal';
-
-/** A threat to validity that weighs against the evidence: found, or silence on the core list. */
-export interface Weakness {
-  /** For instance `readers-knew`. */
-  readonly code: string;
-  readonly seriousness: Seriousness;
-  /** One sentence in plain words, with the numbers that make it so. */
-  readonly text: string;
-  /** What would have avoided it. */
-  readonly remedy: string;
-}
-
-export interface Verdict {
-  readonly code: VerdictCode;
-  /** What a householder understands. */
-  readonly sentence: string;
-  readonly evidence: Evidence;
-  /** The most serious first. */
-  readonly weaknesses: readonly Weakness[];
-}
+export type { Evidence, Seriousness, Verdict, Weakness } from './verdict.js';
 
 /** Everything that the report shows; no statistic is computed after this. */
 export interface Opinion {
@@ -81,11 +62,17 @@ export interface Opinion {
   /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
   readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
+  /** Whether the analyses with an interval lead to one verdict. */
+  readonly agreement: Agreement;
   readonly effectSizes: readonly Answer[];
   readonly walls: readonly WallChange[];
+  /** Means over the walls of each arm, treated arms first. */
+  readonly arms: readonly ArmMeans[];
   /** What the walls count as in the comparison. */
   readonly units: Pick<UnitsOfComparison, 'kind' | 'members' | 'isStated'>;
   readonly stations: readonly StationChange[];
+  /** Moisture by height for each arm; empty where no station of the comparison has a height. */
+  readonly heights: readonly HeightsOfArm[];
   /** Some walls as they stand; absent where no wall's places are known both along it and in height. */
   readonly elevation?: WallsInElevation;
   readonly leftOutWalls: readonly LeftOutWall[];

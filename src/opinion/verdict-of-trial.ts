@@ -2,17 +2,18 @@ import { baselineAdjusted, type ComparisonDesign, smallestPOfDesign } from '../a
 import { dryingChecks } from '../findings/drying/drying-checks.js';
 import { seriesAnswers, type TwoWallSeries } from '../findings/two-walls/two-wall-series.js';
 import type { MoistureReading } from '../moisture/index.js';
+import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
 import { answerOfTrial, type TrialAnswer } from './answer-of-trial.js';
 import { evidenceFrom } from './evidence.js';
 import { threatNumbers } from './judging/threat-numbers.js';
 import type { MarginOrigin } from './margin-of-trial.js';
-import type { Verdict } from './opinion.js';
 import { seedOfRecords } from './seed-of-records.js';
 import type { Facts } from './threats/facts.js';
 import { findThreats, weaknessesOf } from './threats/find-threats.js';
 import type { ThreatNumbers } from './threats/grounds.js';
 import type { Threat } from './threats/threat.js';
+import type { Verdict } from './verdict.js';
 import { verdictSentence } from './verdict-sentence.js';
 
 /** The verdict with everything that it was reasoned from, before its companions and the report. */
@@ -54,7 +55,7 @@ export function verdictOfTrial(planned: Trial, seed?: number): TrialVerdict {
   // 6. What may be said in spite of it.
   const verdict = verdictFrom(answer, facts, threats);
   const found = { trial, marginOrigin, readings, readInBoth, design, facts, numbers, threats, verdict };
-  return { ...found, ...(twoWalls === undefined ? {} : { twoWalls }) };
+  return { ...found, ...present({ twoWalls }) };
 }
 
 function factsOf(answer: TrialAnswer, seed: () => number): Facts {
@@ -77,8 +78,7 @@ function factsOf(answer: TrialAnswer, seed: () => number): Facts {
     leftOutReadings: answer.leftOutReadings,
     primary: answer.primary,
     analyses: [baselineAdjusted(design, { level: protocol.confidence, unit: protocol.outcome.unit }), ...series],
-    ...(twoWalls === undefined ? {} : { series: twoWalls }),
-    ...(smallestPossibleP === undefined ? {} : { smallestPossibleP }),
+    ...present({ series: twoWalls, smallestPossibleP }),
     drying: dryingChecks(trial, readings, sides),
   };
 }

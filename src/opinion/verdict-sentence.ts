@@ -4,7 +4,7 @@ import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
 import { decimalsOf, intervalInWords, movementInWords } from '../words/movement.js';
 import { decimalsWritten, differenceInWords } from '../words/quantity.js';
-import type { Evidence, Weakness } from './opinion.js';
+import type { Evidence, Weakness } from './verdict.js';
 
 type Weighed = Exclude<Evidence, 'none'>;
 type Code = Exclude<VerdictCode, 'not-answerable'>;

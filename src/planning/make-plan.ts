@@ -1,4 +1,5 @@
 import { comparisonSides } from '../analysis/index.js';
+import { present } from '../plain/present.js';
 import type { SizedPlan } from '../records/index.js';
 import type { Trial } from '../trial/index.js';
 import {
@@ -99,13 +100,13 @@ export async function makePlan(plan: SizedPlan, seed: number, pilot?: Pilot): Pr
     simulated?.truths.map(({ primary }) => primary.chances) ?? plannedChances(comparison, effects, margin);
   const calendar = trialCalendar({
     ...{ ...planning, margin, unit: outcome.unit, better: outcome.better },
-    ...(windows === undefined ? {} : { windows }),
+    ...present({ windows }),
   });
   const drawn = allocationPlan(plan);
   return {
     plan,
     comparison,
-    ...(fromPilot === undefined ? {} : { pilot: fromPilot }),
+    ...present({ pilot: fromPilot }),
     truths: effects.flatMap((effect, at) => {
       const own = chances[at];
       return own === undefined ? [] : [{ effect, chances: own }];
@@ -132,7 +133,7 @@ function sizeOf(
   pilot: PilotSpreads | undefined,
 ): NonNullable<TrialPlan['size']> {
   const grid = gridAround(comparison.design, comparison.sampling);
-  const table = designTable(comparison, wanted, grid, { months, ...(costs === undefined ? {} : { costs }) });
+  const table = designTable(comparison, wanted, grid, { months, ...present({ costs }) });
   const cheapest = cheapestDesign(table, wanted.chance);
   const smallest = smallestShown(comparison, wanted.chance);
   const { uncertainty, ...known } = comparison;
@@ -140,9 +141,9 @@ function sizeOf(
   return {
     needed: wallsNeeded(comparison, wanted),
     width: expectedWidth(comparison),
-    ...(smallest === undefined ? {} : { smallestShown: smallest }),
+    ...present({ smallestShown: smallest }),
     table,
-    ...(cheapest === undefined ? {} : { cheapest }),
+    ...present({ cheapest }),
     ...(pilot === undefined || uncertainty === undefined
       ? {}
       : { neededAtEnds: [at(pilot.walls.lower), at(pilot.walls.upper)] as const }),
@@ -217,11 +218,11 @@ function allocationPlan(plan: SizedPlan): AllocationPlan {
       return {
         wall,
         ...(kind === 'complete' || group === undefined ? {} : { group }),
-        ...(before === undefined ? {} : { before }),
+        ...present({ before }),
       };
     }) ?? numbered(planning.walls, size, kind);
   const most = allocation.mostBeforeDifference;
-  return { kind, walls, arms, ...(most === undefined ? {} : { mostBeforeDifference: most }) };
+  return { kind, walls, arms, ...present({ mostBeforeDifference: most }) };
 }
 
 function numbered(count: number, size: number, kind: AllocationPlan['kind']): readonly WallToAllocate[] {

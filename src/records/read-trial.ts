@@ -1,3 +1,4 @@
+import { present } from '../plain/present.js';
 import {
   type Core,
   type NotUsed,
@@ -134,7 +135,7 @@ export async function checkFolder(
       ...(folderTables.grids === undefined ? [] : [gridsSource(folderTables.grids)]),
       ...(logged === undefined ? [] : [logged.source]),
     ],
-    ...(massStep === undefined ? {} : { massStep_g: massStep }),
+    ...present({ massStep_g: massStep }),
     ledger,
   };
   const log = logged === undefined ? {} : { sensorLog: logged.log };
@@ -162,14 +163,14 @@ function idleInstruments(
 }
 
 function gridsSource({ place, rows, separator }: Records): SourceFile {
-  return { file: place, rows: rows.length, ...(separator === undefined ? {} : { separator }) };
+  return { file: place, rows: rows.length, ...present({ separator }) };
 }
 
 function sourceOf({ place, rows, separator, decimal }: Table): SourceFile {
   return {
     file: place,
     rows: rows.length,
-    ...(separator === undefined ? {} : { separator }),
+    ...present({ separator }),
     // The mark of a sheet is an artefact of reading it.
     ...(separator === undefined || decimal === undefined ? {} : { decimal }),
   };

@@ -129,19 +129,15 @@ export {
 
 export {
   type Better,
-  benjaminiHochberg,
   type ConfidencePoint,
   confidenceCurve,
   type Equivalence,
   equivalence,
   fixedSequence,
-  hochberg,
   holm,
   type JudgedEstimate,
   type MinimumEffect,
   minimumEffect,
-  type NonInferiority,
-  nonInferiority,
   type Precision,
   powerOfT,
   type SequenceStep,
@@ -184,12 +180,9 @@ export {
   boundsOfDifference,
   type ConfoundingStrength,
   confoundingOfDifference,
-  confoundingOfRatio,
   type RegressionToTheMean,
   regressionToTheMean,
   type SelectionByValue,
-  type ShiftToTarget,
-  shiftToTarget,
 } from './estimation/sensitivity/index.js';
 
 // Bayes: posterior of a difference under a stated prior.
@@ -228,12 +221,10 @@ export {
   type BootstrapResult,
   type BootstrapSample,
   bootstrap,
-  bootstrapInParallel,
   bootstrapOf,
   type ClusteredGroups,
   type Clusters,
   countAllocations,
-  type ParallelBootstrapOptions,
   type RandomisationComputation,
   type RandomisationOptions,
   type RandomisationResult,
@@ -261,7 +252,6 @@ export { medianAbsoluteDeviation } from './estimation/summaries/median-absolute-
 export { quantile } from './estimation/summaries/quantile.js';
 export { standardDeviation } from './estimation/summaries/standard-deviation.js';
 export { variance } from './estimation/summaries/variance.js';
-export { weightedMean } from './estimation/summaries/weighted-mean.js';
 
 // One-way analysis of variance.
 
@@ -280,7 +270,6 @@ export {
   intraclassCorrelation,
   type JointTest,
   kenwardRoger,
-  kenwardRogerCovariance,
   kenwardRogerJoint,
   type LikelihoodRatioTest,
   likelihoodRatioTest,

@@ -1,4 +1,4 @@
-import { type Answer, armMeans, type Estimate, type Primary } from '../analysis/index.js';
+import type { Answer, Estimate, Primary } from '../analysis/index.js';
 import { estimateInWords, labelOf, readingLeftOutInWords, reasonInWords, wallLeftOutInWords } from '../labels/index.js';
 import type { Opinion } from '../opinion/index.js';
 import { orNull, type Row } from './row.js';
@@ -36,7 +36,7 @@ export function rowsOfOpinion(opinion: Opinion): RowsOfOpinion {
       ...{ wall: one.wall, station: one.station, height_mm: orNull(one.height_mm), depth_mm: orNull(one.depth_mm) },
       ...{ before: orNull(one.before), after: orNull(one.after), change: changeOf(one), unit },
     })),
-    arm_means: armMeans(opinion).map(({ arm, side, walls, before, after, change }) => ({
+    arm_means: opinion.arms.map(({ arm, side, walls, before, after, change }) => ({
       ...{ arm, side, walls, before: orNull(before), after, change, unit },
     })),
     estimates: [

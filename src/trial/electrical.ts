@@ -1,5 +1,5 @@
 import type { ElectrodePolarity } from './protocol.js';
-import type { RowOrigin } from './trial.js';
+import type { RowOrigin } from './recorded.js';
 
 /** Voltage and current of one circuit of a wall at one time, or the moment at which it was switched off. */
 export interface ElectricalRecord {

@@ -1,4 +1,4 @@
-import type { Recorded, RowOrigin } from './trial.js';
+import type { Recorded, RowOrigin } from './recorded.js';
 
 export const saltIons = ['chloride', 'nitrate', 'sulfate'] as const;
 

@@ -3,8 +3,11 @@ import type { ElectricalRecord } from './electrical.js';
 import type { PlanLock } from './plan-lock.js';
 import type { Protocol, Windows } from './protocol.js';
 import type { ReadingLedger } from './reading-ledger.js';
+import type { Recorded, RowOrigin } from './recorded.js';
 import type { SaltSample } from './salts.js';
 import type { SensorLog } from './sensor-log.js';
+
+export type { Recorded, RowOrigin } from './recorded.js';
 
 /** A trial as planned and recorded, checked as a whole: every name in it refers to something that exists. */
 export interface Trial {
@@ -36,12 +39,6 @@ export interface Trial {
   /** The plan as it was sealed; absent when the folder has no `lock.json`. */
   readonly lock?: PlanLock;
   readonly source: TrialSource;
-}
-
-/** Where a record stood: the file and the row as a spreadsheet counts it (the header is row 1). */
-export interface RowOrigin {
-  readonly file: string;
-  readonly row: number;
 }
 
 export interface Wall {
@@ -88,12 +85,6 @@ export interface DepthInterval {
   readonly from: number;
   readonly to: number;
 }
-
-/** A value as it was written down. A value below the detection limit is never turned into a number; a missing one stays missing. */
-export type Recorded =
-  | { readonly kind: 'measured'; readonly value: number }
-  | { readonly kind: 'below-detection'; readonly limit: number }
-  | { readonly kind: 'missing' };
 
 /** What the reader knew of the wall's arm when reading. */
 export type KnewArm = 'yes' | 'no' | 'unsure';

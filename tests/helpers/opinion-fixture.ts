@@ -1,4 +1,12 @@
-import type { Estimate, Primary, StationChange, WallChange } from '../../src/analysis/index.js';
+import {
+  armMeans,
+  type Estimate,
+  type Primary,
+  type StationChange,
+  type WallChange,
+} from '../../src/analysis/index.js';
+import { heightsOfArms } from '../../src/findings/heights/heights-of-arms.js';
+import { agreementOfAnalyses } from '../../src/opinion/agreement-of-analyses.js';
 import type { Opinion, Weakness } from '../../src/opinion/opinion.js';
 import type { Threat } from '../../src/opinion/threats/threat.js';
 import type { Protocol } from '../../src/trial/index.js';
@@ -181,8 +189,18 @@ const shamless: readonly Weakness[] = [
   },
 ];
 
+/** With what follows from its walls, stations and analyses. */
+function derived(opinion: Omit<Opinion, 'agreement' | 'arms' | 'heights'>): Opinion {
+  return {
+    ...opinion,
+    agreement: agreementOfAnalyses(opinion.protocol, opinion.primary, opinion.analyses),
+    arms: armMeans(opinion),
+    heights: heightsOfArms(opinion, opinion.stations),
+  };
+}
+
 /** 12 + 12 walls in pairs, beyond the margin, with one minor weakness. */
-export const worthwhile: Opinion = {
+export const worthwhile: Opinion = derived({
   protocol,
   marginOrigin: { kind: 'stated' },
   fingerprint: '3f1c9a2be07d4c5586f0a1b2c3d4e5f60718293a4b5c6d7e8f90a1b2c3d4e5f6',
@@ -306,7 +324,7 @@ export const worthwhile: Opinion = {
       { day: '2024-11-03', kind: 'heating', walls: 'all walls', note: 'heating season begins' },
     ],
   },
-};
+});
 
 const { margin: _, plannedOn: __, windows: ___, ...bareProtocol } = protocol;
 
@@ -323,7 +341,7 @@ const untreatedNone: readonly Weakness[] = [
 const { confidenceCurve: ____, elevation: _____, ...answered } = worthwhile;
 
 /** Treated walls only: a fine-looking fall that says nothing. */
-export const notAnswerable: Opinion = {
+export const notAnswerable: Opinion = derived({
   ...answered,
   protocol: {
     ...bareProtocol,
@@ -376,7 +394,7 @@ export const notAnswerable: Opinion = {
     treatedDays: [],
     events: [],
   },
-};
+});
 
 /** Names and notes that try to act, to hide or to run over the edge. */
 export const hostileNames = [
@@ -424,7 +442,7 @@ const hostileWeaknesses: readonly Weakness[] = weaknessWords.map(([seriousness, 
 }));
 
 /** Sixty walls in three arms, many weaknesses, hostile text wherever a folder can bring text. */
-export const hostile: Opinion = {
+export const hostile: Opinion = derived({
   ...worthwhile,
   protocol: {
     ...protocol,
@@ -528,6 +546,6 @@ export const hostile: Opinion = {
       note,
     })),
   },
-};
+});
 
 export const opinionFixtures: Readonly<Record<string, Opinion>> = { worthwhile, notAnswerable, hostile };

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { agreementOfAnalyses } from '../../src/opinion/agreement-of-analyses.js';
 import { formOpinion, type Opinion } from '../../src/opinion/index.js';
-import { agreement } from '../../src/report/words/agreement.js';
+import { agreementInWords } from '../../src/report/words/agreement.js';
 import { madeTrial, wallsWithChanges } from '../helpers/made-trial.js';
 
 const opinion = formOpinion(madeTrial(wallsWithChanges([-4.1, -3.6, -4.4, -3.9, -4.2], [-0.2, 0.3, -0.4, 0.1, -0.1])));
@@ -15,27 +16,27 @@ function withAnalysis(id: string, shift: number, stretch: number): Opinion {
     const moved = { ...interval, lower: limit(interval.lower), upper: limit(interval.upper) };
     return { ...answer, estimate: { ...answer.estimate, estimate: estimate + shift, interval: moved } };
   });
-  return { ...opinion, analyses };
+  return { ...opinion, analyses, agreement: agreementOfAnalyses(opinion.protocol, opinion.primary, analyses) };
 }
 
-describe('agreement', () => {
+describe('agreementInWords(opinion)', () => {
   it('says that all other analyses lead to the same verdict', () => {
-    expect(agreement(opinion)).toMatch(/all \d other analyses with an interval lead to the same verdict/);
+    expect(agreementInWords(opinion)).toMatch(/all \d other analyses with an interval lead to the same verdict/);
   });
 
   it('names an analysis that would say something else, and what sets it apart: its estimate', () => {
-    expect(agreement(withAnalysis('baseline-adjusted', 3, 1))).toMatch(
+    expect(agreementInWords(withAnalysis('baseline-adjusted', 3, 1))).toMatch(
       /1 of \d other analyses .* another verdict than worthwhile: “Baseline-adjusted \(ANCOVA\)” would say smaller-than-worthwhile, because it sets walls .* \(its estimate lies 3\.\d+ % by mass higher\)/,
     );
   });
 
   it('names an analysis whose interval is wider', () => {
-    expect(agreement(withAnalysis('bootstrap', 0, 8))).toMatch(
+    expect(agreementInWords(withAnalysis('bootstrap', 0, 8))).toMatch(
       /“Bootstrap, resampling walls” would say (some-effect|undecided), because it takes its interval from resampling .* times as wide\)/,
     );
   });
 
   it('has nothing to hold others against where the primary analysis has no interval', () => {
-    expect(agreement(formOpinion(madeTrial(wallsWithChanges([-4], [0]))))).toMatch(/has no interval/);
+    expect(agreementInWords(formOpinion(madeTrial(wallsWithChanges([-4], [0]))))).toMatch(/has no interval/);
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { bandOfCalibration } from '../../src/findings/instruments/band-of-calibration.js';
 import type { InstrumentFacts } from '../../src/findings/instruments/instrument-facts.js';
 import {
   type CalibrationPair,
@@ -29,7 +30,15 @@ function wordsOf(ofLine: number, beyondStated: number): string {
   const monotone = { ...curve, onUnseenWalls: { ...curve.onUnseenWalls, rootMeanSquare } };
   const facts = { instrument: 'mw', kind: 'microwave', scale: 'linear' } as unknown as InstrumentFacts;
   const value = {
-    ...{ calibration, readings: 24, outside: 0, agreement: none, concordance: none },
+    ...{
+      calibration,
+      plotted: [],
+      band: bandOfCalibration(calibration, 0.95),
+      readings: 24,
+      outside: 0,
+      agreement: none,
+      concordance: none,
+    },
     monotone: { kind: 'computed' as const, value: monotone },
     byUncertainties: { kind: 'computed' as const, value: { ...york, beyondStated } },
   };

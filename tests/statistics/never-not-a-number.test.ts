@@ -12,7 +12,6 @@ import {
   isStatisticsError,
   logResponseRatio,
   minimumEffect,
-  nonInferiority,
   paired,
   pooled,
   posteriorOfDifference,
@@ -134,7 +133,6 @@ describe('a number or a named error, never NaN, whatever goes in', () => {
   >([
     ['equivalence', (judged, margin) => equivalence(judged, { margin })],
     ['minimumEffect', (judged, margin) => minimumEffect(judged, { margin, better: 'either' })],
-    ['nonInferiority', (judged, margin) => nonInferiority(judged, { margin, better: 'lower' })],
     ['confidenceCurve', (judged) => confidenceCurve(judged, { points: 5 })],
     ['powerOfT', (judged, effect) => powerOfT(effect, judged)],
     ['smallestDetectable', (judged) => smallestDetectable(judged)],

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import {
   type ArmGuesses,
   type BangIndex,
@@ -91,7 +92,7 @@ function blindingOf(
       ...(asked('treated') ? { treated: bangIndex(counts.treated, { level }) } : {}),
       ...(asked('untreated') ? { untreated: bangIndex(counts.untreated, { level }) } : {}),
     },
-    ...(james === undefined ? {} : { james }),
+    ...present({ james }),
     pValue: right === 0 ? 1 : binomial(guessed, 0.5).upperTail(right - 1),
     late: compared.filter(({ wall, date }) => date.slice(0, 10) > (lastReading.get(wall) ?? '')).length,
   };

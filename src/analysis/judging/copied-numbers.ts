@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { type CopiedMasses, copiedMasses } from './copied-masses.js';
 import { type CopiedRuns, copiedAlarm, copiedRuns } from './copied-runs.js';
@@ -22,5 +23,5 @@ export function copiedNumbers(trial: Trial): CopiedNumbers {
   const masses = copiedMasses(trial.cores);
   const runs = copiedRuns(trial);
   const pValue = Math.min(1, 2 * Math.min(masses?.pValue ?? 1, runs.smallestP));
-  return { ...(masses === undefined ? {} : { masses }), runs, pValue, isAlarm: pValue < copiedAlarm };
+  return { ...present({ masses }), runs, pValue, isAlarm: pValue < copiedAlarm };
 }

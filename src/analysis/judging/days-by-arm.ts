@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
@@ -31,7 +32,7 @@ export function daysByArm(
   const sorted = daySorter(trial);
   const inWindow = (window: 'before' | 'after') => used.filter(({ wall, day }) => sorted(wall, day) === window);
   const [before, after] = [daysInWindow(inWindow('before'), sides), daysInWindow(inWindow('after'), sides)];
-  return { ...(before === undefined ? {} : { before }), ...(after === undefined ? {} : { after }) };
+  return { ...present({ before, after }) };
 }
 
 function daysInWindow(readings: readonly MoistureReading[], sides: ReadonlyMap<string, Side>): DaysByArm | undefined {

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type ChiSquareTest, homogeneity, uniformity } from '../../statistics/index.js';
 import { type Trial, windowSorter } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
@@ -120,8 +121,7 @@ function digitsOf(trial: Trial, of: DigitsOf['of'], numbers: readonly WrittenNum
   const windows = compared(byWindow.before, byWindow.after);
   return {
     ...{ of, step, numbers: numbers.length, counts, bySide, byWindow, uniform: uniformity(counts) },
-    ...(sides === undefined ? {} : { sides }),
-    ...(windows === undefined ? {} : { windows }),
+    ...present({ sides, windows }),
     finerThanStated: of === 'masses' ? finerThanStated(trial, numbers) : 0,
   };
 }

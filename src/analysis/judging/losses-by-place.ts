@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { fisherExact, median } from '../../statistics/index.js';
 import { type Trial, windowSorter } from '../../trial/index.js';
 import type { ComparisonDesign } from '../comparison-design.js';
@@ -84,7 +85,7 @@ export function lossesByPlace(
     stations.filter((one) => one.side === side && one.before === 0 && one.after > 0).length;
   return {
     ...{ all, heights, depths },
-    ...(largest === undefined ? {} : { largest }),
+    ...present({ largest }),
     onlyAfter: { treated: onlyAfter('treated'), untreated: onlyAfter('untreated') },
     visits: missedVisits(trial, readings, design),
   };
@@ -124,7 +125,7 @@ function stationsRead(
 
 function placeOf(station: Trial['stations'][number] | undefined): Pick<StationRead, 'height_mm' | 'depth_mm'> {
   const { height_mm, depth_mm } = station ?? {};
-  return { ...(height_mm === undefined ? {} : { height_mm }), ...(depth_mm === undefined ? {} : { depth_mm }) };
+  return { ...present({ height_mm, depth_mm }) };
 }
 
 function lossAt(stations: readonly StationRead[], place: Pick<LossAtPlace, 'of' | 'at_mm'>): LossAtPlace {

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { FollowedTime, IntervalTime } from '../../statistics/index.js';
 import { checkCurve, type DryingCurve } from '../drying-curve.js';
 
@@ -24,7 +25,7 @@ export function timeToDry(curve: DryingCurve, limit: number): TimeToDry {
   const lastWet = moisture.findLastIndex((value) => value > limit);
   const after_d = lastWet < 0 ? 0 : (times_d[lastWet] as number);
   const by_d = times_d[lastWet + 1];
-  return { after_d, last_d, ...(by_d === undefined ? {} : { by_d }) };
+  return { after_d, last_d, ...present({ by_d }) };
 }
 
 /**

@@ -1,5 +1,5 @@
 import { DryingError } from '../drying-error.js';
-import type { DayOfArrival } from './rising-front.js';
+import type { DayOfArrival } from './day-of-arrival.js';
 
 /** Refuses arrivals that are not finite, below the floor, or at fewer different heights than a curve needs. */
 export function checkArrivals(where: string, arrivals: readonly DayOfArrival[], fewestHeights: number): void {

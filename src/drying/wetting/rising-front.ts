@@ -9,13 +9,9 @@ import {
 } from '../../statistics/index.js';
 import { DryingError } from '../drying-error.js';
 import { checkArrivals } from './check-arrivals.js';
+import type { DayOfArrival } from './day-of-arrival.js';
 
-/** Water came to a height on a day. */
-export interface DayOfArrival {
-  readonly height_mm: number;
-  /** Days since any day that all arrivals share. */
-  readonly time_d: number;
-}
+export type { DayOfArrival } from './day-of-arrival.js';
 
 export interface RisingFront {
   /** When the water set out from height 0, on the arrivals' clock. */

@@ -7,6 +7,7 @@ import {
   vapourDensity,
   vapourPressure,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
@@ -96,7 +97,7 @@ function meansOf(places: readonly AirAtPlace[]): Omit<AirInWindow, 'place' | 'wi
     readings: places.reduce((sum, { readings }) => sum + readings, 0),
     temperature_c: of('temperature_c'),
     vapourPressure_pa,
-    ...(dewPoint_c === undefined ? {} : { dewPoint_c }),
+    ...present({ dewPoint_c }),
     vapourDensity_g_m3: of('vapourDensity_g_m3'),
     evaporation_pa: of('evaporation_pa'),
   };

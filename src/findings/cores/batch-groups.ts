@@ -1,4 +1,5 @@
 import { changeStillToCome_pct, statedTolerance } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import type { DryingBatchRecord, Trial } from '../../trial/index.js';
 import type { BatchGroup } from './cores-part.js';
 import { groupBy } from './group-by.js';
@@ -18,13 +19,10 @@ export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup
       {
         batches: group.map(({ batch }) => batch),
         cores: group.reduce((sum, { batch }) => sum + (coresOf.get(batch)?.length ?? 0), 0),
-        ...(oven_c === undefined ? {} : { oven_c }),
-        ...(stopRule === undefined ? {} : { stopRule }),
+        ...present({ oven_c, stopRule }),
         ...(changes.length === 0 ? {} : { lastChange_pct: Math.max(...changes) }),
         ...(still.length === 0 ? {} : { stillIn_pct: Math.max(...still) }),
-        ...(isRuleMet === undefined ? {} : { isRuleMet }),
-        ...(humidity_pct === undefined ? {} : { humidity_pct }),
-        ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
+        ...present({ isRuleMet, humidity_pct, humidTemperature_c }),
       },
     ];
   });

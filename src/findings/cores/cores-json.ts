@@ -85,7 +85,9 @@ function hygroscopicJson({
     cores,
     negative,
     salts:
-      salts === undefined ? null : { near: salts.near.map((each) => ({ ...each })), notKnown: [...salts.notKnown] },
+      salts === undefined
+        ? null
+        : { near: salts.near.map(({ salt, humidity_pct }) => ({ salt, humidity_pct })), notKnown: [...salts.notKnown] },
     air: air === undefined ? null : { ...air },
     refused: refused.map((each) => ({ ...each })),
     profiles: profiles.map(({ arm, window, heights, pattern }) => ({

@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { batchGroups } from './batch-groups.js';
 import type { ArmName, CoresPart } from './cores-part.js';
@@ -33,8 +34,7 @@ export function coresOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): Co
   const maps = eachArm(mapsOfArm);
   const part: CoresPart = {
     ...(batches.length === 0 ? {} : { batches }),
-    ...(reused === undefined ? {} : { reused }),
-    ...(hygroscopic === undefined ? {} : { hygroscopic }),
+    ...present({ reused, hygroscopic }),
     ...(units.length === 0 ? {} : { units }),
     ...(water.some(({ means }) => means !== undefined) ? { water } : {}),
     ...(fronts.length === 0 ? {} : { fronts }),

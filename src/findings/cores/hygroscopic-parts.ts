@@ -10,6 +10,7 @@ import {
   saltsNearCondition,
   temperatureTolerance_c,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
 import { humidityBeside } from '../air/humidity-beside.js';
@@ -67,7 +68,7 @@ export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): Hy
     },
   ];
   return {
-    ...(condition === undefined ? {} : { condition }),
+    ...present({ condition }),
     cores: used.length,
     refused: refused.filter((each) => each.cores > 0),
     negative: used.filter(({ excess_pct }) => excess_pct < 0).length,
@@ -161,7 +162,7 @@ function profileOf(
         hygroscopic_pct: mean([...byWall.values()].map((wall) => wall.hygroscopic_pct)),
         excess_pct: mean([...byWall.values()].map((wall) => wall.excess_pct)),
       })),
-      ...(pattern === undefined ? {} : { pattern }),
+      ...present({ pattern }),
     },
   ];
 }

@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { gravimetricMoisture, weighingUncertainty } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { type Core, type DepthInterval, daySorter, isInWindow, type Trial, type Wall } from '../../trial/index.js';
 
 export type WindowName = 'before' | 'after';
@@ -46,7 +47,7 @@ export function placedCores(trial: Trial, sides: ReadonlyMap<string, Side>): rea
         ...(station?.height_mm === undefined ? {} : { height_mm: station.height_mm }),
         ...(station?.depth_mm === undefined ? {} : { depth_mm: station.depth_mm }),
         ...(station?.depths_mm === undefined ? {} : { depths_mm: station.depths_mm }),
-        ...(window === undefined ? {} : { window }),
+        ...present({ window }),
         moisture_pct: moisture.value,
         standardUncertainty_pp: moisture.standardUncertainty,
       },

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { DepthInterval, Wall } from '../../trial/index.js';
 import { groupBy } from './group-by.js';
@@ -42,8 +43,7 @@ function placeOf(cores: readonly PlacedCore[]): readonly PlaceOfWall[] {
   return [
     {
       height_mm: first.height_mm,
-      ...(first.depth_mm === undefined ? {} : { depth_mm: first.depth_mm }),
-      ...(first.depths_mm === undefined ? {} : { depths_mm: first.depths_mm }),
+      ...present({ depth_mm: first.depth_mm, depths_mm: first.depths_mm }),
       before_pct: mean(before.map(({ moisture_pct }) => moisture_pct)),
       after_pct: mean(after.map(({ moisture_pct }) => moisture_pct)),
       before_pp: uncertaintyOfMean(before),

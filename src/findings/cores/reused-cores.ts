@@ -7,6 +7,7 @@ import {
   type SerialCorrelation,
   serialCorrelation,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { effectiveSampleSize, median } from '../../statistics/index.js';
 import type { Core, Trial } from '../../trial/index.js';
 import { answerCorrected } from './answer-corrected.js';
@@ -43,8 +44,7 @@ export function reusedCores(trial: Trial, cores: readonly PlacedCore[]): ReusedC
     cores: reused.length,
     walls: new Set(reused.map(({ wall }) => wall)).size,
     visits: { fewest: Math.min(...visits), most: Math.max(...visits) },
-    ...(hidden === undefined ? {} : { hidden }),
-    ...(corrected === undefined ? {} : { corrected }),
+    ...present({ hidden, corrected }),
     serial: serialByArm(reused),
   };
 }
@@ -99,7 +99,7 @@ function correctedIn(trial: Trial, cores: readonly Reused[]): ReusedCoresFacts['
     ),
   );
   const answer = answerCorrected(trial, dryMassesAtVisits(cores));
-  return { cores: cores.length, largest_pp: Math.max(...corrections), ...(answer === undefined ? {} : { answer }) };
+  return { cores: cores.length, largest_pp: Math.max(...corrections), ...present({ answer }) };
 }
 
 /** Gross, by row; rows after a core's last drying keep theirs. */

@@ -7,6 +7,7 @@ import {
   type StoredWater,
   storedWater,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { isStatisticsError, mean } from '../../statistics/index.js';
 import type { FrontsOfArm, LeftOutHere, WaterOfArm } from './cores-part.js';
 import { groupBy } from './group-by.js';
@@ -113,9 +114,7 @@ function frontMeans(walls: readonly Heights[], level: number): FrontsOfArm['byOr
   );
   const change = meanOfWalls(both, level);
   return {
-    ...(before === undefined ? {} : { before }),
-    ...(after === undefined ? {} : { after }),
-    ...(change === undefined ? {} : { change }),
+    ...present({ before, after, change }),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, type SteadyState, steadyBefore } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { daySorter, type Trial, unitsPerPercentByMass, windowsOf } from '../../trial/index.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { ImpliedEvaporation } from './implied-evaporation.js';
@@ -35,7 +36,7 @@ export function dryingChecks(
   const steady = steadyOf(trial, readings, sides);
   const facts = dryingFacts(trial, readings, sides);
   const beyond = beyondCeiling(trial, facts.implied);
-  return { ...facts, ...(steady === undefined ? {} : { steady }), beyondCeiling: beyond };
+  return { ...facts, ...present({ steady }), beyondCeiling: beyond };
 }
 
 function steadyOf(trial: Trial, readings: readonly MoistureReading[], sides: ReadonlyMap<string, Side>) {

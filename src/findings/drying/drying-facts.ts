@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { type AirBeside, type AirOfArms, airBeside, airOfArms, airOfWalls } from '../air/air-of-arms.js';
 import { type ImpliedEvaporation, impliedEvaporation } from './implied-evaporation.js';
@@ -31,9 +32,7 @@ export function dryingFacts(
   const arms = airOfArms(trial, sides, air);
   return {
     implied: impliedEvaporation(trial, readings, sides),
-    ...(wait === undefined ? {} : { wait }),
-    ...(spread === undefined ? {} : { spread }),
-    ...(arms === undefined ? {} : { airOfArms: arms }),
+    ...present({ wait, spread, airOfArms: arms }),
     airBeside: airBeside(trial, sides, air),
   };
 }

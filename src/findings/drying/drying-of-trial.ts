@@ -15,11 +15,13 @@ import {
   naturalDryingPrompt_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { DryingPart, DryingShown, WallCurve } from './drying-part.js';
 import { lossesOfArms, lostBy } from './losses-of-arms.js';
+import { meansOfArms } from './means-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
@@ -55,7 +57,7 @@ function ofUnits(answers: readonly Answer[], unit: UnitKind): readonly Answer[] 
     if (answer.kind === 'not-estimated') return answer;
     const { id, about } = answer.estimate;
     const reason = { code: 'wall-count-not-unit-count', units: unit } as const;
-    return { kind: 'not-estimated', notEstimated: { id, ...(about === undefined ? {} : { about }), reason } };
+    return { kind: 'not-estimated', notEstimated: { id, ...present({ about }), reason } };
   });
 }
 
@@ -92,6 +94,7 @@ function curvesOfTrial(
     lastStart: days.at(-1) ?? '',
     startIs: starts.startIs,
     curves,
+    means: meansOfArms(curves, trial.protocol.confidence),
     leftOut: [
       ...leftOut,
       ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),

@@ -1,6 +1,9 @@
-import type { Answer, PlacedWall } from '../../analysis/index.js';
+import type { Answer } from '../../analysis/index.js';
 import type { LogRank } from '../../statistics/index.js';
 import type { DryingFacts } from './drying-facts.js';
+import type { WallCurve } from './wall-curve.js';
+
+export type { WallCurve } from './wall-curve.js';
 
 /** What the opinion says of drying over time, or in one line why it shows no curves; and what can be told without them. */
 export type DryingPart = DryingNotShown | DryingShown;
@@ -19,6 +22,8 @@ export interface DryingShown extends DryingFacts {
   /** Whether those are days of treatment, or, where none was recorded, the end of the before window. */
   readonly startIs: 'treatment' | 'end-of-before-window';
   readonly curves: readonly WallCurve[];
+  /** Means over the walls of each arm, treated arms first. */
+  readonly means: readonly MeansOfArm[];
   readonly leftOut: readonly { readonly wall: string; readonly reason: string }[];
   /** The longest time that all curves cover, in days. */
   readonly period_d: number;
@@ -59,12 +64,15 @@ interface Range {
   readonly most: number;
 }
 
-/** A wall's mean over its stations at each visit, from the last visit before the start on. */
-export interface WallCurve extends PlacedWall {
-  readonly days: readonly string[];
-  /** Days since the wall’s own start, in the order of `days`; the last visit before the start counts as day 0. */
-  readonly times_d: readonly number[];
-  readonly moisture: readonly number[];
+/** An arm at each visit on which at least half of its walls were read; limits of the mean where two or more were. */
+export interface MeansOfArm {
+  readonly arm: string;
+  readonly visits: readonly {
+    readonly day: string;
+    readonly mean: number;
+    readonly lower?: number;
+    readonly upper?: number;
+  }[];
 }
 
 /** Until a wall stood lower than at the start by the margin, and stayed so. */

@@ -1,4 +1,5 @@
 import { dryingIndex, isDryingError } from '../../drying/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { DryingShown, WallCurve } from './drying-part.js';
 
@@ -24,7 +25,7 @@ export function lossesOfArms(curves: readonly WallCurve[], period_d: number): Dr
       start: mean(own.map(({ moisture }) => moisture[0] ?? 0)),
       lost,
       lostIn30Days: (30 * lost) / period_d,
-      ...(index === undefined ? {} : { index }),
+      ...present({ index }),
     };
   });
 }

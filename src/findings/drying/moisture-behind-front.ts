@@ -2,8 +2,8 @@ import type { MoistureBehindFront } from '../../drying/index.js';
 import { gravimetricMoisture, toVolumeBasis } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
+import type { SensorAtHeight } from './sensor-at-height.js';
 import { daysBetween } from './wall-curves.js';
-import type { SensorAtHeight } from './wetting-part.js';
 
 /** Volume by volume, of brick that has sucked itself full (common practice, no source). */
 export const assumedMoistureBehindFront = 0.2;

@@ -1,5 +1,6 @@
 import { type Answer, compareWalls, type Named, type WallComparison } from '../../analysis/index.js';
 import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
+import { present } from '../../plain/present.js';
 import {
   type ClusteredTime,
   type EventMass,
@@ -48,7 +49,7 @@ function timesOf(goal: Goal, curves: readonly WallCurve[]): TimesOfArms {
   const sorted = curves.toSorted((one, other) => Number(other.side === 'treated') - Number(one.side === 'treated'));
   const arms = [...new Set(sorted.map(({ arm }) => arm))].map((arm) => armOf(arm, times, days));
   const test = logRankIfAny(times);
-  return { arms, days, ...(test === undefined ? {} : { logRank: test }) };
+  return { arms, days, ...present({ logRank: test }) };
 }
 
 type TimeOfWall = FollowedTime & { readonly between: TimeToDry; readonly arm: string };
@@ -63,7 +64,7 @@ function armOf(arm: string, times: readonly TimeOfWall[], days: readonly number[
     walls: own.length,
     fallen: estimate.events,
     ...(half === undefined ? {} : { median_d: half.time }),
-    ...(between === undefined ? {} : { medianBetween_d: between }),
+    ...present({ medianBetween_d: between }),
     course: days.map((day) => {
       const followed = own.filter(({ time, end }) => time > day || (time === day && end === 'censored')).length;
       // Beyond the last visit of an arm nothing is known of walls that had not fallen by then.

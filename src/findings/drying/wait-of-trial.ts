@@ -6,6 +6,7 @@ import {
   waitForMargin,
   winterPressure_pa,
 } from '../../drying/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { type PressureOfWall, pressureByWall } from '../air/pressure-by-wall.js';
@@ -82,14 +83,14 @@ export function waitOfTrial(
       typeof margin === 'string'
         ? undefined
         : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall), surface_pa: surfaces.get(wall.wall) });
-    return [{ wall: wall.wall, treatedOn: start, days, ...(wait === undefined ? {} : { wait }) }];
+    return [{ wall: wall.wall, treatedOn: start, days, ...present({ wait }) }];
   });
   const withWait = timed.flatMap(({ wait, ...wall }) => (wait === undefined ? [] : [{ ...wall, wait }]));
   const [worst] = withWait.toSorted((one, other) => shareOf(one) - shareOf(other));
   return {
     walls: timed,
     withoutDay: read.flatMap(({ wall, treatedOn }) => (treatedOn === undefined ? [wall] : [])),
-    ...(worst === undefined ? {} : { worst }),
+    ...present({ worst }),
     tooEarly: withWait.filter(({ wait }) => wait.isTooEarly).length,
     beforeLeast: withWait.filter(({ days, wait }) => days < wait.least_d).length,
     ...(typeof margin === 'string' ? { reason: margin } : {}),

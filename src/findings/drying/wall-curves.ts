@@ -2,7 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import type { WallCurve } from './drying-part.js';
+import type { WallCurve } from './wall-curve.js';
 
 const dayLength = 86_400_000;
 

@@ -10,6 +10,7 @@ import {
   sorptivityOf,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { type MoistureOfWall, moistureBehindFrontOf } from './moisture-behind-front.js';
@@ -82,7 +83,7 @@ function wettingOfWall(
   const moisture = moistureBehindFrontOf(trial, wall, { firstDay, sensors });
   const { thickness_mm } = trial.walls.find((each) => each.wall === wall) ?? {};
   const front = frontOf(sensors, { level, moisture, thickness_mm });
-  return [{ wall, firstDay, sensors, ...(front === undefined ? {} : { front }) }];
+  return [{ wall, firstDay, sensors, ...present({ front }) }];
 }
 
 /** At noon of each day: a day's readings stand for the day. */
@@ -134,7 +135,7 @@ function frontOf(sensors: readonly SensorAtHeight[], of: OfFront): FrontOfWall |
     sorptivity: sorptivityOf({ slope: front.speed, interval: front.interval }, moisture),
     moistureBehindFront: moisture,
     ...(rootTime === undefined ? {} : { rootTime: { ...rootTime, isBent: rootTime.pValue < bentBelow } }),
-    ...(evaporating === undefined ? {} : { evaporating }),
+    ...present({ evaporating }),
   };
 }
 

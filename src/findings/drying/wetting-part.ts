@@ -1,5 +1,8 @@
 import type { EvaporatingFront, RisingFront, RootTimeTest, Sorptivity } from '../../drying/index.js';
 import type { MoistureOfWall } from './moisture-behind-front.js';
+import type { SensorAtHeight } from './sensor-at-height.js';
+
+export type { SensorAtHeight } from './sensor-at-height.js';
 
 /** How water came up the walls before their treatment, by embedded sensors; or in one line why nothing is said. */
 export type WettingPart =
@@ -29,11 +32,3 @@ export interface FrontOfWall extends RisingFront {
     readonly evaporation_mm_d?: number;
   };
 }
-
-export type SensorAtHeight = {
-  readonly station: string;
-  readonly height_mm: number;
-} & (
-  | { readonly kind: 'arrived'; readonly time_d: number; readonly lower_d: number; readonly upper_d: number }
-  | { readonly kind: 'not-arrived'; readonly reason: string }
-);

@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import {
   covariate,
   designMatrix,
@@ -63,7 +64,7 @@ function trendOfCircuit(rows: readonly ElectricalRecord[]): number | undefined {
 function judged(trends: readonly number[], level: number): Pick<CurrentTrend, 'interval' | 'pValue'> {
   try {
     const { interval, pValue } = paired(trends, { level });
-    return { interval, ...(pValue === undefined ? {} : { pValue }) };
+    return { interval, ...present({ pValue }) };
   } catch (error) {
     if (!isStatisticsError(error)) throw error;
     return {};

@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import { type ElectricalRecord, secondsOf, type Trial, windowsOf } from '../../trial/index.js';
 import { circuitsOfWall } from './circuits-of-wall.js';
 import { type RunOfCircuit, runOfCircuit } from './run-of-circuit.js';
@@ -37,7 +38,7 @@ export function electricalOfTrial(
     const side = sides.get(wall);
     if (rows.length === 0) return [];
     const planned_s = plannedTime(rows, treatedOn, windowsOf(trial, wall)?.after.to);
-    return [{ wall, arm, ...(side === undefined ? {} : { side }), ...runOfWall(rows, planned_s, trial) }];
+    return [{ wall, arm, ...present({ side }), ...runOfWall(rows, planned_s, trial) }];
   });
 }
 

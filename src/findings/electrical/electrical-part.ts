@@ -1,4 +1,5 @@
 import type { Primary, Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { type ChargeLedger, chargeLedger } from './charge-ledger.js';
 import { type CurrentTrend, currentTrend } from './current-trend.js';
@@ -30,7 +31,6 @@ export function electricalPart(
   const trend = currentTrend(trial, sides);
   return {
     ...{ walls, arms: meansByArm(walls), currents: currentsByDay(trial) },
-    ...(trend === undefined ? {} : { trend }),
-    ...(ledger === undefined ? {} : { ledger }),
+    ...present({ trend, ledger }),
   };
 }

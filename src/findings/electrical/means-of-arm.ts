@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { ElectricalWall } from './electrical-of-trial.js';
 
@@ -24,7 +25,7 @@ export function meansByArm(walls: readonly ElectricalWall[]): readonly Electrica
   return [...new Set(sorted.map(({ arm }) => arm))].map((arm) => {
     const own = walls.filter((wall) => wall.arm === arm);
     const side = own.find((wall) => wall.side !== undefined)?.side;
-    return { arm, ...(side === undefined ? {} : { side }), ...meansOf(own) };
+    return { arm, ...present({ side }), ...meansOf(own) };
   });
 }
 
@@ -42,9 +43,7 @@ function meansOf(walls: readonly ElectricalWall[]): Omit<ElectricalArm, 'arm' | 
     walls: walls.length,
     charge_c: mean(walls.map(({ charge_c }) => charge_c)),
     current_a: mean(walls.map(({ current_a }) => current_a)),
-    ...(onShare === undefined ? {} : { onShare }),
-    ...(currentKept === undefined ? {} : { currentKept }),
-    ...(reversedShare === undefined ? {} : { reversedShare }),
+    ...present({ onShare, currentKept, reversedShare }),
   };
 }
 

@@ -1,4 +1,5 @@
 import { type ElectricalReading, electricalSeries } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type ElectricalRecord, secondsOf } from '../../trial/index.js';
 
@@ -47,10 +48,7 @@ export function runOfCircuit(rows: readonly ElectricalRecord[], planned?: Electr
   return {
     ...{ on_s, off_s: span_s - on_s, charge_c },
     ...(hasVolts ? { energy_j: series.reduce((sum, one) => sum + one.energy_j.value, 0) } : {}),
-    ...(current_a === undefined ? {} : { current_a }),
-    ...(resistance_ohm === undefined ? {} : { resistance_ohm }),
-    ...(reversedShare === undefined ? {} : { reversedShare }),
-    ...(currentKept === undefined ? {} : { currentKept }),
+    ...present({ current_a, resistance_ohm, reversedShare, currentKept }),
   };
 }
 

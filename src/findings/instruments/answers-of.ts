@@ -9,6 +9,7 @@ import {
 import { verdictCode } from '../../analysis/verdict-code.js';
 import { reasonInWords } from '../../labels/index.js';
 import { type MoistureReading, readingOnScale } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { type Interval, studentT } from '../../statistics/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
 import type { Computed, InstrumentAnswer, MaterialCalibration } from './instrument-facts.js';
@@ -139,7 +140,7 @@ function judged(trial: Trial, answer: Computed<Difference>, unit: string): Instr
   const { estimate, interval, walls } = answer.value;
   const code =
     margin === undefined || unit !== outcome.unit ? undefined : verdictCode(interval, margin, outcome.better);
-  return { kind: 'computed', value: { estimate, interval, walls, ...(code === undefined ? {} : { code }) } };
+  return { kind: 'computed', value: { estimate, interval, walls, ...present({ code }) } };
 }
 
 function withOutcome(trial: Trial, instrument: string): Trial {

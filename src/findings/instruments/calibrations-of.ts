@@ -12,6 +12,7 @@ import {
   readingOnScale,
 } from '../../moisture/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
+import { bandOfCalibration } from './band-of-calibration.js';
 import { computed } from './computed.js';
 import { directionOf } from './direction-of.js';
 import type { MaterialCalibration } from './instrument-facts.js';
@@ -50,6 +51,8 @@ export function calibrationsOf(
       const calibration = calibrateMeter(own, options);
       return {
         calibration,
+        plotted: pairsOnScale(calibration.pairs, scale).map(({ moisture, reading }) => ({ moisture, reading })),
+        band: bandOfCalibration(calibration, level),
         ...outsideOf(readingsOn(material), calibration),
         agreement: computed(() => agreementOnWalls(calibration, level)),
         concordance: computed(() => concordanceOnWalls(calibration, level)),

@@ -12,6 +12,7 @@ import type {
 } from '../../moisture/index.js';
 import type { Concordance, Interval, LimitsOfAgreement } from '../../statistics/index.js';
 import type { InstrumentKind, ReadingScale } from '../../trial/index.js';
+import type { BandPoint } from './band-of-calibration.js';
 
 /** Something that was computed, or in plain words why not. */
 export type Computed<Value> =
@@ -66,6 +67,10 @@ export interface MaterialCalibration {
 
 export interface CalibratedMaterial {
   readonly calibration: MeterCalibration;
+  /** The pairs on the scale of the line. */
+  readonly plotted: readonly { readonly moisture: number; readonly reading: number }[];
+  /** The line across the range of its cores, with its limits. */
+  readonly band: readonly BandPoint[];
   /** Readings on walls of this material, and those that stand for moisture drier or wetter than any core of the calibration. */
   readonly readings: number;
   readonly outside: number;

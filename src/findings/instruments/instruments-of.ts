@@ -11,6 +11,7 @@ import {
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import type { Instrument, ReadingScale, Trial } from '../../trial/index.js';
 import { answerAsRead, answerCalibrated, answerLossCorrected, changesBy } from './answers-of.js';
 import { belowDetectionOf } from './below-detection-of.js';
@@ -70,7 +71,7 @@ function factsOf(
     ...(isMeter(kind) ? { readingRises: directionOf(trial, instrument), scale } : {}),
     use: useOf(own),
     calibrations,
-    ...(drift === undefined ? {} : { drift }),
+    ...present({ drift }),
     ...(besideCores
       ? {
           tracking: computed(() =>
@@ -79,13 +80,13 @@ function factsOf(
         }
       : {}),
     ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
-    ...(below === undefined ? {} : { belowDetection: below }),
+    ...present({ belowDetection: below }),
     answers: [
       ...answers,
       ...(besideCores ? [answerCalibrated(trial, own, name, calibrations)] : []),
       ...(own.length === 0 ? [] : answerLossCorrected(trial, asRead, { instrument, unit })),
     ],
-    ...(budget === undefined ? {} : { budget }),
+    ...present({ budget }),
   };
 }
 

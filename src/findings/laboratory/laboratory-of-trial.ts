@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type TrayRecord, type TrayWater, type Trial } from '../../trial/index.js';
 import { type RestOfTrays, restOfTrays } from './rest-of-trays.js';
@@ -42,7 +43,7 @@ export function laboratoryOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
   const rest = restOfTrays(trial, sides);
   return {
     arms: armsOf(trial, trays, sides),
-    ...(rest === undefined ? {} : { rest }),
+    ...present({ rest }),
     drying: specimensDrying(trial),
   };
 }

@@ -1,4 +1,5 @@
 import { isDryingError, specimenDryingRates } from '../../drying/index.js';
+import { present } from '../../plain/present.js';
 import { type Interval, isStatisticsError } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 
@@ -37,7 +38,7 @@ export function specimensDrying({ trays = [], walls, protocol }: Trial): readonl
     if (first === undefined || weighed.length < fewestWeighings) return [];
     const specimen = { wall, arm, emptiedOn: first.day, weighings: weighed.length };
     const stages = stagesOf(weighed, protocol.confidence);
-    return [{ ...specimen, ...(stages === undefined ? {} : { stages }) }];
+    return [{ ...specimen, ...present({ stages }) }];
   });
 }
 

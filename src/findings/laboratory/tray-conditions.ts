@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type TrayRecord, type Trial } from '../../trial/index.js';
 
@@ -19,7 +20,7 @@ export function trayConditions(trial: Trial, sides: ReadonlyMap<string, Side>): 
   if (rows.length === 0) return undefined;
   const level_mm = bySide(rows, sides, (row) => row.level_mm);
   const salt = bySide(rows, sides, ({ water }) => (water === undefined ? undefined : Number(water === 'salt')));
-  return { ...(level_mm === undefined ? {} : { level_mm }), ...(salt === undefined ? {} : { salt }) };
+  return { ...present({ level_mm, salt }) };
 }
 
 /** Means over walls of the walls' own means. */

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { withSealedSeed } from '../../records/lock/sealed-seed.js';
 import type { LockedWall, PlanLock, Protocol, Trial, Wall } from '../../trial/index.js';
 
@@ -105,7 +106,7 @@ function ofWall(locked: LockedWall, wall: Wall, keys: readonly (keyof typeof par
 }
 
 function departure(part: LockedPart, key: string, locked: unknown, now: unknown): Departure {
-  return { part, key, ...(locked === undefined ? {} : { locked }), ...(now === undefined ? {} : { now }) };
+  return { part, key, ...present({ locked, now }) };
 }
 
 /** As JSON, whatever the order of keys. */

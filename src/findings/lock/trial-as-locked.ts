@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { LockedWall, Trial, Wall } from '../../trial/index.js';
 import { sealsSites } from './departures-from-lock.js';
 
@@ -55,8 +56,6 @@ function wallAsLocked({ block: _, site: __, windows: ___, ...wall }: Wall, locke
   const { arm, block, site, windows } = locked;
   return {
     ...{ ...wall, arm },
-    ...(block === undefined ? {} : { block }),
-    ...(site === undefined ? {} : { site }),
-    ...(windows === undefined ? {} : { windows }),
+    ...present({ block, site, windows }),
   };
 }

@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import { daysBetween } from '../../analysis/judging/days.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type EventKind, type Trial, windowsOf } from '../../trial/index.js';
 
@@ -80,7 +81,7 @@ export function plasterOfTrial(
     walls,
     bySide,
     apart: largest(works.map((what) => shareOf(bySide.treated, what) - shareOf(bySide.untreated, what))) ?? 0,
-    ...(daysApart === undefined ? {} : { daysApart }),
+    ...present({ daysApart }),
     readings: readOnNewPlaster(readings, walls),
     after: afterOnNew(trial, readings, all),
   };

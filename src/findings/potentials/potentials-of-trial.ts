@@ -11,6 +11,7 @@ import {
   type SignChangesOfWalls,
   signChangesOfWalls,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
@@ -57,8 +58,7 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
           setup,
           readings: readings.length,
           oneWay,
-          ...(offset === undefined ? {} : { offset }),
-          ...(ofVisit_mv === undefined ? {} : { ofVisit_mv }),
+          ...present({ offset, ofVisit_mv }),
           signs: signsOf(visits, sides, ofVisit_mv, level),
         },
       ];

@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { saltSchemes } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { isStatisticsError, welch } from '../../statistics/index.js';
 import { type SaltIon, saltIons } from '../../trial/index.js';
 import { type ContentRange, meanRange } from './content-range.js';
@@ -44,7 +45,7 @@ export function saltsBefore(walls: readonly IonOfWall[]): readonly IonBefore[] {
     return [
       {
         ...{ ion, treated, untreated },
-        ...(ratio === undefined ? {} : { ratio }),
+        ...present({ ratio }),
         timesLow: larger.lower_pct / strictestLow_pct(ion),
       },
     ];
@@ -73,7 +74,7 @@ export function saltChanges(walls: readonly IonOfWall[]): readonly IonChange[] {
       {
         ...{ ion, treated, untreated, apart_pct },
         ...(before_pct > 0 ? { share: Math.abs(apart_pct) / before_pct } : {}),
-        ...(pValue === undefined ? {} : { pValue }),
+        ...present({ pValue }),
       },
     ];
   });

@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { present } from '../../plain/present.js';
 import { type SaltIon, saltIons } from '../../trial/index.js';
 import { type ContentRange, changeRange, meanRange, rangeOf } from './content-range.js';
 import { type PlacedSample, placeOf } from './placed-samples.js';
@@ -44,8 +45,7 @@ function ionOfWall(wall: string, ion: SaltIon, samples: readonly PlacedSample[])
   return [
     {
       ...{ wall, arm, side, ion },
-      ...(before === undefined ? {} : { before }),
-      ...(after === undefined ? {} : { after }),
+      ...present({ before, after }),
       ...(changes.length === 0 ? {} : { change: meanRange(changes) }),
     },
   ];

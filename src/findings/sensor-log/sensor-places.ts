@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 
 /** Where a sensor of the log sits. */
@@ -19,7 +20,7 @@ export function sensorPlaces({ stations, sensorLog }: Trial): readonly SensorPla
   );
   const found = sensorLog.sensors.map(({ sensor }): SensorPlace => {
     const { wall = '', height_mm } = places.get(sensor) ?? {};
-    return { sensor, wall, ...(height_mm === undefined ? {} : { height_mm }) };
+    return { sensor, wall, ...present({ height_mm }) };
   });
   return found.toSorted((one, other) => {
     if (one.wall !== other.wall) return one.wall < other.wall ? -1 : 1;

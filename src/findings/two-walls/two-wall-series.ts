@@ -15,6 +15,7 @@ import {
   wallsAsOne,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { listInWords } from '../../words/quantity.js';
@@ -47,7 +48,7 @@ export function seriesOfTwoWalls(
   if (units.length > 2 && primaryDifference(design, options).kind === 'estimated') return undefined;
   const series = seriesOfWalls(trial, used, asOne(treated), asOne(untreated));
   const checks = seriesChecks(series, options);
-  return { series, ...(checks === undefined ? {} : { checks }) };
+  return { series, ...present({ checks }) };
 }
 
 function sideOf(units: readonly WallChange[], side: Side): readonly WallChange[] {
@@ -75,7 +76,7 @@ export function seriesAnswers({ trial, used, design, twoWalls, units, seed }: Ju
   if (twoWalls !== undefined) {
     const weather = weatherOfVisits(trial, twoWalls.series);
     return [
-      ...pairedSeriesAnswers(twoWalls.series, { ...options, seed, ...(weather === undefined ? {} : { weather }) }),
+      ...pairedSeriesAnswers(twoWalls.series, { ...options, seed, ...present({ weather }) }),
       ...eachInTurn(trial, used, units),
     ];
   }

@@ -6,6 +6,7 @@ import {
   type MoistureReading,
   type WallProfile,
 } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { isStatisticsError, mean, paired } from '../../statistics/index.js';
 import { daySorter, type Trial } from '../../trial/index.js';
 
@@ -50,8 +51,7 @@ export function placedBefore(
     return [
       {
         ...{ wall, value: value.value },
-        ...(height_mm === undefined ? {} : { height_mm }),
-        ...(depth_mm === undefined ? {} : { depth_mm }),
+        ...present({ height_mm, depth_mm }),
       },
     ];
   });

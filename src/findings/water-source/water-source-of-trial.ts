@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { type Correlation, mean } from '../../statistics/index.js';
 import { daySorter, type Trial, type WaterSource, waterSources } from '../../trial/index.js';
 import { surfaceOfWalls } from '../air/surface-of-walls.js';
@@ -62,11 +63,7 @@ export function waterFacts(
   const surface = surfaceBefore(trial, sides);
   const salts = saltsOverHeight(trial, sides);
   return {
-    ...(heights === undefined ? {} : { heights }),
-    ...(depths === undefined ? {} : { depths }),
-    ...(rain === undefined ? {} : { rain }),
-    ...(surface === undefined ? {} : { surface }),
-    ...(salts === undefined ? {} : { salts }),
+    ...present({ heights, depths, rain, surface, salts }),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { ReadingScale } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
-import type { CalibrationPair } from './calibration-pairs.js';
+import type { CalibrationPair } from './calibration-pair.js';
 
 /**
  * A meter's reading as its calibration takes it: as it stands, or its base-10 logarithm where readings run over decades, as ohms do.

@@ -41,7 +41,11 @@ export function sourceOfDeliquescence(salt: DeliquescentSalt): Source {
 
 export interface SaltsAtCondition {
   /** Nearest first. */
-  readonly near: readonly { readonly salt: DeliquescentSalt; readonly humidity_pct: number }[];
+  readonly near: readonly {
+    readonly salt: DeliquescentSalt;
+    readonly humidity_pct: number;
+    readonly source: Source;
+  }[];
   /** Salts of which nothing is known at the temperature: they may be near as well. */
   readonly notKnown: readonly DeliquescentSalt[];
 }
@@ -69,7 +73,7 @@ export function saltsNearCondition(condition: HumidCondition, within_pp = nearSa
     near: known
       .filter(({ apart_pp }) => apart_pp <= within_pp)
       .toSorted((one, other) => one.apart_pp - other.apart_pp)
-      .map(({ salt, humidity_pct }) => ({ salt, humidity_pct })),
+      .map(({ salt, humidity_pct }) => ({ salt, humidity_pct, source: sourceOfDeliquescence(salt) })),
     notKnown: found.flatMap(({ salt, humidity_pct }) => (humidity_pct === 'not known' ? [salt] : [])),
   };
 }

@@ -1,7 +1,9 @@
 import { extremes, normal } from '../../statistics/index.js';
 import { checkFinite, checkNotNegative, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
-import { heightShape } from './height-shape.js';
+import { heightShape, type ShapeOfHeights } from './height-shape.js';
+
+export type { HeightShape } from './height-shape.js';
 
 /** A moisture (total, hygroscopic or excess) at a height of one wall. */
 export interface MoistureAtHeight {
@@ -12,8 +14,6 @@ export interface MoistureAtHeight {
   readonly standardUncertainty_pp: number;
 }
 
-export type HeightShape = 'falling' | 'rising' | 'flat' | 'peaked' | 'undecided';
-
 /** A value with its interval at the level of the comparisons. */
 export interface PointInterval {
   readonly height_mm: number;
@@ -23,16 +23,13 @@ export interface PointInterval {
 }
 
 /** The shape, and the comparison that made it so. */
-export interface HeightPattern {
-  readonly shape: HeightShape;
+export interface HeightPattern extends ShapeOfHeights {
   /** Largest less smallest value. */
   readonly range_pp: number;
   /** At the lowest height. */
   readonly base: PointInterval;
   /** Where the value is largest; for `peaked`, the peak. */
   readonly highest: PointInterval;
-  /** For `undecided`: what stood in the way. */
-  readonly because?: 'differences hidden by uncertainty' | 'falls and rises again';
 }
 
 export interface HeightPatternOptions {

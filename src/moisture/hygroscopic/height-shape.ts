@@ -1,4 +1,10 @@
-import type { HeightPattern } from './height-pattern.js';
+export type HeightShape = 'falling' | 'rising' | 'flat' | 'peaked' | 'undecided';
+
+export interface ShapeOfHeights {
+  readonly shape: HeightShape;
+  /** For `undecided`: what stood in the way. */
+  readonly because?: 'differences hidden by uncertainty' | 'falls and rises again';
+}
 
 /** What two heights differ by, the lower less the upper, and how much of that chance may make: percentage points. */
 export interface HeightDifference {
@@ -15,7 +21,7 @@ export function heightShape(
   heights: number,
   between: (lower: number, upper: number) => HeightDifference,
   relevant_pp: number,
-): Pick<HeightPattern, 'shape' | 'because'> {
+): ShapeOfHeights {
   const pairs = Array.from({ length: heights }, (_, upper) =>
     Array.from({ length: upper }, (_, lower) => ({ lower, upper, ...between(lower, upper) })),
   ).flat();

@@ -2,13 +2,9 @@ import { checkDryMass, checkFinite, checkPositive } from '../checked-quantity.js
 import { MoistureError } from '../moisture-error.js';
 import type { DryingRule } from './drying-rules.js';
 import { type MassStillToLose, massStillToLose } from './mass-still-to-lose.js';
+import type { OvenWeighing } from './oven-weighing.js';
 
-export interface OvenWeighing {
-  /** Hours since the sample went into the oven. */
-  readonly time_h: number;
-  /** Gross, container included. */
-  readonly mass_g: number;
-}
+export type { OvenWeighing } from './oven-weighing.js';
 
 export interface DriedSample {
   /** Zero unless given: the masses are then net. */

@@ -1,6 +1,6 @@
 import { checkFinite, checkNotNegative } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
-import type { OvenWeighing } from './constant-mass.js';
+import type { OvenWeighing } from './oven-weighing.js';
 
 /** What a sample has still to lose at its last weighing. */
 export type MassStillToLose =

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { checkFinite, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 
@@ -39,7 +40,7 @@ export function checkedSetup(stated: StatedSetup): PotentialSetup {
     );
   }
   if (impedance_mohm !== undefined) checkPositive(where, 'input impedance', impedance_mohm, 'MΩ');
-  return { electrode, reference, polarity, ...(impedance_mohm === undefined ? {} : { impedance_mohm }) };
+  return { electrode, reference, polarity, ...present({ impedance_mohm }) };
 }
 
 /**

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { checkPoints, type MoistureAtPoint } from './moisture-at-point.js';
 
 /** A place of a wall, or of several walls laid over one another, with the mean there. */
@@ -46,7 +47,7 @@ function keyOf({ height_mm, depth_mm }: { readonly height_mm: number; readonly d
 function meanOfPlace(points: readonly MoistureAtPoint[]): WallMapCell {
   const { height_mm, depth_mm } = points[0]!;
   const value = points.reduce((sum, point) => sum + point.value_pct, 0) / points.length;
-  return { height_mm, ...(depth_mm === undefined ? {} : { depth_mm }), value, n: points.length };
+  return { height_mm, ...present({ depth_mm }), value, n: points.length };
 }
 
 function upwardAndInward(one: WallMapCell, other: WallMapCell): number {

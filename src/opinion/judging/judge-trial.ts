@@ -7,6 +7,7 @@ import {
 } from '../../analysis/index.js';
 import { verdictCode } from '../../analysis/verdict-code.js';
 import type { InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
+import { present } from '../../plain/present.js';
 import { hasWindows } from '../../trial/index.js';
 import type { Facts } from '../threats/facts.js';
 import type { TrialVerdict } from '../verdict-of-trial.js';
@@ -45,7 +46,7 @@ export function judgeTrial(
     choices,
     agreement: agreementOf(facts, choices),
     secondary: secondaryOutcomes(trial, readings, primary.kind === 'estimated' ? primary.estimate.pValue : undefined),
-    ...(passMark === undefined ? {} : { passMark }),
+    ...present({ passMark }),
     standIns: standInsOf({ facts, readings, design }),
   };
 }

@@ -33,6 +33,7 @@ import { electricalOfTrial } from '../../findings/electrical/electrical-of-trial
 import { injectionOfTrial } from '../../findings/injection/injection-of-trial.js';
 import { plasterOfTrial } from '../../findings/plaster/plaster-of-trial.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { type ConfoundingStrength, confoundingOfDifference, pooledSpread } from '../../statistics/index.js';
 import { hasWindows } from '../../trial/index.js';
 import type { Facts } from '../threats/facts.js';
@@ -68,16 +69,11 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
     leaveOneOut: primary.kind === 'estimated' ? leaveOneOut(trial, outcome, design) : [],
     choices: isCompared ? defensibleAnalyses(trial, outcome, { design, stations: facts.stations }) : [],
     atStart: atStart.walls,
-    ...(before === undefined ? {} : { before }),
-    ...(missing === undefined ? {} : { missing }),
+    ...present({ before, missing }),
     losses: lossesByPlace(trial, outcome, design),
     commonPlaces: commonPlacesAnswer(trial, facts.stations, design),
     days: daysByArm(trial, facts.used, facts.sides),
-    ...(tooDry === undefined ? {} : { tooDry }),
-    ...(checks === undefined ? {} : { checks }),
-    ...(plaster === undefined ? {} : { plaster }),
-    ...(injection === undefined ? {} : { injection }),
-    ...(electrical === undefined ? {} : { electrical }),
+    ...present({ tooDry, checks, plaster, injection, electrical }),
     copied: copiedNumbers(trial),
     digits: lastDigits(trial),
     spread: spreadTooSmall(trial, outcome),
@@ -97,7 +93,7 @@ export function threatNumbers({ facts, readings, design }: Judged): ThreatNumber
         ]
       : [],
     ...(protocol.selection === 'wettest' ? { fall: expectedFall(trial, outcome) } : {}),
-    ...(confounding === undefined ? {} : { confounding }),
+    ...present({ confounding }),
   };
 }
 

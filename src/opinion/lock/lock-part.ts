@@ -1,7 +1,8 @@
 import { type Departure, departuresFromLock } from '../../findings/lock/departures-from-lock.js';
 import { trialAsLocked } from '../../findings/lock/trial-as-locked.js';
+import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
-import type { Verdict } from '../opinion.js';
+import type { Verdict } from '../verdict.js';
 import { type TrialVerdict, verdictOfTrial } from '../verdict-of-trial.js';
 
 /** The seal of a plan, what departs from it, and the verdict by the plan as it was sealed. */
@@ -45,6 +46,6 @@ function verdictAsLocked(trial: Trial, departures: readonly Departure[], seed: n
   const { code, evidence } = judged.verdict;
   return {
     ...{ kind: 'judged', code, evidence, unit: outcome.unit, primary: judged.facts.primary },
-    ...(margin === undefined ? {} : { margin }),
+    ...present({ margin }),
   };
 }

@@ -1,5 +1,6 @@
 import { reasonInWords } from '../../labels/index.js';
-import type { Seriousness, Weakness } from '../opinion.js';
+import { present } from '../../plain/present.js';
+import type { Seriousness, Weakness } from '../verdict.js';
 import { armsPooled, wallsNotDescribed, wallsUnlike } from './allocation/arms.js';
 import { beforeValuesUnlike, treatedWallsWettest, wallsChosenWettest } from './allocation/baseline.js';
 import {
@@ -213,9 +214,7 @@ function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
     tippingIs: finding.tipping === undefined ? 'bias' : 'its-own',
     tipping: finding.tipping ?? turnInWords({ turning, direction, unit: unitOf(grounds.facts) }),
     ...(finding.kind === 'could-not-be-looked-for' ? { needs: finding.needs } : {}),
-    ...(measure === undefined ? {} : { measure }),
-    ...(shift === undefined ? {} : { tippingPoint: shift }),
-    ...(search.countsWith === undefined ? {} : { countsWith: search.countsWith }),
+    ...present({ measure, tippingPoint: shift, countsWith: search.countsWith }),
     ...weightOf(finding),
     decidedBy: finding.kind === 'could-not-be-looked-for' ? [] : decidedBy(code),
   };
@@ -224,7 +223,7 @@ function threatFrom(search: Search, grounds: Grounds): Threat | undefined {
 function weightOf(finding: NonNullable<ReturnType<Search['look']>>): Pick<Threat, 'seriousness' | 'evidenceAtBest'> {
   if (finding.kind === 'not-found' || finding.seriousness === undefined) return {};
   const { seriousness, evidenceAtBest } = finding;
-  return { seriousness, ...(evidenceAtBest === undefined ? {} : { evidenceAtBest }) };
+  return { seriousness, ...present({ evidenceAtBest }) };
 }
 
 function noInterval({ facts: { primary } }: Grounds): Threat {

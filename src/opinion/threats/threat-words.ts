@@ -1,5 +1,6 @@
 import type { Answer, Estimate } from '../../analysis/index.js';
 import { limits } from '../../findings/limits.js';
+import { present } from '../../plain/present.js';
 import { formatPValue, formatSigned } from '../../words/format-number.js';
 import { decimalsOf, levelInWords } from '../../words/movement.js';
 import type { Facts } from './facts.js';
@@ -26,8 +27,7 @@ export function measureOf({ estimate, interval, pValue, unit }: Estimate): Measu
   return {
     value: estimate,
     unit,
-    ...(interval === undefined ? {} : { interval }),
-    ...(pValue === undefined ? {} : { pValue }),
+    ...present({ interval, pValue }),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { Interval } from '../../statistics/index.js';
 import type { CountsWith } from '../evidence.js';
-import type { Evidence, Seriousness } from '../opinion.js';
+import type { Evidence, Seriousness } from '../verdict.js';
 import type { CoreItem } from './core-list.js';
 import type { DecidingFigure } from './decided-by.js';
 import type { Grounds } from './grounds.js';

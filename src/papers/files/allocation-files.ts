@@ -1,4 +1,5 @@
 import { escapeHtml } from '../../charts/escape-html.js';
+import { present } from '../../plain/present.js';
 import type { TrialPlan } from '../../planning/make-plan.js';
 import type { Arm, ArmRole } from '../../trial/index.js';
 import { csvText } from './csv-text.js';
@@ -20,10 +21,10 @@ export function filesOfWhoKnows(planned: TrialPlan): ReadonlyMap<string, string>
   const rows = allocation.walls.map(({ wall, arm, group = '' }) => [wall, arm, group, codeOf.get(wall) ?? '']);
   const drawn = {
     ...{ title, seed: allocation.seed, draws: allocation.draws },
-    ...(allocation.beforeDifference === undefined ? {} : { beforeDifference: allocation.beforeDifference }),
-    ...(plan.allocation.mostBeforeDifference === undefined
-      ? {}
-      : { mostBeforeDifference: plan.allocation.mostBeforeDifference }),
+    ...present({
+      beforeDifference: allocation.beforeDifference,
+      mostBeforeDifference: plan.allocation.mostBeforeDifference,
+    }),
     walls: allocation.walls,
   };
   return new Map([

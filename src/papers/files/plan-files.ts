@@ -3,6 +3,7 @@ import type { FormSheet } from '../../forms/form-sheet.js';
 import { recordingSheets } from '../../forms/recording-sheets.js';
 import { trialSheets, type WallPlace } from '../../forms/trial-sheets.js';
 import { writeWorkbook } from '../../forms/write-workbook.js';
+import { present } from '../../plain/present.js';
 import type { PlannedVisit } from '../../planning/calendar/trial-calendar.js';
 import type { TrialPlan } from '../../planning/make-plan.js';
 import { planJson } from '../../records/lock/plan-json.js';
@@ -83,7 +84,7 @@ function choicesOf({ plan, places, allocation }: TrialPlan): FormChoices {
   return {
     ...{ title: plan.title, cores, walls: names.length, names },
     heights_mm: places.map(({ height_mm }) => height_mm),
-    ...(meter === undefined ? {} : { meter }),
+    ...present({ meter }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type RandomStream, randomStream, shuffled } from '../../statistics/index.js';
 import { grouped } from '../grouped.js';
 import { PlanningError } from '../planning-error.js';
@@ -69,11 +70,11 @@ export function allocateWalls(plan: AllocationPlan, seed: number): WallAllocatio
       walls: plan.walls.map(({ wall, group }) => ({
         wall,
         arm: armOf.get(wall) ?? '',
-        ...(group === undefined ? {} : { group }),
+        ...present({ group }),
       })),
       seed,
       draws,
-      ...(difference === undefined ? {} : { beforeDifference: difference }),
+      ...present({ beforeDifference: difference }),
     };
   }
   return refuse(

@@ -1,4 +1,5 @@
 import type { Air } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { normalDraws, type RandomStream, randomStream, uniform } from '../../statistics/index.js';
 import type {
   BlockCheck,
@@ -63,7 +64,7 @@ const treatedOn = dayOfWeek(treatedWeek);
 export function wallRecord({ wall, isTreated, block, site }: SimulatedWall, at: number): Wall {
   return {
     ...{ wall, arm: isTreated ? 'device' : 'sham', site },
-    ...(block === undefined ? {} : { block }),
+    ...present({ block }),
     ...{ material: 'brick in lime mortar', thickness_mm: assumed.thickness_mm },
     ...{ dryDensity_kg_m3: assumed.density_kg_m3, treatedOn },
     origin: { file: 'walls.csv', row: at + 2 },

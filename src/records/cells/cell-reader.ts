@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Mended, Problem, RowOrigin } from '../../trial/index.js';
 import type { Table, TableRow } from '../folder/table.js';
 import { quoted } from '../quoted.js';
@@ -50,7 +51,7 @@ export function cellReader(table: Table, problems: Problem[]): CellReader {
         column,
         found,
         expected,
-        ...(suggestion === undefined ? {} : { suggestion }),
+        ...present({ suggestion }),
       });
     },
     refuseAs,

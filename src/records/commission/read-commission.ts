@@ -1,5 +1,6 @@
 import { readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { present } from '../../plain/present.js';
 import type { Commission, Photograph, Problem } from '../../trial/index.js';
 import { fingerprint } from '../fingerprint.js';
 import { decodeText } from '../folder/decode-text.js';
@@ -95,7 +96,7 @@ export async function readCommission(
       ...Object.fromEntries(stated),
       ...{ questions: questions ?? [], documents: documents ?? [], references: references ?? [], photographs },
     },
-    ...(trial === undefined ? {} : { trial }),
+    ...present({ trial }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { DateOrder, NotUsed, Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
 import { decimalMark } from './decimal-mark.js';
@@ -53,14 +54,14 @@ export function checkTable(
     table,
     headerRow: headerAt + 1,
     rows: rows.length,
-    ...(decimal === undefined ? {} : { decimal }),
+    ...present({ decimal }),
     columns: [...columns].map(([as, index]) => {
       const unit = unitOfColumn(as);
       const order = dateOrders.get(as);
       return {
         heading: header[index] ?? '',
         as,
-        ...(unit === undefined ? {} : { unit }),
+        ...present({ unit }),
         ...(order === undefined || order === 'unknown' ? {} : { dateOrder: order }),
       };
     }),
@@ -73,8 +74,7 @@ export function checkTable(
     rows,
     refusedRows,
     mended: (cell) => notes.mended({ file: records.place, ...cell }),
-    ...(records.separator === undefined ? {} : { separator: records.separator }),
-    ...(decimal === undefined ? {} : { decimal }),
+    ...present({ separator: records.separator, decimal }),
   };
 }
 

@@ -1,5 +1,6 @@
 import { readdir, readFile, stat } from 'node:fs/promises';
 import { join } from 'node:path';
+import { present } from '../../plain/present.js';
 import type { Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
 import { fileOfSheet, lockFile, planLayout, protocolFile, sheetNames } from './table-layouts.js';
@@ -51,7 +52,7 @@ export async function listFolder(folder: string, problems: Problem[]): Promise<F
     const content = await bytesOf(folder, name, problems);
     if (content !== undefined) bytes.set(name, content);
   }
-  return { bytes, names, ...(workbook === undefined ? {} : { workbook }) };
+  return { bytes, names, ...present({ workbook }) };
 }
 
 function isWorkbook(name: string): boolean {

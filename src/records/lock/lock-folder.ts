@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { present } from '../../plain/present.js';
 import type { Problem, Problems, Trial } from '../../trial/index.js';
 import { lockFile } from '../folder/table-layouts.js';
 import { whyUnreadable } from '../folder/why-unreadable.js';
@@ -41,7 +42,7 @@ export async function lockFolder(folder: string, sealing: Sealing): Promise<Lock
     ...sealed,
     title,
     walls: trial.walls.length,
-    ...(firstReadOn === undefined ? {} : { firstReadOn }),
+    ...present({ firstReadOn }),
   };
 }
 

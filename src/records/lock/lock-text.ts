@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { LockedWall, Trial, Wall } from '../../trial/index.js';
 import { planJson } from './plan-json.js';
 import { lockFormat, sealOfPlan } from './seal-of-plan.js';
@@ -40,8 +41,6 @@ export function sealedPlan({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'
 function lockedWall({ wall, arm, block, site, windows }: Wall): LockedWall {
   return {
     ...{ wall, arm },
-    ...(block === undefined ? {} : { block }),
-    ...(site === undefined ? {} : { site }),
-    ...(windows === undefined ? {} : { windows }),
+    ...present({ block, site, windows }),
   };
 }

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { LockedWall, PlanLock, Problem } from '../../trial/index.js';
 import { lockFile } from '../folder/table-layouts.js';
 import { type JsonDocument, jsonDocument } from '../protocol/json-document.js';
@@ -67,9 +68,7 @@ function readLockedWalls(root: JsonFields): readonly LockedWall[] {
     seen.add(wall);
     return {
       ...{ wall, arm },
-      ...(block === undefined ? {} : { block }),
-      ...(site === undefined ? {} : { site }),
-      ...(windows === undefined ? {} : { windows }),
+      ...present({ block, site, windows }),
     };
   });
 }

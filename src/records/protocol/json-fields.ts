@@ -1,4 +1,5 @@
 import type { Node } from 'jsonc-parser';
+import { present } from '../../plain/present.js';
 import { choiceOfWord } from '../cells/choice-cell.js';
 import { dayFault } from '../cells/iso-date.js';
 import { nearestName } from '../nearest-name.js';
@@ -155,7 +156,7 @@ export function refuse(
   place.document.refuse(place.node, place.path, {
     found,
     expected,
-    ...(suggestion === undefined ? {} : { suggestion }),
+    ...present({ suggestion }),
   });
   return undefined;
 }

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { alternatives, quoted } from '../quoted.js';
 import type { NamedArm } from './findings.js';
 import { choiceOf, fieldsOf, type JsonFields, listOf, refuse, textOf } from './json-fields.js';
@@ -28,7 +29,7 @@ export function readArms(root: JsonFields): readonly NamedArm[] | undefined {
     } else if (arm in {}) {
       // Charts look arms up by name in objects that hold these names already.
       refuse(fields?.get('arm') ?? entry, 'another name: this one is a word that every object of the program has');
-    } else arms.push({ arm, ...(role === undefined ? {} : { role }) });
+    } else arms.push({ arm, ...present({ role }) });
   }
   return arms.length === entries.length ? arms : undefined;
 }

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { InstrumentKind, ReadingScale } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import { alternatives, quoted } from '../quoted.js';
@@ -50,7 +51,7 @@ export function readInstruments(root: JsonFields): readonly NamedInstrument[] | 
       refuse(fields.get('instrument') ?? entry, 'each instrument once', {
         found: `the instrument ${quoted(instrument)} twice`,
       });
-    } else instruments.push({ instrument, ...(kind === undefined ? {} : { kind }), ...further });
+    } else instruments.push({ instrument, ...present({ kind }), ...further });
   }
   return instruments.length === entries.length ? instruments : undefined;
 }
@@ -134,9 +135,6 @@ function readPotential(fields: JsonFields, kind: InstrumentKind | undefined): Pa
     (value) => value > 0 && isOfRealSize(value),
   );
   return {
-    ...(electrode === undefined ? {} : { electrode }),
-    ...(reference === undefined ? {} : { reference }),
-    ...(polarity === undefined ? {} : { polarity }),
-    ...(impedance === undefined ? {} : { impedance_mohm: impedance }),
+    ...present({ electrode, reference, polarity, impedance_mohm: impedance }),
   };
 }

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Outcome, ScreenedWalls } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import { quoted } from '../quoted.js';
@@ -41,9 +42,6 @@ export function readScreened(root: JsonFields): Partial<ScreenedWalls> | undefin
   const beyond = 'the value beyond which walls were taken';
   const cutoff = numberOf(fields.need('cutoff', beyond), beyond, isOfRealSize);
   return {
-    ...(walls === undefined ? {} : { walls }),
-    ...(mean === undefined ? {} : { mean }),
-    ...(standardDeviation === undefined ? {} : { standardDeviation }),
-    ...(cutoff === undefined ? {} : { cutoff }),
+    ...present({ walls, mean, standardDeviation, cutoff }),
   };
 }

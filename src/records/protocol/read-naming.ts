@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import {
   fileOfSheet,
   sheetNames,
@@ -29,7 +30,7 @@ export function readNaming(root: JsonFields): TableNaming {
     columns,
     sheets: new Map(sheets),
     ignore: new Set(ignored.map((entry) => plainName(textOf(entry, expected) ?? '')).filter((name) => name !== '')),
-    ...(dateOrder === undefined ? {} : { dateOrder }),
+    ...present({ dateOrder }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Outcome } from '../../trial/index.js';
 import { alternatives } from '../quoted.js';
 import type { NamedInstrument } from './findings.js';
@@ -35,9 +36,6 @@ export function readOutcomeAt(
   if (betterPlace !== undefined && better === 'lower' && meter?.readingRises === 'against-moisture')
     refuse(betterPlace, 'higher, for the plan says that this meter falls where moisture rises');
   return {
-    ...(instrument === undefined ? {} : { instrument }),
-    ...(quantity === undefined ? {} : { quantity }),
-    ...(unit === undefined ? {} : { unit }),
-    ...(better === undefined ? {} : { better }),
+    ...present({ instrument, quantity, unit, better }),
   };
 }

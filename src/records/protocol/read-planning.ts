@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { ListedWall, PlannedCosts, PlanningKeys, StatedSpreads } from '../../trial/planning.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import { alternatives } from '../quoted.js';
@@ -211,7 +212,7 @@ function readList(place: JsonPlace | undefined): readonly ListedWall[] | undefin
         wall,
         ...(block === '' ? {} : { block }),
         ...(site === '' ? {} : { site }),
-        ...(before === undefined ? {} : { before }),
+        ...present({ before }),
       },
     ];
   });

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type Outcome, type Problem, type Protocol, waterSources } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
@@ -141,36 +142,30 @@ export function readPlan(file: string, document: JsonDocument, before: number, p
     allocation,
     blinding,
     disclosures,
-    ...(margin === undefined ? {} : { margin }),
-    ...(selection === undefined ? {} : { selection }),
-    ...(windows === undefined ? {} : { windows }),
-    ...(plannedOn === undefined ? {} : { plannedOn }),
-    ...(against === undefined ? {} : { against }),
-    ...(compare === undefined ? {} : { compare }),
+    ...present({ margin, selection, windows, plannedOn, against, compare }),
     ...(marginSource === '' ? {} : { marginSource }),
-    ...(passMark === undefined ? {} : { passMark }),
-    ...(secondary === undefined ? {} : { secondary }),
-    ...(screened === undefined ? {} : { screened }),
-    ...(unaffectedAbove_mm === undefined ? {} : { unaffectedAbove_mm }),
-    ...(claimedField_v_per_m === undefined ? {} : { claimedField_v_per_m }),
-    ...(dryBelow === undefined ? {} : { dryBelow }),
-    ...(adjustments === undefined ? {} : { adjustments }),
-    ...(treatment === undefined ? {} : { treatment }),
-    ...(calibration === undefined ? {} : { calibration }),
-    ...(planning === undefined ? {} : { planning }),
+    ...present({
+      passMark,
+      secondary,
+      screened,
+      unaffectedAbove_mm,
+      claimedField_v_per_m,
+      dryBelow,
+      adjustments,
+      treatment,
+      calibration,
+      planning,
+    }),
   } as Protocol;
   return {
     file,
     naming,
     placesUnknown,
     ...(sound ? { protocol } : {}),
-    ...(arms === undefined ? {} : { arms }),
-    ...(instruments === undefined ? {} : { instruments }),
-    ...(outcome === undefined ? {} : { outcome }),
-    ...(windows === undefined ? {} : { windows }),
+    ...present({ arms, instruments, outcome, windows }),
     ...(allocation?.method === undefined ? {} : { method: allocation.method }),
     ...(allocation?.unit === undefined ? {} : { unit: allocation.unit }),
-    ...(compare === undefined ? {} : { compare }),
+    ...present({ compare }),
     refuseKey: (key, found, expected) => refuse(root.get(key) ?? root.place, expected, { found }),
   };
 }
@@ -227,11 +222,7 @@ function readAllocation(root: JsonFields, file: string): Partial<Protocol['alloc
   const by = optionalTextOf(fields.get('by'), 'a text: who allocated the walls');
   return {
     by,
-    ...(method === undefined ? {} : { method }),
-    ...(unit === undefined ? {} : { unit }),
-    ...(seed === undefined ? {} : { seed }),
-    ...(seedSha256 === undefined ? {} : { seedSha256 }),
-    ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
+    ...present({ method, unit, seed, seedSha256, mostBeforeDifference }),
   };
 }
 

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Treatment } from '../../trial/index.js';
 import { alternatives } from '../quoted.js';
 import { choiceOf, fieldsOf, type JsonFields, refuse } from './json-fields.js';
@@ -16,5 +17,5 @@ export function readTreatment(root: JsonFields): Treatment | undefined {
   if (pole !== undefined && kind !== undefined && kind !== 'electrodes')
     refuse(pole, 'no key polarity where the treatment is not by electrodes');
   if (kind === undefined) return undefined;
-  return { kind, ...(polarity === undefined ? {} : { polarity }) };
+  return { kind, ...present({ polarity }) };
 }

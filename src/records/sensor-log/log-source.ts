@@ -1,6 +1,7 @@
 import { open, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import Papa from 'papaparse';
+import { present } from '../../plain/present.js';
 import type { Problem } from '../../trial/index.js';
 import { type DecimalMark, decimalMark } from '../folder/decimal-mark.js';
 import { quoted } from '../quoted.js';
@@ -86,7 +87,7 @@ export async function csvSource(log: LogFile, scratch: string, problems: Problem
     withEnd: query(`[${literal(log.enginePath)}, ${literal(withoutPatterns(end))}]`),
     clock: clockOf(column('time')),
     separator: named,
-    ...(decimal === undefined ? {} : { decimal }),
+    ...present({ decimal }),
   };
 }
 

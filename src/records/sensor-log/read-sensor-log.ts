@@ -1,5 +1,6 @@
 import { access, constants, stat } from 'node:fs/promises';
 import { basename, join } from 'node:path';
+import { present } from '../../plain/present.js';
 import { type Problem, type Problems, type SensorLog, TrialFolderError } from '../../trial/index.js';
 import { whyUnreadable } from '../folder/why-unreadable.js';
 import { msInMinute } from './days.js';
@@ -235,7 +236,7 @@ function logOf(file: string, { clock }: LogSource, names: readonly string[], pas
 }
 
 function writtenAs({ separator, decimal }: LogSource) {
-  return { ...(separator === undefined ? {} : { separator }), ...(decimal === undefined ? {} : { decimal }) };
+  return { ...present({ separator, decimal }) };
 }
 
 function refused([first, ...others]: readonly Problem[]): SensorLogCheck {

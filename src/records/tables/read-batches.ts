@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type DryingBatchRecord, mostHumidityShown_pct, type Problem } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { type NumberRule, numberCell } from '../cells/number-cell.js';
@@ -45,13 +46,7 @@ export function readBatches(table: Table, problems: Problem[]): readonly DryingB
     const note = cells.text(row, 'note');
     return {
       batch,
-      ...(oven_c === undefined ? {} : { oven_c }),
-      ...(stopRule === undefined ? {} : { stopRule }),
-      ...(lastChange_pct === undefined ? {} : { lastChange_pct }),
-      ...(changeBefore_pct === undefined ? {} : { changeBefore_pct }),
-      ...(humidity_pct === undefined ? {} : { humidity_pct }),
-      ...(humidTemperature_c === undefined ? {} : { humidTemperature_c }),
-      ...(note === undefined ? {} : { note }),
+      ...present({ oven_c, stopRule, lastChange_pct, changeBefore_pct, humidity_pct, humidTemperature_c, note }),
       origin: cells.origin(row),
     };
   });

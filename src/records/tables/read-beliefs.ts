@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Belief, Problem, Role } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { neededChoiceCell } from '../cells/choice-cell.js';
@@ -51,8 +52,7 @@ export function readBeliefs(
       role,
       wall,
       believedArm,
-      ...(why === undefined ? {} : { why }),
-      ...(readingDate === undefined ? {} : { readingDate }),
+      ...present({ why, readingDate }),
       origin: cells.origin(row),
     };
   });

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { BlockCheck, Problem } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
@@ -24,7 +25,7 @@ export function readChecks(
       instrument,
       block,
       value,
-      ...(reader === undefined ? {} : { reader }),
+      ...present({ reader }),
       origin: cells.origin(row),
     };
   });

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type ClimateReading, mostHumidityShown_pct, type Problem } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { dayOrTimeCell } from '../cells/date-cell.js';
@@ -38,11 +39,7 @@ export function readClimate(table: Table, problems: Problem[]): readonly Climate
     return {
       time,
       place,
-      ...(temperature_c === undefined ? {} : { temperature_c }),
-      ...(relative_humidity_pct === undefined ? {} : { relative_humidity_pct }),
-      ...(surface_c === undefined ? {} : { surface_c }),
-      ...(rain_mm === undefined ? {} : { rain_mm }),
-      ...(heating_h === undefined ? {} : { heating_h }),
+      ...present({ temperature_c, relative_humidity_pct, surface_c, rain_mm, heating_h }),
       origin: cells.origin(row),
     };
   });
@@ -66,7 +63,7 @@ function checkHours(cells: CellReader, readings: readonly ClimateReading[]): voi
     const known = soFar.get(place);
     const hours = heating_h + (known?.day === day ? known.hours : 0);
     const before = known?.day === day ? known.before : known?.day;
-    soFar.set(place, { day, hours, ...(before === undefined ? {} : { before }) });
+    soFar.set(place, { day, hours, ...present({ before }) });
     if (before === undefined || row === undefined) continue;
     // A time that is none has been named already; its comparison is false.
     if (!(hours > (Date.parse(day) - Date.parse(before)) / 3_600_000)) continue;

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type Core, type Instrument, type Problem, weighingNoise_g, weighingOf } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
@@ -67,13 +68,7 @@ function readCore(cells: CellReader, row: TableRow, known: Known): Core {
     wall,
     station,
     container_g,
-    ...(sample === undefined ? {} : { sample }),
-    ...(wet_g === undefined ? {} : { wet_g }),
-    ...(dry_g === undefined ? {} : { dry_g }),
-    ...(humid_g === undefined ? {} : { humid_g }),
-    ...(batch === undefined ? {} : { batch }),
-    ...(reader === undefined ? {} : { reader }),
-    ...(knewArm === undefined ? {} : { knewArm }),
+    ...present({ sample, wet_g, dry_g, humid_g, batch, reader, knewArm }),
     origin: cells.origin(row),
   };
 }

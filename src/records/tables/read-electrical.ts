@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type ElectricalRecord, type Problem, secondsOf } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
@@ -54,10 +55,7 @@ export function readElectrical(
     return {
       time,
       wall,
-      ...(electrode === undefined ? {} : { electrode }),
-      ...(voltage_v === undefined ? {} : { voltage_v }),
-      ...(current_a === undefined ? {} : { current_a }),
-      ...(polarity === undefined ? {} : { polarity }),
+      ...present({ electrode, voltage_v, current_a, polarity }),
       state,
       origin: cells.origin(row),
     };

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { DiaryEvent, EventKind, Problem } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { neededChoiceCell } from '../cells/choice-cell.js';
@@ -28,6 +29,6 @@ export function readEvents(table: Table, known: Pick<Known, 'walls'>, problems: 
     const wall = optionalNameCell(cells, row, 'wall', known.walls);
     const kind = neededChoiceCell(cells, row, 'kind', eventKinds);
     const note = cells.text(row, 'note') ?? '';
-    return { date, ...(wall === undefined ? {} : { wall }), kind, note, origin: cells.origin(row) };
+    return { date, ...present({ wall }), kind, note, origin: cells.origin(row) };
   });
 }

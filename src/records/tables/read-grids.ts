@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { DateOrder, Problem } from '../../trial/index.js';
 import { decimalMark } from '../folder/decimal-mark.js';
 import { ordersOfDates } from '../folder/orders-of-dates.js';
@@ -55,7 +56,7 @@ export function gridTable(
   );
   const read = { file, table: 'grids', headerRow: 1, rows: rows.length };
   const named = columns.map((as) => ({ heading: as, as, ...(as.endsWith('_mm') ? { unit: 'mm' } : {}) }));
-  notes.tables.push({ ...read, columns: named, ...(decimal === undefined ? {} : { decimal }) });
+  notes.tables.push({ ...read, columns: named, ...present({ decimal }) });
   const at = new Map<string, number>(columns.map((column, index) => [column, index]));
   return {
     place: file,
@@ -65,8 +66,7 @@ export function gridTable(
     rows,
     refusedRows: 0,
     mended: (cell) => notes.mended({ file, ...cell }),
-    ...(records.separator === undefined ? {} : { separator: records.separator }),
-    ...(decimal === undefined ? {} : { decimal }),
+    ...present({ separator: records.separator, decimal }),
   };
 }
 

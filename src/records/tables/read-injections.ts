@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Injection, Problem } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { optionalDayCell } from '../cells/date-cell.js';
@@ -41,12 +42,9 @@ export function readInjections(table: Table, known: Pick<Known, 'walls'>, proble
     return {
       date,
       wall,
-      ...(lot === undefined ? {} : { lot }),
+      ...present({ lot }),
       litres_per_m,
-      ...(plannedLitres_per_m === undefined ? {} : { plannedLitres_per_m }),
-      ...(spacing_mm === undefined ? {} : { spacing_mm }),
-      ...(depth_mm === undefined ? {} : { depth_mm }),
-      ...(moisture_pct === undefined ? {} : { moisture_pct }),
+      ...present({ plannedLitres_per_m, spacing_mm, depth_mm, moisture_pct }),
       origin: cells.origin(row),
     };
   });

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import { type Problem, type Recorded, type SaltContents, type SaltSample, saltSchemeNames } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
@@ -33,10 +34,9 @@ function readSample(cells: CellReader, row: TableRow, known: Pick<Known, 'walls'
   const scheme = choiceCell(cells, row, 'scheme', saltSchemeNames);
   return {
     ...{ date, wall },
-    ...(height_mm === undefined ? {} : { height_mm }),
-    ...(depth_mm === undefined ? {} : { depth_mm }),
+    ...present({ height_mm, depth_mm }),
     contents_pct,
-    ...(scheme === undefined ? {} : { scheme }),
+    ...present({ scheme }),
     origin: cells.origin(row),
   };
 }

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { DepthInterval, Problem, Station } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
 import { nameCell } from '../cells/name-cell.js';
@@ -28,8 +29,7 @@ export function readStations(table: Table, known: Pick<Known, 'walls'>, problems
       station,
       wall,
       ...place,
-      ...(depths_mm === undefined ? {} : { depths_mm }),
-      ...(sensor === undefined ? {} : { sensor }),
+      ...present({ depths_mm, sensor }),
       origin: cells.origin(row),
     };
   });

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Problem, TrayRecord, TrayWater } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { choiceCell } from '../cells/choice-cell.js';
@@ -37,12 +38,7 @@ export function readTrays(table: Table, known: Pick<Known, 'walls'>, problems: P
     return {
       date,
       wall,
-      ...(refill_ml === undefined ? {} : { refill_ml }),
-      ...(mass_kg === undefined ? {} : { mass_kg }),
-      ...(level_mm === undefined ? {} : { level_mm }),
-      ...(water === undefined ? {} : { water }),
-      ...(reader === undefined ? {} : { reader }),
-      ...(knewArm === undefined ? {} : { knewArm }),
+      ...present({ refill_ml, mass_kg, level_mm, water, reader, knewArm }),
       origin: cells.origin(row),
     };
   });

@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Problem, Wall } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
 import { optionalDayCell } from '../cells/date-cell.js';
@@ -52,17 +53,19 @@ export function readWalls(table: Table, known: Pick<Known, 'arms'>, problems: Pr
     walls.push({
       wall,
       arm,
-      ...(block === undefined ? {} : { block }),
-      ...(site === undefined ? {} : { site }),
-      ...(material === undefined ? {} : { material }),
-      ...(exposure === undefined ? {} : { exposure }),
-      ...(thickness_mm === undefined ? {} : { thickness_mm }),
-      ...(area_m2 === undefined ? {} : { area_m2 }),
-      ...(dryDensity_kg_m3 === undefined ? {} : { dryDensity_kg_m3 }),
-      ...(saturated_pct === undefined ? {} : { saturated_pct }),
-      ...(treatedOn === undefined ? {} : { treatedOn }),
-      ...(windows === undefined ? {} : { windows }),
-      ...(neighbours === undefined ? {} : { neighbours }),
+      ...present({
+        block,
+        site,
+        material,
+        exposure,
+        thickness_mm,
+        area_m2,
+        dryDensity_kg_m3,
+        saturated_pct,
+        treatedOn,
+        windows,
+        neighbours,
+      }),
       origin: cells.origin(row),
     });
   }

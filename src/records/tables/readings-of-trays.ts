@@ -1,3 +1,4 @@
+import { present } from '../../plain/present.js';
 import type { Instrument, Reading, TrayRecord } from '../../trial/index.js';
 
 const dayLength = 86_400_000;
@@ -19,8 +20,7 @@ export function readingsOfTrays(
       return [
         {
           ...{ date, wall, station: '', instrument, value: { kind: 'measured', value } },
-          ...(reader === undefined ? {} : { reader }),
-          ...(knewArm === undefined ? {} : { knewArm }),
+          ...present({ reader, knewArm }),
           origin,
         },
       ];

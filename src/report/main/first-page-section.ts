@@ -4,6 +4,7 @@ import { countThreats } from '../../opinion/evidence.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { isWeighed, type Threat } from '../../opinion/threats/threat.js';
 import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
+import { present } from '../../plain/present.js';
 import type { NextTrial } from '../../planning/index.js';
 import { countInWords, differenceInWords, listInWords } from '../../words/quantity.js';
 import type { See } from '../annex-names.js';
@@ -62,7 +63,7 @@ function picture({ primary, protocol, walls }: Opinion): readonly Block[] {
       },
     ],
     ...{ unit, better, level: protocol.confidence, walls: estimate.walls },
-    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
+    ...present({ margin: protocol.margin }),
     decimals: outcomeDecimals({ primary, walls }),
   };
   const size = estimate.walls.treated + estimate.walls.untreated === 2 ? 'wall' : 'walls';

@@ -1,5 +1,3 @@
-import { armMeans } from '../../analysis/index.js';
-import { verdictCode } from '../../analysis/verdict-code.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Threat } from '../../opinion/threats/threat.js';
 import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
@@ -36,7 +34,7 @@ export function readingSection(opinion: Opinion, see: See): Section {
 function fact(opinion: Opinion, see: See): Line {
   const decimals = outcomeDecimals(opinion);
   const { quantity, unit } = opinion.protocol.outcome;
-  const changes = armMeans(opinion).flatMap(({ arm, before, change }) =>
+  const changes = opinion.arms.flatMap(({ arm, before, change }) =>
     before === undefined ? [] : [`in arm “${arm}” it ${movementInWords(change, unit, decimals)}`],
   );
   if (changes.length === 0)
@@ -44,20 +42,19 @@ function fact(opinion: Opinion, see: See): Line {
   return [quoted(`The ${quantity}, mean over walls: ${listInWords(changes)}.`), ' (', see('walls'), ')'];
 }
 
-function inference({ primary, protocol }: Opinion, see: See): readonly Term[] {
-  if (primary.kind === 'not-estimated') return [];
+function inference({ primary, protocol, agreement }: Opinion, see: See): readonly Term[] {
+  if (primary.kind === 'not-estimated' || agreement.kind === 'no-primary') return [];
   const { interval, pValue } = primary.estimate;
   const excludes = interval.lower > 0 || interval.upper < 0;
   const chance = excludes
     ? 'Chance among walls is an unlikely reason for a difference of this size'
     : 'A difference of this size would not be unusual by chance among walls alone';
-  const code = verdictCode(interval, protocol.margin, protocol.outcome.better);
   const held = protocol.margin === undefined ? 'Held against zero' : 'Held against zero and the margin';
   return [
     {
       term: 'Inference',
       line: [
-        `${chance}${pValue === undefined ? '' : ` (${formatPValue(pValue)})`}. ${held}, the interval says ${verdictInWords(code)}. Both rest on the assumptions of the method. (`,
+        `${chance}${pValue === undefined ? '' : ` (${formatPValue(pValue)})`}. ${held}, the interval says ${verdictInWords(agreement.code)}. Both rest on the assumptions of the method. (`,
         see('analyses'),
         ')',
       ],

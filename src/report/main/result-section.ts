@@ -1,4 +1,3 @@
-import { armMeans } from '../../analysis/index.js';
 import { estimateInWords, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned } from '../../words/format-number.js';
@@ -20,7 +19,7 @@ export function resultSection(opinion: Opinion, see: See): Section {
 
 function table(opinion: Opinion, see: See): readonly Block[] {
   const { protocol, primary } = opinion;
-  const arms = armMeans(opinion);
+  const { arms } = opinion;
   if (arms.length === 0) return [];
   const decimals = outcomeDecimals(opinion);
   const relative = opinion.relative?.sides;

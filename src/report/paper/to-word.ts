@@ -1,5 +1,6 @@
 import type { ParagraphChild, Paragraph as WordParagraph, Table as WordTable } from 'docx';
 import { renderSvg } from '../../charts/index.js';
+import { present } from '../../plain/present.js';
 import { displayText } from '../../words/display-text.js';
 import type { Block, Inline, Line, ReportDocument, Section, Table } from '../document.js';
 import { numbersOf } from '../writers/numbers-of.js';
@@ -122,7 +123,7 @@ function writerOf(word: Word, numbers: ReturnType<typeof numbersOf>) {
   };
   const runs = (line: Line) => line.map(inline);
   const paragraph = (line: Line, style?: string) =>
-    new word.Paragraph({ children: runs(line), spacing: { after: 120 }, ...(style === undefined ? {} : { style }) });
+    new word.Paragraph({ children: runs(line), spacing: { after: 120 }, ...present({ style }) });
 
   function table(block: Table): readonly (WordParagraph | WordTable)[] {
     const cell = (line: Line, index: number, isHead: boolean) =>

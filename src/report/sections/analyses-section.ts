@@ -2,10 +2,11 @@ import type { Estimate, NotEstimated } from '../../analysis/index.js';
 import { describeIntervalChart, type IntervalChartData, intervalChart } from '../../charts/index.js';
 import { estimateInWords, labelOf, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { present } from '../../plain/present.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { type Block, type Line, paragraph, type Section, strong, type Table } from '../document.js';
-import { agreement } from '../words/agreement.js';
+import { agreementInWords } from '../words/agreement.js';
 import { intervalText, outcomeDecimals, pValueText } from '../words/report-numbers.js';
 import { narrowWidth } from '../writers/narrow-width.js';
 
@@ -22,7 +23,7 @@ export function analysesSection(opinion: Opinion): Section {
       ...(estimates.length === 0
         ? [paragraph('No analysis could be made.')]
         : [
-            paragraph(agreement(opinion)),
+            paragraph(agreementInWords(opinion)),
             figure(opinion, estimates, decimals),
             table(opinion, estimates, decimals),
             ...assumptions(estimates),
@@ -49,7 +50,7 @@ function figure({ protocol }: Opinion, estimates: readonly Estimate[], decimals:
     })),
     unit: protocol.outcome.unit,
     better: protocol.outcome.better,
-    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
+    ...present({ margin: protocol.margin }),
     level: protocol.confidence,
     walls: estimates[0]?.walls ?? { treated: 0, untreated: 0 },
     decimals,

@@ -12,9 +12,8 @@ import type {
   InstrumentFacts,
   MaterialCalibration,
 } from '../../findings/instruments/instrument-facts.js';
-import { type MeterCalibration, pairsOnScale, repeatsWithinDays } from '../../moisture/index.js';
+import { type MeterCalibration, repeatsWithinDays } from '../../moisture/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
-import { predictedAt } from '../../statistics/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { countInWords } from '../../words/quantity.js';
@@ -59,7 +58,7 @@ export function calibrationBlocks(
     ),
     monotoneParagraph(each.outcome.value, each.unit),
     ...(byUncertainties === undefined ? [] : [uncertaintiesParagraph(byUncertainties)]),
-    calibrationFigure(facts, each, calibration, opinion.protocol.confidence),
+    calibrationFigure(facts, each, each.outcome.value, opinion.protocol.confidence),
     agreementParagraph(each.outcome.value, each.unit),
     ...agreementFigure(facts, each, calibration, agreement),
   ];
@@ -131,30 +130,16 @@ function agreementParagraph({ agreement, concordance }: CalibratedMaterial, unit
   );
 }
 
-const bandSteps = 24;
-
 function calibrationFigure(
   facts: InstrumentFacts,
   { material, unit }: MaterialCalibration,
-  { line, pairs, range, walls, scale }: MeterCalibration,
+  { calibration, band, plotted }: CalibratedMaterial,
   level: number,
 ): Block {
-  const band = Array.from({ length: bandSteps + 1 }, (_, step) => {
-    const moisture = range.from + ((range.to - range.from) * step) / bandSteps;
-    const own = predictedAt(line, moisture, { level });
-    const single = predictedAt(line, moisture, { level, newReading: line.scatter });
-    return {
-      moisture,
-      line: own.estimate,
-      lower: own.interval.lower,
-      upper: own.interval.upper,
-      singleLower: single.interval.lower,
-      singleUpper: single.interval.upper,
-    };
-  });
+  const { line, walls, scale } = calibration;
   const data: CalibrationChartData = {
     title: `Readings of ${facts.instrument} against cores${material === '' ? '' : `, ${material}`}`,
-    points: pairsOnScale(pairs, scale).map(({ moisture, reading }) => ({ moisture, reading })),
+    points: plotted,
     ...(scale === 'linear' ? {} : { index: 'log₁₀ of the index' }),
     band,
     walls,

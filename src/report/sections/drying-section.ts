@@ -1,7 +1,7 @@
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
-import type { DryingShown, WallCurve } from '../../findings/drying/drying-part.js';
+import type { DryingShown } from '../../findings/drying/drying-part.js';
 import type { Opinion } from '../../opinion/opinion.js';
-import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
+import { present } from '../../plain/present.js';
 import { formatNumber } from '../../words/format-number.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
 import { type Block, type Figure, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
@@ -53,9 +53,9 @@ function figure({ protocol }: Opinion, drying: DryingShown): Figure {
     quantity,
     unit,
     start: { day: drying.start, label: startLabel(drying) },
-    arms: armsOf(drying.curves, protocol.confidence),
+    arms: armsOf(drying),
     level: protocol.confidence,
-    ...(drying.weather === undefined ? {} : { weather: drying.weather }),
+    ...present({ weather: drying.weather }),
   };
   return {
     kind: 'figure',
@@ -75,45 +75,14 @@ function startLabel({ start, lastStart, startIs }: DryingShown): string {
   return start === lastStart ? 'treatment' : 'first treatment';
 }
 
-/** Treated arms first. */
-function armsOf(curves: readonly WallCurve[], level: number): readonly DryingArm[] {
-  const sorted = [
-    ...curves.filter(({ side }) => side === 'treated'),
-    ...curves.filter(({ side }) => side === 'untreated'),
-  ];
-  return [...new Set(sorted.map(({ arm }) => arm))].map((arm) => {
-    const own = sorted.filter((curve) => curve.arm === arm);
-    return {
-      arm,
-      walls: own.map(({ days, moisture }) => days.map((day, k) => ({ day, value: moisture[k] as number }))),
-      means: meansOf(own, level),
-    };
-  });
-}
-
-/** At the days on which at least half of the arm's walls were read. */
-function meansOf(own: readonly WallCurve[], level: number): DryingArm['means'] {
-  const byDay = new Map<string, number[]>();
-  for (const { days, moisture } of own)
-    days.forEach((day, k) => {
-      byDay.set(day, [...(byDay.get(day) ?? []), moisture[k] as number]);
-    });
-  return [...byDay]
-    .filter(([, values]) => 2 * values.length >= own.length)
-    .sort(([one], [other]) => (one < other ? -1 : 1))
-    .map(([day, values]) => ({ day, mean: mean(values), ...bandOf(values, level) }));
-}
-
-function bandOf(values: readonly number[], level: number): { readonly lower?: number; readonly upper?: number } {
-  if (values.length < 2) return {};
-  try {
-    const reach = studentT(values.length - 1).upperQuantile((1 - level) / 2);
-    const half = (reach * standardDeviation(values)) / Math.sqrt(values.length);
-    return { lower: mean(values) - half, upper: mean(values) + half };
-  } catch (error) {
-    if (isStatisticsError(error)) return {};
-    throw error;
-  }
+function armsOf({ curves, means }: DryingShown): readonly DryingArm[] {
+  return means.map(({ arm, visits }) => ({
+    arm,
+    walls: curves
+      .filter((curve) => curve.arm === arm)
+      .map(({ days, moisture }) => moisture.map((value, at) => ({ day: days[at] ?? '', value }))),
+    means: visits,
+  }));
 }
 
 function lossesTable(opinion: Opinion, { losses, period_d }: DryingShown): Table {

@@ -1,4 +1,3 @@
-import { wallsByArm } from '../../analysis/index.js';
 import { describeElevationChart, type ElevationChartData, elevationChart } from '../../charts/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { countInWords } from '../../words/quantity.js';
@@ -11,7 +10,7 @@ export function elevationSection(opinion: Opinion): Section | undefined {
   const { elevation, protocol } = opinion;
   if (elevation === undefined) return undefined;
   const { quantity, unit } = protocol.outcome;
-  const arms = wallsByArm(opinion).map(({ arm }) => arm);
+  const arms = opinion.arms.map(({ arm }) => arm);
   const data: ElevationChartData = {
     title: 'The walls as they stand',
     walls: elevation.walls

@@ -1,6 +1,6 @@
 import type { HygroscopicFacts, HygroscopicProfile } from '../../findings/cores/cores-part.js';
 import { clearly } from '../../findings/cores/hygroscopic-parts.js';
-import { nearSalt_pp, sourceOfDeliquescence } from '../../moisture/index.js';
+import { nearSalt_pp } from '../../moisture/index.js';
 import { formatNumber, formatStated } from '../../words/format-number.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted } from '../document.js';
@@ -40,10 +40,10 @@ function negativeInWords(negative: number): string {
 function saltBlocks({ cores, salts }: HygroscopicFacts): readonly Block[] {
   if (salts === undefined || cores === 0) return [];
   const { near, notKnown } = salts;
-  const named = near.map(({ salt, humidity_pct }) => {
-    const { document, mark } = sourceOfDeliquescence(salt);
-    return `${salt} at ${formatNumber(humidity_pct, 1)} % (${document}; ${mark})`;
-  });
+  const named = near.map(
+    ({ salt, humidity_pct, source }) =>
+      `${salt} at ${formatNumber(humidity_pct, 1)} % (${source.document}; ${source.mark})`,
+  );
   return [
     ...(named.length === 0
       ? []

@@ -2,6 +2,7 @@ import { type ChoicesChartData, choicesChart, describeChoicesChart } from '../..
 import { labelOf, reasonInWords } from '../../labels/index.js';
 import type { Judging } from '../../opinion/judging/judging.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { present } from '../../plain/present.js';
 import { formatPValue, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { type Block, type Line, paragraph, quoted, type Section } from '../document.js';
@@ -44,7 +45,7 @@ function choices(opinion: Opinion, { choices, agreement }: Judging): readonly Bl
     rows: [...[primary.estimate].map(rowOf(true)), ...others.map(rowOf(false))],
     unit: protocol.outcome.unit,
     better: protocol.outcome.better,
-    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
+    ...present({ margin: protocol.margin }),
     level: protocol.confidence,
     walls: primary.estimate.walls,
     decimals: outcomeDecimals(opinion),

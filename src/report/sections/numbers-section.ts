@@ -1,4 +1,4 @@
-import { type ArmMeans, armMeans, type Estimate, type Primary } from '../../analysis/index.js';
+import type { ArmMeans, Estimate, Primary } from '../../analysis/index.js';
 import {
   type ConfidenceCurveChartData,
   confidenceCurveChart,
@@ -18,7 +18,7 @@ import { relativeBlocks } from './relative-blocks.js';
 /** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
 export function numbersSection(opinion: Opinion): Section {
   const decimals = outcomeDecimals(opinion);
-  const arms = armMeans(opinion);
+  const { arms } = opinion;
   return {
     id: 'numbers',
     heading: 'The numbers',

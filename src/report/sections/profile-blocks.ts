@@ -2,6 +2,7 @@ import { describeWallMapChart, type WallMapChartData, wallMapChart } from '../..
 import type { ArmName, FrontsOfArm, LeftOutHere, MapsOfArm, WaterOfArm } from '../../findings/cores/cores-part.js';
 import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
 import type { WallMapCell } from '../../moisture/index.js';
+import { present } from '../../plain/present.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { countInWords } from '../../words/quantity.js';
@@ -195,7 +196,7 @@ export function mapBlocks(maps: readonly MapsOfArm[] | undefined): readonly Bloc
 }
 
 function cellOf({ height_mm, depth_mm, value, n }: WallMapCell) {
-  return { height_mm, ...(depth_mm === undefined ? {} : { across_mm: depth_mm }), value, n };
+  return { height_mm, ...present({ across_mm: depth_mm }), value, n };
 }
 
 function domainOf(cells: readonly WallMapCell[]) {

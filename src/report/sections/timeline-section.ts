@@ -1,5 +1,6 @@
 import { describeTimelineChart, type TimelineChartData, timelineChart } from '../../charts/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { present } from '../../plain/present.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, paragraph, quoted, type Section } from '../document.js';
 import { dayText } from '../words/report-numbers.js';
@@ -28,7 +29,7 @@ function figure({ protocol, timeline }: Opinion): Block[] {
   const { windows, plannedOn } = protocol;
   const data: TimelineChartData = {
     title: 'The calendar of visits',
-    ...(plannedOn === undefined ? {} : { plannedOn }),
+    ...present({ plannedOn }),
     windows:
       windows === undefined
         ? []

@@ -1,4 +1,4 @@
-import { type ArmWalls, type WallChange, wallsByArm } from '../../analysis/index.js';
+import type { ArmMeans, WallChange } from '../../analysis/index.js';
 import {
   type ChangesChartData,
   type ChangesChartGroup,
@@ -18,10 +18,14 @@ const mostWallsInChart = 60;
 /** Longer names are cut in the charts, so that every wall then carries its number in the table. */
 const longName = 18;
 
+interface ArmWalls extends Pick<ArmMeans, 'arm' | 'side'> {
+  readonly walls: readonly WallChange[];
+}
+
 /** Each wall's change: the points, then the table behind them. */
 export function wallsSection(opinion: Opinion): Section | undefined {
   if (opinion.walls.length === 0) return undefined;
-  const arms = wallsByArm(opinion);
+  const arms = armWalls(opinion);
   const decimals = outcomeDecimals(opinion);
   const isRead = opinion.walls.every(({ before }) => before !== undefined);
   return {
@@ -93,7 +97,7 @@ function numbersOf({ change, before, after }: WallChange) {
 
 /** By the wall's name: with its number in the table below where names have to be cut. */
 function namesInChart(opinion: Opinion): (wall: string) => string {
-  const walls = wallsByArm(opinion).flatMap((arm) => arm.walls.map(({ wall }) => wall));
+  const walls = armWalls(opinion).flatMap((arm) => arm.walls.map(({ wall }) => wall));
   const cut = walls.some((wall) => wall.length > longName);
   return (wall) => (cut ? `${walls.indexOf(wall) + 1} ${wall}` : wall);
 }
@@ -138,4 +142,9 @@ function wallsTable({ protocol }: Opinion, arms: readonly ArmWalls[], decimals: 
       [wall.before === undefined ? 'none' : formatSigned(wall.change, decimals)],
     ]),
   };
+}
+
+/** Arms in the opinion's order, with their walls. */
+function armWalls({ arms, walls }: Opinion): readonly ArmWalls[] {
+  return arms.map(({ arm, side }) => ({ arm, side, walls: walls.filter((wall) => wall.arm === arm) }));
 }

@@ -24,7 +24,6 @@ export {
   type BootstrapResult,
   bootstrap,
 } from './bootstrap/bootstrap.js';
-export { bootstrapInParallel, type ParallelBootstrapOptions } from './bootstrap/bootstrap-in-parallel.js';
 export { type BootstrapOfOptions, type BootstrapOfResult, bootstrapOf } from './bootstrap/bootstrap-of.js';
 export type { BootstrapSample, ClusteredGroups, Clusters, Weighing } from './bootstrap/bootstrap-sample.js';
 export type { SmallSample } from './bootstrap/small-sample.js';

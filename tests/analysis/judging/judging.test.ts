@@ -1,5 +1,4 @@
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { Answer, Estimate, SurrogateAudit } from '../../../src/analysis/index.js';
 import { formOpinion, type Opinion, renderOpinion, type Trial } from '../../../src/index.js';
@@ -510,31 +509,5 @@ describe('the voltage ledger in the report', () => {
     expect(text).toContain('the upper end common practice, no source');
     expect(text).not.toContain('as found in walls');
     expect(toMarkdown(reportDocument(formOpinion(sound)))).not.toContain('Ledger');
-  });
-});
-
-describe('the committed table of audits', () => {
-  const text = readFileSync(join(import.meta.dirname, '..', '..', 'simulation', 'audits.md'), 'utf8');
-  const [audits = '', shares = ''] = text.split('## Do the limits');
-  const numbers = (part: string, row: RegExp) => [...part.matchAll(row)].map((cells) => cells.slice(1));
-
-  it('no false alarm beyond its level by more than three standard errors of the simulation, and planted faults are found', () => {
-    const [trials = 0] = [...text.matchAll(/([\d,]+) simulated trials/g)].map(([, n = '']) =>
-      Number(n.replace(',', '')),
-    );
-    expect(trials).toBeGreaterThanOrEqual(2_000);
-    const most = 5 + 3 * 100 * Math.sqrt((0.05 * 0.95) / trials);
-    const rows = numbers(audits, /^\| ([^|]+) \| ([\d.]+) \| ([\d.]+) \| [^|]+ \|$/gm);
-    expect(rows).toHaveLength(9);
-    for (const [name, alarms, power] of rows) {
-      expect(Number(alarms), name).toBeLessThanOrEqual(most);
-      expect(Number(power), name).toBeGreaterThan(50);
-    }
-  });
-
-  it('limits of the share explained hold the truth in 94 to 96 of 100 trials, with no share and with one', () => {
-    const rows = numbers(shares, /^\| ([\d.]+) \| ([\d.]+) \| [\d.]+ \|$/gm);
-    expect(rows.map(([truth]) => truth)).toEqual(['0.00', '1.40']);
-    for (const [truth, holds] of rows) expect(Math.abs(Number(holds) - 95), truth).toBeLessThan(1);
   });
 });

@@ -18,8 +18,6 @@ judge <- function(name, x, y, margin) {
                           lower = ninety$conf.int[1], upper = ninety$conf.int[2]),
        minimumEffect = list(lower = test(-margin, "less")$p.value, higher = test(margin, "greater")$p.value,
                             either = pt((size - margin) / se, df, lower.tail = FALSE) + pt((size + margin) / se, df, lower.tail = FALSE)),
-       nonInferiority = list(lower = test(margin, "less")$p.value, higher = test(-margin, "greater")$p.value,
-                             worstIfLowerIsBetter = plain$conf.int[2], worstIfHigherIsBetter = plain$conf.int[1]),
        curve = lapply(c(-2, -1, 0.5, 3), function(at) list(steps = at, pValue = test(estimate + at * se, "two.sided")$p.value)))
 }
 
@@ -31,7 +29,7 @@ judged <- list(
 
 families <- list(c(0.01, 0.04, 0.03), c(0.0001, 0.0004, 0.0019, 0.0095, 0.0201, 0.0278, 0.0298, 0.0344, 0.0459, 0.3240, 0.4262, 0.5719, 0.6528, 0.7590, 1),
                  c(0.2, 0.2, 0.01, 0.9, 0), c(0.5))
-adjusted <- lapply(families, function(p) list(p = I(p), holm = I(p.adjust(p, "holm")), hochberg = I(p.adjust(p, "hochberg")), benjaminiHochberg = I(p.adjust(p, "BH"))))
+adjusted <- lapply(families, function(p) list(p = I(p), holm = I(p.adjust(p, "holm"))))
 
 detect <- function(n, sd, level, power) {
   delta <- uniroot(function(d) power.t.test(n, d, sd, 1 - level, strict = TRUE)$power - power, c(1e-3, 20) * sd, tol = 1e-13)$root

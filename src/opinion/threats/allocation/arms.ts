@@ -1,5 +1,6 @@
 import { compareWalls, type Side } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { present } from '../../../plain/present.js';
 import { mean } from '../../../statistics/index.js';
 import { countInWords, listInWords, numberInWords } from '../../../words/quantity.js';
 import { comparedWalls, type Facts, isRandomised } from '../facts.js';
@@ -138,7 +139,7 @@ function sizesApart(facts: Facts, { what, unit, of }: (typeof sizes)[number]): r
     scale: 'difference',
   });
   const alarm = isFar ? alarmOf(answer) : undefined;
-  return [{ text, ...(alarm === undefined ? {} : { seriousness: alarm }) }];
+  return [{ text, ...present({ seriousness: alarm }) }];
 }
 
 export const wallsNotDescribed: Search = {

@@ -1,4 +1,5 @@
 import { limits } from '../../../findings/limits.js';
+import { present } from '../../../plain/present.js';
 import { formatSigned } from '../../../words/format-number.js';
 import { decimalsOf } from '../../../words/movement.js';
 import { countInWords } from '../../../words/quantity.js';
@@ -24,7 +25,7 @@ export const checksDrifted: Search = {
         ? ''
         : ` (interval ${formatSigned(interval.lower, decimals)} to ${formatSigned(interval.upper, decimals)})`;
     const text = `From the before to the after window the instrument moved by ${formatSigned(drift, decimals)} ${unitOf(facts)}${limitsText} on ${countInWords(blocks, 'check block')}.`;
-    const measure = { value: drift, unit: unitOf(facts), ...(interval === undefined ? {} : { interval }) };
+    const measure = { value: drift, unit: unitOf(facts), ...present({ interval }) };
     if (pValue >= limits.alarm.value) return notFound(text, { measure });
     return found(
       margin !== undefined && Math.abs(drift) >= margin ? 'serious' : 'minor',

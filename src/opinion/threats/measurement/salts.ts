@@ -3,6 +3,7 @@ import { limits } from '../../../findings/limits.js';
 import { placedSamples } from '../../../findings/salts/placed-samples.js';
 import { type IonBefore, type IonChange, saltChanges, saltsBefore } from '../../../findings/salts/salts-of-sides.js';
 import { saltsOfWalls } from '../../../findings/salts/salts-of-walls.js';
+import { present } from '../../../plain/present.js';
 import type { InstrumentKind } from '../../../trial/index.js';
 import { formatPValue } from '../../../words/format-number.js';
 import { listInWords, numberInWords } from '../../../words/quantity.js';
@@ -81,7 +82,7 @@ export const saltsChangedUnlike: Search = {
         : {
             measure: {
               ...{ value: worst.apart_pct, unit: `percentage points of ${worst.ion}` },
-              ...(worst.pValue === undefined ? {} : { pValue: worst.pValue }),
+              ...present({ pValue: worst.pValue }),
             },
           };
     if (worst === undefined || changed.length === 0) return notFound(text, more);

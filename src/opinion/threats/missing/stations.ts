@@ -1,6 +1,7 @@
 import type { LossAtPlace } from '../../../analysis/index.js';
 import { verdictCode } from '../../../analysis/verdict-code.js';
 import { limits } from '../../../findings/limits.js';
+import { present } from '../../../plain/present.js';
 import { countInWords, shareInWords } from '../../../words/quantity.js';
 import { codeOfPrimary, type Facts } from '../facts.js';
 import type { ThreatNumbers } from '../grounds.js';
@@ -27,7 +28,7 @@ export const stationsLost: Search = {
     const measure = {
       value: worst.difference ?? 0,
       unit: 'difference of the shares lost',
-      ...(worst.pValue === undefined ? {} : { pValue: worst.pValue }),
+      ...present({ pValue: worst.pValue }),
     };
     if (uneven.length === 0) return notFound(text, { measure });
     const common = commonInWords(facts, numbers);

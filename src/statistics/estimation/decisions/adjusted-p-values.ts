@@ -19,43 +19,6 @@ export function holm(pValues: readonly number[]): readonly number[] {
   );
 }
 
-/**
- * Hochberg's adjusted p-values (1988, Biometrika 75:800-802): as `holm` but never larger, for tests that are independent or
- * positively dependent.
- *
- * @returns in the order given
- * @throws StatisticsError `out-of-range` for a p-value outside 0 to 1
- * @example hochberg([0.01, 0.04, 0.03]) // [0.03, 0.04, 0.04]
- */
-export function hochberg(pValues: readonly number[]): readonly number[] {
-  return steppedUp('hochberg', pValues, (rank, count) => count - rank);
-}
-
-/**
- * Benjamini and Hochberg's adjusted p-values (1995, J. R. Stat. Soc. B 57:289-300): reject those at most alpha, and on average
- * at most a share alpha of the rejections is false, for tests that are independent or positively dependent. For
- * screening many outcomes; it does not protect a single claim.
- *
- * @returns in the order given
- * @throws StatisticsError `out-of-range` for a p-value outside 0 to 1
- * @example benjaminiHochberg([0.01, 0.04, 0.03]) // [0.03, 0.04, 0.04]
- */
-export function benjaminiHochberg(pValues: readonly number[]): readonly number[] {
-  return steppedUp('benjaminiHochberg', pValues, (rank, count) => count / (rank + 1));
-}
-
-/** From the largest down, each is the smallest so far of the p-values times their factors. */
-function steppedUp(where: string, pValues: readonly number[], factor: (rank: number, count: number) => number) {
-  const { ascending, restore } = ordered(where, pValues);
-  const adjusted = new Array<number>(ascending.length);
-  let smallest = 1;
-  for (let rank = ascending.length - 1; rank >= 0; rank--) {
-    smallest = Math.min(smallest, factor(rank, ascending.length) * (ascending[rank] as number));
-    adjusted[rank] = smallest;
-  }
-  return restore(adjusted);
-}
-
 function ordered(where: string, pValues: readonly number[]) {
   for (const [at, p] of pValues.entries()) {
     if (!(p >= 0 && p <= 1)) {

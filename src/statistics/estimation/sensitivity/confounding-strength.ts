@@ -10,35 +10,10 @@ export interface ConfoundingStrength {
 }
 
 /**
- * How strong an unmeasured factor would have to be to explain a ratio of risks away: R + sqrt(R (R - 1)), R the ratio or its
- * reciprocal, whichever is above 1. The factor would have to be that many times as frequent among the treated, and that
- * many times raise the outcome; a weaker pair of ratios could not do it (the paper calls it the E-value).
- *
- * @param ratio with its limits, all above 0
- * @throws StatisticsError `out-of-range`
- * @example confoundingOfRatio({ estimate: 3.9, lower: 1.8, upper: 8.7 }).forEstimate // 7.26
- * @source VanderWeele and Ding 2017, Ann. Intern. Med. 167:268-274
- */
-export function confoundingOfRatio(ratio: {
-  readonly estimate: number;
-  readonly lower: number;
-  readonly upper: number;
-}): ConfoundingStrength {
-  const { estimate, lower, upper } = ratio;
-  for (const [name, value] of Object.entries({ lower, estimate, upper }))
-    checkPositive('confoundingOfRatio', name, value);
-  if (!(lower <= estimate && estimate <= upper)) {
-    const what = `needs an estimate between its limits, got ${lower}, ${estimate}, ${upper}`;
-    throw new StatisticsError('confoundingOfRatio', 'out-of-range', what);
-  }
-  const isAbove = estimate >= 1;
-  const limit = isAbove ? Math.max(1, lower) : Math.max(1, 1 / upper);
-  return strengths('confoundingOfRatio', isAbove ? estimate : 1 / estimate, limit);
-}
-
-/**
- * The same for a standardised mean difference d with its standard error: it is turned into an approximate ratio exp(0.91 d),
- * with limits exp(0.91 d -+ 1.78 standardError), of being on either side of any cutting value.
+ * How strong an unmeasured factor would have to be to explain a standardised mean difference d away: it is turned into an
+ * approximate ratio exp(0.91 d), with limits exp(0.91 d -+ 1.78 standardError), of being on either side of any cutting value. With R
+ * that ratio, the factor would have to be R + sqrt(R (R - 1)) times as frequent among the treated, and that many times raise
+ * the outcome; a weaker pair of ratios could not do it (the paper calls it the E-value).
  *
  * The conversion takes the outcome as roughly normal with the same spread in both groups, and always speaks of the 95 % limit.
  *

@@ -1,4 +1,3 @@
 export { type BoundsOfDifference, boundsOfDifference } from './bounds-of-difference.js';
-export { type ConfoundingStrength, confoundingOfDifference, confoundingOfRatio } from './confounding-strength.js';
+export { type ConfoundingStrength, confoundingOfDifference } from './confounding-strength.js';
 export { type RegressionToTheMean, regressionToTheMean, type SelectionByValue } from './regression-to-the-mean.js';
-export { type ShiftToTarget, shiftToTarget } from './shift-to-target.js';

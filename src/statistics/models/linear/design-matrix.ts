@@ -1,12 +1,9 @@
 import { StatisticsError } from '../../statistics-error.js';
+import type { DesignColumn } from './design-column.js';
 import type { DesignTerm } from './design-term.js';
 import { termColumns } from './term-columns.js';
 
-/** One named column of a design: as many values as there are observations. */
-export interface DesignColumn {
-  readonly name: string;
-  readonly values: readonly number[];
-}
+export type { DesignColumn } from './design-column.js';
 
 /** The right-hand side of a linear model, column by column. */
 export interface DesignMatrix {

@@ -14,7 +14,7 @@ import {
   sum,
   toNumber,
 } from './double-double.js';
-import type { Solution } from './solution.js';
+import type { Solution } from './solved-columns.js';
 
 /**
  * Least squares by the same Householder reflections in double-double arithmetic, about twenty times slower.

@@ -1,4 +1,4 @@
-import type { DesignColumn } from './design-matrix.js';
+import type { DesignColumn } from './design-column.js';
 import type { DesignTerm, FactorTerm } from './design-term.js';
 
 /** The columns that a term contributes to a design of so many rows. */

@@ -2,7 +2,7 @@
 export type { JointTest } from './contrast-test.js';
 export { fitMixedModel } from './fit-mixed-model.js';
 export { type IntraclassCorrelation, intraclassCorrelation } from './intraclass-correlation.js';
-export { kenwardRoger, kenwardRogerCovariance, kenwardRogerJoint } from './kenward-roger.js';
+export { kenwardRoger, kenwardRogerJoint } from './kenward-roger.js';
 export { type LikelihoodRatioTest, likelihoodRatioTest } from './likelihood-ratio-test.js';
 export type { MixedModel, RandomTerm, ResidualStructure } from './mixed-model.js';
 export type { MixedModelFit, RandomTermFit, ResidualFit } from './mixed-model-fit.js';

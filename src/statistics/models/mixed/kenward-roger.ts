@@ -55,15 +55,6 @@ export function kenwardRogerJoint(fit: MixedModelFit, contrasts: readonly Contra
   return jointTest('kenwardRogerJoint', wald, rows.length, degreesOfFreedom, scale);
 }
 
-/**
- * The coefficients' covariance as adjusted by Kenward and Roger, row-major.
- *
- * @example kenwardRogerCovariance(mixedFit)[3] // 0.1389
- */
-export function kenwardRogerCovariance(fit: MixedModelFit): Float64Array {
-  return kenwardRogerAdjustment('kenwardRogerCovariance', fit).covariance;
-}
-
 /** Degrees of freedom and scale of the F statistic: Kenward and Roger 1997, section 3. */
 function denominator(
   { parts, parameters }: Adjustment,

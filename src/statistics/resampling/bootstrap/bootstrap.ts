@@ -78,7 +78,7 @@ export function bootstrap(sample: BootstrapSample, options: BootstrapOptions): B
 }
 
 /** What is refused before anything is drawn. */
-export function checkOptions({ draws = 9_999, level = 0.95 }: BootstrapOptions): void {
+function checkOptions({ draws = 9_999, level = 0.95 }: BootstrapOptions): void {
   checkLevel('bootstrap', level);
   if (!Number.isSafeInteger(draws) || draws < 1) {
     throw new StatisticsError('bootstrap', 'out-of-range', `needs a whole number of draws from 1, got ${draws}`);
@@ -86,7 +86,7 @@ export function checkOptions({ draws = 9_999, level = 0.95 }: BootstrapOptions):
 }
 
 /** The result that replicates lead to, wherever they were drawn. */
-export function summarised(
+function summarised(
   sample: BootstrapSample,
   pools: readonly ClusterPool[],
   replicates: Replicates,

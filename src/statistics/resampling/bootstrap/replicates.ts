@@ -8,25 +8,19 @@ export interface Replicates {
   readonly standardErrors: Float64Array;
 }
 
-/** So many draws belong to one random stream: chunk k always draws from stream k, whoever computes it. */
+/** So many draws belong to one random stream: chunk k always draws from stream k. */
 export const chunkSize = 1000;
 
 /** All draws, chunk after chunk. */
 export function allReplicates(pools: readonly ClusterPool[], seed: number, draws: number): Replicates {
   const all = { deviations: new Float64Array(draws), standardErrors: new Float64Array(draws) };
-  drawChunks(pools, seed, all);
-  return all;
-}
-
-/** Draws every `step`-th chunk from the `first` on, each into its place among all. */
-export function drawChunks(pools: readonly ClusterPool[], seed: number, all: Replicates, first = 0, step = 1): void {
   const prepared = pools.map(prepare);
   const streamOf = streamsOf(seed);
-  const draws = all.deviations.length;
-  for (let chunk = first; chunk * chunkSize < draws; chunk += step) {
+  for (let chunk = 0; chunk * chunkSize < draws; chunk++) {
     const from = chunk * chunkSize;
     drawChunk(prepared, streamOf(chunk), all, from, Math.min(from + chunkSize, draws));
   }
+  return all;
 }
 
 function drawChunk(

@@ -9,7 +9,6 @@ import {
   quantile,
   standardDeviation,
   variance,
-  weightedMean,
 } from '../../../../src/statistics/index.js';
 
 const reading = fc.integer({ min: -1000, max: 1000 });
@@ -46,30 +45,6 @@ describe('variance and standardDeviation', () => {
 
   it('are 0 for a constant sample', () => {
     expect(variance([0.1, 0.1, 0.1])).toBe(0);
-  });
-});
-
-describe('mean and weightedMean', () => {
-  it('agree for equal weights, and a whole weight counts as so many copies', () => {
-    fc.assert(
-      fc.property(fc.array(fc.tuple(reading, fc.integer({ min: 0, max: 5 })), { minLength: 1 }), (pairs) => {
-        const values = pairs.map(([value]) => value);
-        expect(
-          weightedMean(
-            values,
-            values.map(() => 0.3),
-          ),
-        ).toBeCloseTo(mean(values), 9);
-        const copies = pairs.flatMap(([value, weight]) => Array<number>(weight).fill(value));
-        if (copies.length === 0) return;
-        expect(
-          weightedMean(
-            values,
-            pairs.map(([, weight]) => weight),
-          ),
-        ).toBeCloseTo(mean(copies), 9);
-      }),
-    );
   });
 });
 
@@ -123,9 +98,6 @@ describe('bad samples', () => {
     ['quantile([1, NaN], 0.5)', () => quantile([1, Number.NaN], 0.5), 'not-finite'],
     ['quantile([1, 2], 1.5)', () => quantile([1, 2], 1.5), 'out-of-range'],
     ['autocorrelation([2, 2, 2])', () => autocorrelation([2, 2, 2]), 'no-variation'],
-    ['weightedMean([1, 2], [1])', () => weightedMean([1, 2], [1]), 'lengths-differ'],
-    ['weightedMean([1, 2], [0, 0])', () => weightedMean([1, 2], [0, 0]), 'out-of-range'],
-    ['weightedMean([1, 2], [2, -1])', () => weightedMean([1, 2], [2, -1]), 'out-of-range'],
     ['mean([Infinity])', () => mean([Number.POSITIVE_INFINITY]), 'not-finite'],
   ])('%s is refused', (_title, action, fault) => {
     expect(faultOf(action)).toBe(fault);

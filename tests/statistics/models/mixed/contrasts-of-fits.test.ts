@@ -1,10 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fitMixedModel } from '../../../../src/statistics/models/mixed/fit-mixed-model.js';
-import {
-  kenwardRoger,
-  kenwardRogerCovariance,
-  kenwardRogerJoint,
-} from '../../../../src/statistics/models/mixed/kenward-roger.js';
+import { kenwardRoger, kenwardRogerJoint } from '../../../../src/statistics/models/mixed/kenward-roger.js';
 import { satterthwaite, satterthwaiteJoint } from '../../../../src/statistics/models/mixed/satterthwaite.js';
 import { mixedModelCases, modelOf, relativeError } from './reference-cases.js';
 
@@ -29,17 +25,6 @@ describe.each(cases)('contrasts of $name', (example) => {
       const { standardError, degreesOfFreedom } = kenwardRoger(fit, { [name]: 1 });
       expect(relativeError(standardError, expected.standardError)).toBeLessThan(1e-6);
       expect(relativeError(degreesOfFreedom, expected.degreesOfFreedom)).toBeLessThan(1e-4);
-    });
-  });
-
-  it('kenwardRogerCovariance matches pbkrtest', () => {
-    const adjusted = kenwardRogerCovariance(fit);
-    const size = names.length;
-    example.tests.adjusted.forEach((row, i) => {
-      row.forEach((value, j) => {
-        const scale = Math.sqrt(example.tests.adjusted[i]![i]! * example.tests.adjusted[j]![j]!);
-        expect(Math.abs(adjusted[i * size + j]! - value)).toBeLessThan(1e-6 * scale);
-      });
     });
   });
 });

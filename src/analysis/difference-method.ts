@@ -1,0 +1,1 @@
+export type DifferenceMethod = 'welch' | 'paired-blocks' | 'block-model';
