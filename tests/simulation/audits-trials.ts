@@ -175,13 +175,13 @@ export interface Tally {
   readonly first: number;
 }
 
-export interface AuditRow {
+interface AuditRow {
   readonly fault: Fault;
   readonly alarms: Tally;
   readonly found: Tally;
 }
 
-export interface ShareRow {
+interface ShareRow {
   readonly planted: boolean;
   readonly truth: number;
   readonly estimated: Tally;
