@@ -18,7 +18,9 @@ export async function renderSvg(specification: ChartSpecification): Promise<stri
     throw new TypeError('renderSvg needs a description in the specification: it becomes the alternative text');
   }
   const [{ parse, View, Error: errorsOnly }, { compile }] = await Promise.all([import('vega'), import('vega-lite')]);
-  const compiled = compile(specification as unknown as Parameters<typeof compile>[0]).spec;
+  // The engine numbers the rows that it draws, in the rows themselves: facts of an opinion may be among them.
+  const own = structuredClone(specification);
+  const compiled = compile(own as unknown as Parameters<typeof compile>[0]).spec;
   const view = new View(parse(compiled), { renderer: 'none', logLevel: errorsOnly });
   const svg = await view.toSVG();
   view.finalize();

@@ -76,16 +76,12 @@ const counts = [
 const decisions = [
   ...mutationsOf('src/statistics/estimation/decisions/adjusted-p-values.ts', of('estimation/decisions/decisions'), [
     ['(ascending.length - rank) * p', 'ascending.length * p'],
-    ['count / (rank + 1)', 'count / (rank + 2)'],
   ]),
   ...mutationsOf('src/statistics/estimation/decisions/equivalence.ts', of('estimation/decisions/decisions'), [
     ['Math.max(againstLower, againstUpper)', 'Math.min(againstLower, againstUpper)'],
   ]),
   ...mutationsOf('src/statistics/estimation/decisions/fixed-sequence.ts', of('estimation/decisions/decisions'), [
     ["pValue <= alpha ? 'rejected'", "pValue < alpha ? 'rejected'"],
-  ]),
-  ...mutationsOf('src/statistics/estimation/decisions/non-inferiority.ts', of('estimation/decisions/decisions'), [
-    ['lowerIsBetter ? judged.estimate + reach', 'lowerIsBetter ? judged.estimate - reach'],
   ]),
   ...mutationsOf('src/statistics/estimation/decisions/power-of-t.ts', of('estimation/decisions/decisions'), [
     ['distribution.upperTail(critical) + distribution.lowerTail(-critical)', 'distribution.upperTail(critical)'],
