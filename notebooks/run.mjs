@@ -11,10 +11,14 @@ import { readNotebook, tidyNotebook, toText, writeNotebook } from './notebook-fi
  *
  *   npm run notebooks               runs them and stores what came out
  *   npm run notebooks -- --check    fails when something else comes out than is stored, and stores nothing
+ *   npm run notebooks -- 00 08      those whose names begin so
  */
 
 const kernels = join(import.meta.dirname, '..', 'node_modules', '.cache', 'fairwall-jupyter');
-const notebooks = readdirSync(import.meta.dirname).filter((file) => file.endsWith('.ipynb'));
+const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'));
+const notebooks = readdirSync(import.meta.dirname)
+  .filter((file) => file.endsWith('.ipynb'))
+  .filter((file) => asked.length === 0 || asked.some((word) => file.startsWith(word)));
 const jupyterPath = [kernels, process.env.JUPYTER_PATH].filter(Boolean).join(delimiter);
 
 function say(text) {

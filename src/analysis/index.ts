@@ -20,7 +20,7 @@ export * from './judging/index.js';
 export { type MarginFromMark, marginFromMark } from './margin-from-mark.js';
 export type * from './method.js';
 export { mixedModel } from './mixed-model.js';
-export { pairedSeries } from './paired-series.js';
+export { pairedSeries, pairedSeriesIntervals } from './paired-series.js';
 export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';
 export { pairedSeriesOverPairs } from './paired-series-over-pairs.js';
 export {

@@ -1,4 +1,4 @@
-import { averagedContrast, isStatisticsError } from '../statistics/index.js';
+import { averagedContrast, averagedIntervals, type Interval, isStatisticsError } from '../statistics/index.js';
 import type { EstimateWithInterval, Primary, PrimaryOptions } from './primary-difference.js';
 import type { Reason } from './reason.js';
 import { countOfSeries, reasonsOfSeries, regressionOf, tooShortSeries } from './series-model.js';
@@ -33,4 +33,14 @@ export function pairedSeries(series: SeriesOfWalls, { level, unit }: PrimaryOpti
     if (!isStatisticsError(error)) throw error;
     return failed(reasonsOfSeries[error.fault] ?? { code: 'series-not-judged' });
   }
+}
+
+/**
+ * The intervals of `pairedSeries` at several levels, for the work of one.
+ *
+ * @throws StatisticsError where `pairedSeries` gives a reason instead of an estimate
+ * @example pairedSeriesIntervals(series, [0.5, 0.95])[1].upper // -0.266
+ */
+export function pairedSeriesIntervals(series: SeriesOfWalls, levels: readonly number[]): readonly Interval[] {
+  return averagedIntervals(regressionOf(series), { step: 1 }, levels);
 }

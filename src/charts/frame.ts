@@ -37,7 +37,7 @@ export function frame(parts: Frame): ChartSpecification {
       subtitle: subtitleLines,
       anchor: 'start',
       frame: 'group',
-      dx: -parts.left,
+      dx: 0 - parts.left,
       offset: parts.above,
       subtitlePadding: 3,
     },

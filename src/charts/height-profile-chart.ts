@@ -67,7 +67,7 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     field: 'height_mm',
     type: 'quantitative',
     scale: { domain: [heightDomain.from, heightDomain.to], nice: false, zero: false },
-    axis: { title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: 'd', grid: true },
+    axis: { title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: ',d', grid: true },
   };
   const hasMeans = data.before.means.length > 0;
   return frame({

@@ -27,9 +27,18 @@
 //   const pair = { treated: 'W01', untreated: 'W02', before: level, after: later, marks, level: 0.95 };
 //   const twoWallsSeries = { title: 'Two walls', ...moisture, ...pair };
 //   const windows = [{ label: 'before', from: '2024-03-01', to: '2024-05-31' }];
-//   const readingDays = [{ day: '2024-03-12', count: 24 }];
-//   const treatments = [{ day: '2024-06-10', walls: 12 }];
-//   const plan = { title: 'What happened when', windows, readings: readingDays, treatments, events: [] };
+//   const days = { read: [], cored: ['2024-03-12'], missed: [], treatedOn: '2024-06-10', windows };
+//   const calendar = [{ label: 'treated', style: 0, walls: [{ wall: 'W01', ...days }] }];
+//   const plan = { title: 'What happened when', windows, arms: calendar, events: [] };
+//   const limitsAt = [{ level: 0.5, lower: -2.8, upper: -2.2 }, { level: 0.95, lower: -3.4, upper: -1.6 }];
+//   const fits = [{ value: -3.4, pValue: 0.05 }, { value: -2.5, pValue: 1 }, { value: -1.6, pValue: 0.05 }];
+//   const curveOf = { title: 'Every difference, and how well it fits', points: fits, estimate: -2.5, intervals: limitsAt };
+//   const curve = { ...curveOf, unit: '% by mass', better: 'lower', margin: 2, walls, decimals: 1 };
+//   const changed = { style: 0, label: 'treated', walls: [{ ...group.walls[0], change: -2.7 }], mean: -2.7, isTreated: true };
+//   const changes = { title: 'The change of every wall', groups: [changed], level: 0.95, ...moisture };
+//   const spot = { position_mm: 500, height_mm: 200, before: 9, after: 6 };
+//   const elevated = { wall: 'W01', arm: 'treated', style: 0, change: -3, places: [spot, { ...spot, height_mm: 600 }] };
+//   const elevations = { title: 'The walls as they stand', walls: [elevated], ...moisture };
 //   const cells = [{ height_mm: 200, across_mm: 40, value: 9.1, n: 3 }, { height_mm: 600, across_mm: 40, value: 5.2, n: 3 }];
 //   const map = { title: 'Moisture by depth', cells, across: 'depth', shows: 'amount', meansOver: 'readings', ...moisture };
 //   const arrivals = [100, 200].map((height_mm, at) => ({ height_mm, time_d: at + 1, lower_d: at + 0.8, upper_d: at + 1.2 }));
@@ -66,8 +75,21 @@ export {
   chancesChart,
   describeChancesChart,
 } from './chances-chart.js';
+export {
+  type ChangesChartData,
+  type ChangesChartGroup,
+  type ChangesChartWall,
+  changesChart,
+  changesDomain,
+  describeChangesChart,
+} from './changes-chart.js';
 export type { ChartOptions, ChartSpecification } from './chart-specification.js';
 export { type ChoicesChartData, choicesChart, describeChoicesChart } from './choices-chart.js';
+export {
+  type ConfidenceCurveChartData,
+  confidenceCurveChart,
+  describeConfidenceCurveChart,
+} from './confidence-curve-chart.js';
 export { type CountsChartData, countsChart, describeCountsChart } from './counts-chart.js';
 export {
   type CurrentArm,
@@ -77,6 +99,13 @@ export {
   describeCurrentChart,
 } from './current-chart.js';
 export { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from './drying-chart.js';
+export {
+  describeElevationChart,
+  type ElevationChartData,
+  type ElevationPlace,
+  type ElevationWall,
+  elevationChart,
+} from './elevation-chart.js';
 export {
   describeHeightProfileChart,
   type HeightPoint,
@@ -96,6 +125,7 @@ export {
 export { describeSeriesChart, type SeriesChartData, type SeriesWindow, seriesChart } from './series-chart.js';
 export { describeSharesChart, type SharesChartData, sharesChart } from './shares-chart.js';
 export { describeTimelineChart, type TimelineChartData, timelineChart } from './timeline-chart.js';
+export type { TimelineArm, TimelineWall } from './timeline-walls.js';
 export {
   describeWallMapChart,
   type WallMapChartCell,

@@ -1,8 +1,9 @@
 import { displayText } from '../words/display-text.js';
-import { formatSigned, formatStated } from '../words/format-number.js';
+import { formatSigned } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
+import { directions, onBetterSide, roomOfLines, signedMargin, zeroAndMargin } from './difference-lines.js';
 import { type Domain, frame, paddedDomain, pixels, valueAxis } from './frame.js';
-import { type Box, boxes, type PlacedText, texts, upright } from './marks.js';
+import { type Box, boxes, type PlacedText, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -57,10 +58,10 @@ export function intervalChart(data: IntervalChartData, options: ChartOptions = {
     below: 48 + axisTitle.length * axisTitleLine,
     height,
     layers: [
-      ...references(data, domain, height, plotWidth),
+      ...zeroAndMargin(data, domain, height, plotWidth),
       ...intervals(rows, domain, plotWidth, axisTitle),
       ...rowTexts(rows, plotWidth),
-      ...directions(data, height, plotWidth),
+      ...directions(data, height + 32, plotWidth),
     ],
   });
 }
@@ -94,14 +95,6 @@ function numbersOf(row: IntervalRow, data: IntervalChartData): string {
   return `${estimate} (${formatSigned(row.lower, data.decimals)} to ${formatSigned(row.upper, data.decimals)})`;
 }
 
-function signedMargin(data: IntervalChartData): string {
-  return formatStated(onBetterSide(data, data.margin ?? 0));
-}
-
-function onBetterSide(data: IntervalChartData, margin: number): number {
-  return data.better === 'lower' ? -margin : margin;
-}
-
 /** Both directions keep room for their words, however one-sided the answer is. */
 function differenceDomain(data: IntervalChartData): Domain {
   const values = data.rows.flatMap((row) => [row.estimate, row.lower ?? row.estimate, row.upper ?? row.estimate]);
@@ -120,7 +113,7 @@ interface LaidRow extends IntervalRow {
 /** Each row: its name and numbers above, the interval below; the numbers share the name's last line where both fit. */
 function layRows(data: IntervalChartData, plotWidth: number): readonly LaidRow[] {
   const rows: LaidRow[] = [];
-  let top = data.margin === undefined ? 20 : 36;
+  let top = roomOfLines(data);
   for (const row of data.rows) {
     const numbers = numbersOf(row, data);
     const name = shortenMiddle(displayText(row.label), 3 * plotWidth, fontSize.label);
@@ -136,30 +129,6 @@ function layRows(data: IntervalChartData, plotWidth: number): readonly LaidRow[]
     top = numbersY + 28;
   }
   return rows;
-}
-
-function references(data: IntervalChartData, domain: Domain, height: number, plotWidth: number): ChartSpecification[] {
-  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
-  const zero = place(0);
-  const lower = data.better === 'lower';
-  const top = data.margin === undefined ? 2 : 18;
-  const zeroLine = [
-    upright(zero, top, height),
-    // On the side away from the margin's line, so that neither line runs through the other's words.
-    texts([{ text: '0: no difference', x: lower ? zero + 4 : zero - 4, y: top + 6 }], {
-      align: lower ? 'left' : 'right',
-    }),
-  ];
-  if (data.margin === undefined) return zeroLine;
-  const margin = place(onBetterSide(data, data.margin));
-  const words = `margin ${signedMargin(data)}: worthwhile beyond`;
-  const width = estimatedWidth(words, fontSize.label);
-  // Right of its line where there is room, else left of it, else as far right as the plot goes.
-  const [right, left] = [margin + 4, margin - 4 - width];
-  const x = right + width <= plotWidth ? right : left >= 0 ? left : Math.max(0, plotWidth - width);
-  // Where the words had to move over their own line, it begins below them.
-  const start = x === right || x === left ? 2 : 16;
-  return [upright(margin, start, height, { dash: [5, 3] }), texts([{ text: words, x, y: 8 }]), ...zeroLine];
 }
 
 function intervals(
@@ -208,14 +177,5 @@ function rowTexts(rows: readonly LaidRow[], plotWidth: number): ChartSpecificati
     ),
     texts(names),
     texts(numbers, { align: 'right' }),
-  ];
-}
-
-function directions(data: IntervalChartData, height: number, plotWidth: number): ChartSpecification[] {
-  const [left, right] = data.better === 'lower' ? ['better', 'worse'] : ['worse', 'better'];
-  const y = height + 32;
-  return [
-    texts([{ text: `← ${left} for the treated`, x: 0, y }], { soft: true }),
-    texts([{ text: `${right} for the treated →`, x: plotWidth, y }], { soft: true, align: 'right' }),
   ];
 }

@@ -5,20 +5,20 @@ import { countOf } from './count-of.js';
 import { frame, pixels } from './frame.js';
 import { boxes, type PlacedText, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle } from './text-layout.js';
-import { fontSize, groupStyle, ink } from './theme.js';
+import { fontSize, ink } from './theme.js';
+import { type TimelineArm, type TimelineWall, timelineWalls } from './timeline-walls.js';
 
 /** All days are ISO days, `2024-03-31`. */
 export interface TimelineChartData {
   readonly title: string;
   readonly plannedOn?: string;
   readonly windows: readonly { readonly label: string; readonly from: string; readonly to: string }[];
-  readonly readings: readonly { readonly day: string; readonly count: number }[];
-  readonly treatments: readonly { readonly day: string; readonly walls: number }[];
+  /** The calendar of visits, a row a wall. */
+  readonly arms: readonly TimelineArm[];
   /** In the order of their numbers in the table beside the chart, from 1. */
   readonly events: readonly { readonly day: string; readonly label: string }[];
 }
 
-const left = 78;
 const right = 16;
 const laneHeight = 16;
 
@@ -29,24 +29,26 @@ interface Row {
 }
 
 /**
- * What happened when: the plan, the two windows, the treatment, the readings and the numbered events of the diary.
+ * What happened when: the plan, the two windows, the numbered events of the diary, and below them the visits of every wall, arm by arm.
  *
  * @example timelineChart(plan).title.text // ['What happened when']
  */
 export function timelineChart(data: TimelineChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
+  const left = gutter(data, width);
   const plotWidth = width - left - right;
   const span = spanOf(data);
   const place = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
   const layers: ChartSpecification[] = [timeAxis(span, plotWidth)];
   const names: PlacedText[] = [];
   let top = 6;
-  for (const row of rowsOf(data, place, plotWidth)) {
+  for (const row of rowsOf(data, place, { left, plotWidth })) {
     // Two pixels in: the first letter of some fonts reaches out to the left.
     names.push({ text: row.name, x: 2 - left, y: top + 9 });
     layers.push(...row.draw(top, place));
     top += row.height + 10;
   }
+  const walls = timelineWalls(data.arms, place, { top, left, plotWidth });
   return frame({
     title: displayText(data.title),
     subtitle: subtitleOf(data),
@@ -56,37 +58,61 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
     right,
     above: 4,
     below: 30,
-    height: top,
-    layers: [...layers, texts(names, { soft: true })],
+    height: top + walls.height + 4,
+    layers: [...layers, ...walls.layers, texts(names, { soft: true })],
   });
 }
 
 /**
  * The chart in words, with its days and counts.
  *
- * @example describeTimelineChart(plan).slice(-54) // '12 walls treated on 2024-06-10. 0 events in the diary.'
+ * @example describeTimelineChart(plan).slice(-22) // '0 events in the diary.'
  */
 export function describeTimelineChart(data: TimelineChartData): string {
-  const readings = data.readings.reduce((sum, each) => sum + each.count, 0);
-  const [first, last] = [data.readings.at(0)?.day, data.readings.at(-1)?.day];
   return [
     `${displayText(data.title)}.`,
     ...(data.plannedOn === undefined ? [] : [`Planned on ${data.plannedOn}.`]),
     ...data.windows.map((window) => `Window ${displayText(window.label)} from ${window.from} to ${window.to}.`),
-    ...(first === undefined || last === undefined
-      ? ['No readings.']
-      : [`${countOf(readings, 'reading')} on ${countOf(data.readings.length, 'day')}, ${first} to ${last}.`]),
-    ...data.treatments.map((each) => `${countOf(each.walls, 'wall')} treated on ${each.day}.`),
+    ...(data.arms.length === 0 ? ['No readings.'] : data.arms.map(armInWords)),
     `${countOf(data.events.length, 'event')} in the diary${data.events.length === 0 ? '.' : ':'}`,
     ...data.events.map((event, index) => `${index + 1}, ${event.day}, ${displayText(event.label)}.`),
   ].join(' ');
 }
 
-function subtitleOf(data: TimelineChartData): string {
-  const readings = data.readings.reduce((sum, each) => sum + each.count, 0);
-  const most = Math.max(0, ...data.readings.map((each) => each.count));
-  const counts = `${countOf(readings, 'reading')} on ${countOf(data.readings.length, 'day')}; the tallest bar is ${countOf(most, 'reading')} on one day.`;
-  return data.events.length === 0 ? counts : `${counts} The diary’s numbers are those of its table.`;
+function armInWords({ label, walls }: TimelineArm): string {
+  const days = [...new Set(walls.flatMap(({ read, cored }) => [...read, ...cored]))].sort();
+  const cored = new Set(walls.flatMap((wall) => wall.cored)).size;
+  const treated = countDays(walls.flatMap(({ treatedOn }) => treatedOn ?? []));
+  const missed = walls.filter((wall) => wall.missed.length > 0);
+  return [
+    `${displayText(label)}, ${countOf(walls.length, 'wall')}: read on ${countOf(days.length, 'day')}, ${days.at(0)} to ${days.at(-1)}, cored on ${cored}.`,
+    ...treated.map(([day, count]) => `${countOf(count, 'wall')} treated on ${day}.`),
+    ...(missed.length === 0
+      ? []
+      : [
+          `Missed visits: ${missed.map(({ wall, missed: days }) => `${displayText(wall)} on ${days.join(', ')}`).join('; ')}.`,
+        ]),
+  ].join(' ');
+}
+
+function countDays(days: readonly string[]): readonly (readonly [string, number])[] {
+  const counts = new Map<string, number>();
+  for (const day of days.toSorted()) counts.set(day, (counts.get(day) ?? 0) + 1);
+  return [...counts];
+}
+
+/** Names those marks only that the picture holds. */
+function subtitleOf({ arms, events }: TimelineChartData): string {
+  const walls = arms.flatMap((arm) => arm.walls);
+  const marks = [
+    ...(walls.some(({ cored }) => cored.length > 0) ? ['Filled: cored.'] : []),
+    ...(walls.some(({ read }) => read.length > 0) ? ['Upright: read.'] : []),
+    ...(walls.some(({ missed }) => missed.length > 0) ? ['Ring: missed, while most walls were read.'] : []),
+    ...(walls.some(({ treatedOn }) => treatedOn !== undefined) ? ['Arrowhead: treated.'] : []),
+    ...(walls.some(({ windows }) => windows.length > 0) ? ['Grey: the wall’s before and after.'] : []),
+    ...(events.length === 0 ? [] : ['The diary’s numbers are those of its table.']),
+  ];
+  return marks.join(' ');
 }
 
 function at(day: string): number {
@@ -104,8 +130,7 @@ function spanOf(data: TimelineChartData): Span {
   const days = [
     ...(data.plannedOn === undefined ? [] : [data.plannedOn]),
     ...data.windows.flatMap((window) => [window.from, window.to]),
-    ...data.readings.map((each) => each.day),
-    ...data.treatments.map((each) => each.day),
+    ...data.arms.flatMap(({ walls }) => walls.flatMap(daysOfWall)),
     ...data.events.map((each) => each.day),
   ].map(at);
   if (days.length === 0) throw new RangeError('the timeline needs at least one day');
@@ -114,13 +139,25 @@ function spanOf(data: TimelineChartData): Span {
   return { from: from - air, to: to + air };
 }
 
-function rowsOf(data: TimelineChartData, place: (day: string) => number, plotWidth: number): readonly Row[] {
+function daysOfWall({ read, cored, missed, treatedOn }: TimelineWall): readonly string[] {
+  return [...read, ...cored, ...missed, ...(treatedOn === undefined ? [] : [treatedOn])];
+}
+
+interface Sizes {
+  readonly left: number;
+  readonly plotWidth: number;
+}
+
+function gutter({ arms }: TimelineChartData, width: number): number {
+  const names = arms.flatMap(({ walls }) => walls.map(({ wall }) => estimatedWidth(displayText(wall), fontSize.label)));
+  return Math.min(Math.max(78, ...names.map((name) => name + 14)), width * 0.36);
+}
+
+function rowsOf(data: TimelineChartData, place: (day: string) => number, { left, plotWidth }: Sizes): readonly Row[] {
   const lanes = layEvents(data, place, plotWidth);
   return [
     ...(data.plannedOn === undefined ? [] : [planRow(data.plannedOn)]),
-    ...data.windows.map(windowRow),
-    ...(data.treatments.length === 0 ? [] : [treatmentRow(data)]),
-    ...(data.readings.length === 0 ? [] : [readingsRow(data)]),
+    ...data.windows.map((window) => windowRow(window, left)),
     ...(lanes.length === 0 ? [] : [diaryRow(lanes)]),
   ];
 }
@@ -134,7 +171,7 @@ function planRow(day: string): Row {
 }
 
 /** A row for each window, so that short windows close to each other stay apart. */
-function windowRow(window: TimelineChartData['windows'][number]): Row {
+function windowRow(window: TimelineChartData['windows'][number], left: number): Row {
   return {
     name: shortenMiddle(displayText(window.label), left - 8, fontSize.label),
     height: 14,
@@ -142,42 +179,6 @@ function windowRow(window: TimelineChartData['windows'][number]): Row {
       const [x, x2] = [place(window.from), place(window.to)];
       return [boxes([{ x, x2: Math.max(x2, x + 2), y: top + 3, y2: top + 15 }], ink.window)];
     },
-  };
-}
-
-function treatmentRow(data: TimelineChartData): Row {
-  return {
-    name: 'treatment',
-    height: 18,
-    draw: (top, place) => [
-      symbols(
-        data.treatments.map((each) => ({ x: place(each.day), y: top + 9 })),
-        'triangle-down',
-        groupStyle(0).colour,
-      ),
-    ],
-  };
-}
-
-function readingsRow(data: TimelineChartData): Row {
-  const height = 30;
-  const most = Math.max(...data.readings.map((each) => each.count));
-  return {
-    name: 'readings',
-    height,
-    draw: (top, place) => [
-      {
-        data: {
-          values: data.readings.map((each) => ({
-            x: place(each.day),
-            y: top + height,
-            y2: top + height - (height * each.count) / most,
-          })),
-        },
-        mark: { type: 'rule', stroke: ink.text, strokeWidth: 2 },
-        encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
-      },
-    ],
   };
 }
 

@@ -60,7 +60,7 @@ export function wallMapChart(data: WallMapChartData, options: ChartOptions = {})
     title: displayText(data.title),
     subtitle: `${capital(quantity)} (${unit}), means over ${displayText(data.meansOver)}, ${sizes}. ${keyOf(data)}`,
     description: describeWallMapChart(data),
-    ...{ width, left, right, height, above: 12, below: 34 },
+    ...{ width, left, right, height, above: 16, below: 34 },
     layers: [
       ...laid.flatMap(({ x, y, fill, value, n, textInk }) =>
         cellLayers({ x, y, fill, value, textInk, ...(counts.length === 1 ? {} : { n }) }, columnWidth),

@@ -1,10 +1,10 @@
 import { fewestSeriesVisits, type Side } from '../analysis/index.js';
+import type { Visit } from '../findings/visits.js';
 import type { MoistureReading } from '../moisture/index.js';
 import type { TrialVerdict } from '../opinion/index.js';
 import type { Trial } from '../trial/index.js';
 import type { CalibrationCheck } from './calibration-checks.js';
 import { fewestPairs } from './calibration-checks.js';
-import type { Visit } from './visits.js';
 
 /** What a trial can answer as planned and recorded so far. Counts alone: none of them moves with an outcome. */
 export type Ability = { readonly can: Can } & (

@@ -1,6 +1,6 @@
+import type { Visit } from '../findings/visits.js';
 import type { MoistureReading } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
-import type { Visit } from './visits.js';
 
 /** How much of what could have been read was read, visit by visit. */
 export interface CountRow {

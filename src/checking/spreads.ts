@@ -1,8 +1,8 @@
 import { stationChanges, wallChanges } from '../analysis/index.js';
+import type { Visit } from '../findings/visits.js';
 import type { MoistureReading } from '../moisture/index.js';
 import { mean, variance } from '../statistics/index.js';
 import type { Trial } from '../trial/index.js';
-import type { Visit } from './visits.js';
 
 /** How outcome readings scatter, over all walls together whatever their arm. */
 export interface Spread {

@@ -1,3 +1,4 @@
+import { type Visit, visitsOf } from '../findings/visits.js';
 import { moistureReadings } from '../moisture/index.js';
 import { type Evidence, verdictOfTrial } from '../opinion/index.js';
 import type { Trial } from '../trial/index.js';
@@ -6,7 +7,6 @@ import { calibrationChecks } from './calibration-checks.js';
 import { type CoreStatement, coreStatements, evidenceAtBest } from './core-statements.js';
 import { type CountRow, countsByHeight, countsByWall } from './reading-counts.js';
 import { type Spread, spreadsOf } from './spreads.js';
-import { type Visit, visitsOf } from './visits.js';
 import { withoutArms } from './without-arms.js';
 
 /** What a check says of a trial. Nothing in it tells an outcome by arm. */

@@ -23,7 +23,7 @@ export async function lockPlan(folder: string): Promise<number> {
     '',
     `  ${lockedOn}  SHA-256 ${sha256}  ${title}`,
     '',
-    'Keep lock.json itself from whoever reads the walls while the trial runs: it holds the arm of every wall, and a seed that the plan states.',
+    'Keep lock.json from whoever reads the walls while the trial runs: it holds their arms.',
     'The digits prove nothing by themselves. They prove the day only where somebody else has held them since.',
   ];
   process.stdout.write(`${terminalText(lines.join('\n'))}\n`);

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import { bundledTrial } from '../forms/bundled-trial.js';
 import { checkFormsFolder, FormsFolderError, writeFolder } from '../forms/write-forms.js';
 import { planFiles, planFolders } from '../papers/files/plan-files.js';
+import { inThousand } from '../papers/page/plan-words.js';
 import { makePlan, type Pilot, type TrialPlan } from '../planning/make-plan.js';
 import { isPlanningError } from '../planning/planning-error.js';
 import { checkPlan, checkTrial } from '../records/index.js';
@@ -44,7 +45,7 @@ export async function planTrial(
     }
     // The one number that nothing fixes: it is drawn once, and kept with the person who knows.
     const seed = seedText === undefined ? (plan.allocation.seed ?? randomInt(mostSeed)) : Number(seedText);
-    const planned = makePlan(plan, seed, pilot.kind === 'pilot' ? pilot.pilot : undefined);
+    const planned = await makePlan(plan, seed, pilot.kind === 'pilot' ? pilot.pilot : undefined);
     const files = await planFiles(planned);
     await writeFolder(pdf ? await withPdf(files) : files, out);
     process.stdout.write(terminalText(summary(planned, out)));
@@ -98,13 +99,14 @@ async function isFolder(path: string): Promise<boolean> {
 }
 
 function summary(planned: TrialPlan, out: string): string {
-  const { truths, wanted, calendar, size } = planned;
+  const { truths, wanted, calendar, size, simulated } = planned;
   const nothing = truths.find(({ effect }) => effect === 0)?.chances.worthwhile ?? 0;
   const found = truths.find(({ effect }) => effect === wanted.effect)?.chances.worthwhile ?? 0;
   const needed = size?.needed;
   const lines = [
-    `A useless treatment would be called worthwhile in ${nothing < 0.0005 ? 'under 1' : Math.round(1000 * nothing)} of 1,000 such trials,`,
+    `A useless treatment would be called worthwhile in ${inThousand(nothing, simulated?.trials)} of 1000 such trials,`,
     `one with a true effect of ${wanted.effect} ${planned.plan.outcome.unit} in ${Math.round(100 * found)} of 100.`,
+    ...(simulated === undefined ? [] : [`Counted in ${simulated.trials} simulated trials, for visits are missed.`]),
     ...(needed === undefined
       ? ['Two walls speak of themselves alone, whatever comes out.']
       : [

@@ -1,8 +1,11 @@
 import type { MoistureReading } from '../moisture/index.js';
 import type { Trial } from '../trial/index.js';
+import { type ArmCalendar, calendarOfVisits } from './calendar-of-visits.js';
 
 /** Days on which something happened, for one chart. */
 export interface Timeline {
+  /** Which walls were read when, by arm. */
+  readonly calendar: readonly ArmCalendar[];
   readonly readingDays: readonly {
     readonly day: string;
     readonly readings: number;
@@ -34,6 +37,7 @@ export function timelineOf(trial: Trial, readings: readonly MoistureReading[]): 
   const treatments = new Set(trial.protocol.arms.flatMap(({ arm, role }) => (role === 'treated' ? [arm] : [])));
   const treated = trial.walls.flatMap(({ arm, treatedOn }) => (treatments.has(arm) ? (treatedOn ?? []) : []));
   return {
+    calendar: calendarOfVisits(trial, readings),
     readingDays: countByDay(outcome.map(({ day }) => day)).map(([day, readings]) => ({ day, readings })),
     treatedDays: countByDay(treated).map(([day, walls]) => ({ day, walls })),
     events: trial.events.map(asEvent).sort((one, other) => byCodeUnit(one.day, other.day)),

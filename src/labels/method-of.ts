@@ -1,4 +1,5 @@
 import { type DifferenceMethod, type Estimate, type Method, mostDaysApart } from '../analysis/index.js';
+import { formatNumber } from '../words/format-number.js';
 import { unitWords } from './unit-words.js';
 
 /** How an estimate was made, in one sentence without its full stop. */
@@ -22,7 +23,7 @@ export function methodOf(estimate: Estimate): string {
     case 'bootstrap': {
       const { limits, draws, drawn, compared } = method;
       const kind = limits === 'bca' ? 'BCa bootstrap corrected for few walls,' : 'studentised bootstrap,';
-      return `${kind} ${inThousands(draws)} times resampling whole ${drawn === 'pairs' ? 'pairs' : unitWords(compared).many}`;
+      return `${kind} ${formatNumber(draws, 0)} times resampling whole ${drawn === 'pairs' ? 'pairs' : unitWords(compared).many}`;
     }
     case 'cluster-robust': {
       const { one, values } = unitWords(method.compared);
@@ -60,7 +61,7 @@ export function methodOf(estimate: Estimate): string {
     case 'paired-series-fitted':
       return 'generalised least squares with first-order autocorrelation by restricted maximum likelihood, standard error and degrees of freedom by Kenward and Roger';
     case 'paired-series-robust':
-      return `least squares with Newey and West’s standard error over half the length of the series, its limits from 10,000 drawn series with seed ${method.seed}`;
+      return `least squares with Newey and West’s standard error over half the length of the series, its limits from ${formatNumber(10_000, 0)} drawn series with seed ${method.seed}`;
     case 'paired-series-trend':
       return 'a line through the before visits and one through the after visits, how far apart they are in the middle of the after window, interval by Student’s t averaged over the first-order autocorrelation';
     case 'paired-series-weather':
@@ -108,8 +109,8 @@ type MethodOf<K extends Method['kind']> = Extract<Method, { readonly kind: K }>;
 
 function allocationsOf({ isExact, allocations }: MethodOf<'randomisation'>): string {
   return isExact
-    ? `randomisation test, two-sided, over all ${inThousands(allocations)} allocations`
-    : `randomisation test, two-sided, over ${inThousands(allocations)} drawn allocations`;
+    ? `randomisation test, two-sided, over all ${formatNumber(allocations, 0)} allocations`
+    : `randomisation test, two-sided, over ${formatNumber(allocations, 0)} drawn allocations`;
 }
 
 function shiftsOf({ interval }: Estimate, { isExact, attainedLevel, compared }: MethodOf<'randomisation'>): string {
@@ -138,9 +139,4 @@ function apart({ visitsApart }: MethodOf<'paired-series'>): string {
 
 function percent(share: number): string {
   return `${Number((100 * share).toFixed(1))} %`;
-}
-
-/** The engine’s own tables of languages take longer to load than all other words of a report together. */
-function inThousands(count: number): string {
-  return `${count}`.replace(/\B(?=(?:\d{3})+$)/g, ',');
 }

@@ -8,6 +8,7 @@ import {
 } from '../analysis/index.js';
 import { airOfTrial } from '../findings/air/air-of-trial.js';
 import { airRecord } from '../findings/air/air-record.js';
+import { confidenceCurve } from '../findings/answer/confidence-curve.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
 import { coresOfTrial } from '../findings/cores/cores-of-trial.js';
 import { humidShare } from '../findings/cores/humid-share.js';
@@ -15,6 +16,7 @@ import { dryingOfTrial } from '../findings/drying/drying-of-trial.js';
 import { startsOfWalls } from '../findings/drying/starts-of-walls.js';
 import { wettingOfTrial } from '../findings/drying/wetting-of-trial.js';
 import { electricalPart } from '../findings/electrical/electrical-part.js';
+import { wallsInElevation } from '../findings/elevation/walls-in-elevation.js';
 import { instrumentsOf } from '../findings/instruments/instruments-of.js';
 import { laboratoryOfTrial } from '../findings/laboratory/laboratory-of-trial.js';
 import { laterYears } from '../findings/later-years/later-years.js';
@@ -79,11 +81,13 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     ...onCommonPlaces(judged),
     ...seriesAnswers({ trial, used: judged.readInBoth, design, twoWalls, units: facts.units.units, seed }),
   ];
+  const curve = confidenceCurve(facts.primary, twoWalls?.series);
   const relative = relativeChange(design, facts.primary, analysis);
   onProgress(0.4);
 
   // 3. What the trial says beyond the answer.
   const { sides } = facts;
+  const elevation = wallsInElevation(trial, facts.stations, facts.walls);
   const laboratory = laboratoryOfTrial(trial, sides);
   const wetting = wettingOfTrial(trial, readings);
   const cores = coresOfTrial(trial, sides);
@@ -116,12 +120,14 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     verdict,
     threats: judged.threats,
     primary: facts.primary,
+    ...(curve === undefined ? {} : { confidenceCurve: curve }),
     ...(relative === undefined ? {} : { relative }),
     analyses,
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
     units: { kind: facts.units.kind, members: facts.units.members, isStated: facts.units.isStated },
     stations: facts.stations,
+    ...(elevation === undefined ? {} : { elevation }),
     leftOutWalls: facts.leftOutWalls,
     leftOutReadings: facts.leftOutReadings,
     measurement: measurementOf(trial, facts.used),

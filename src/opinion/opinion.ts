@@ -10,11 +10,13 @@ import type {
 } from '../analysis/index.js';
 import type { AirInWindow } from '../findings/air/air-of-trial.js';
 import type { AirRecord } from '../findings/air/air-record.js';
+import type { ConfidenceCurve } from '../findings/answer/confidence-curve.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
 import type { CoresPart } from '../findings/cores/cores-part.js';
 import type { DryingPart } from '../findings/drying/drying-part.js';
 import type { WettingPart } from '../findings/drying/wetting-part.js';
 import type { ElectricalPart } from '../findings/electrical/electrical-part.js';
+import type { WallsInElevation } from '../findings/elevation/walls-in-elevation.js';
 import type { InjectionOfTrial } from '../findings/injection/injection-of-trial.js';
 import type { InstrumentFacts } from '../findings/instruments/instrument-facts.js';
 import type { LaboratoryFacts } from '../findings/laboratory/laboratory-of-trial.js';
@@ -74,6 +76,8 @@ export interface Opinion {
   /** Everything that was looked for, by domain: the one list from which evidence and weaknesses come. */
   readonly threats: readonly Threat[];
   readonly primary: Primary;
+  /** The primary answer at every level of confidence; absent where it has no such curve. */
+  readonly confidenceCurve?: ConfidenceCurve;
   /** The answer in percent of the before values; absent where the outcome is no moisture by mass, or was not read before. */
   readonly relative?: RelativeAnswer;
   readonly analyses: readonly Answer[];
@@ -82,6 +86,8 @@ export interface Opinion {
   /** What the walls count as in the comparison. */
   readonly units: Pick<UnitsOfComparison, 'kind' | 'members' | 'isStated'>;
   readonly stations: readonly StationChange[];
+  /** Some walls as they stand; absent where no wall's places are known both along it and in height. */
+  readonly elevation?: WallsInElevation;
   readonly leftOutWalls: readonly LeftOutWall[];
   readonly leftOutReadings: readonly LeftOutReadings[];
   /** What the reader should know of how moisture was computed, for instance where the balance's resolution comes from. */

@@ -22,7 +22,14 @@ export {
   trialCalendar,
 } from './calendar/trial-calendar.js';
 
-// How many walls.
+// How many walls: by closed forms, and by simulation.
+
+export {
+  type CountedChances,
+  type SimulatedChances,
+  type SimulationOptions,
+  simulatedChances,
+} from './simulated-chances/simulated-chances.js';
 
 export type { ChangeVariance, Sampling, Spreads } from './walls-needed/change-variance.js';
 export { changeVariance } from './walls-needed/change-variance.js';

@@ -12,6 +12,7 @@ import { wallCodes } from './allocation/wall-codes.js';
 import { type ReadingPlace, readingPlaces } from './calendar/reading-places.js';
 import { type TrialCalendar, trialCalendar } from './calendar/trial-calendar.js';
 import { PlanningError } from './planning-error.js';
+import { type SimulatedChances, simulatedChances } from './simulated-chances/simulated-chances.js';
 import { cheapestDesign, type DesignRow, designTable, gridAround } from './walls-needed/design-table.js';
 import { expectedWidth, smallestShown } from './walls-needed/interval-width.js';
 import { type PilotSpreads, pilotSpreads } from './walls-needed/pilot-spreads.js';
@@ -35,6 +36,8 @@ export interface TrialPlan {
   readonly pilot?: PilotSpreads & { readonly name: string; readonly isInvented: boolean };
   /** Supposed true effects, on the better side, with the chance of every verdict. */
   readonly truths: readonly { readonly effect: number; readonly chances: VerdictChances }[];
+  /** Where the chances of the truths have no closed form: what they were counted in. */
+  readonly simulated?: SimulatedChances;
   readonly wanted: { readonly effect: number; readonly margin: number; readonly chance: number };
   /** Absent of two walls, which stay two. */
   readonly size?: {
@@ -55,14 +58,19 @@ export interface TrialPlan {
 
 const shares = [0, 0.5, 1, 1.5, 2];
 
+/** The chances say nothing of the arms, and the same plan gives the same ones. */
+const seedOfChances = 1;
+/** No chance is then off by much more than two in a hundred (two Monte Carlo errors). */
+const simulatedTrials = 2000;
+
 /**
  * Plans a trial from its plan: chances of the verdict, walls needed, calendar, allocation.
  *
  * @param seed of the allocation: whoever knows it and the plan knows every arm
  * @throws PlanningError `too-few` for a pilot with one wall in each arm, `not-possible` for a constraint that no allocation meets or a
- *   calendar without a day, `out-of-range`
+ *   calendar without a day, `out-of-range`; all by rejecting
  */
-export function makePlan(plan: SizedPlan, seed: number, pilot?: Pilot): TrialPlan {
+export async function makePlan(plan: SizedPlan, seed: number, pilot?: Pilot): Promise<TrialPlan> {
   const { planning, margin, confidence, outcome, windows } = plan;
   const { visitsBefore, visitsAfter, autocorrelation } = planning;
   const places = readingPlaces(planning);
@@ -76,12 +84,19 @@ export function makePlan(plan: SizedPlan, seed: number, pilot?: Pilot): TrialPla
     spreads: spreadsOf(plan, fromPilot),
     sampling: { stations: planning.stations, visitsBefore, visitsAfter },
     dropOut: planning.dropOut,
+    missedVisits: planning.missedVisits,
     level: confidence,
     ...(fromPilot === undefined || planning.spreads !== undefined ? {} : { uncertainty: fromPilot.uncertainty }),
   };
   const wanted = { effect: planning.effect ?? 2 * margin, margin, chance: planning.chance };
   const effects = [...new Set([...shares.map((share) => share * margin), wanted.effect])].toSorted((a, b) => a - b);
-  const chances = plannedChances(comparison, effects, margin);
+  // Walls that are read on unlike numbers of visits vary unlike, and then there is no closed form.
+  const simulated =
+    planning.missedVisits > 0
+      ? await simulatedChances(comparison, effects, margin, { seed: seedOfChances, trials: simulatedTrials })
+      : undefined;
+  const chances =
+    simulated?.truths.map(({ primary }) => primary.chances) ?? plannedChances(comparison, effects, margin);
   const calendar = trialCalendar({
     ...{ ...planning, margin, unit: outcome.unit, better: outcome.better },
     ...(windows === undefined ? {} : { windows }),
@@ -96,6 +111,7 @@ export function makePlan(plan: SizedPlan, seed: number, pilot?: Pilot): TrialPla
       return own === undefined ? [] : [{ effect, chances: own }];
     }),
     wanted,
+    ...(simulated === undefined ? {} : { simulated }),
     ...(design.kind === 'two-walls'
       ? { series: seriesChances(comparison, 0, margin) }
       : { size: sizeOf(comparison, wanted, planning.costs, calendar.months, fromPilot) }),

@@ -8,6 +8,7 @@ import { checklistSection } from './sections/checklist-section.js';
 import { airSection, coresSection, potentialsSection } from './sections/cores-section.js';
 import { dryingSection } from './sections/drying-section.js';
 import { electricalSection } from './sections/electrical-section.js';
+import { elevationSection } from './sections/elevation-section.js';
 import { errorRatesSection } from './sections/error-rates-section.js';
 import { glossarySection } from './sections/glossary-section.js';
 import { heightsSection } from './sections/heights-section.js';
@@ -38,7 +39,7 @@ import { wettingSection } from './sections/wetting-section.js';
 type Write = (opinion: Opinion, see: See, beside: BesideOpinion) => Section | undefined;
 
 const parts: Readonly<Record<AnnexName, readonly Write[]>> = {
-  walls: [wallsSection, timelineSection],
+  walls: [wallsSection, elevationSection, timelineSection],
   analyses: [numbersSection, seriesSection, analysesSection, laterYearsSection],
   robustness: [judgingSection],
   threats: [threatsSection],

@@ -446,6 +446,7 @@ export {
   autoregressiveContrast,
   autoregressiveLeastSquares,
   averagedContrast,
+  averagedIntervals,
   effectiveSampleSize,
   type NeweyWestContrast,
   type NeweyWestOptions,

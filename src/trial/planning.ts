@@ -25,6 +25,8 @@ export interface PlanningKeys {
   readonly measurement: number;
   /** The chance that a wall (or house) is lost. */
   readonly dropOut: number;
+  /** The chance that a wall is not read on a visit. */
+  readonly missedVisits: number;
   /** The true effect that is to be found, on the better side. Absent: twice the margin. */
   readonly effect?: number;
   /** The chance wanted of finding it. */

@@ -179,6 +179,8 @@ export interface Allocation {
   /** Absent when not stated: it is then seen from how arms lie in sites and blocks. */
   readonly unit?: AllocationUnit;
   readonly seed?: number;
+  /** In a sealed plan, in place of the seed: SHA-256 of its digits. */
+  readonly seedSha256?: string;
   /** An allocation whose sides differed by more than this in their before means was drawn again; in the unit of the outcome. */
   readonly mostBeforeDifference?: number;
   readonly by: string;

@@ -1,13 +1,15 @@
 import { formatNumber } from './format-number.js';
 
-/** Decimals that leave about three significant digits, never more than four. */
+/** Decimals that leave about three significant digits, two of what is below one, and never more than four. */
 function usualDecimals(value: number): number {
   if (value === 0) return 1;
-  return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
+  const power = Math.floor(Math.log10(Math.abs(value)));
+  return Math.min(4, Math.max(0, (power < 0 ? 1 : 2) - power));
 }
 
 /**
- * A number in a sentence, with about three significant digits unless told how many decimals.
+ * A number in a sentence, with about three significant digits, two of what is below one, unless told how many decimals: what is
+ * measured of walls is seldom known to a hundredth of itself.
  *
  * @example numberInWords(-2.5983) // '−2.60'
  */

@@ -154,7 +154,7 @@ describe.each(Object.keys(opinionFixtures))('the report %s in a browser', patien
     expect(narrow).toBe(0);
     const sheets = pdf.toString('latin1').match(/\/Type\s*\/Page\b(?!s)/g)?.length ?? 0;
     expect(sheets).toBeGreaterThan(3);
-    expect(sheets).toBeLessThanOrEqual(name === 'hostile' ? 25 : 16);
+    expect(sheets).toBeLessThanOrEqual(name === 'hostile' ? 25 : 17);
     expect(complaints).toEqual([]);
   });
 });
@@ -217,6 +217,25 @@ describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion 
     await page.close();
     expect(sheets.flatMap(({ marks }) => marks).length).toBeGreaterThan(50);
     expect(faultsOf(sheets)).toEqual([]);
+  });
+});
+
+describe.each(bundledTrials)('the charts of the opinion on %s', patience, (name) => {
+  it('keep every word inside its frame and clear of others: on a screen, a phone of 340 pixels and A4', async () => {
+    writeFileSync(join(folder, `charts-of-${name}.html`), (await renderOpinion(await bundledOpinion(name))).html);
+    const { page } = await open(`charts-of-${name}`, 1280, 900);
+    for (const [width, height, media] of [
+      [1280, 900, 'screen'],
+      [340, 640, 'screen'],
+      [643, 971, 'print'],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ media });
+      const { clipped, overlapping, charts } = await measure(page);
+      expect({ width, clipped, overlapping }).toEqual({ width, clipped: [], overlapping: [] });
+      expect(charts).toBeGreaterThan(1);
+    }
+    await page.close();
   });
 });
 

@@ -7,9 +7,12 @@ import {
   type ChartSpecification,
   calibrationChart,
   chancesChart,
+  changesChart,
   choicesChart,
+  confidenceCurveChart,
   currentChart,
   dryingChart,
+  elevationChart,
   heightProfileChart,
   intervalChart,
   renderSvg,
@@ -205,12 +208,80 @@ const charts: Record<string, ChartSpecification> = {
       { label: 'before', from: '2024-03-01', to: '2024-03-02' },
       { label: 'after', from: '2024-03-03', to: '2025-05-31' },
     ],
-    readings: [{ day: '2024-03-12', count: 72 }],
-    treatments: [{ day: '2024-06-10', walls: 12 }],
+    arms: [
+      {
+        label: hostile,
+        style: 0,
+        walls: [
+          {
+            ...{ wall: hostile, read: ['2024-04-16'], cored: ['2024-03-12'], missed: [], treatedOn: '2024-06-10' },
+            windows: [{ from: '2024-03-01', to: '2024-03-02' }],
+          },
+        ],
+      },
+      {
+        ...{ label: 'sham', style: 1 },
+        walls: [{ wall: 'W02', read: [], cored: ['2024-03-12'], missed: ['2024-04-16'], windows: [] }],
+      },
+    ],
     events: [
       { day: '2024-06-10', label: hostile },
       { day: '2024-06-10', label: 'flood' },
     ],
+  }),
+  changesChart: changesChart({
+    title: hostile,
+    groups: [
+      {
+        ...{ style: 0, label: hostile, mean: -1.5, lower: -4, upper: 1, isTreated: true },
+        walls: [
+          { wall: hostile, change: -2.75, before: 9.25, after: 6.5 },
+          { wall: 'W03', change: -0.25, before: 8, after: 7.75 },
+        ],
+      },
+      {
+        ...{ style: 1, label: 'sham', mean: 0.125, isTreated: false },
+        walls: [{ wall: 'W02', change: 0.125, before: 8, after: 8.125 }],
+      },
+    ],
+    margin: { at: -1.875, margin: 2 },
+    quantity: 'moisture content',
+    unit: '% by mass',
+    decimals: 2,
+    level: 0.95,
+  }),
+  confidenceCurveChart: confidenceCurveChart({
+    title: hostile,
+    points: [
+      { value: -3.4, pValue: 0.05 },
+      { value: -2.6, pValue: 1 },
+      { value: -1.8, pValue: 0.05 },
+    ],
+    estimate: -2.6,
+    intervals: [
+      { level: 0.5, lower: -2.85, upper: -2.35 },
+      { level: 0.95, lower: -3.4, upper: -1.8 },
+    ],
+    unit: '% by mass',
+    better: 'lower',
+    margin: 2,
+    walls: { treated: 12, untreated: 11 },
+    decimals: 2,
+  }),
+  elevationChart: elevationChart({
+    title: hostile,
+    walls: [
+      {
+        ...{ wall: hostile, arm: hostile, style: 0, change: -2 },
+        places: [
+          { position_mm: 400, height_mm: 200, before: 9.25, after: 6.5 },
+          { position_mm: 1400, height_mm: 900, before: 4, after: 4.75 },
+        ],
+      },
+    ],
+    quantity: 'moisture content',
+    unit: '% by mass',
+    decimals: 2,
   }),
   wallMapChart: wallMapChart({
     title: hostile,
@@ -290,7 +361,29 @@ describe('what each chart names', () => {
       ': 8.5 on 2024-03-01, 7.0 on 2024-03-04, 1 day left out.',
       'S2 300 mm: no day',
     ],
-    timelineChart: ['72 readings', '2024-03-12', '12 walls treated on 2024-06-10', '2024-03-01 to 2024-03-02', 'flood'],
+    timelineChart: [
+      'Window before from 2024-03-01 to 2024-03-02',
+      '1 wall: read on 2 days, 2024-03-12 to 2024-04-16, cored on 1. 1 wall treated on 2024-06-10.',
+      'sham, 1 wall: read on 1 day',
+      'Missed visits: W02 on 2024-04-16.',
+      'flood',
+    ],
+    changesChart: [
+      'in % by mass',
+      '2 walls from −2.75 to −0.25; mean −1.50, 95 % interval −4.00 to +1.00',
+      'sham, 1 wall from +0.13 to +0.13; mean +0.13, no interval',
+      'The margin of 2 from the untreated mean is at −1.88',
+    ],
+    confidenceCurveChart: [
+      'in % by mass',
+      'at the margin of −2; lower is better',
+      '12 treated, 11 untreated',
+      'highest at −2.60; 50 % interval from −2.85 to −2.35; 95 % interval from −3.40 to −1.80',
+    ],
+    elevationChart: [
+      'in % by mass',
+      'change −2.00): position 400 mm, height 200 mm: 9.25, then 6.50; position 1400 mm, height 900 mm: 4.00, then 4.75',
+    ],
     wallMapChart: [
       '% by mass',
       '12 walls',
@@ -304,7 +397,7 @@ describe('what each chart names', () => {
 
   it.each(Object.entries(charts))('%s says in its subtitle what its marks are', (_, specification) => {
     const { subtitle } = specification.title as { subtitle: string[] };
-    expect(subtitle.join(' ')).toMatch(/Points?: |Hollow: |Small: |Thin: |Grey: |tallest bar|Blue, /);
+    expect(subtitle.join(' ')).toMatch(/Points?: |Hollow: |Small: |Thin: |Grey: |Curve: |Ring: |Filled: |Blue, /);
   });
 });
 

@@ -58,6 +58,46 @@ function stationsOf(walls: readonly WallChange[]): StationChange[] {
   );
 }
 
+/** Three walls of each arm, with places a metre apart. */
+function elevated(walls: readonly WallChange[]): NonNullable<Opinion['elevation']>['walls'] {
+  return [...new Set(walls.map(({ arm }) => arm))].flatMap((arm) =>
+    walls
+      .filter((each) => each.arm === arm)
+      .slice(0, 3)
+      .map(({ wall: name, before = 0, after, change }) => ({
+        ...{ wall: name, arm, change },
+        places: [150, 1150, 2150, 3150].flatMap((position_mm, column) =>
+          [300, 800, 1300].map((height_mm, level) => ({
+            ...{ position_mm, height_mm },
+            before: before + 2 - 2 * level + 0.3 * column,
+            after: after + 1.6 - 1.6 * level,
+          })),
+        ),
+      })),
+  );
+}
+
+/** All walls cored on all days, but for one wall that missed the second of them. */
+function calendarOf(walls: readonly WallChange[], days: readonly string[]): Opinion['timeline']['calendar'] {
+  const [, second] = days;
+  return [...new Set(walls.map(({ arm }) => arm))].map((arm) => ({
+    arm,
+    walls: walls
+      .filter((each) => each.arm === arm)
+      .map(({ wall: name, side }, at) => ({
+        wall: name,
+        read: [],
+        cored: at === 2 ? days.filter((day) => day !== second) : days,
+        missed: at === 2 && second !== undefined ? [second] : [],
+        ...(side === 'treated' ? { treatedOn: at < 6 ? '2024-06-10' : '2024-06-11' } : {}),
+        windows: [
+          { from: '2024-03-01', to: '2024-05-31' },
+          { from: '2025-03-01', to: '2025-05-31' },
+        ],
+      })),
+  }));
+}
+
 const range = (count: number) => Array.from({ length: count }, (_, index) => index);
 
 const pairedWalls = [
@@ -177,6 +217,7 @@ export const worthwhile: Opinion = {
   walls: pairedWalls,
   stations: stationsOf(pairedWalls),
   units: { kind: 'wall', isStated: false, members: new Map() },
+  elevation: { walls: elevated(pairedWalls), of: 24 },
   leftOutWalls: [],
   leftOutReadings: [
     {
@@ -225,7 +266,29 @@ export const worthwhile: Opinion = {
       ],
     },
   ],
+  confidenceCurve: {
+    estimate: -2.7134,
+    points: [
+      { value: -3.0917, pValue: 0.05 },
+      { value: -2.8333, pValue: 0.5 },
+      { value: -2.7134, pValue: 1 },
+      { value: -2.5935, pValue: 0.5 },
+      { value: -2.3351, pValue: 0.05 },
+    ],
+    intervals: [
+      { level: 0.5, lower: -2.8333, upper: -2.5935 },
+      { level: 0.95, lower: -3.0917, upper: -2.3351 },
+    ],
+  },
   timeline: {
+    calendar: calendarOf(pairedWalls, [
+      '2024-03-12',
+      '2024-04-16',
+      '2024-05-21',
+      '2025-03-11',
+      '2025-04-15',
+      '2025-05-20',
+    ]),
     readingDays: [
       { day: '2024-03-12', readings: 72 },
       { day: '2024-04-16', readings: 72 },
@@ -256,9 +319,12 @@ const untreatedNone: readonly Weakness[] = [
   },
 ];
 
+/** Neither a curve nor walls in elevation. */
+const { confidenceCurve: ____, elevation: _____, ...answered } = worthwhile;
+
 /** Treated walls only: a fine-looking fall that says nothing. */
 export const notAnswerable: Opinion = {
-  ...worthwhile,
+  ...answered,
   protocol: {
     ...bareProtocol,
     title: 'Eight cellar walls, before and after',
@@ -302,6 +368,7 @@ export const notAnswerable: Opinion = {
     uncertaintyNote: 'the trial states no uncertainty of a single reading of the outcome’s instrument',
   },
   timeline: {
+    calendar: calendarOf(pairedWalls.slice(0, 8), ['2024-03-12', '2025-03-11']),
     readingDays: [
       { day: '2024-03-12', readings: 48 },
       { day: '2025-03-11', readings: 48 },
@@ -418,6 +485,7 @@ export const hostile: Opinion = {
   ],
   walls: hostileWalls,
   stations: stationsOf(hostileWalls),
+  elevation: { walls: elevated(hostileWalls), of: 60 },
   leftOutWalls: [
     { wall: '<script>alert(2)</script>', reason: { code: 'no-before-or-after' } },
     { wall: 'L | 2', reason: { code: 'alone-in-block', block: '<b>7</b>' } },
@@ -438,8 +506,21 @@ export const hostile: Opinion = {
       origins: range(1200).map((index) => ({ file: "it's a trial.xlsx / readings", row: 20 + 2 * index })),
     },
   ],
+  confidenceCurve: {
+    estimate: 0.42,
+    points: [
+      { value: -1.08, pValue: 0.05 },
+      { value: 0.42, pValue: 1 },
+      { value: 1.92, pValue: 0.05 },
+    ],
+    intervals: [
+      { level: 0.5, lower: -0.08, upper: 0.92 },
+      { level: 0.95, lower: -1.08, upper: 1.92 },
+    ],
+  },
   timeline: {
     ...worthwhile.timeline,
+    calendar: calendarOf(hostileWalls, ['2024-03-12', '2024-04-16', '2025-03-11']),
     events: hostileNames.map((note, index) => ({
       day: `2024-06-${String(10 + Math.floor(index / 2)).padStart(2, '0')}`,
       kind: 'other',

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { comparisonDesign, randomisation, type WallChange } from '../../src/analysis/index.js';
 import { type AllocationPlan, allocateWalls } from '../../src/planning/allocation/allocate-walls.js';
 import { wallCodes } from '../../src/planning/allocation/wall-codes.js';
 import { countAllocations } from '../../src/statistics/index.js';
@@ -85,6 +86,38 @@ describe('allocateWalls', () => {
     expect(allowed).toBeLessThan(20);
     const one = allocateWalls(plan, 3);
     expect(Math.abs(one.beforeDifference ?? 9)).toBeLessThanOrEqual(1);
+  });
+
+  it('under a constraint gives the randomisation test of that constraint p-values that are uniform under no effect', () => {
+    const before = [9, 12, 8, 11, 10, 7, 9.5, 10.5];
+    const change = [0.3, -1.1, 0.7, 1.9, -0.2, 2.4, -0.6, 1.2];
+    const mostBeforeDifference = 0.8;
+    const plan = {
+      kind: 'complete',
+      walls: walls(8, 0, (at) => before[at] ?? 0),
+      arms: arms(4, 4),
+      mostBeforeDifference,
+    } as const;
+    const pOf = (forgets: boolean) => (key: string) => {
+      const units = change.map((value, at): WallChange => {
+        const side = key[at] === 'd' ? 'treated' : 'untreated';
+        const [first = 0, arm] = [before[at], side];
+        return { wall: `W${at}`, arm, side, block: '', before: first, after: first + value, change: value, ...one };
+      });
+      const options = { level: 0.95, unit: '', seed: 1, allocation: 'randomised' as const };
+      const { design } = comparisonDesign(units);
+      const answer = randomisation(design, forgets ? options : { ...options, mostBeforeDifference });
+      return answer.kind === 'estimated' ? (answer.estimate.pValue ?? 9) : 9;
+    };
+    const one = { stations: 1, places: 'same' as const };
+    const keys = [...new Set(Array.from({ length: 1500 }, (_, seed) => keyOf(plan, seed)))];
+    expect(keys.length).toBeGreaterThan(20);
+    expect(keys.length).toBeLessThan(70);
+    // Every allocation is as likely as another: a p-value of k in n stands with k of the n allocations, to rounding.
+    const uniform = (values: readonly number[]) =>
+      values.every((p) => Math.abs(values.filter((other) => other <= p * (1 + 1e-9)).length / keys.length - p) < 1e-9);
+    expect(uniform(keys.map(pOf(false)))).toBe(true);
+    expect(uniform(keys.map(pOf(true)))).toBe(false);
   });
 
   it.each([

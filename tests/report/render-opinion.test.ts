@@ -188,7 +188,7 @@ describe('the report of a paired trial beyond the margin', () => {
 
   it('describes each figure in the Markdown with its numbers', () => {
     const { markdown } = of('worthwhile');
-    expect(markdown.match(/^\*\*Figure \d+\.\*\*/gm)).toHaveLength(5);
+    expect(markdown.match(/^\*\*Figure \d+\.\*\*/gm)).toHaveLength(7);
     expect(readable(markdown)).toContain('Difference of changes inside pairs: −2.71 (−3.09 to −2.34)');
     expect(readable(markdown)).toContain('Means before: 11.19 at 300 mm');
   });

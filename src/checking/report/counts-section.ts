@@ -1,11 +1,11 @@
 import { type CountsChartData, countsChart, describeCountsChart } from '../../charts/index.js';
+import type { Visit } from '../../findings/visits.js';
 import { type Block, type Figure, paragraph, type Section, type Table } from '../../report/document.js';
 import { narrowWidth } from '../../report/writers/narrow-width.js';
 import { isInWindow } from '../../trial/index.js';
 import { countInWords } from '../../words/quantity.js';
 import type { CountRow } from '../reading-counts.js';
 import type { TrialOverview } from '../trial-overview.js';
-import type { Visit } from '../visits.js';
 import { dotsInText } from './dots-in-text.js';
 
 /** How dots are shown: drawn on a page, or as characters on a terminal. */

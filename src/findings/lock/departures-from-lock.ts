@@ -1,3 +1,4 @@
+import { withSealedSeed } from '../../records/lock/sealed-seed.js';
 import type { LockedWall, PlanLock, Protocol, Trial, Wall } from '../../trial/index.js';
 
 /** What a plan decides, part by part: a departure is one of these changed after the plan was sealed. */
@@ -50,11 +51,19 @@ export function departuresFromLock({
 }
 
 function ofPlan(lock: PlanLock, protocol: Protocol): readonly Departure[] {
-  const [locked, now] = [asStated(lock.protocol), asStated(protocol)];
+  const locked = asStated(withSealedSeed(lock.protocol));
+  const now = asStated(withSealedSeed(seedAsLocked(protocol, lock)));
   return (Object.keys(partOfKey) as (keyof Protocol)[]).flatMap((key): readonly Departure[] => {
     const part = partOfKey[key];
     return part === 'free' || isSame(locked[key], now[key]) ? [] : [departure(part, key, locked[key], now[key])];
   });
+}
+
+/** The arms of all walls are sealed: a seed that becomes known when a trial is over changes nothing. */
+function seedAsLocked(protocol: Protocol, { protocol: { allocation: locked } }: PlanLock): Protocol {
+  if (locked.seed !== undefined || locked.seedSha256 !== undefined) return protocol;
+  const { seed: _, ...allocation } = protocol.allocation;
+  return { ...protocol, allocation };
 }
 
 /** Where a pass mark is the margin, the number is what it came to, and none was stated. */

@@ -3,7 +3,7 @@ import type { VerdictChances } from '../../planning/walls-needed/verdict-chances
 import { type Block, type Line, paragraph, type Section, strong } from '../../report/document.js';
 import { formatStated } from '../../words/format-number.js';
 import { numberInWords } from '../../words/quantity.js';
-import { computedDifference, statedDifference } from './plan-words.js';
+import { computedDifference, inHundred, inThousand, statedDifference } from './plan-words.js';
 
 const columns = [
   ['worthwhile', 'worthwhile'],
@@ -20,11 +20,11 @@ export function chancesSection(planned: TrialPlan): Section {
   return {
     id: 'chances',
     heading: 'How often its verdict would be wrong',
-    blocks: [...sentences(planned), table(planned), ...assumptions(planned)],
+    blocks: [...sentences(planned), table(planned), ...counted(planned), ...assumptions(planned)],
   };
 }
 
-function sentences({ truths, wanted, plan, series }: TrialPlan): readonly Block[] {
+function sentences({ truths, wanted, plan, series, simulated }: TrialPlan): readonly Block[] {
   const unit = plan.outcome.unit;
   const nothing = truths.find(({ effect }) => effect === 0)?.chances;
   const large = truths.find(({ effect }) => effect === wanted.effect)?.chances;
@@ -33,16 +33,18 @@ function sentences({ truths, wanted, plan, series }: TrialPlan): readonly Block[
   const items: readonly Line[] = [
     [
       strong(
-        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile)} of 1,000 such trials.`,
+        `A useless treatment would be called worthwhile in ${inThousand(nothing.worthwhile, simulated?.trials)} of 1000 such trials.`,
       ),
     ],
     [
       strong(
-        `A treatment with a true effect of ${statedDifference(wanted.effect, unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100.`,
+        `A treatment with a true effect of ${statedDifference(wanted.effect, unit)} would be found worthwhile in ${inHundred(large.worthwhile, simulated?.trials)} of 100.`,
       ),
     ],
-    [`Of a useless treatment the trial would say that it is not worthwhile in ${inHundred(denied)} of 100.`],
-    [`It would stay undecided in ${inHundred(nothing.undecided)} of 100 where there is no effect.`],
+    [
+      `Of a useless treatment the trial would say that it is not worthwhile in ${inHundred(denied, simulated?.trials)} of 100.`,
+    ],
+    [`It would stay undecided in ${inHundred(nothing.undecided, simulated?.trials)} of 100 where there is no effect.`],
   ];
   return [{ kind: 'list', items }, ...(series === undefined ? [] : [seriesParagraph(series, unit, wanted.margin)])];
 }
@@ -62,19 +64,45 @@ function seriesParagraph(
   );
 }
 
-function table({ truths, plan, wanted }: TrialPlan): Block {
+function table({ truths, plan, wanted, simulated }: TrialPlan): Block {
   return {
     kind: 'table',
-    caption: 'Verdicts in 1,000 such trials, by the true effect',
+    caption: `Verdicts in 1000 such trials, by the true effect${simulated === undefined ? '' : ` (a dash: in none of ${figure(simulated.trials)} simulated)`}`,
     columns: [
       { header: `True effect (${plan.outcome.unit})`, look: 'whole' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
     ],
     rows: truths.map(({ effect, chances }) => [
       [`${formatStated(effect)}${wordOf(effect, wanted)}`],
-      ...columns.map(([code]): Line => [inThousand(chances[code])]),
+      ...columns.map(
+        ([code]): Line => [simulated !== undefined && chances[code] === 0 ? '–' : inThousand(chances[code])],
+      ),
     ]),
   };
+}
+
+/** Where the chances were counted: in how many trials, how far off they may be, and what the mixed model beside the answer would say. */
+function counted({ simulated, wanted, plan }: TrialPlan): readonly Block[] {
+  if (simulated === undefined) return [];
+  const { trials, truths } = simulated;
+  const of = (effect: number) => truths.find((truth) => truth.effect === effect)?.mixed?.chances;
+  const worst = Math.max(...truths.flatMap(({ primary }) => Object.values(primary.errors)));
+  const [nothing, large] = [of(0), of(wanted.effect)];
+  const unfitted = large?.['not-answerable'] ?? 0;
+  const mixed =
+    nothing === undefined || large === undefined
+      ? ''
+      : ` By the mixed model that an opinion puts beside its answer, ${statedDifference(wanted.effect, plan.outcome.unit)} would be found worthwhile in ${inHundred(large.worthwhile)} of 100, and a useless treatment in ${inThousand(nothing.worthwhile, trials)} of 1000${unfitted === 0 ? '' : `; in ${inHundred(unfitted)} of 100 trials it sees no variance between walls and gives no interval`}.`;
+  return [
+    paragraph(
+      strong('Counted, not computed. '),
+      `A wall misses ${inHundred(plan.planning.missedVisits)} of 100 visits. Walls are then read different numbers of times, for which no formula holds. The chances are counts from ${figure(trials)} simulated trials; their Monte Carlo standard error is at most ${Math.round(1000 * worst)} in 1000.${mixed} The numbers of walls in the next part rest on an approximation.`,
+    ),
+  ];
+}
+
+function figure(count: number): string {
+  return count.toLocaleString('en-GB');
 }
 
 function wordOf(effect: number, { margin, effect: sought }: TrialPlan['wanted']): string {
@@ -97,24 +125,11 @@ function assumptions({ comparison, pilot, plan }: TrialPlan): readonly Block[] {
       : `The standard deviations come from ${pilot.isInvented ? 'an invented trial (no real walls)' : 'a pilot'}, ${pilot.name}, with ${pilot.count} walls: between walls its 95 % interval runs from ${sd(pilot.walls.lower)} to ${sd(pilot.walls.upper)}. The chances are means over what it leaves possible.`;
   return [
     paragraph(
-      `These chances assume standard deviations of ${sd(spreads.walls)} between the changes of walls treated alike, ${sd(spreads.stations)} between stations, ${sd(spreads.visits)} between visits and ${sd(Math.hypot(spreads.readings, spreads.measurement))} between readings.${correlation} Successive visits correlate by ${numberInWords(spreads.autocorrelation, 2)}. ${inHundred(dropOut)} walls of 100 are lost. Each wall is read at ${sampling.stations} stations, on ${sampling.visitsBefore} visits before and ${sampling.visitsAfter} after.`,
+      `These chances assume standard deviations of ${sd(spreads.walls)} between the changes of walls treated alike, ${sd(spreads.stations)} between stations, ${sd(spreads.visits)} between visits and ${sd(Math.hypot(spreads.readings, spreads.measurement))} between readings.${correlation} Successive visits correlate by ${numberInWords(spreads.autocorrelation, 2)}. ${dropOut === 0 ? 'No wall is lost' : `Of 100 walls ${inHundred(dropOut)} are lost`}. Each wall is read at ${sampling.stations} stations, on ${sampling.visitsBefore} visits before and ${sampling.visitsAfter} after.`,
     ),
     paragraph(from),
     paragraph(
       'The chances are those of the interval alone, for changes that vary normally and alike in both arms. Threats to validity are not in them: a season, a reader who knows, a leak. They move the evidence beside the verdict.',
     ),
   ];
-}
-
-/** Never 0 for something that may happen. */
-function inThousand(chance: number): string {
-  const rounded = Math.round(1000 * chance);
-  if (rounded === 0) return chance > 1e-9 ? 'under 1' : '0';
-  return rounded === 1000 && chance < 1 - 1e-9 ? 'over 999' : `${rounded}`;
-}
-
-function inHundred(chance: number): string {
-  const rounded = Math.round(100 * chance);
-  if (rounded === 0) return chance > 1e-9 ? 'under 1' : '0';
-  return rounded === 100 && chance < 1 - 1e-9 ? 'over 99' : `${rounded}`;
 }

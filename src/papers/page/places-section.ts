@@ -1,6 +1,7 @@
 import { assumedDampTop_mm, type ReadingPlace } from '../../planning/calendar/reading-places.js';
 import type { TrialPlan } from '../../planning/make-plan.js';
-import { type Line, paragraph, type Section, strong } from '../../report/document.js';
+import { type Block, type Line, paragraph, type Section, strong } from '../../report/document.js';
+import { listInWords } from '../../words/quantity.js';
 
 const roles: Readonly<Record<ReadingPlace['role'], string>> = {
   foot: 'the foot, above plinth and splash',
@@ -35,16 +36,25 @@ export function placesSection({ places, plan }: TrialPlan): Section {
     heading: 'Where, and what is recorded beside',
     blocks: [
       paragraph(`The same places on every visit, marked on the wall, heights from one datum.${assumed}`),
-      {
-        kind: 'table',
-        caption: 'Heights on every wall',
-        columns: [{ header: 'Height (mm)', look: 'number' }, { header: 'Why' }],
-        rows: places.map(({ height_mm, role }) => [[`${height_mm}`], [roles[role]]]),
-      },
+      heightsBlock(places),
       paragraph(
         `Cores are drilled to the same depth on all walls, down to ${half} where that is allowed: what happens near the face is the air’s doing. New cores stand beside the old holes, never in them.`,
       ),
       { kind: 'list', items: beside },
     ],
+  };
+}
+
+/** Heights that the plan states need no reason here. */
+function heightsBlock(places: readonly ReadingPlace[]): Block {
+  if (places.every(({ role }) => role === 'as-planned')) {
+    const heights = places.map(({ height_mm }) => `${height_mm} mm`);
+    return paragraph(strong('Heights: '), `${listInWords(heights, 12)}, ${roles['as-planned']}.`);
+  }
+  return {
+    kind: 'table',
+    caption: 'Heights on every wall',
+    columns: [{ header: 'Height (mm)', look: 'whole' }, { header: 'Why' }],
+    rows: places.map(({ height_mm, role }) => [[`${height_mm}`], [roles[role]]]),
   };
 }

@@ -5,7 +5,7 @@ import { calendarSection } from './calendar-section.js';
 import { chancesSection } from './chances-section.js';
 import { placesSection } from './places-section.js';
 import { questionSection } from './question-section.js';
-import { siteSection } from './site-section.js';
+import { signaturesSection, siteSection } from './site-section.js';
 import { sizeSection } from './size-section.js';
 
 /** The plan as a page to be signed before the first reading: what is asked, how often it would be answered wrongly, when, where and by whom. */
@@ -21,6 +21,7 @@ export function planDocument(planned: TrialPlan): ReportDocument {
       placesSection(planned),
       allocationSection(planned),
       siteSection(),
+      signaturesSection(),
     ],
   };
 }

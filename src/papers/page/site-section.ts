@@ -3,14 +3,22 @@ import { siteCautions } from '../../trial/site-cautions.js';
 
 const signers = ['Owner or occupant', 'Who pays', 'Who treats', 'Who reads', 'Who computes', 'The person who knows'];
 
-/** Cautions before anybody drills, and the signatures. */
+/** Cautions before anybody drills. */
 export function siteSection(): Section {
   const items = siteCautions.map(({ lead, text }): Line => [strong(lead), ` ${text}`]);
   return {
     id: 'before-signing',
     heading: 'Before anybody signs or drills',
+    blocks: [{ kind: 'list', items }],
+  };
+}
+
+/** Who stands by the plan; on one sheet with what they sign. */
+export function signaturesSection(): Section {
+  return {
+    id: 'signatures',
+    heading: 'Signatures',
     blocks: [
-      { kind: 'list', items },
       paragraph(
         'Those who sign agree that the question, the margin, the windows and the analysis stay as they stand here, and that the result is told whatever it is.',
       ),

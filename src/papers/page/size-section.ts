@@ -5,6 +5,7 @@ import type { DesignRow } from '../../planning/walls-needed/design-table.js';
 import { wallsOfDesign } from '../../planning/walls-needed/planned-design.js';
 import type { WallsNeeded } from '../../planning/walls-needed/walls-needed.js';
 import { type Block, type Line, paragraph, type Section } from '../../report/document.js';
+import { formatNumber } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { computedDifference, statedDifference } from './plan-words.js';
 
@@ -91,27 +92,36 @@ function pictures({ wanted, plan, comparison }: TrialPlan, table: readonly Desig
         },
       ],
     },
-    {
-      kind: 'table',
-      caption: `Walls, stations and the chance, with ${countInWords(visits, 'visit')} in each window (the file designs.csv has other numbers of visits)`,
-      columns: [
-        { header: 'Walls', look: 'number' },
-        { header: 'Stations a wall', look: 'number' },
-        { header: 'Found worthwhile', look: 'number' },
-        { header: 'Useless one ruled out', look: 'number' },
-        ...(costs === undefined
-          ? []
-          : [{ header: `Cost${costs.currency === '' ? '' : ` (${costs.currency})`}`, look: 'number' as const }]),
-      ],
-      rows: shown.map(({ walls, sampling, found, denied, cost }): readonly Line[] => [
-        [`${walls}`],
-        [`${sampling.stations}`],
-        [percent(found)],
-        [percent(denied)],
-        ...(cost === undefined ? [] : [[money(cost, undefined)]]),
-      ]),
-    },
+    grid(shown, visits, costs?.currency),
   ];
+}
+
+/** A row for each number of walls, a column for each number of stations, and its cost beside. */
+function grid(rows: readonly DesignRow[], visits: number, currency: string | undefined): Block {
+  const stations = [...new Set(rows.map(({ sampling }) => sampling.stations))];
+  const hasCosts = rows.some(({ cost }) => cost !== undefined);
+  const unit = currency === undefined || currency === '' ? '' : `, costs in ${currency}`;
+  const at = (walls: number, count: number) =>
+    rows.find((row) => row.walls === walls && row.sampling.stations === count);
+  return {
+    kind: 'table',
+    caption: `The chance by walls and by stations on each, with ${countInWords(visits, 'visit')} in each window${unit}. The file designs.csv has other numbers of visits, and how often each design rules a useless treatment out`,
+    columns: [
+      { header: 'Walls', look: 'whole' },
+      ...stations.flatMap((count) => [
+        { header: countInWords(count, 'station'), look: 'number' as const },
+        ...(hasCosts ? [{ header: 'cost', look: 'number' as const }] : []),
+      ]),
+    ],
+    rows: [...new Set(rows.map(({ walls }) => walls))].map((walls): readonly Line[] => [
+      [`${walls}`],
+      ...stations.flatMap((count): readonly Line[] => {
+        const row = at(walls, count);
+        const chance = row === undefined ? '' : percent(row.found);
+        return hasCosts ? [[chance], [row?.cost === undefined ? '' : money(row.cost, undefined)]] : [[chance]];
+      }),
+    ]),
+  };
 }
 
 function chartOf(
@@ -139,6 +149,6 @@ function percent(chance: number): string {
 }
 
 function money(amount: number, currency: string | undefined): string {
-  const figure = Math.round(amount).toLocaleString('en-GB');
+  const figure = formatNumber(Math.round(amount), 0);
   return currency === undefined || currency === '' ? figure : `${figure} ${currency}`;
 }

@@ -1,4 +1,4 @@
-import { effectiveSampleSize } from '../../statistics/index.js';
+import { binomial, effectiveSampleSize } from '../../statistics/index.js';
 import { PlanningError } from '../planning-error.js';
 
 /** How readings scatter, as standard deviations in the unit of the outcome. */
@@ -43,25 +43,41 @@ export interface ChangeVariance {
  * σ²walls + σ²stations / S + σ²visits (1/V'b + 1/V'a) + (σ²readings + u²) (1/(S Vb) + 1/(S Va))
  *
  * with S stations and V visits, V' what these are worth where successive visits resemble each other. The windows count as far
- * enough apart for their visits to be independent of each other.
+ * enough apart for their visits to be independent of each other. Where visits are missed by lot, their terms are means over the
+ * numbers that may be left, as if these followed each other: an approximation, which `simulatedChances` does without.
  *
+ * @param missedVisits the chance that a wall is not read on a visit
  * @throws PlanningError `out-of-range`
  * @example changeVariance({ ...scatter, visits: 0.5 }, { stations: 4, visitsBefore: 4, visitsAfter: 4 }).visits // 0.125
  */
-export function changeVariance(spreads: Spreads, sampling: Sampling): ChangeVariance {
+export function changeVariance(spreads: Spreads, sampling: Sampling, missedVisits = 0): ChangeVariance {
   checkSpreads(spreads);
   checkSampling(sampling);
+  checkMissed(missedVisits);
   const { stations, visitsBefore, visitsAfter } = sampling;
   const { autocorrelation, correlation } = spreads;
-  const visitsWorth =
-    1 / effectiveSampleSize(visitsBefore, autocorrelation) + 1 / effectiveSampleSize(visitsAfter, autocorrelation);
+  const over = (term: (visits: number) => number) =>
+    meanOverLeft(visitsBefore, missedVisits, term) + meanOverLeft(visitsAfter, missedVisits, term);
   return {
     walls: spreads.walls ** 2,
     stations: spreads.stations ** 2 / stations,
-    visits: spreads.visits ** 2 * visitsWorth,
-    readings: ((spreads.readings ** 2 + spreads.measurement ** 2) / stations) * (1 / visitsBefore + 1 / visitsAfter),
+    visits: spreads.visits ** 2 * over((visits) => 1 / effectiveSampleSize(visits, autocorrelation)),
+    readings: ((spreads.readings ** 2 + spreads.measurement ** 2) / stations) * over((visits) => 1 / visits),
     correlation,
   };
+}
+
+/** Of a window that was not missed whole. */
+function meanOverLeft(visits: number, missed: number, term: (visits: number) => number): number {
+  if (missed === 0) return term(visits);
+  const left = binomial(visits, 1 - missed);
+  const terms = Array.from({ length: visits }, (_, at) => left.density(at + 1) * term(at + 1));
+  return terms.reduce((sum, one) => sum + one, 0) / (1 - missed ** visits);
+}
+
+/** The chance that a wall is read in both windows. */
+export function readInBoth({ visitsBefore, visitsAfter }: Sampling, missedVisits: number): number {
+  return (1 - missedVisits ** visitsBefore) * (1 - missedVisits ** visitsAfter);
 }
 
 /** Of the change of one wall by itself. */
@@ -101,4 +117,9 @@ function checkSampling(sampling: Sampling): void {
     if (Number.isSafeInteger(value) && value >= 1) continue;
     throw new PlanningError('changeVariance', 'out-of-range', `needs a whole number of ${name} from 1, got ${value}`);
   }
+}
+
+function checkMissed(missed: number): void {
+  if (missed >= 0 && missed < 1) return;
+  throw new PlanningError('changeVariance', 'out-of-range', `needs missed visits from 0 to below 1, got ${missed}`);
 }

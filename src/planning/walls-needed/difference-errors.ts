@@ -3,6 +3,7 @@ import { PlanningError } from '../planning-error.js';
 import {
   type ChangeVariance,
   changeVariance,
+  readInBoth,
   type Sampling,
   type Spreads,
   totalVariance,
@@ -10,7 +11,7 @@ import {
   varianceOfHouse,
 } from './change-variance.js';
 import { type IntervalLaw, studentLaw, welchLaw } from './interval-law.js';
-import { checkDesign, type PlannedDesign } from './planned-design.js';
+import { checkDesign, type PlannedDesign, wallsInGroup } from './planned-design.js';
 
 /** A comparison as planned. */
 export interface PlannedComparison {
@@ -19,6 +20,8 @@ export interface PlannedComparison {
   readonly sampling: Sampling;
   /** The chance that a wall is lost before its after readings; of houses, that a whole house is. */
   readonly dropOut: number;
+  /** The chance that a wall is not read on a visit; 0 unless told. */
+  readonly missedVisits?: number;
   readonly level: number;
 }
 
@@ -40,23 +43,38 @@ export type DifferenceErrors = readonly DifferenceError[];
  * - blocks: (σ² − r σ²walls) / Σ nt nc / (nt + nc), least squares with N − blocks − 1 degrees of freedom;
  * - houses: as complete, with (r σ²walls + (σ² − r σ²walls) / m) of each house.
  *
- * A pair that loses a wall is lost; a wall left alone in its block is, too, as in an opinion.
+ * A pair that loses a wall is lost; a wall left alone in its block is, too, as in an opinion. With missed visits walls vary unlike, and this
+ * is an approximation.
  *
  * @throws PlanningError `out-of-range`; `not-possible` for two walls, whose visits are the sample
  */
 export function differenceErrors(planned: PlannedComparison): DifferenceErrors {
   const where = 'differenceErrors';
-  const { design, dropOut, level } = planned;
+  const { design, dropOut, missedVisits = 0, level } = planned;
   checkDesign(where, design);
   if (!(dropOut >= 0 && dropOut < 1))
     throw new PlanningError(where, 'out-of-range', `needs a drop-out from 0 to below 1, got ${dropOut}`);
   if (!(level > 0.5 && level < 1))
     throw new PlanningError(where, 'out-of-range', `needs a level between 0.5 and 1, got ${level}`);
-  const variance = changeVariance(planned.spreads, planned.sampling);
-  const errors = joined(errorsOf(design, variance, dropOut, level), mostErrors[design.kind]);
+  const variance = changeVariance(planned.spreads, planned.sampling, missedVisits);
+  checkCorrelation(where, design, variance.correlation);
+  // A wall that was never read in a window is lost, too; a house has others.
+  const lost = design.kind === 'houses' ? dropOut : 1 - (1 - dropOut) * readInBoth(planned.sampling, missedVisits);
+  const errors = joined(errorsOf(design, variance, lost, level), mostErrors[design.kind]);
   if (errors.some(({ standardError }) => !(standardError > 0)))
     throw new PlanningError(where, 'not-possible', 'needs walls that differ by themselves: every spread is 0');
   return errors;
+}
+
+/** Walls of one group cannot all vary against each other by as much as two can. */
+function checkCorrelation(where: string, design: PlannedDesign, correlation: number): void {
+  const size = wallsInGroup(design);
+  if (size < 2 || correlation >= -1 / (size - 1)) return;
+  throw new PlanningError(
+    where,
+    'out-of-range',
+    `needs a correlation of at least -1/${size - 1} between ${size} walls, got ${correlation}`,
+  );
 }
 
 /** An error whose law is computed only where it is needed. */

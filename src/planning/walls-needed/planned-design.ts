@@ -74,6 +74,21 @@ export function stepsOfDesign(design: PlannedDesign): number {
   }
 }
 
+/** How many walls share a pair, a block or a house; 1 where walls share none. */
+export function wallsInGroup(design: PlannedDesign): number {
+  switch (design.kind) {
+    case 'complete':
+    case 'two-walls':
+      return 1;
+    case 'pairs':
+      return 2;
+    case 'blocks':
+      return design.treated + design.untreated;
+    case 'houses':
+      return design.wallsPerHouse;
+  }
+}
+
 export function checkDesign(where: string, design: PlannedDesign): void {
   for (const [name, count] of Object.entries(design)) {
     if (name === 'kind' || (typeof count === 'number' && Number.isSafeInteger(count) && count >= 1)) continue;

@@ -1,6 +1,7 @@
 import type { LockedWall, Trial, Wall } from '../../trial/index.js';
 import { planJson } from './plan-json.js';
 import { lockFormat, sealOfPlan } from './seal-of-plan.js';
+import { withSealedSeed } from './sealed-seed.js';
 
 /** When and by what a plan is sealed. */
 export interface Sealing {
@@ -18,13 +19,20 @@ export interface SealedPlan {
 }
 
 /**
- * Seals a plan: what was planned and which walls stand in which arm, with the day, whole, and the SHA-256 of its canonical form.
+ * Seals a plan: what was planned and which walls stand in which arm, with the day, whole but for the seed of the allocation, of which a
+ * digest stands there, and the SHA-256 of its canonical form.
  *
  * @example sealedPlan(trial, { lockedOn: '2024-02-01', version: '1.0.0' }).sha256.length // 64
  */
 export function sealedPlan({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>, sealing: Sealing): SealedPlan {
   const { lockedOn, version } = sealing;
-  const content = { format: lockFormat, lockedOn, version, plan: planJson(protocol), walls: walls.map(lockedWall) };
+  const content = {
+    format: lockFormat,
+    lockedOn,
+    version,
+    plan: planJson(withSealedSeed(protocol)),
+    walls: walls.map(lockedWall),
+  };
   const sha256 = sealOfPlan(content);
   return { sha256, text: `${JSON.stringify({ ...content, sha256 }, null, 2)}\n` };
 }

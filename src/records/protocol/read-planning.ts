@@ -19,7 +19,8 @@ const designs = ['complete', 'pairs', 'blocks', 'houses', 'two-walls'] as const;
 
 const keys = [
   ...['design', 'walls', 'list', 'perArm', 'wallsPerHouse', 'stations', 'heights_mm', 'visitsBefore', 'visitsAfter'],
-  ...['spreads', 'pilot', 'autocorrelation', 'correlation', 'measurement', 'dropOut', 'effect', 'chance', 'costs'],
+  ...['spreads', 'pilot', 'autocorrelation', 'correlation', 'measurement', 'dropOut', 'missedVisits', 'effect'],
+  ...['chance', 'costs'],
   ...['firstDay', 'thickness_mm', 'dryDensity_kg_m3', 'pressure_pa', 'dampTop_mm'],
 ];
 
@@ -70,6 +71,10 @@ export function readPlanning(
   );
   const correlation = numberOf(get('correlation'), correlationExpected, (r) => Math.abs(r) <= 1);
   const dropOut = numberOf(get('dropOut'), 'the share of walls lost, from 0 to below 1', (p) => p >= 0 && p < 1);
+  const missedAt = get('missedVisits');
+  const missedVisits = numberOf(missedAt, 'the share of visits missed, from 0 to below 1', (p) => p >= 0 && p < 1);
+  if (missedAt !== undefined && (missedVisits ?? 0) > 0 && design === 'two-walls')
+    refuse(missedAt, 'of two walls the visits on which both are read, as visitsBefore and visitsAfter');
   const chance = numberOf(get('chance'), 'a chance between 0.5 and 1, such as 0.8', (p) => p > 0.5 && p < 1);
   const effectPlace = get('effect');
   const effect = numberOf(effectPlace, 'the true effect to be found, above 0, in the unit of the outcome', isPositive);
@@ -89,6 +94,7 @@ export function readPlanning(
     measurement:
       numberOf(get('measurement'), 'the standard uncertainty of a reading, 0 or more', isAtLeastNothing) ?? 0,
     dropOut: dropOut ?? 0,
+    missedVisits: missedVisits ?? 0,
     chance: chance ?? 0.8,
     ...optional({
       ...{ list, perArm, heights_mm: heights, spreads, pilot, correlation, effect },

@@ -1,7 +1,7 @@
 import { type Outcome, type Problem, type Protocol, waterSources } from '../../trial/index.js';
 import { isOfRealSize } from '../cells/number-cell.js';
 import type { Table } from '../folder/table.js';
-import { protocolFile } from '../folder/table-layouts.js';
+import { lockFile, protocolFile } from '../folder/table-layouts.js';
 import { alternatives } from '../quoted.js';
 import { noFindings, type ProtocolFindings } from './findings.js';
 import { type JsonDocument, jsonDocument } from './json-document.js';
@@ -106,7 +106,7 @@ export function readPlan(file: string, document: JsonDocument, before: number, p
   const margin = numberOf(root.get('margin'), 'a number above 0, in the unit of the outcome', isMargin);
   const confidence = numberOf(root.need('confidence', levelExpected), levelExpected, isLevel);
   const windows = readWindows(root);
-  const allocation = readAllocation(root);
+  const allocation = readAllocation(root, file);
   const against = choiceOf(root.get('against'), waterSources);
   const selection = choiceOf(root.get('selection'), selections);
   const blinding = readBlinding(root);
@@ -201,16 +201,23 @@ function readFormat(root: JsonFields): void {
   if (place !== undefined && place.node.value !== format) refuse(place, `"${format}"`, { suggestion: format });
 }
 
-function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | undefined {
+const digestExpected = 'the SHA-256 of the seed, 64 digits';
+
+function readAllocation(root: JsonFields, file: string): Partial<Protocol['allocation']> | undefined {
   const place = root.need(
     'allocation',
     `how the walls came to their arms, an object with the key method: ${alternatives(methods)}`,
   );
-  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by', 'mostBeforeDifference']);
+  // A plan states its seed; a seal, a digest of it, or in older files the seed.
+  const sealedKeys = file === lockFile ? ['seedSha256'] : [];
+  const fields = place && fieldsOf(place, ['method', 'unit', 'seed', 'by', 'mostBeforeDifference', ...sealedKeys]);
   if (fields === undefined) return undefined;
   const method = choiceOf(fields.need('method', alternatives(methods)), methods);
   const unit = choiceOf(fields.get('unit'), units);
   const seed = numberOf(fields.get('seed'), 'a whole number', Number.isSafeInteger);
+  const digest = fields.get('seedSha256');
+  const seedSha256 = textOf(digest, digestExpected);
+  if (digest !== undefined && !/^[0-9a-f]{64}$/.test(seedSha256 ?? '')) refuse(digest, digestExpected);
   const most =
     'the largest difference of the sides’ before means that was let pass, above 0, in the unit of the outcome';
   const mostPlace = fields.get('mostBeforeDifference');
@@ -223,6 +230,7 @@ function readAllocation(root: JsonFields): Partial<Protocol['allocation']> | und
     ...(method === undefined ? {} : { method }),
     ...(unit === undefined ? {} : { unit }),
     ...(seed === undefined ? {} : { seed }),
+    ...(seedSha256 === undefined ? {} : { seedSha256 }),
     ...(mostBeforeDifference === undefined ? {} : { mostBeforeDifference }),
   };
 }

@@ -16,7 +16,7 @@ const latest = "TIMESTAMP '2200-01-01'";
  * log's end, whose place is one behind that of the last sensor.
  */
 export function numbersQuery(source: LogSource, order: 'in-order' | 'sorted'): string {
-  const columns = `(4 * place + (${state}))::DOUBLE AS code, epoch_ms(local)::DOUBLE AS local_ms, measured`;
+  const columns = `(4 * place + (${stateIn(source)}))::DOUBLE AS code, epoch_ms(local)::DOUBLE AS local_ms, measured`;
   if (order === 'sorted') {
     return `SELECT ${columns}, ahead::DOUBLE AS ahead, nth::DOUBLE AS nth
       FROM (${typedQuery(source, source.withEnd, ', row_number() OVER () AS nth')}) ORDER BY place, local_ms - 60000 * ahead, nth`;
@@ -42,25 +42,29 @@ export function stateOf(code: number): number {
 
 /** The rows that cannot be read, as texts, with their number below the header; the first ones only. */
 export function faultsQuery(source: LogSource, most: number): string {
-  return `SELECT nth, time, sensor, value, place, local IS NULL AS wrongTime, (${state}) = ${rowState.wrong} AND local IS NOT NULL
+  return `SELECT nth, time, sensor, value, place, local IS NULL AS wrongTime, (${stateIn(source)}) = ${rowState.wrong} AND local IS NOT NULL
       AND place >= 0 AS wrongValue
     FROM (${typedQuery(source, source.query, ', row_number() OVER () AS nth, time, sensor, value')})
-    WHERE place < 0 OR (${state}) = ${rowState.wrong} ORDER BY nth LIMIT ${most}`;
+    WHERE place < 0 OR (${stateIn(source)}) = ${rowState.wrong} ORDER BY nth LIMIT ${most}`;
 }
 
 /** How many rows cannot be read. */
 export function faultCountQuery(source: LogSource): string {
-  return `SELECT count(*) FROM (${typedQuery(source, source.query)}) WHERE place < 0 OR (${state}) = ${rowState.wrong}`;
+  return `SELECT count(*) FROM (${typedQuery(source, source.query)}) WHERE place < 0 OR (${stateIn(source)}) = ${rowState.wrong}`;
 }
 
 /** A number of a size that a sensor can give; what is not a number is larger than any for the engine. */
 const isMeasured = 'abs(number) BETWEEN 1e-12 AND 1e12 OR number = 0';
 
-// A long list after IN becomes a join, which hands the rows over in any order.
-const state = `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN measured IS NOT NULL THEN ${rowState.reading}
+/** What stands in a row that is no measured value is looked at in the last branches alone: in each row it took a sixth of the reading. */
+function stateIn({ decimal }: LogSource): string {
+  const limit = numberOf('substr(trim(text), 2)', decimal);
+  // A long list after IN becomes a join, which hands the rows over in any order.
+  return `CASE WHEN local IS NULL OR place < 0 THEN ${rowState.wrong} WHEN measured IS NOT NULL THEN ${rowState.reading}
   WHEN text IS NULL OR list_contains([${['', ...missingWords].map(literal).join(', ')}], lower(trim(text))) THEN ${rowState.missing}
-  WHEN "limit" BETWEEN 1e-12 AND 1e12 THEN ${rowState.belowDetection}
+  WHEN starts_with(trim(text), '<') AND ${limit} BETWEEN 1e-12 AND 1e12 THEN ${rowState.belowDetection}
   ELSE ${rowState.wrong} END`;
+}
 
 /**
  * The number that a text is in the notation of this log, as in every table of a trial; else NULL. The engine's own reading is wider: it
@@ -75,10 +79,9 @@ function numberOf(text: string, decimal: LogSource['decimal']): string {
 
 function typedQuery({ clock, decimal }: LogSource, query: string, also = ''): string {
   const [wall, ahead] = clock === 'with-zone' ? [withoutZone, minutesAhead] : ['time', '0'];
-  const limit = `CASE WHEN starts_with(trim(value), '<') THEN ${numberOf('substr(trim(value), 2)', decimal)} END`;
   return `SELECT coalesce(${['sensor', 'trim(sensor)', 'nfc_normalize(trim(sensor))'].map(codeOf).join(', ')}, -1) AS place,
       CASE WHEN ${hasShape(wall)} AND ${ahead} IS NOT NULL AND stamp >= ${earliest} AND stamp < ${latest} THEN stamp END AS local,
-      ${ahead} AS ahead, CASE WHEN ${isMeasured} THEN number END AS measured, value AS text, ${limit} AS "limit" ${also}
+      ${ahead} AS ahead, CASE WHEN ${isMeasured} THEN number END AS measured, value AS text ${also}
     FROM (SELECT time, sensor, value, TRY_CAST(${wall} AS TIMESTAMP) AS stamp, ${numberOf('value', decimal)} AS number FROM (${query}))`;
 }
 
@@ -89,7 +92,7 @@ function codeOf(sensor: string): string {
 
 /** `2024-03-01`, `2024-03-01T08:30`, `2024-03-01T08:30:00` or with parts of a second; a blank may stand for the T. */
 function hasShape(stamp: string): string {
-  return `substr(${stamp}, 5, 1) = '-' AND (strlen(${stamp}) IN (10, 16, 19)
+  return `substr(${stamp}, 5, 1) = '-' AND (strlen(${stamp}) = 19 OR strlen(${stamp}) = 16 OR strlen(${stamp}) = 10
     OR (strlen(${stamp}) > 20 AND substr(${stamp}, 20, 1) = '.' AND regexp_full_match(substr(${stamp}, 21), '[0-9]+')))`;
 }
 

@@ -44,7 +44,7 @@ function table(rows: QuotedRates['rows']): Block {
   const columns = shown.filter(([code]) => rows.some(({ verdicts }) => (verdicts.codes[code] ?? 0) > 0));
   return {
     kind: 'table',
-    caption: `Of 1,000 simulated trials, how many came to each verdict, by what the treatment truly did (${formatNumber(rows[0]?.verdicts.trials ?? 0, 0)} trials a row)`,
+    caption: `Of 1000 simulated trials, how many came to each verdict, by what the treatment truly did (${formatNumber(rows[0]?.verdicts.trials ?? 0, 0)} trials a row)`,
     columns: [
       { header: 'True effect' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
@@ -75,11 +75,11 @@ function sentences({ rows }: QuotedRates): readonly string[] {
   return [
     ...(useless === undefined
       ? []
-      : [`There a useless treatment was called worthwhile in ${useless} of 1,000 trials.`]),
+      : [`There a useless treatment was called worthwhile in ${useless} of 1000 trials.`]),
     ...(missed === undefined
       ? []
-      : [`One that does as much as the margin was said to have no worthwhile effect in ${missed} of 1,000.`]),
-    ...(seen === undefined ? [] : [`One that does twice the margin was found worthwhile in ${seen} of 1,000.`]),
+      : [`One that does as much as the margin was said to have no worthwhile effect in ${missed} of 1000.`]),
+    ...(seen === undefined ? [] : [`One that does twice the margin was found worthwhile in ${seen} of 1000.`]),
   ];
 }
 

@@ -1,4 +1,9 @@
 import { type ArmMeans, armMeans, type Estimate, type Primary } from '../../analysis/index.js';
+import {
+  type ConfidenceCurveChartData,
+  confidenceCurveChart,
+  describeConfidenceCurveChart,
+} from '../../charts/index.js';
 import { estimateInWords, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
@@ -7,6 +12,7 @@ import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
 import { differenceInWords, sideChanges } from '../words/difference-in-words.js';
 import { intervalText, outcomeDecimals, pValueText } from '../words/report-numbers.js';
+import { narrowWidth } from '../writers/narrow-width.js';
 import { relativeBlocks } from './relative-blocks.js';
 
 /** The primary difference: in words, against zero and the margin, and as a table; then the arms' means behind it. */
@@ -44,6 +50,7 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
     ...words,
     ...howToRead(opinion, estimate),
     primaryTable(opinion, estimate, decimals),
+    ...curveFigure(opinion, estimate, decimals),
     ...relativeBlocks(opinion),
   ];
 }
@@ -115,6 +122,31 @@ function howToRead({ protocol }: Opinion, estimate: Estimate): Block[] {
     paragraph(
       'The p-value is the chance of a difference at least this large, in either direction, if the treatment did nothing and the assumptions of the method held. It is not the chance that the treatment does nothing, and it says nothing of how large the difference is.',
     ),
+  ];
+}
+
+/** All intervals at once, where the answer has them. */
+function curveFigure({ protocol, confidenceCurve: curve }: Opinion, estimate: Estimate, decimals: number): Block[] {
+  if (curve === undefined) return [];
+  const { unit, better } = protocol.outcome;
+  const alpha = Number((1 - protocol.confidence).toPrecision(6));
+  const data: ConfidenceCurveChartData = {
+    title: 'Every difference, and how well it fits',
+    ...{ ...curve, unit, better, walls: estimate.walls, decimals },
+    ...(protocol.margin === undefined ? {} : { margin: protocol.margin }),
+  };
+  return [
+    {
+      kind: 'figure',
+      caption: `A confidence curve: the higher it stands over a difference, the better that difference fits these readings. It crosses a p-value of ${formatStated(alpha)} at the limits of the ${levelInWords(protocol.confidence)} interval. It is not how probable a difference is.`,
+      charts: [
+        {
+          wide: confidenceCurveChart(data),
+          narrow: confidenceCurveChart(data, { width: narrowWidth }),
+          description: describeConfidenceCurveChart(data),
+        },
+      ],
+    },
   ];
 }
 

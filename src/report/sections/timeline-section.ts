@@ -27,7 +27,7 @@ function windowsLine({ protocol }: Opinion): Block {
 function figure({ protocol, timeline }: Opinion): Block[] {
   const { windows, plannedOn } = protocol;
   const data: TimelineChartData = {
-    title: 'The trial’s timeline',
+    title: 'The calendar of visits',
     ...(plannedOn === undefined ? {} : { plannedOn }),
     windows:
       windows === undefined
@@ -36,16 +36,15 @@ function figure({ protocol, timeline }: Opinion): Block[] {
             { label: 'before', ...windows.before },
             { label: 'after', ...windows.after },
           ],
-    readings: timeline.readingDays.map(({ day, readings }) => ({ day, count: readings })),
-    treatments: timeline.treatedDays,
+    arms: timeline.calendar.map(({ arm, walls }, style) => ({ label: arm, style, walls })),
     events: timeline.events.map((event) => ({ day: event.day, label: `${event.kind}, ${event.walls}` })),
   };
-  const days = [...data.windows, ...data.readings, ...data.treatments, ...data.events];
+  const days = [...data.windows, ...data.arms, ...data.events];
   if (days.length === 0 && plannedOn === undefined) return [];
   return [
     {
       kind: 'figure',
-      caption: `Readings are those of the outcome’s instrument. ${treatedDays(data)}`,
+      caption: captionOf(timeline),
       charts: [
         {
           wide: timelineChart(data),
@@ -57,13 +56,17 @@ function figure({ protocol, timeline }: Opinion): Block[] {
   ];
 }
 
-function treatedDays({ treatments }: TimelineChartData): string {
-  const [first, last] = [treatments.at(0), treatments.at(-1)];
-  if (first === undefined || last === undefined) return 'No day of treatment was recorded.';
-  const walls = treatments.reduce((sum, each) => sum + each.walls, 0);
-  return first === last
-    ? `${countInWords(walls, 'wall')} treated on ${dayText(first.day)}.`
-    : `${countInWords(walls, 'wall')} treated from ${dayText(first.day)} to ${dayText(last.day)}.`;
+function captionOf({ readingDays, treatedDays }: Opinion['timeline']): string {
+  const readings = readingDays.reduce((sum, each) => sum + each.readings, 0);
+  const [first, last] = [treatedDays.at(0), treatedDays.at(-1)];
+  const walls = treatedDays.reduce((sum, each) => sum + each.walls, 0);
+  const treated =
+    first === undefined || last === undefined
+      ? 'No day of treatment was recorded.'
+      : first === last
+        ? `${countInWords(walls, 'wall')} treated on ${dayText(first.day)}.`
+        : `${countInWords(walls, 'wall')} treated from ${dayText(first.day)} to ${dayText(last.day)}.`;
+  return `Which walls were read when: ${countInWords(readings, 'reading')} of the outcome’s instrument on ${countInWords(readingDays.length, 'day')}. ${treated}`;
 }
 
 function diary({ timeline }: Opinion): Block[] {

@@ -1,6 +1,12 @@
-import { type ArmWalls, wallsByArm } from '../../analysis/index.js';
-import { paddedDomain } from '../../charts/frame.js';
-import { type BeforeAfterChartData, beforeAfterChart, describeBeforeAfterChart } from '../../charts/index.js';
+import { type ArmWalls, type WallChange, wallsByArm } from '../../analysis/index.js';
+import {
+  type ChangesChartData,
+  type ChangesChartGroup,
+  changesChart,
+  changesDomain,
+  describeChangesChart,
+} from '../../charts/index.js';
+import { changesOfArms } from '../../findings/answer/changes-of-arms.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned } from '../../words/format-number.js';
 import { type Figure, paragraph, quoted, type Section, type Table } from '../document.js';
@@ -12,7 +18,7 @@ const mostWallsInChart = 60;
 /** Longer names are cut in the charts, so that every wall then carries its number in the table. */
 const longName = 18;
 
-/** Each wall's before and after: the points, then the table behind them. */
+/** Each wall's change: the points, then the table behind them. */
 export function wallsSection(opinion: Opinion): Section | undefined {
   if (opinion.walls.length === 0) return undefined;
   const arms = wallsByArm(opinion);
@@ -27,59 +33,72 @@ export function wallsSection(opinion: Opinion): Section | undefined {
           ? 'Each wall counts once: its before and its after are means over its stations that have both.'
           : 'Each wall counts once, by the mean of its stations after the treatment: none was read before it.',
       ),
-      ...(isRead ? [wallsFigure(opinion, arms, decimals)] : []),
+      wallsFigure(opinion, decimals),
       wallsTable(opinion, arms, decimals),
     ],
   };
 }
 
-function wallsFigure(opinion: Opinion, arms: readonly ArmWalls[], decimals: number): Figure {
+function wallsFigure(opinion: Opinion, decimals: number): Figure {
   const { quantity, unit } = opinion.protocol.outcome;
-  const domain = paddedDomain(opinion.walls.flatMap((wall) => [wall.before ?? wall.after, wall.after]));
-  const charts = sheets(numbered(arms)).map((groups, index, all) => {
-    const part = all.length === 1 ? '' : `, part ${index + 1} of ${all.length}`;
-    const data: BeforeAfterChartData = {
-      title: `Each wall’s before and after${part}`,
-      groups,
-      quantity,
-      unit,
-      decimals,
-      domain,
-    };
+  const { margin, confidence } = opinion.protocol;
+  const { arms, marginAt } = changesOfArms(opinion);
+  const isRead = opinion.walls.every(({ before }) => before !== undefined);
+  const nameOf = namesInChart(opinion);
+  const groups = arms.map(({ arm, side, walls, mean }, style): ChangesChartGroup => {
     return {
-      wide: beforeAfterChart(data),
-      narrow: beforeAfterChart(data, { width: narrowWidth }),
-      description: describeBeforeAfterChart(data),
+      ...{ style, label: arm, mean: mean.mean, isTreated: side === 'treated' },
+      ...(mean.interval === undefined ? {} : { lower: mean.interval.lower, upper: mean.interval.upper }),
+      walls: walls.map((wall) => ({ ...numbersOf(wall), wall: nameOf(wall.wall) })),
     };
   });
-  return {
-    kind: 'figure',
-    caption: `Before and after of every wall in the comparison, ${quantity} in ${unit}. A long line is a large change.`,
-    charts,
+  const all: Omit<ChangesChartData, 'groups' | 'title'> = {
+    ...(margin === undefined || marginAt === undefined ? {} : { margin: { at: marginAt, margin } }),
+    ...{ quantity, unit, decimals, level: confidence },
   };
+  const domain = changesDomain({ groups, ...all });
+  const charts = sheets(groups).map((part, index, parts) => {
+    const title = `The ${isRead ? 'change' : 'after value'} of every wall`;
+    const data: ChangesChartData = {
+      ...{ ...all, groups: part, domain },
+      title: parts.length === 1 ? title : `${title}, part ${index + 1} of ${parts.length}`,
+    };
+    return {
+      wide: changesChart(data),
+      narrow: changesChart(data, { width: narrowWidth }),
+      description: describeChangesChart(data),
+    };
+  });
+  return { kind: 'figure', caption: captionOf(opinion), charts };
 }
 
-type Groups = BeforeAfterChartData['groups'];
+function captionOf({ protocol, units }: Opinion): string {
+  const { quantity, unit } = protocol.outcome;
+  const means =
+    units.kind === 'wall'
+      ? ''
+      : ` An arm’s mean and interval count each ${unitNames[units.kind]} once, as the comparison does.`;
+  return `Every wall in the comparison, ${quantity} in ${unit}. The intervals are those of the arms’ means, each by itself; that of their difference, which gives the verdict, also uses how the walls were arranged.${means}`;
+}
 
-function numbered(arms: readonly ArmWalls[]): Groups {
-  const cut = arms.some((arm) => arm.walls.some((wall) => wall.wall.length > longName));
-  let number = 0;
-  return arms.map(({ arm, walls }) => ({
-    label: arm,
-    walls: walls.map(({ wall, before, after }) => {
-      number += 1;
-      return { wall: cut ? `${number} ${wall}` : wall, before: before ?? after, after };
-    }),
-  }));
+const unitNames = { site: 'site', block: 'block', strip: 'stretch of wall' } as const;
+
+function numbersOf({ change, before, after }: WallChange) {
+  return { change, after, ...(before === undefined ? {} : { before }) };
+}
+
+/** By the wall's name: with its number in the table below where names have to be cut. */
+function namesInChart(opinion: Opinion): (wall: string) => string {
+  const walls = wallsByArm(opinion).flatMap((arm) => arm.walls.map(({ wall }) => wall));
+  const cut = walls.some((wall) => wall.length > longName);
+  return (wall) => (cut ? `${walls.indexOf(wall) + 1} ${wall}` : wall);
 }
 
 /** One chart where all walls fit a sheet, else one or more for each arm. */
-function sheets(groups: Groups): readonly Groups[] {
+function sheets(groups: readonly ChangesChartGroup[]): readonly (readonly ChangesChartGroup[])[] {
   const total = groups.reduce((count, group) => count + group.walls.length, 0);
   if (total <= mostWallsInChart) return [groups];
-  return groups.flatMap((group, style) =>
-    chunks(group.walls, mostWallsInChart).map((walls) => [{ label: group.label, walls, style }]),
-  );
+  return groups.flatMap((group) => chunks(group.walls, mostWallsInChart).map((walls) => [{ ...group, walls }]));
 }
 
 function chunks<T>(items: readonly T[], size: number): T[][] {

@@ -108,7 +108,8 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   tbody tr:first-child { break-after: avoid; }
   tbody tr:last-child { break-before: avoid; }
   h4 { font-size: 10pt; break-after: avoid; }
-  dl div, nav { break-inside: avoid; }
+  dl div, nav, #signatures { break-inside: avoid; }
+  #signatures td, #signatures th[scope="row"] { height: 12mm; vertical-align: bottom; }
   .first + .further:not(.flows), .further + .annex { break-before: page; }
   .first h2, .further + .annex h2 { margin-top: 6pt; }
   .first, .further { font-size: 8.9pt; line-height: 1.33; }

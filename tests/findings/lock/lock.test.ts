@@ -108,6 +108,33 @@ describe('an opinion of a sealed trial', () => {
     for (const text of [html, markdown]) expect(text).toContain('some-effect');
   });
 
+  const { windows, outcome, instruments } = soundProtocol;
+  const [first, ...others] = walls;
+  if (windows === undefined || first === undefined) throw new Error('the sound trial has windows and walls');
+  it.each([
+    ['margin', sealed({ margin: 3.9 }), 'some-effect'],
+    // No reading lies in the sealed window.
+    ['windows', sealed({ windows: { ...windows, after: { from: '2026-03-01', to: '2026-05-31' } } }), 'not-answerable'],
+    ['outcome', sealed({ outcome: { ...outcome, better: 'higher' } }), 'harmful'],
+    ['arms', sealed({}, { walls: [{ ...first, arm: 'sham' }, ...others] }), 'some-effect'],
+    ['walls', sealed({}, { walls: walls.filter(({ wall }) => wall === 'T1' || wall === 'U1') }), 'not-answerable'],
+    // ±5.96 standard errors of 0.18.
+    ['analysis', sealed({ confidence: 0.999 }), 'worthwhile'],
+    ['instruments', sealed({ instruments: instruments.map((one) => ({ ...one, resolution_g: 0.5 })) }), 'worthwhile'],
+    ['conduct', sealed({ blinding: { readers: false, occupants: false, analyst: false } }), 'worthwhile'],
+  ] as const)(
+    'names other %s than were sealed in a threat of its own, with the verdict as locked beside it',
+    (part, own, code) => {
+      const { threats, lock, verdict } = formOpinion(own, { seed: 1 });
+      const departed = threats.flatMap((threat) =>
+        threat.finding === 'found' && threat.code.endsWith('-departed') ? [threat.code] : [],
+      );
+      expect(departed).toEqual([`${part}-departed`]);
+      expect(verdict.code).toBe('worthwhile');
+      expect(lock?.asLocked).toMatchObject({ kind: 'judged', code });
+    },
+  );
+
   it('says that it is the same where nothing departs, and nothing where nothing was sealed', async () => {
     expect(formOpinion(sealed(), { seed: 1 }).lock?.asLocked).toEqual({ kind: 'the-same' });
     const { json } = await renderOpinion(formOpinion(trial, { seed: 1 }));

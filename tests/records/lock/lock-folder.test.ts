@@ -4,7 +4,10 @@ import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { departuresFromLock } from '../../../src/findings/lock/departures-from-lock.js';
 import { checkTrial, describeProblem, lockFolder, readTrial, sealedPlan, sealOfPlan } from '../../../src/index.js';
+
+import { withSealedSeed } from '../../../src/records/lock/sealed-seed.js';
 
 const datasets = join(import.meta.dirname, '..', '..', '..', 'datasets');
 const sealing = { lockedOn: '2024-02-01', version: '1.0.0' };
@@ -32,7 +35,7 @@ describe('lockFolder', () => {
     expect(locked.firstReadOn).toBeUndefined();
     await cp(join(datasets, 'paired-garden-walls'), folder, { recursive: true });
     const { lock, protocol, walls } = await readTrial(folder);
-    expect(lock).toMatchObject({ ...sealing, sha256: locked.sha256, protocol });
+    expect(lock).toMatchObject({ ...sealing, sha256: locked.sha256, protocol: withSealedSeed(protocol) });
     expect(lock?.walls.map(({ wall, arm }) => [wall, arm])).toEqual(walls.map(({ wall, arm }) => [wall, arm]));
   });
 
@@ -146,6 +149,45 @@ describe('a folder with lock.json', () => {
   });
 });
 
+describe('the seed of an allocation', () => {
+  it('stands in a seal as the digest that sha256sum gives, and nowhere else', async () => {
+    await lockFolder(folder, sealing);
+    const text = await readFile(file(), 'utf8');
+    expect(text).not.toContain('20240201');
+    // printf 20240201 | sha256sum
+    expect(JSON.parse(text).plan.allocation.seedSha256).toBe(
+      '7bff2c4f96766d6c08bf8dd69ef9adcbb072c6a39e3cf24bfd7cfa253fcda4a2',
+    );
+  });
+
+  it('is no departure as sealed, of an older seal that holds it, and where it becomes known later; another one is', async () => {
+    const trial = await readTrial(folder);
+    const { allocation } = trial.protocol;
+    const { seed, ...withoutSeed } = allocation;
+    expect(seed).toBe(20240201);
+    const keysAgainst = async (sealed: typeof allocation) => {
+      const { sha256: _, ...content } = JSON.parse(sealedPlan(trial, sealing).text);
+      const older = { ...content, plan: { ...content.plan, allocation: sealed } };
+      await writeFile(file(), JSON.stringify({ ...older, sha256: sealOfPlan(older) }));
+      return departuresFromLock(await readTrial(folder)).map(({ key }) => key);
+    };
+    const digest = withSealedSeed(trial.protocol).allocation;
+    expect(await keysAgainst(digest)).toEqual([]);
+    expect(await keysAgainst(allocation)).toEqual([]);
+    expect(await keysAgainst(withoutSeed)).toEqual([]);
+    expect(await keysAgainst({ ...allocation, seed: 20240202 })).toEqual(['allocation']);
+    expect(await keysAgainst({ ...withoutSeed, seedSha256: 'a'.repeat(64) })).toEqual(['allocation']);
+    await expect(keysAgainst({ ...withoutSeed, seedSha256: 'a'.repeat(63) })).rejects.toThrow(/seedSha256/);
+  });
+
+  it('has no digest in a plan, which states it or nothing', async () => {
+    const plan = JSON.parse(await readFile(join(folder, 'protocol.json'), 'utf8'));
+    const allocation = { ...plan.allocation, seedSha256: 'a'.repeat(64) };
+    await writeFile(join(folder, 'protocol.json'), JSON.stringify({ ...plan, allocation }));
+    expect(await problems()).toEqual([expect.stringContaining('seedSha256')]);
+  });
+});
+
 describe('sealOfPlan', () => {
   it('is the SHA-256 of the JSON text with keys in order, as sha256sum gives it', () => {
     // printf '{"a":[2,{"c":1,"d":"é"}],"b":1}' | sha256sum
@@ -163,7 +205,7 @@ describe('the plan of every data set', () => {
     const trial = await readTrial(join(datasets, name));
     await writeFile(file(), sealedPlan(trial, sealing).text);
     const locked = await readTrial(folder);
-    expect(locked.lock?.protocol).toEqual(trial.protocol);
+    expect(locked.lock?.protocol).toEqual(withSealedSeed(trial.protocol));
     expect(locked.lock?.walls.length).toBe(trial.walls.length);
   });
 });

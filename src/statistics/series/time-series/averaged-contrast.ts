@@ -58,17 +58,44 @@ export function averagedContrast(
   const where = 'averagedContrast';
   const { level = 0.95 } = options;
   checkLevel(where, level);
-  const vector = weightVector(where, series.design, weights);
-  const parts = partsOf(series, gapsOfSeries(where, series), vector);
-  const averaged = averagedT(parts, series.response.length - vector.length);
-  const tail = (1 - level) / 2;
+  const { parts, averaged } = averagedOver(where, series, weights);
   return checkedResult(where, {
     kind: 'averaged-over-correlation',
     estimate: averaged.quantile(0.5),
-    interval: { level, lower: averaged.quantile(tail), upper: averaged.quantile(1 - tail) },
+    interval: intervalAt(averaged, level),
     pValue: Math.min(1, 2 * averaged.lowerTail(0), 2 * averaged.upperTail(0)),
     correlation: parts.reduce((sum, { share, correlation }) => sum + share * correlation, 0),
   });
+}
+
+/**
+ * The intervals of `averagedContrast` at several levels, for the work of one.
+ *
+ * @param levels each above 0 and below 1
+ * @throws StatisticsError as `averagedContrast` does
+ * @example averagedIntervals(series, { step: 1 }, [0.5, 0.95])[1] // { level: 0.95, lower: -1.221, upper: -0.4568 }
+ * @source as `averagedContrast`
+ */
+export function averagedIntervals(
+  series: SeriesRegression,
+  weights: ContrastWeights,
+  levels: readonly number[],
+): readonly Interval[] {
+  const where = 'averagedIntervals';
+  for (const level of levels) checkLevel(where, level);
+  const { averaged } = averagedOver(where, series, weights);
+  return checkedResult(where, { intervals: levels.map((level) => intervalAt(averaged, level)) }).intervals;
+}
+
+function averagedOver(where: string, series: SeriesRegression, weights: ContrastWeights) {
+  const vector = weightVector(where, series.design, weights);
+  const parts = partsOf(series, gapsOfSeries(where, series), vector);
+  return { parts, averaged: averagedT(parts, series.response.length - vector.length) };
+}
+
+function intervalAt(averaged: ReturnType<typeof averagedT>, level: number): Interval {
+  const tail = (1 - level) / 2;
+  return { level, lower: averaged.quantile(tail), upper: averaged.quantile(1 - tail) };
 }
 
 function partsOf(series: SeriesRegression, gaps: readonly number[], vector: Float64Array): readonly Part[] {

@@ -5,6 +5,7 @@ import {
   autoregressiveContrast,
   autoregressiveLeastSquares,
   averagedContrast,
+  averagedIntervals,
   isStatisticsError,
   neweyWestContrast,
   placeboDates,
@@ -151,6 +152,16 @@ describe('autocorrelated series', () => {
     expectRelative(backwards.estimate, -forwards.estimate, 1e-9);
     expect(forwards.interval.lower).toBeLessThan(forwards.estimate);
     expect(forwards.interval.upper).toBeGreaterThan(forwards.estimate);
+  });
+
+  it('averagedIntervals are those of averagedContrast, level by level', () => {
+    const levels = [0.5, 0.95];
+    expect(averagedIntervals(series, { step: 1 }, levels)).toEqual(
+      levels.map((level) => averagedContrast(series, { step: 1 }, { level }).interval),
+    );
+    expect(() => averagedIntervals(series, { step: 1 }, [0.5, 1])).toThrow(
+      expect.objectContaining({ fault: 'out-of-range' }),
+    );
   });
 
   it('averagedContrast is wider at a higher level, and its p-value meets its interval', () => {

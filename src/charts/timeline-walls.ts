@@ -1,0 +1,158 @@
+import { displayText } from '../words/display-text.js';
+import type { ChartSpecification } from './chart-specification.js';
+import { countOf } from './count-of.js';
+import { pixels } from './frame.js';
+import { type Box, boxes, type PlacedText, texts } from './marks.js';
+import { shortenMiddle } from './text-layout.js';
+import { fontSize, groupStyle, ink } from './theme.js';
+
+export interface TimelineArm {
+  readonly label: string;
+  /** Which of the theme's styles; so that an arm looks the same in every chart. */
+  readonly style: number;
+  readonly walls: readonly TimelineWall[];
+}
+
+export interface TimelineWall {
+  readonly wall: string;
+  /** Days on which it was read but not cored. */
+  readonly read: readonly string[];
+  readonly cored: readonly string[];
+  /** Days of visits at which most walls were read, and this one was not. */
+  readonly missed: readonly string[];
+  readonly treatedOn?: string;
+  /** Its own before and after window. */
+  readonly windows: readonly { readonly from: string; readonly to: string }[];
+}
+
+interface Sizes {
+  readonly top: number;
+  /** Room for names beside the plot. */
+  readonly left: number;
+  readonly plotWidth: number;
+}
+
+/** With more walls, those of an arm that were visited alike share a row. */
+const mostRows = 40;
+const headingHeight = 22;
+const rowHeight = 14;
+
+interface LaidRow extends TimelineWall {
+  readonly name: string;
+  readonly style: number;
+  readonly y: number;
+}
+
+/** A row a wall under the name of its arm, and how high they are together. */
+export function timelineWalls(
+  arms: readonly TimelineArm[],
+  place: (day: string) => number,
+  { top, left, plotWidth }: Sizes,
+): { readonly layers: readonly ChartSpecification[]; readonly height: number } {
+  const isMany = arms.reduce((count, { walls }) => count + walls.length, 0) > mostRows;
+  const rows: LaidRow[] = [];
+  const headings: PlacedText[] = [];
+  let bottom = top;
+  for (const { label, style, walls } of arms) {
+    const own = isMany ? visitedAlike(walls) : walls.map((wall) => ({ ...wall, name: displayText(wall.wall) }));
+    const name = shortenMiddle(displayText(label), plotWidth / 2, fontSize.label);
+    headings.push({
+      text: `${groupStyle(style).filled} ${name}, ${countOf(walls.length, 'wall')}`,
+      x: 2 - left,
+      y: bottom + headingHeight / 2 + 2,
+    });
+    const first = bottom + headingHeight;
+    rows.push(...own.map((row, at) => ({ ...row, style, y: first + (at + 0.5) * rowHeight })));
+    bottom = first + own.length * rowHeight;
+  }
+  return {
+    height: bottom - top,
+    layers: [
+      boxes(
+        rows.flatMap((row) => windowBoxes(row, place)),
+        windowFill,
+      ),
+      guides(rows, plotWidth),
+      ...marksOfRows(rows, place),
+      texts(headings, { bold: true }),
+      texts(rows.map(({ name, y }) => ({ text: shortenMiddle(name, left - 12, fontSize.label), x: 2 - left, y }))),
+    ],
+  };
+}
+
+/** One row for walls with the same days, under the name of the only one or their count. */
+function visitedAlike(walls: readonly TimelineWall[]): readonly (TimelineWall & { readonly name: string })[] {
+  const alike = new Map<string, TimelineWall[]>();
+  for (const wall of walls) {
+    const { read, cored, missed, treatedOn, windows } = wall;
+    const key = JSON.stringify([read, cored, missed, treatedOn, windows]);
+    const own = alike.get(key);
+    if (own === undefined) alike.set(key, [wall]);
+    else own.push(wall);
+  }
+  return [...alike.values()].flatMap(([first, ...others]) => {
+    if (first === undefined) return [];
+    const name = displayText(first.wall);
+    return [{ ...first, name: others.length === 0 ? name : `${name} +${others.length}` }];
+  });
+}
+
+const windowFill = '#e4e4de';
+
+function windowBoxes({ windows, y }: LaidRow, place: (day: string) => number): readonly Box[] {
+  return windows.map(({ from, to }) => {
+    const x = place(from);
+    return { x, x2: Math.max(place(to), x + 2), y: y - rowHeight / 2, y2: y + rowHeight / 2 };
+  });
+}
+
+function guides(rows: readonly LaidRow[], plotWidth: number): ChartSpecification {
+  return {
+    data: { values: rows.map(({ y }) => ({ y, x: 0, x2: plotWidth })) },
+    mark: { type: 'rule', stroke: '#cfcfc8', strokeWidth: 0.5 },
+    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
+  };
+}
+
+function marksOfRows(rows: readonly LaidRow[], place: (day: string) => number): readonly ChartSpecification[] {
+  const on = (daysOf: (row: LaidRow) => readonly string[], own = rows) =>
+    own.flatMap((row) => daysOf(row).map((day) => ({ wall: row.name, day, x: place(day), y: row.y })));
+  const read = on((row) => row.read);
+  const missed = on((row) => row.missed);
+  const treated = on(({ treatedOn }) => (treatedOn === undefined ? [] : [treatedOn]));
+  const styles = [...new Set(rows.map(({ style }) => style))];
+  return [
+    {
+      data: { values: read.map((each) => ({ ...each, y: each.y - 4, y2: each.y + 4 })) },
+      mark: { type: 'rule', stroke: ink.text, strokeWidth: 1.25 },
+      encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
+    },
+    ...styles.map((style) => {
+      const { shape, colour } = groupStyle(style);
+      return points(
+        on(
+          (row) => row.cored,
+          rows.filter((row) => row.style === style),
+        ),
+        { shape, fill: colour, stroke: colour, size: 30 },
+      );
+    }),
+    points(missed, { shape: 'circle', fill: ink.paper, stroke: ink.text, size: 34 }),
+    points(treated, { shape: 'triangle-down', fill: ink.text, stroke: ink.paper, size: 64 }),
+  ];
+}
+
+interface Look {
+  readonly shape: string;
+  readonly fill: string;
+  readonly stroke: string;
+  readonly size: number;
+}
+
+function points(values: readonly object[], look: Look): ChartSpecification {
+  return {
+    data: { values },
+    mark: { type: 'point', ...look, strokeWidth: 1, opacity: 1 },
+    encoding: { x: pixels('x'), y: pixels('y') },
+  };
+}
