@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { LongestFirst } from './helpers/longest-first.js';
 
 export default defineConfig({
   test: {
@@ -8,6 +9,7 @@ export default defineConfig({
     setupFiles: ['tests/helpers/no-ambient-randomness.ts', 'tests/helpers/property-seed.ts'],
     // Left to itself the runner keeps one of two cores idle.
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     // Files share their loaded modules: loading them anew for each file took as long as running the tests.
     isolate: false,
     // Compiled files are kept, by what is in them.
