@@ -1,6 +1,5 @@
 #!/usr/bin/env node
 import { parseArgs } from 'node:util';
-import { present } from './plain/present.js';
 
 // Everything else is loaded where it is needed: whoever asks for help does not wait for a database or for charts.
 
@@ -97,7 +96,7 @@ async function main(words: readonly string[]): Promise<number> {
       if (needsFolder || values.out === undefined) return refused('expected: plan PLAN --out FOLDER');
       const { planTrial } = await import('./command/plan.js');
       const { seed, pdf = false } = values;
-      return planTrial(folder, values.out, { pdf, ...present({ seed }) });
+      return planTrial(folder, values.out, { pdf, ...(seed === undefined ? {} : { seed }) });
     }
     case 'help':
       return 0;

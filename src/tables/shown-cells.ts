@@ -1,12 +1,11 @@
 import { formatNumber } from '../words/format-number.js';
-import { numberInWords } from '../words/quantity.js';
 import type { Cell, Row } from './row.js';
 
 /** Rows, or a table that gives its rows, as those of arquero do. */
 export type ShownRows = readonly Row[] | { objects(): object[] };
 
 export interface ShownOptions {
-  /** How many decimals are known, by column and, where rows differ, by row; a column that is not named has those that `numberInWords` would write. */
+  /** How many decimals are known, by column and, where rows differ, by row; a column that is not named has those of three digits, four at most. */
   readonly decimals?: Readonly<Record<string, number | ((row: Row) => number)>>;
 }
 
@@ -40,5 +39,9 @@ function textOf(cell: Cell, decimals: number | undefined): string {
   if (typeof cell !== 'number') return String(cell);
   if (decimals !== undefined) return formatNumber(cell, decimals);
   if (Number.isInteger(cell)) return formatNumber(cell, 0);
-  return Math.abs(cell) < smallestPlain ? formatNumber(cell, asPower) : numberInWords(cell);
+  return Math.abs(cell) < smallestPlain ? formatNumber(cell, asPower) : formatNumber(cell, ofThreeDigits(cell));
+}
+
+function ofThreeDigits(value: number): number {
+  return Math.min(4, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
 }

@@ -110,7 +110,7 @@ describe('the report of an opinion with error rates beside it', () => {
       expect(text).toContain('9 treated against 8 untreated');
     }
     expect(html).toContain(
-      `worthwhile in ${useless === 0 && (rows[0].verdicts.worthwhile ?? 0) > 0 ? 'under 1' : useless} of 1,000`,
+      `worthwhile in ${useless === 0 && (rows[0].verdicts.worthwhile ?? 0) > 0 ? 'under 1' : useless} of 1000`,
     );
   });
 

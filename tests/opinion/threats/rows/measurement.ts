@@ -337,7 +337,7 @@ export const measurementRows: readonly Row[] = [
     ],
     [
       'minor',
-      '11 of 12 right, and somebody else guessed late',
+      '11 of 12 right, and somebody else guessed late: two looks',
       guessedLateToo(11),
       { pValue: (2 * 7) / 924, within: 'plainAlarm' },
     ],
