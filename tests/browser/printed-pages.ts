@@ -7,7 +7,7 @@ import type { Page } from 'playwright-core';
 /** One printed sheet: how far down it is filled, from 0 to 1, and what begins on it. */
 export interface Sheet {
   readonly filled: number;
-  /** `h4` a heading, `n4` what follows it, `t2r5of9` a row of a table, in the order of the document. */
+  /** `h4` a heading, `n4` what follows it, `c2` a table's caption, `t2r5of9` one of its rows, in the order of the document. */
   readonly marks: readonly string[];
 }
 
@@ -33,6 +33,7 @@ const addMarks = `(() => {
   });
   [...document.querySelectorAll('table')].forEach((table, index) => {
     const rows = [...table.querySelectorAll('tbody tr')];
+    if (table.caption !== null && rows.length > 0) mark(into(table.caption), 'c' + index);
     rows.forEach((row, at) => mark(row.querySelector('th, td'), 't' + index + 'r' + (at + 1) + 'of' + rows.length));
   });
 })()`;
@@ -74,7 +75,7 @@ function sheetOf(page: string): Sheet {
   return { filled: (lowest - top_mm) / (foot_mm - top_mm), marks };
 }
 
-/** Sheets under a third full, rows left alone, and headings parted from what follows. */
+/** Sheets under a third full, rows left alone, and headings and captions parted from what follows. */
 export function faultsOf(sheets: readonly Sheet[]): readonly string[] {
   const sheetOfMark = new Map(sheets.flatMap(({ marks }, index) => marks.map((mark) => [mark, index + 1] as const)));
   const empty = sheets
@@ -88,7 +89,18 @@ export function faultsOf(sheets: readonly Sheet[]): readonly string[] {
       ? [`heading ${mark} at the foot of sheet ${sheet}`]
       : [];
   });
-  return [...empty, ...parted, ...rowsAlone(sheets)];
+  return [...empty, ...parted, ...captionsAlone(sheetOfMark), ...rowsAlone(sheets)];
+}
+
+/** A caption, and with it the head of its table, at the foot of a sheet above no row. */
+function captionsAlone(sheetOfMark: ReadonlyMap<string, number>): readonly string[] {
+  return [...sheetOfMark].flatMap(([mark, sheet]) => {
+    const [, table] = /^t(\d+)r1of/.exec(mark) ?? [];
+    const above = sheetOfMark.get(`c${table}`);
+    return above === undefined || above === sheet
+      ? []
+      : [`caption of table ${Number(table) + 1} alone on sheet ${above}`];
+  });
 }
 
 /** Where a table of several rows goes over sheets, two of them at least stand on each. */

@@ -240,15 +240,16 @@ describe.each(bundledTrials)('the charts of the opinion on %s', patience, (name)
 });
 
 describe('the sheets of a print', () => {
-  it('would be found at fault: an empty sheet, a row alone, a heading at the foot', () => {
+  it('would be found at fault: an empty sheet, a row or a caption alone, a heading at the foot', () => {
     const sheets: readonly Sheet[] = [
       { filled: 0.9, marks: ['h0', 'n0', 't0r1of3', 't0r2of3'] },
-      { filled: 0.3, marks: ['t0r3of3', 'h1'] },
+      { filled: 0.3, marks: ['t0r3of3', 'h1', 'c1'] },
       { filled: 0.1, marks: ['n1', 't1r1of1'] },
     ];
     expect(faultsOf(sheets)).toEqual([
       'sheet 2 is 30 % full',
       'heading h1 at the foot of sheet 2',
+      'caption of table 2 alone on sheet 2',
       'one row of table 1 alone on sheet 2',
     ]);
   });

@@ -101,7 +101,7 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   figure, .charts > div, tr, .answer, pre, .short { break-inside: avoid; }
   p:has(+ figure) { break-after: avoid; break-inside: avoid; }
   figcaption { font-size: 9pt; }
-  thead { display: table-header-group; }
+  thead { display: table-header-group; break-after: avoid; }
   .charts svg { max-height: 205mm; }
   .further:not(.flows) ~ #declaration p { margin-top: 14pt; }
   .flows ~ #declaration p { margin-top: 0; }
