@@ -2,7 +2,7 @@ import { driedByVisit } from '../simulate/batches.mjs';
 import { monthlyDays, ramp } from '../simulate/calendar.mjs';
 import { pairedTrial } from '../simulate/paired-trial.mjs';
 import { csv, decimals } from '../simulate/table.mjs';
-import { stationsTable, wallsTable } from '../simulate/walls.mjs';
+import { wallsTable } from '../simulate/walls.mjs';
 import { writeTrial } from '../simulate/write-trial.mjs';
 
 const protocol = {
@@ -94,11 +94,18 @@ const injections = walls.map((wall) => ({
   moisture_pct: decimals(wall.level + 1.2, 1),
 }));
 
+/** Higher holes further along, so that none lies above another: water from one would reach the next. */
+const along_mm = { low: 400, middle: 900, high: 1400 };
+
 const each = (date, kind, note) => walls.map(({ wall }) => ({ date, wall, kind, note }));
 
 writeTrial(import.meta.dirname, protocol, {
   'walls.csv': csv(wallsTable(walls).map((wall) => ({ ...wall, site: 'terrace' }))),
-  'stations.csv': csv(stationsTable(stations)),
+  'stations.csv': csv(
+    stations.map(({ station, wall, height, height_mm, depth_mm }) => {
+      return { station, wall, height_mm, depth_mm, position_mm: along_mm[height] };
+    }),
+  ),
   'cores.csv': csv(cores),
   'batches.csv': csv(batches),
   'injection.csv': csv(injections),
