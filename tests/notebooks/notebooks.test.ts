@@ -21,23 +21,25 @@ const codeOf = (name: string): Cell[] => cellsOf(name).filter((cell) => cell.cel
 // A kernel starts in two seconds, more on a busy machine.
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 300_000 });
 
-let kernel: Kernel;
-
 beforeAll(async () => {
   await buildOnce();
   linkPackage();
-  kernel = await startKernel(folder);
 });
-
-afterAll(() => kernel?.stop());
 
 it('finds notebooks', () => {
   expect(notebooks.length).toBeGreaterThan(0);
 });
 
 describe.each(notebooks)('%s', (name) => {
+  let kernel: Kernel;
+
+  beforeAll(async () => {
+    kernel = await startKernel(folder);
+  });
+
+  afterAll(() => kernel?.stop());
+
   it('gives what is stored, in the real kernel', async () => {
-    await kernel.beginAgain();
     for (const cell of codeOf(name)) {
       const run = await kernel.execute(toText(cell.source));
       expect({ status: run.status, outputs: cellOutputs(run) }, toText(cell.source)).toEqual({

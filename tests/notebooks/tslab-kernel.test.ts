@@ -39,13 +39,6 @@ describe('startKernel', () => {
     expect((await kernel.execute("throw new Error('wet')")).status).toBe('error');
   });
 
-  it('knows no name any more when it begins again', async () => {
-    await kernel.beginAgain();
-    for (const code of ['const height_mm = 300', 'height_mm']) expect((await kernel.execute(code)).status).toBe('ok');
-    await kernel.beginAgain();
-    expect(JSON.stringify(cellOutputs(await kernel.execute('height_mm')))).toContain("Cannot find name 'height_mm'");
-  });
-
   it('lives on where files and folders come and go beside it', { timeout: 120_000 }, async () => {
     const cell = "import { one } from './one'; import { never } from './never'; console.log(one)";
     writeFileSync(join(folder, 'one.ts'), 'export const one = 1;');

@@ -18,8 +18,6 @@ export interface CellRun {
 
 export interface Kernel {
   execute(code: string): Promise<CellRun>;
-  /** Forgets every name that cells gave, as a restart would; what they loaded stays loaded. */
-  beginAgain(): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -28,8 +26,7 @@ export async function startKernel(folder: string): Promise<Kernel> {
   const scratch = mkdtempSync(join(tmpdir(), 'kernel-'));
   const connection = await writeConnection(join(scratch, 'connection.json'));
   const [program, ...commandArguments] = kernelCommand() as [string, ...string[]];
-  const preload = ['--require', join(import.meta.dirname, 'begin-again.cjs')];
-  const child = spawn(program, [...preload, ...commandArguments, connection.file], {
+  const child = spawn(program, [...commandArguments, connection.file], {
     cwd: folder,
     stdio: ['ignore', 'ignore', 'pipe'],
   });
@@ -54,12 +51,7 @@ export async function startKernel(folder: string): Promise<Kernel> {
     await stop();
     throw error;
   }
-  const run = (code: string) => Promise.race([execute(code, ask, received, replies), failed]);
-  const beginAgain = async () => {
-    // For 200 ms after an error the kernel refuses what it gets.
-    while ((await run('%begin-again')).status !== 'ok') await pause(50);
-  };
-  return { execute: run, beginAgain, stop };
+  return { execute: (code) => Promise.race([execute(code, ask, received, replies), failed]), stop };
 }
 
 interface Connection {
