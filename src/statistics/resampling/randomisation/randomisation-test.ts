@@ -61,7 +61,7 @@ export type RandomisationComputation =
     };
 
 /**
- * Compares treated and untreated units by the allocations that chance could have made: the p-value is the share of them
+ * Randomisation (permutation) test of treated against untreated units: the p-value is the share of all possible allocations
  * whose absolute difference is at least the observed one. Assumes only that the treatment was allocated by chance as the kind
  * says. The interval adds that it shifts every unit alike: it holds every constant shift that is not rejected, by the mid-p
  * value unless told otherwise, since eight units allow coarse steps only. Four against four then keep 94.3 % for 95 (by the
