@@ -79,6 +79,8 @@ export const themeConfig = {
   aria: false,
   font: fontFamily,
   view: { stroke: null },
+  // Every number is known to be one: to look for others in each layer costs time.
+  mark: { invalid: null },
   axis: {
     labelFont: fontFamily,
     titleFont: fontFamily,
