@@ -1,7 +1,7 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { axesOnly, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
+import { axesOnly, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
 import { boxes, levels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -64,7 +64,13 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
   const scale = { domain: [differences.from, differences.to], nice: false, zero: false };
   // Turned upright it must fit the plot's height.
   const short = shortenMiddle(displayText(data.unit), 60, fontSize.label);
-  const axis = { title: `${displayText(data.difference)} (${short})`, titleX: 14 - left, tickCount: 5, grid: true };
+  const axis = {
+    title: `${displayText(data.difference)} (${short})`,
+    titleX: 14 - left,
+    tickCount: 5,
+    grid: true,
+    ...thousandsIn(differences),
+  };
   const y = { field: 'difference', type: 'quantitative', scale, axis };
   const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: differences.to, to: differences.from }, height)];
   const across = { x: 0, x2: plotWidth };

@@ -1,6 +1,6 @@
 import { calendarTicks } from './calendar-ticks.js';
 import type { ChartSpecification } from './chart-specification.js';
-import { axesOnly, type Domain, placeIn } from './frame.js';
+import { axesOnly, type Domain, placeIn, thousandsIn } from './frame.js';
 import { estimatedWidth } from './text-layout.js';
 import { fontSize } from './theme.js';
 
@@ -54,7 +54,7 @@ export function calendarAxes({ domain, height, title, ...days }: CalendarAxes): 
         field: 'value',
         type: 'quantitative',
         scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [height, 0] },
-        axis: { title, grid: true, tickCount: 5, titlePadding: 8 },
+        axis: { title, grid: true, tickCount: 5, titlePadding: 8, ...thousandsIn(domain) },
       },
     },
   );

@@ -1,7 +1,7 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { axesOnly, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
+import { axesOnly, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
 import { pixels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -65,6 +65,7 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
     titleX: 14 - left,
     tickCount: 5,
     grid: true,
+    ...thousandsIn(readings),
   };
   const y = { field: 'reading', type: 'quantitative', scale, axis };
   const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: readings.to, to: readings.from }, height)];

@@ -92,7 +92,16 @@ export function valueChannel(
 
 /** The axis below a plot. Labels within a few pixels of its ends turn inward instead of running out of the picture. */
 export function valueAxis(title: readonly string[], plotWidth: number, domain: Domain): ChartSpecification {
-  return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12 };
+  return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12, ...thousandsIn(domain) };
+}
+
+/** Of an axis whose labels reach a thousand: as in the words beside the chart, set apart by a narrow space, and from ten thousand on. */
+export function thousandsIn({ from, to }: Domain): { readonly labelExpr?: string } {
+  if (Math.max(Math.abs(from), Math.abs(to)) < 1000) return {};
+  const belowTenThousand = '/^[^0-9]?[0-9],[0-9]{3}([.][0-9]+)?$/';
+  return {
+    labelExpr: `replace(test(${belowTenThousand}, datum.label) ? replace(datum.label, ',', '') : datum.label, /,/g, '\u202f')`,
+  };
 }
 
 /**

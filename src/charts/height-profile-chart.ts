@@ -2,7 +2,7 @@ import { displayText } from '../words/display-text.js';
 import { formatNumber, formatStated } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { axesOnly, type Domain, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
+import { axesOnly, type Domain, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
 import { pixels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -122,7 +122,10 @@ function axes(x: ChartSpecification, values: Domain, heights: Domain): ChartSpec
     field: 'height_mm',
     type: 'quantitative',
     scale: { domain: [heights.from, heights.to], nice: false, zero: false },
-    axis: { title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: ',d', grid: true },
+    axis: {
+      ...{ title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: ',d', grid: true },
+      ...thousandsIn(heights),
+    },
   };
   return axesOnly({ value: values.from, height_mm: heights.from }, { x, y });
 }

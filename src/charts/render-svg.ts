@@ -56,10 +56,10 @@ async function drawn(sizes: readonly ChartSpecification[]): Promise<readonly str
 /** One picture with one alternative text: the roles that Vega gives to every mark would only be in the way. */
 function asOnePicture(svg: string, description: string): string {
   const bare = inTags(svg, (tag) =>
-    tag
-      .replace(/ (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"/g, '')
-      // A thousandth of a point is finer than anybody sees; engines differ in the sixteenth digit.
-      .replace(/\d+\.\d{4,}/g, (digits) => `${Number(Number(digits).toFixed(3))}`),
+    // A thousandth of a point is finer than anybody sees; engines differ in the sixteenth digit.
+    tag.replace(/ (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"|\d+\.\d{4,}/g, (found) =>
+      found.startsWith(' ') ? '' : `${Number(Number(found).toFixed(3))}`,
+    ),
   );
   return bare.replace(/^<svg [^>]*?width="([\d.]+)" height="([\d.]+)"[^>]*>/, (_, width: string, height: string) =>
     [
@@ -72,6 +72,7 @@ function asOnePicture(svg: string, description: string): string {
 
 /** Vega numbers its clip paths and gradients through the whole process: here they are named after the picture's content. */
 function withOwnIds(svg: string): string {
+  if (!svg.includes(' id="')) return svg;
   const ids = new Map<string, string>();
   inTags(svg, (tag) => {
     const id = / id="([^"]+)"/.exec(tag)?.[1];

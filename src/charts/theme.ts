@@ -98,11 +98,6 @@ export const themeConfig = {
     titleLimit: 0,
     labelBound: false,
   },
-  // Thousands as in the words beside the chart: set apart by a narrow space, and from ten thousand on.
-  axisQuantitative: {
-    labelExpr:
-      "replace(test(/^[^0-9]?[0-9],[0-9]{3}([.][0-9]+)?$/, datum.label) ? replace(datum.label, ',', '') : datum.label, /,/g, '\u202f')",
-  },
   text: { font: fontFamily, fontSize: fontSize.label, fill: ink.text },
   title: {
     font: fontFamily,

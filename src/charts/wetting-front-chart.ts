@@ -1,7 +1,7 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { axesOnly, frame } from './frame.js';
+import { axesOnly, frame, thousandsIn } from './frame.js';
 import { levels, type PlacedMarks, pixels, symbols, texts, uprights } from './marks.js';
 import { groupStyle, ink } from './theme.js';
 
@@ -134,7 +134,13 @@ function axes(highest: number): ChartSpecification {
         field: 'value',
         type: 'quantitative',
         scale: { domain: [0, highest], nice: false, range: [plotHeight, 0] },
-        axis: { title: 'height (mm)', grid: true, tickCount: 5, titlePadding: 8 },
+        axis: {
+          title: 'height (mm)',
+          grid: true,
+          tickCount: 5,
+          titlePadding: 8,
+          ...thousandsIn({ from: 0, to: highest }),
+        },
       },
     },
   );
