@@ -66,8 +66,16 @@ await build({
 
 // They belong to the files that the compiler wrote.
 for (const file of [cli, worker]) rmSync(`${file}.map`);
+asciiAlone(join(parts, 'commands.cjs'));
 writeFileSync(join(parts, 'LICENSES.txt'), licences(packagesIn(metafile)));
 warm();
+
+/** Regular expressions alone keep other characters, and one of those would double what the engine reads. */
+function asciiAlone(file) {
+  const text = readFileSync(file, 'utf8');
+  const escaped = text.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+  writeFileSync(file, escaped, 'latin1');
+}
 
 /** Every verb is a function of a module that `cli.js` loads when it is asked for; help alone is asked for too often to wait. */
 function verbsIn(text) {
