@@ -23,7 +23,7 @@ const top = 24;
 export function choicesChart(data: ChoicesChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const rows = data.rows.toSorted((one, other) => one.estimate - other.estimate);
-  const left = Math.min(width * 0.5, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
+  const left = Math.min(width * 0.55, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
   const right = 14;
   const plotWidth = width - left - right;
   const height = top + rows.length * rowHeight + 6;
