@@ -8,7 +8,13 @@ export { DryingError, type DryingFault, isDryingError } from './drying-error.js'
 export { commonPeriod_d, dryingIndex } from './rates/drying-index.js';
 export { type DryingModel, type DryingModelKind, dryingModels } from './rates/drying-models.js';
 export { type DryingOfCurve, dayOfMoisture, dryingOfCurve, type WeightedFit } from './rates/drying-of-curve.js';
-export { type DryingFit, dryingInterval, type Equilibrium, fitDryingModel } from './rates/fit-drying-model.js';
+export {
+  type DryingFit,
+  dryingInterval,
+  type Equilibrium,
+  fitDryingModel,
+  type NoInterval,
+} from './rates/fit-drying-model.js';
 export { meanCurve, type StationReading } from './rates/mean-curve.js';
 export { type SpecimenDrying, type SpecimenDryingRates, specimenDryingRates } from './rates/specimen-drying-rates.js';
 

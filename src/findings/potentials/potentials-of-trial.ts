@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import {
   checkedSetup,
+  fewestReversals,
   isMoistureError,
   offsetOfReversals,
   type PairedReversal,
@@ -15,7 +16,7 @@ import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
 import { groupBy } from '../cores/group-by.js';
-import { computed } from '../instruments/computed.js';
+import { computed, notComputed } from '../instruments/computed.js';
 import type { Computed } from '../instruments/instrument-facts.js';
 
 export interface PotentialFacts {
@@ -46,7 +47,7 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
       );
       if (setup === undefined || readings.length === 0) return [];
       const reversals = reversalsOf(readings);
-      const offset = reversals.length === 0 ? undefined : computed(() => offsetOfReversals(reversals, { level }));
+      const offset = reversals.length === 0 ? undefined : offsetIn(reversals, level);
       const known = offset?.kind === 'computed' ? offset.value : undefined;
       const { visits, oneWay } = visitsOf(readings, setup, known?.offset_mv ?? 0);
       const scatter_mv = scatterOfMeans(visits);
@@ -88,6 +89,12 @@ function reversalsOf(readings: readonly MeasuredReading[]): readonly PairedRever
     return [{ day: asStated.date.slice(0, 10), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
   });
   return pairs.sort((one, other) => (one.day < other.day ? -1 : one.day > other.day ? 1 : 0));
+}
+
+function offsetIn(reversals: readonly PairedReversal[], level: number): Computed<ReversalOffset> {
+  return computed(() => offsetOfReversals(reversals, { level }), {
+    'too-few': { code: 'too-few-reversals', pairs: reversals.length, needed: fewestReversals },
+  });
 }
 
 interface VisitOfWall {
@@ -141,11 +148,7 @@ function signsOf(
   standardUncertainty_mv: number | undefined,
   level: number,
 ): PotentialFacts['signs'] {
-  if (standardUncertainty_mv === undefined)
-    return {
-      kind: 'not-computed',
-      reason: 'no wall was read at two places on a day, so that the scatter is not known',
-    };
+  if (standardUncertainty_mv === undefined) return notComputed({ code: 'no-two-places-on-a-day' });
   const walls = [...groupBy(visits, ({ wall }) => wall)].flatMap(([wall, own]): PotentialsOfWall[] => {
     const side = sides.get(wall);
     if (side === undefined || own.length < 2) return [];
@@ -157,5 +160,5 @@ function signsOf(
       },
     ];
   });
-  return computed(() => signChangesOfWalls(walls, { level }));
+  return computed(() => signChangesOfWalls(walls, { level }), { 'too-few': { code: 'no-visits-to-compare' } });
 }

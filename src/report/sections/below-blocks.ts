@@ -1,4 +1,5 @@
 import type { AnswerResult, BelowDetection, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
+import { reasonInWords } from '../../labels/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { countInWords, shareInWords } from '../../words/quantity.js';
@@ -23,7 +24,9 @@ export function belowBlocks({ instrument, unit, belowDetection }: InstrumentFact
       ? paragraph(
           `Whatever they were between 0 and their limit, the difference lies from ${boundsText(bounds.value, decimalsOf(belowDetection))} ${unit}.`,
         )
-      : paragraph(`Between which bounds the difference lies whatever they were cannot be said: ${bounds.reason}.`),
+      : paragraph(
+          `Between which bounds the difference lies whatever they were cannot be said: ${reasonInWords(bounds.reason)}.`,
+        ),
   ];
 }
 
@@ -68,7 +71,7 @@ function cellsOf(result: AnswerResult, decimals: number, judged: boolean): reado
 function notComputed(below: BelowDetection): readonly Block[] {
   return ways.flatMap(([way, name]) => {
     const result = below[way];
-    return result.kind === 'computed' ? [] : [paragraph(`No answer by ${name}: ${result.reason}.`)];
+    return result.kind === 'computed' ? [] : [paragraph(`No answer by ${name}: ${reasonInWords(result.reason)}.`)];
   });
 }
 

@@ -9,6 +9,7 @@ import {
 import type { DryingFacts } from '../../findings/drying/drying-facts.js';
 import type { ImpliedEvaporation, ImpliedOfWall } from '../../findings/drying/implied-evaporation.js';
 import type { TimedWall, WaitOfOneWall, WaitOfTrial } from '../../findings/drying/wait-of-trial.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatStated } from '../../words/format-number.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
@@ -40,7 +41,8 @@ function withoutDayText({ withoutDay }: WaitOfTrial): string {
 }
 
 function noWaitText({ reason }: WaitOfTrial): string {
-  return `How long they have to wait is not computed, because ${reason}.`;
+  const why = reason === undefined ? '' : `, because ${reasonInWords(reason)}`;
+  return `How long they have to wait is not computed${why}.`;
 }
 
 function waitText(wait: WaitOfTrial, worst: TimedWall, margin: string): string {
@@ -83,7 +85,10 @@ function assumedText(waits: readonly WaitOfOneWall[]): string {
 function evaporationBlocks(implied: ImpliedEvaporation): readonly Block[] {
   const heading: Block = { kind: 'subheading', text: 'Can it have evaporated?' };
   if (implied.kind === 'not-computed')
-    return [heading, paragraph(`What the walls must have evaporated is not computed, because ${implied.reason}.`)];
+    return [
+      heading,
+      paragraph(`What the walls must have evaporated is not computed, because ${reasonInWords(implied.reason)}.`),
+    ];
   const { arms, walls, withoutThickness } = implied;
   return [
     heading,

@@ -1,5 +1,6 @@
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
 import type { DryingShown } from '../../findings/drying/drying-part.js';
+import { dryingShapeInWords, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { present } from '../../plain/present.js';
 import { formatNumber } from '../../words/format-number.js';
@@ -18,7 +19,10 @@ export function dryingSection(opinion: Opinion): Section | undefined {
   const blocks =
     drying.kind === 'shown'
       ? shown(opinion, drying)
-      : [paragraph(`No curves of drying are shown: ${drying.reason}.`), ...dryingFactsBlocks(drying, opinion)];
+      : [
+          paragraph(`No curves of drying are shown: ${reasonInWords(drying.reason)}.`),
+          ...dryingFactsBlocks(drying, opinion),
+        ];
   return { id: 'drying', heading: 'How the walls dried', blocks };
 }
 
@@ -111,7 +115,10 @@ function lossesTable(opinion: Opinion, { losses, period_d }: DryingShown): Table
 }
 
 function shapesText({ shapes, changes }: DryingShown): string {
-  const counted = shapes.map(({ shape, walls }) => `${shape}: ${countInWords(walls, 'wall')}`);
+  const counted = shapes.map(
+    ({ shape, walls }) =>
+      `${shape === 'none' ? 'no fall beyond the scatter of the readings' : dryingShapeInWords(shape)}: ${countInWords(walls, 'wall')}`,
+  );
   return `The shape that describes a wall’s curve best (by AICc; shapes within 2 of it cannot be distinguished, Burnham and Anderson 2002): ${counted.join('; ')}.${changesText(changes)} A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
 }
 
@@ -144,9 +151,9 @@ function prompted({ prompt, period_d }: DryingShown): readonly Block[] {
 
 function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {
   if (gone.length === 0) return [];
-  const reasons = [...new Set(gone.map(({ reason }) => reason))];
-  const items = reasons.map((reason): Line => {
-    const walls = gone.filter((one) => one.reason === reason).map(({ wall }) => wall);
+  const told = gone.map(({ wall, reason }) => ({ wall, reason: reasonInWords(reason) }));
+  const items = [...new Set(told.map(({ reason }) => reason))].map((reason): Line => {
+    const walls = told.flatMap((one) => (one.reason === reason ? [one.wall] : []));
     return [`Without a curve: ${listInWords(walls)} (${reason}).`];
   });
   return [{ kind: 'list', items }];

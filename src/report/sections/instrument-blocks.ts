@@ -1,5 +1,6 @@
 import type { Computed, DriftFacts, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
 import { isMeter } from '../../findings/instruments/is-meter.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { GravimetricBudget } from '../../moisture/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { decimalsFor, formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
@@ -46,7 +47,7 @@ function driftBlocks(
 ): readonly Block[] {
   if (drift === undefined) return [];
   if (drift.kind === 'not-computed')
-    return [paragraph('Whether ', quoted(instrument), ` drifted is not known: ${drift.reason}.`)];
+    return [paragraph('Whether ', quoted(instrument), ` drifted is not known: ${reasonInWords(drift.reason)}.`)];
   const { drift: moved, interval, days, checks, blocks, inMoisture } = drift.value;
   const decimals = decimalsFor((interval.upper - interval.lower) / 2);
   const water =
@@ -73,7 +74,7 @@ function trackingBlocks({ tracking, instrument, readingRises }: InstrumentFacts)
       paragraph(
         'Whether the change by ',
         quoted(instrument),
-        ` follows the cores’ cannot be said: ${tracking.reason}.`,
+        ` follows the cores’ cannot be said: ${reasonInWords(tracking.reason)}.`,
       ),
     ];
   const { correlation, interval, sameDirection, walls } = tracking.value;

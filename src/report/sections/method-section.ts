@@ -5,6 +5,7 @@ import type { SourceFile } from '../../trial/index.js';
 import { formatNumber } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, code, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
+import { measurementInWords } from '../words/measurement-in-words.js';
 import { outcomeDecimals } from '../words/report-numbers.js';
 
 const differences: Readonly<Record<PrimaryMethod, string>> = {
@@ -117,20 +118,14 @@ function moisture(opinion: Opinion): Block[] {
       ? 'Moisture content is on the dry basis: the mass of water that leaves a core in the oven over the core’s dry mass, wet less dry over dry less container. '
       : '';
   const typical =
-    measurement.typicalUncertainty === undefined
+    measurement.typical === undefined
       ? ''
-      : `The typical standard uncertainty of one reading is ${formatNumber(measurement.typicalUncertainty, Math.min(6, outcomeDecimals(opinion) + 2))} ${protocol.outcome.unit}. `;
+      : `The typical standard uncertainty of one reading is ${formatNumber(measurement.typical.uncertainty, Math.min(6, outcomeDecimals(opinion) + 2))} ${protocol.outcome.unit}. `;
   return [
     paragraph(
-      `${weighed}${typical}${sentence(measurement.uncertaintyNote)} How far walls and stations differ among themselves is in the intervals above already, and is usually larger.`,
+      `${weighed}${typical}${measurementInWords(measurement)} How far walls and stations differ among themselves is in the intervals above already, and is usually larger.`,
     ),
   ];
-}
-
-/** Begins with a capital and ends with a full stop, however the note was written. */
-function sentence(note: string): string {
-  const first = note.charAt(0).toUpperCase() + note.slice(1);
-  return /[.!?]$/.test(first) ? first : `${first}.`;
 }
 
 function evidenceTable(): Table {

@@ -1,4 +1,5 @@
 import type { PotentialFacts } from '../../findings/potentials/potentials-of-trial.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { SignChangesOfWalls, SignTally } from '../../moisture/index.js';
 import { decimalsFor, formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -31,7 +32,7 @@ export function potentialBlocks(facts: PotentialFacts): readonly Block[] {
     ),
     ...offsetBlocks(facts),
     ...(signs.kind === 'not-computed'
-      ? [paragraph(`When signs changed cannot be said: ${signs.reason}.`)]
+      ? [paragraph(`When signs changed cannot be said: ${reasonInWords(signs.reason)}.`)]
       : signBlocks(signs.value, ofVisit_mv)),
   ];
 }
@@ -44,7 +45,7 @@ function offsetBlocks({ offset, oneWay }: PotentialFacts): readonly Block[] {
       ),
     ];
   if (offset.kind === 'not-computed')
-    return [paragraph(`What the meter itself adds cannot be said: ${offset.reason}.`)];
+    return [paragraph(`What the meter itself adds cannot be said: ${reasonInWords(offset.reason)}.`)];
   const { pairs, offset_mv, interval, drift } = offset.value;
   const decimals = decimalsFor((interval.upper - interval.lower) / 2);
   const moved =

@@ -1,6 +1,7 @@
 import { describeWallMapChart, type WallMapChartData, wallMapChart } from '../../charts/index.js';
 import type { ArmName, FrontsOfArm, LeftOutHere, MapsOfArm, WaterOfArm } from '../../findings/cores/cores-part.js';
 import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { WallMapCell } from '../../moisture/index.js';
 import { present } from '../../plain/present.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
@@ -162,7 +163,7 @@ function leftOutBlocks(what: string, each: readonly (LeftOutHere & { readonly ar
   const parts = each.flatMap(({ arm, reason, walls }, at) => [
     at === 0 ? ' ' : '; ',
     quoted(arm),
-    `: ${countInWords(walls, 'wall')} (${reason})`,
+    `: ${countInWords(walls, 'wall')} (${reasonInWords(reason)})`,
   ]);
   return [paragraph(`${what}.`, ...parts, '.')];
 }

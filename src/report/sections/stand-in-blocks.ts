@@ -1,10 +1,12 @@
 import type { Answer, SurrogateAudit } from '../../analysis/index.js';
-import { competingVoltages, type FromTo, plausibilityLedger } from '../../findings/potentials/voltage-ledger.js';
+import { type FromTo, plausibilityLedger } from '../../findings/potentials/voltage-ledger.js';
 import { reasonInWords } from '../../labels/index.js';
 import type { StandIn } from '../../opinion/judging/judging.js';
 import { decimalsFor, formatSigned } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, strong } from '../document.js';
+import { competingVoltages } from '../words/competing-voltages.js';
+import { ledgerDriverInWords, ledgerMethodInWords } from '../words/ledger-in-words.js';
 
 /**
  * Whether a reading beside the outcome may stand in for it; for voltages, or where the plan claims a field, what else makes
@@ -126,11 +128,11 @@ function voltageBlocks(claimed_v_per_m: number | undefined): readonly Block[] {
         { header: 'Of what evaporation moves', look: 'whole' },
         { header: 'How it was found', look: 'prose' },
       ],
-      rows: plausibilityLedger(claimed_v_per_m).map(({ driver, flux_mm_per_day, share, how }): Line[] => [
-        [driver],
+      rows: plausibilityLedger(claimed_v_per_m).map(({ driver, flux_mm_per_day, share }): Line[] => [
+        [ledgerDriverInWords(driver)],
         [fromTo(flux_mm_per_day)],
         [sharesInWords(share)],
-        [how],
+        [ledgerMethodInWords(driver)],
       ]),
     },
   ];

@@ -138,7 +138,7 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     ]);
     expect(answers[1]?.result).toMatchObject({
       kind: 'not-computed',
-      reason: expect.stringContaining('stay an index'),
+      reason: { code: 'not-calibrated' },
     });
   });
 
