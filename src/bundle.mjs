@@ -38,8 +38,9 @@ const { metafile } = await build({
   define: { 'import.meta.url': '__url', 'import.meta.dirname': '__dirname' },
   // The one for Node.js would measure text by a package that somebody may have installed, and then charts would differ.
   alias: { 'vega-canvas': join(root, 'node_modules/vega-canvas/build/vega-canvas.browser.js') },
-  // The database and the renderer of pictures have parts of machine code, and what the parser of plans is loaded with cannot be packed.
-  external: ['@duckdb/*', 'jsonc-parser', 'sharp', 'docx'],
+  // The database and the renderer of pictures have parts of machine code.
+  external: ['@duckdb/*', 'sharp', 'docx'],
+  plugins: [parserOfPlans()],
 });
 await build({
   ...common,
@@ -89,6 +90,21 @@ function packed() {
           resolveDir: root,
         }));
       }
+    },
+  };
+}
+
+/** What Node.js loads of it cannot be packed; it brings the same as a module. */
+function parserOfPlans() {
+  const file = JSON.stringify(join(root, 'node_modules/jsonc-parser/lib/esm/main.js'));
+  return {
+    name: 'parser-of-plans',
+    setup(building) {
+      building.onResolve({ filter: /^jsonc-parser$/ }, ({ path }) => ({ path, namespace: 'parser-of-plans' }));
+      building.onLoad({ filter: /.*/, namespace: 'parser-of-plans' }, () => ({
+        contents: `import * as all from ${file};\nexport default all;`,
+        resolveDir: root,
+      }));
     },
   };
 }
