@@ -54,7 +54,7 @@ export interface DryingShown extends DryingFacts {
   readonly times?: TimesToFall;
   /** Absent where the plan does not say at which moisture a wall is dry. */
   readonly timesToDry?: TimesToDry;
-  /** Differences of changes with season and weather taken off. */
+  /** Differences of changes adjusted for season and weather. */
   readonly adjusted: readonly Answer[];
   /** Weekly means of how much more vapour pressure a wet wall has than the air; absent without a record of the air. */
   readonly weather?: readonly { readonly day: string; readonly pressure_pa: number }[];

@@ -29,7 +29,7 @@ export interface InjectedWall {
 
 /**
  * By how much more a treated wall changed for each further litre per metre: least squares of change on dose, walls as the units. Doses
- * are seldom drawn by lot, and a wall is often given more because it is wetter, thicker or more open: the slope is no effect.
+ * are seldom randomised, and a wall is often given more because it is wetter, thicker or more open: the slope is no effect.
  */
 type DoseResponse =
   | ({ readonly kind: 'estimated'; readonly walls: number } & Omit<TEstimate, 'statistic'>)

@@ -23,11 +23,11 @@ export interface PotentialFacts {
   readonly instrument: string;
   readonly setup: PotentialSetup;
   readonly readings: number;
-  /** Places and days read one way of the leads only; what the meter adds, where known, was taken off. */
+  /** Places and days read one way of the leads only; what the meter adds, where known, was subtracted. */
   readonly oneWay: number;
   /** Absent without readings with reversed leads. */
   readonly offset?: Computed<ReversalOffset>;
-  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was taken off. */
+  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was subtracted. */
   readonly ofVisit_mv?: number;
   readonly signs: Computed<SignChangesOfWalls>;
 }
@@ -100,7 +100,7 @@ function offsetIn(reversals: readonly PairedReversal[], level: number): Computed
 interface VisitOfWall {
   readonly wall: string;
   readonly day: string;
-  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was taken off elsewhere. */
+  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was subtracted elsewhere. */
   readonly places_mv: readonly number[];
 }
 

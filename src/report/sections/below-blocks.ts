@@ -16,7 +16,7 @@ export function belowBlocks({ instrument, unit, belowDetection }: InstrumentFact
     paragraph(
       `${count(below)} of ${countInWords(readings, 'reading')} of `,
       quoted(instrument),
-      ` in the windows (${shareInWords(below, readings)}), on ${countInWords(walls, 'wall')}, lie below its detection limit: on treated walls ${count(treated.before)} before and ${count(treated.after)} after, on untreated walls ${count(untreated.before)} and ${count(untreated.after)}. The analyses leave these out and count them; no number is put in their place. The table shows what that does to the answer: each is counted at what the other readings of its wall and window make expected below the limit, and the walls are compared as before.`,
+      ` in the windows (${shareInWords(below, readings)}), on ${countInWords(walls, 'wall')}, lie below its detection limit: on treated walls ${count(treated.before)} before and ${count(treated.after)} after, on untreated walls ${count(untreated.before)} and ${count(untreated.after)}. The analyses leave these out and count them; no number is put in their place. The table shows what that does to the answer. Each is counted at its expected value below the limit, given the other readings of its wall and window; the walls are then compared as before.`,
     ),
     waysTable(belowDetection, unit, level),
     ...notComputed(belowDetection),

@@ -83,7 +83,7 @@ function ratioInWords({ ratio }: MeterCalibration): string {
     case 'repeats':
       return `Errors in both (Deming’s line): repeated visits to the same places, within ${repeatsWithinDays} days (our convention), put the meter’s variance at ${figure} times the cores’.`;
     case 'assumed':
-      return 'For want of ten repeated visits the cores are taken as far better than the meter (a hundred times in variance: our convention); if they are not, the true line is steeper.';
+      return 'Without ten repeated visits the cores are taken as far better than the meter (a hundred times in variance: our convention). If they are not, the true line is steeper.';
   }
 }
 
@@ -112,13 +112,13 @@ function monotoneParagraph({ calibration, monotone }: CalibratedMaterial, unit: 
 function uncertaintiesParagraph(york: NonNullable<CalibratedMaterial['byUncertainties']>): Block {
   if (york.kind === 'not-computed')
     return paragraph(
-      `A line by the uncertainty of each core and reading (York’s) is not to be had: ${reasonInWords(york.reason)}.`,
+      `A line by the uncertainty of each core and reading (York’s) could not be fitted: ${reasonInWords(york.reason)}.`,
     );
   const { line, beyondStated } = york.value;
   const { lower, upper } = line.slopeInterval;
   const decimals = decimalsFor((upper - lower) / 2);
   return paragraph(
-    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'more than one and a half times (our convention), so that places beside each other differ by more than balance and repeats know, so the line above is the one used' : 'they tell nearly all'}.`,
+    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'more than one and a half times (our convention), so neighbouring places differ by more than balance and repeats explain, and the line above is the one used' : 'they tell nearly all'}.`,
   );
 }
 

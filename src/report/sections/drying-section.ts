@@ -47,7 +47,7 @@ function startText({ start, lastStart, startIs }: DryingShown): string {
   if (startIs === 'end-of-before-window')
     return `Time is counted from ${dayText(start)}, the end of the before window, for no day of treatment was recorded.`;
   if (start === lastStart) return `Time is counted from ${dayText(start)}, the day of the treatment.`;
-  return `Time is counted for each wall from its own treatment, between ${dayText(start)} and ${dayText(lastStart)}; for an untreated wall from that of the treated walls of its block or, without any, from the median day of the trial.`;
+  return `Time is counted for each wall from its own treatment, between ${dayText(start)} and ${dayText(lastStart)}. For an untreated wall it is counted from that of the treated walls of its block or, without any, from the median day of the trial.`;
 }
 
 function figure({ protocol }: Opinion, drying: DryingShown): Figure {
@@ -119,7 +119,7 @@ function shapesText({ shapes, changes }: DryingShown): string {
     ({ shape, walls }) =>
       `${shape === 'none' ? 'no fall beyond the scatter of the readings' : dryingShapeInWords(shape)}: ${countInWords(walls, 'wall')}`,
   );
-  return `The shape that describes a wall’s curve best (by AICc; shapes within 2 of it cannot be distinguished, Burnham and Anderson 2002): ${counted.join('; ')}.${changesText(changes)} A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
+  return `The shape that describes a wall’s curve best by AICc: ${counted.join('; ')}.${changesText(changes)} Shapes within 2 of the best criterion cannot be distinguished (Burnham and Anderson 2002). A yearly cycle bends curves too. Where they rise and fall with the seasons, a shape says little about how a wall dried.`;
 }
 
 /** Walls told one by one; further ones are in opinion.json. */
@@ -144,7 +144,7 @@ function prompted({ prompt, period_d }: DryingShown): readonly Block[] {
     least === most ? formatNumber(least, 0) : `${formatNumber(least, 0)} to ${formatNumber(most, 0)}`;
   return [
     paragraph(
-      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(prompt.days)} days for walls of ${range(prompt.thickness_mm)} mm; these were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
+      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(prompt.days)} days for walls of ${range(prompt.thickness_mm)} mm. These were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
     ),
   ];
 }

@@ -12,11 +12,11 @@ const differences: Readonly<Record<PrimaryMethod, string>> = {
   welch:
     'The difference is the mean change of the treated walls less the mean change of the untreated walls. Its interval is Welch’s: Student’s t with a variance for each side and the Welch–Satterthwaite degrees of freedom.',
   'paired-blocks':
-    'Each block holds one treated and one untreated wall. The difference is the mean of the blocks’ own differences (treated wall’s change less its partner’s), and its interval is Student’s t over the blocks, with one degree of freedom less than there are blocks.',
+    'Each block holds one treated and one untreated wall. The difference is the mean of the blocks’ own differences (treated wall’s change less its partner’s). Its interval is Student’s t over the blocks, with one degree of freedom less than there are blocks.',
   'block-model':
-    'The difference is the coefficient of the arm in a least-squares fit of change on arm and block; its interval is Student’s t with the residual degrees of freedom of that fit.',
+    'The difference is the coefficient of the arm in a least-squares fit of change on arm and block. Its interval is Student’s t with the residual degrees of freedom of that fit.',
   'paired-series':
-    'One side of the comparison has a single wall. The difference is that of the treated less the untreated wall, or mean of walls, at each common visit, its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits, each value of which counts by its restricted likelihood times the reference prior 1/√(1 − r²): how alike neighbouring visits are is not taken as known.',
+    'One side of the comparison has a single wall. At each common visit the treated wall, or mean of walls, less the untreated gives a series. The difference is its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits. Each value of it counts by its restricted likelihood times the reference prior 1/√(1 − r²): the autocorrelation is not taken as known.',
 };
 
 /** From the readings to the difference, in words with the names of the formulas, and how the files were read. */
@@ -29,7 +29,7 @@ export function methodSection(opinion: Opinion): Section {
       ...allocation(opinion),
       ...moisture(opinion),
       paragraph(
-        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the threats that count, regardless of the result, by the first row of this table that holds. Where a single treated and a single untreated wall are compared it is never better than shaky; likewise where one reader who was not kept blind placed a meter by hand.',
+        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the threats that count, regardless of the result, by the first row of this table that holds. Where a single treated and a single untreated wall are compared it is never better than shaky. The same holds where one reader who was not kept blind placed a meter by hand.',
       ),
       evidenceTable(),
       filesTable(opinion.files),
@@ -62,7 +62,7 @@ function steps(opinion: Opinion): Block[] {
 
 function changeOfWall({ walls }: Opinion): string {
   if (walls.length > 0 && walls.every(({ before }) => before === undefined))
-    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, a wall’s being the mean over its stations, and stand wherever changes are spoken of. A wall without one is left out, and named.';
+    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, and stand wherever changes are spoken of. A wall’s after value is the mean over its stations. A wall without one is left out, and named.';
   const renamed = walls.filter(({ places }) => places === 'renamed').length;
   const anew =
     renamed === 0

@@ -34,7 +34,7 @@ export function patternBlocks(profiles: readonly HygroscopicProfile[]): readonly
     ...(causes.length === 0
       ? []
       : [
-          paragraph('What would make such patterns, and what would tell it apart:'),
+          paragraph('What could make such patterns, and what would distinguish it:'),
           { kind: 'list' as const, items: causes },
         ]),
     paragraph(`${causesCaution} The rules by which a pattern is named are our own convention.`),
@@ -77,5 +77,10 @@ function causeLine({ cause }: Possibility, own: readonly CauseOfArm[]): Line {
     ]);
     return [at === 0 ? ' ' : '; ', `${because} (`, ...named, ')'];
   });
-  return [{ kind: 'strong', text: causeNames[cause] }, ':', ...reasons, `. To tell it apart: ${furtherLooks[cause]}.`];
+  return [
+    { kind: 'strong', text: causeNames[cause] },
+    ':',
+    ...reasons,
+    `. To distinguish it, look at: ${furtherLooks[cause]}.`,
+  ];
 }

@@ -61,7 +61,7 @@ function offsetBlocks({ offset, oneWay }: PotentialFacts): readonly Block[] {
 
 function takenOff(oneWay: number): string {
   if (oneWay === 0) return ' Every place was read both ways, so that this drops out.';
-  return ` At ${countInWords(oneWay, 'place and day', 'places and days')} the leads stayed one way; there it was taken off.`;
+  return ` At ${countInWords(oneWay, 'place and day', 'places and days')} the leads stayed one way; there it was subtracted.`;
 }
 
 function signBlocks(signs: SignChangesOfWalls, ofVisit_mv: number | undefined): readonly Block[] {
@@ -87,7 +87,7 @@ function signBlocks(signs: SignChangesOfWalls, ofVisit_mv: number | undefined): 
         .map((side) => [[side], ...tallyCells(signs[side]).map((cell) => [cell]), [spanOf(signs, side)]]),
     },
     paragraph(
-      `The dates bracket the changes of all walls of a side: the last day with the old sign and the first with the new one.${scatter} A change that untreated walls show too cannot be put down to the treatment.`,
+      `The dates are the last day with the old sign and the first with the new one, over all walls of a side.${scatter} A change that untreated walls show too cannot be put down to the treatment.`,
     ),
   ];
 }

@@ -26,12 +26,12 @@ function auditBlocks(standIns: readonly StandIn[], isVoltage: boolean): readonly
       text: isVoltage ? 'The voltage question, and other stand-ins' : 'May a meter stand in for the outcome?',
     },
     paragraph(
-      'A reading that turns when the treatment is switched on shows that something was switched on. To stand in for moisture it would have to foretell, among walls of the same arm, which of them dry. ',
+      'A reading that turns when the treatment is switched on shows that something was switched on. To stand in for moisture it would have to predict, among walls of the same arm, which of them dry. ',
       strong('Graded indirect whatever it shows; it never moves the verdict.'),
     ),
     {
       kind: 'table',
-      caption: 'Stand-ins: movement by arm, and what they foretell',
+      caption: 'Stand-ins: movement by arm, and what they predict',
       columns: [
         { header: 'Stand-in' },
         { header: 'Change by arm', look: 'prose' },
@@ -41,7 +41,7 @@ function auditBlocks(standIns: readonly StandIn[], isVoltage: boolean): readonly
       rows: standIns.map(rowOf),
     },
     paragraph(
-      'To become evidence, a stand-in would have to foretell the weighed change inside each arm, in this trial and again in another, with its share of the effect shown near one by an interval that leaves out one half.',
+      'To become evidence, a stand-in would have to predict the weighed change inside each arm, in this trial and again in another. The interval of its share of the effect would have to lie near one and exclude one half.',
     ),
   ];
 }

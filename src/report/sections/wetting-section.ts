@@ -150,7 +150,7 @@ function rootTimeText({ rootTime, evaporating }: FrontOfWall): readonly string[]
 function moistureText({ moistureBehindFront: moisture }: FrontOfWall): string {
   const content = `${formatNumber(100 * moisture.value, moisture.from === 'cores' ? 1 : 0)} % of the volume`;
   if (moisture.from === 'assumed')
-    return `Sorptivity is that speed times the water behind the front, taken as ${content}, as in brick that has sucked itself full (common practice, no source); another content changes it in proportion.`;
+    return `Sorptivity is that speed times the water behind the front, taken as ${content}, as in brick saturated by capillarity (common practice, no source). Another content changes it in proportion.`;
   return `Sorptivity is that speed times the water behind the front, ${content} by ${countInWords(moisture.cores, 'core')} drilled behind it; its interval holds the scatter of these cores.`;
 }
 

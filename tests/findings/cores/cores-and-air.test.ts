@@ -291,7 +291,7 @@ describe('airOfTrial(trial, sides)', () => {
     ]);
     expect(air[1]?.dewPoint_c).toBeCloseTo(6.706, 2);
     const words = blocksInWords(airBlocks(air));
-    expect(words).toContain('Both kinds: ');
+    expect(words).toContain('Both: ');
     expect(words).toContain('Elsewhere: ');
     expect(words).not.toContain('beside treated and');
   });
@@ -394,7 +394,7 @@ describe('potentialsOfTrial(trial, sides)', () => {
     expect(wider?.ofVisit_mv).toBeCloseTo(Math.sqrt(1 / 2 + 1 / 12), 12);
     const text = JSON.stringify(potentialBlocks(facts));
     expect(text).toContain('At 4 places and days the leads were swapped: the meter itself adds +2');
-    expect(text).toContain('At 8 places and days the leads stayed one way; there it was taken off.');
+    expect(text).toContain('At 8 places and days the leads stayed one way; there it was subtracted.');
     const [paired] = potentialsOfTrial(trial, own);
     expect(paired && JSON.stringify(potentialBlocks(paired))).toContain('Every place was read both ways');
     expect(paired && JSON.stringify(potentialBlocks(paired))).toContain('Over 122 days it moved by ');

@@ -120,9 +120,9 @@ describe('formOpinion(trial).drying', () => {
       /constant rate, then falling rate: 1 wall\. The constant rate gave way to a falling one in W\d+ on day \d+ \(/,
     );
     expect(markdown).toMatch(
-      /makes 274 to 414 days for walls of 225 to 340 mm; these were followed for 539 days\. That is a prompt/,
+      /makes 274 to 414 days for walls of 225 to 340 mm\. These were followed for 539 days\. That is a prompt/,
     );
-    expect(markdown).toContain('With season and weather taken off');
+    expect(markdown).toContain('Adjusted for season and weather');
     expect(markdown).toContain(
       '**Adjusted for the rain**: linear mixed model of the walls’ visits adjusted for rain of the thirty days before',
     );
