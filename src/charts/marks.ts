@@ -168,17 +168,17 @@ const encodings = {
 
 /** What all rows look like is the mark's; in what they differ stands in a column of the data. */
 function layerOf({ placed: type, rows }: PlacedMarks): ChartSpecification {
-  const looks = Object.keys(rows[0]?.look ?? {});
-  const [shared, own] = [looks.filter((key) => isAlike(rows, key)), looks.filter((key) => !isAlike(rows, key))];
-  const pick = (keys: readonly string[], look: PlacedRow['look']) =>
-    Object.fromEntries(keys.flatMap((key) => (look[key] === undefined ? [] : [[key, look[key]]])));
+  const [first] = rows;
+  const looks = Object.entries(first?.look ?? {}).filter(([key]) => rows.some(({ look }) => look[key] !== undefined));
+  const own = looks.map(([key]) => key).filter((key) => !isAlike(rows, key));
   return {
-    data: { values: rows.map(({ place, look }) => ({ ...place, ...pick(own, look) })) },
+    data: {
+      values: rows.map(({ place, look }) => ({ ...place, ...Object.fromEntries(own.map((key) => [key, look[key]])) })),
+    },
     mark: {
       type,
       ...common[type],
-      ...pick(shared, rows[0]?.look ?? {}),
-      ...Object.fromEntries(own.map((key) => [key, { expr: `datum.${key}` }])),
+      ...Object.fromEntries(looks.map(([key, value]) => [key, own.includes(key) ? { expr: `datum.${key}` } : value])),
     },
     encoding: encodings[type],
   };

@@ -24,7 +24,7 @@ interface Channel {
 
 interface Layer {
   readonly data: { readonly values: readonly object[] };
-  readonly mark: object;
+  readonly mark: Readonly<Record<string, unknown>>;
   readonly encoding: Readonly<Record<string, Channel>>;
 }
 
@@ -49,14 +49,36 @@ export function compiledWith(
 ): { readonly compiled: Spec; readonly others: readonly OtherSize[] } {
   const [first, second] = sizes;
   // The engine numbers the rows that it draws, in the rows themselves: facts of an opinion may be among them.
-  const own = structuredClone(first ?? {});
-  if (second === undefined || !isFramed(own) || !isFramed(second) || shapeOf(own) !== shapeOf(second)) {
-    return { compiled: compile(own), others: [] };
-  }
+  const alone = structuredClone(first ?? {});
+  if (second === undefined || !isFramed(alone) || !isFramed(second)) return { compiled: compile(alone), others: [] };
+  const [own, turned] = [levelled(alone, second), levelled(second, alone)];
+  if (shapeOf(own) !== shapeOf(turned)) return { compiled: compile(alone), others: [] };
   const compiled = compile({ ...own, layer: own.layer.map(named) } as unknown as ChartSpecification);
-  const other = withSignals(compiled as unknown as Compiled, own, second);
+  const other = withSignals(compiled as unknown as Compiled, own, turned);
   // Where the compiler has made something else of a value, the second size is built by itself.
-  return other === undefined ? { compiled: compile(own), others: [] } : { compiled, others: [other] };
+  return other === undefined ? { compiled: compile(alone), others: [] } : { compiled, others: [other] };
+}
+
+/** A look that all rows share in one size and not in the other stands in the rows of both. */
+function levelled(chart: Framed & ChartSpecification, other: Framed): Framed {
+  const layer = chart.layer.map((each, at) => {
+    const others = other.layer[at]?.mark ?? {};
+    const shared = Object.entries(each.mark).filter(
+      ([key, value]) => isLook(value) && others[key] !== undefined && !isLook(others[key]),
+    );
+    if (shared.length === 0) return each;
+    const [looks, columns] = [Object.fromEntries(shared), shared.map(([key]) => [key, { expr: `datum.${key}` }])];
+    return {
+      ...each,
+      data: { values: each.data.values.map((row) => ({ ...row, ...looks })) },
+      mark: { ...each.mark, ...Object.fromEntries(columns) },
+    };
+  });
+  return { ...chart, layer };
+}
+
+function isLook(value: unknown): boolean {
+  return typeof value !== 'object' || value === null || !('expr' in value);
 }
 
 /** Makes the dataflow draw the other size from now on. */
@@ -66,7 +88,7 @@ export function turnTo(view: View, { width, height, padding, signals, rows }: Ot
   for (const [name, values] of Object.entries(rows)) view.data(name, structuredClone(values) as object[]);
 }
 
-function isFramed(specification: object): specification is Framed {
+function isFramed(specification: ChartSpecification): specification is Framed & ChartSpecification {
   return 'layer' in specification && 'padding' in specification && 'title' in specification;
 }
 

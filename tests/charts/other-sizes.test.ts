@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { choicesChart, intervalChart, renderSvg, renderSvgs } from '../../src/charts/index.js';
+import { changesChart, choicesChart, intervalChart, renderSvg, renderSvgs } from '../../src/charts/index.js';
 import { compiledWith } from '../../src/charts/other-sizes.js';
 import { reportDocument } from '../../src/report/report-document.js';
 import { bundledOpinion } from '../helpers/bundled-opinions.js';
@@ -58,6 +58,12 @@ describe('compiledWith(sizes, compile)', async () => {
   it('takes a second size with it where the layers are the same, and only there', () => {
     expect(countOf([intervalChart(data), intervalChart(data, { width: 340 })])).toBe(1);
     expect(countOf([intervalChart(data), choicesChart(data)])).toBe(0);
+    const group = {
+      ...{ style: 0, label: 'treated', mean: -1, isTreated: true },
+      walls: [{ wall: 'W1', change: -1, before: 7, after: 6 }],
+    };
+    const changes = { title: 't', groups: [group], level: 0.95, quantity: 'moisture', unit: '%', decimals: 1 };
+    expect(countOf([changesChart(changes), changesChart(changes, { width: 340 })])).toBe(1);
     const bold = { ...intervalChart(data), config: { font: 'serif' } };
     expect(countOf([intervalChart(data), bold])).toBe(0);
     expect(countOf([intervalChart(data)])).toBe(0);
