@@ -67,6 +67,6 @@ export {
 } from './wetting/front-height.js';
 export { type DayOfArrival, type RisingFront, risingFront } from './wetting/rising-front.js';
 export { type RootTimeTest, rootTimeTest } from './wetting/root-time-test.js';
-export { type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
+export { type NotArrived, type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
 export { type RisingWall, type SharpFront, sharpFront } from './wetting/sharp-front.js';
 export { type SteadyState, steadyBefore } from './wetting/steady-before.js';

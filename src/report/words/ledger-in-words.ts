@@ -23,7 +23,11 @@ export function ledgerDriverInWords(driver: LedgerDriver): string {
   }
 }
 
-/** How the water of an entry was computed; what fields move is computed alike, and told at the first. */
+/**
+ * How the water of an entry was computed; what fields move is computed alike, and told at the first.
+ *
+ * @example ledgerMethodInWords({ kind: 'field', field_v_per_m: 100, of: 'strong-example' }) // 'computed in the same way'
+ */
 export function ledgerMethodInWords(driver: LedgerDriver): string {
   if (driver.kind === 'evaporation')
     return `computed: steady sharp front, textbook values; evaporation ${rangeInWords(evaporation_mm_per_day)} mm a day (from memory, weak)`;
