@@ -35,7 +35,7 @@ function boundsText({ lower, upper }: { readonly lower: number; readonly upper: 
 }
 
 const ways = [
-  ['leftOut', 'left out, as in the analyses'],
+  ['leftOut', 'excluded, as in the analyses'],
   ['likelihood', 'maximum likelihood, normal shape, one spread for all walls'],
   ['productLimit', 'Kaplan–Meier, each wall and window by itself'],
 ] as const;

@@ -119,7 +119,7 @@ function shapesText({ shapes, changes }: DryingShown): string {
     ({ shape, walls }) =>
       `${shape === 'none' ? 'no fall beyond the scatter of the readings' : dryingShapeInWords(shape)}: ${countInWords(walls, 'wall')}`,
   );
-  return `The shape that describes a wall’s curve best by AICc: ${counted.join('; ')}.${changesText(changes)} Shapes within 2 of the best criterion cannot be distinguished (Burnham and Anderson 2002). A yearly cycle bends curves too. Where they rise and fall with the seasons, a shape says little about how a wall dried.`;
+  return `The shape that describes a wall’s curve best by AICc: ${counted.join('; ')}.${changesText(changes)} Shapes within 2 of the best criterion cannot be distinguished (Burnham and Anderson 2002). A yearly cycle biases curves too. Where they rise and fall with the seasons, a shape says little about how a wall dried.`;
 }
 
 /** Walls told one by one; further ones are in opinion.json. */

@@ -62,14 +62,14 @@ function steps(opinion: Opinion): Block[] {
 
 function changeOfWall({ walls }: Opinion): string {
   if (walls.length > 0 && walls.every(({ before }) => before === undefined))
-    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, and stand wherever changes are spoken of. A wall’s after value is the mean over its stations. A wall without one is left out, and named.';
+    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, and stand wherever changes are spoken of. A wall’s after value is the mean over its stations. A wall without one is excluded, and named.';
   const renamed = walls.filter(({ places }) => places === 'renamed').length;
   const anew =
     renamed === 0
       ? ''
       : ` ${countInWords(renamed, 'wall has', 'walls have')} no such station, as when places are named anew: what counts is the mean of the after stations less the mean of the before stations.`;
   const without = renamed === 0 ? 'without such a station' : 'without readings in both windows';
-  return `A wall’s change is the mean over its stations that have both, of after minus before.${anew} A wall ${without} is left out, and named.`;
+  return `A wall’s change is the mean over its stations that have both, of after minus before.${anew} A wall ${without} is excluded, and named.`;
 }
 
 function whatCounts({ units: { kind, isStated } }: Opinion): string {

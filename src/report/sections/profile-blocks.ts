@@ -30,7 +30,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
       rows: rows.map(({ arm, cells }) => threeCells(arm, cells)),
     },
     ...leftOutBlocks(
-      'Left out here',
+      'Excluded here',
       water.flatMap(({ arm, leftOut }) => leftOut.map((each) => ({ arm, ...each }))),
     ),
   ];
