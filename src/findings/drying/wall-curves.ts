@@ -2,7 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import type { Trial } from '../../trial/index.js';
-import type { WallCurve } from './wall-curve.js';
+import type { WallCurve, WallWithoutCurve } from './wall-curve.js';
 
 const dayLength = 86_400_000;
 
@@ -40,7 +40,7 @@ export function curvesOfWalls(
   readings: readonly NumberRead[],
   sides: ReadonlyMap<string, Side>,
   startOf: (wall: string) => string,
-): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
+): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly WallWithoutCurve[] } {
   const byWall = new Map<string, NumberRead[]>();
   for (const reading of readings) {
     const known = byWall.get(reading.wall);
@@ -48,7 +48,7 @@ export function curvesOfWalls(
     else known.push(reading);
   }
   const curves: WallCurve[] = [];
-  const leftOut: { wall: string; reason: string }[] = [];
+  const leftOut: WallWithoutCurve[] = [];
   for (const { wall, arm, block = '' } of trial.walls) {
     const side = sides.get(wall);
     const own = byWall.get(wall);
@@ -66,7 +66,7 @@ export function curvesOfWalls(
       curves.push({ wall, arm, side, block, days: times_d.map((time) => dayAt.get(time) ?? start), times_d, moisture });
     } catch (error) {
       if (!isDryingError(error)) throw error;
-      leftOut.push({ wall, reason: 'its stations share no visit, so that they make no curve' });
+      leftOut.push({ wall, reason: { code: 'no-shared-visit' } });
     }
   }
   return { curves, leftOut };
