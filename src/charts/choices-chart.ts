@@ -47,7 +47,7 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
     description: describeChoicesChart(data),
     ...{ width, left, right, height, above: 4, below: 30 + title.length * 13 },
     layers: [
-      axesOnly({ value: domain.from }, { x: valueChannel('value', title, plotWidth, domain) }),
+      axesOnly({ x: valueChannel(title, plotWidth, domain) }),
       upright(place(0), top - 4, height),
       texts([{ text: '0', x: place(0), y: top - 12 }], { align: 'center' }),
       ...margin.flatMap((value) => [
