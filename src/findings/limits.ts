@@ -51,7 +51,7 @@ export const limits = {
   smallArm: {
     value: 6,
     mark: 'our convention',
-    says: 'walls, or what counts as one, of the smaller arm, below which the larger one may be no multiple of it (tests/simulation/verdicts.md)',
+    says: 'walls, or what counts as one, of the smaller arm, below which the larger one may be no multiple of it (counted in simulated trials)',
   },
   armsUnequal: {
     value: 2,

@@ -1,9 +1,10 @@
 import type { AnswerResult, BelowDetection, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
 import { reasonInWords } from '../../labels/index.js';
+import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { countInWords, shareInWords } from '../../words/quantity.js';
-import { type Block, code, type Line, paragraph, quoted, type Table } from '../document.js';
+import { type Block, type Line, paragraph, quoted, type Table } from '../document.js';
 import { intervalText } from '../words/report-numbers.js';
 
 /** How many readings lie below the detection limit, where, and how the answer moves with the way in which they are counted. */
@@ -64,7 +65,7 @@ function cellsOf(result: AnswerResult, decimals: number, judged: boolean): reado
     [formatSigned(estimate, decimals)],
     [intervalText(interval, decimals)],
     [`${walls.treated} + ${walls.untreated}`],
-    ...(judged ? [verdict === undefined ? ['none'] : [code(verdict)]] : []),
+    ...(judged ? [verdict === undefined ? ['none'] : [verdictInWords(verdict)]] : []),
   ];
 }
 

@@ -146,7 +146,7 @@ function remedies(weighed: readonly Threat[]): readonly Block[] {
   if (weighed.length === 0) return [];
   return [
     { kind: 'subheading', text: 'What would have avoided what counts' },
-    { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${remedy}`]) },
+    { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${withoutMarks(remedy)}`]) },
   ];
 }
 

@@ -120,7 +120,7 @@ export const tooFewWalls: Search = {
     if (primary.kind === 'not-estimated' || primary.method === 'paired-series' || smallestPossibleP === undefined)
       return undefined;
     const alpha = 1 - trial.protocol.confidence;
-    const smallest = smallestPossibleP.toPrecision(2);
+    const smallest = smallestPossibleP < 0.001 ? 'less than 0.001' : smallestPossibleP.toPrecision(2);
     // The small allowance keeps 1 − 0.95 from being a hair below 1/20.
     if (smallestPossibleP <= alpha * (1 + 1e-9))
       return notFound(`The smallest p-value that these ${countOf(units)} allow is ${smallest}.`, {
