@@ -1,3 +1,5 @@
+import { daysInYear } from '../plain/calendar.js';
+import { dayNumber } from '../plain/days.js';
 import { present } from '../plain/present.js';
 import {
   covariate,
@@ -119,7 +121,7 @@ function termsOf(
   weather: readonly string[],
 ): readonly DesignTerm[] {
   const isTreated = rows.map(({ side }) => (side === 'treated' ? 1 : 0));
-  const turn = rows.map(({ day }) => (2 * Math.PI * Date.parse(`${day}T00:00:00Z`)) / (365.2425 * 86_400_000));
+  const turn = rows.map(({ day }) => (2 * Math.PI * dayNumber(day)) / daysInYear);
   return [
     intercept(),
     factor(

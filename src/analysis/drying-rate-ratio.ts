@@ -1,3 +1,4 @@
+import { daysInYear } from '../plain/calendar.js';
 import {
   covariate,
   type DesignMatrix,
@@ -155,7 +156,7 @@ function fitted(rows: readonly DryingObservation[], isBlocked: boolean, season: 
 
 /** What a wall keeps moves with the seasons: one harmonic, its phase whatever the readings say. */
 function cycleOf(rows: readonly DryingObservation[]): DesignMatrix {
-  const turn = rows.map(({ time_d, season_d = time_d }) => (2 * Math.PI * season_d) / 365.2425);
+  const turn = rows.map(({ time_d, season_d = time_d }) => (2 * Math.PI * season_d) / daysInYear);
   return designMatrix([
     intercept(),
     covariate('cosine of the year', turn.map(Math.cos)),

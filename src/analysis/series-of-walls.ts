@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { daysBetween } from '../plain/days.js';
 import { mean } from '../statistics/index.js';
 import { daySorter, type Trial } from '../trial/index.js';
 import type { PlaceReading } from './place-reading.js';
@@ -27,8 +28,6 @@ export interface SeriesVisit {
   /** Treated less untreated, in the outcome's unit. */
   readonly difference: number;
 }
-
-const dayLength = 86_400_000;
 
 /**
  * Treated less untreated wall at each visit common to both. Where both walls have stations of the same height and depth, like
@@ -60,13 +59,12 @@ export function seriesOfWalls(
     pairs.every(({ visits }) => visits.get(day)?.window === window),
   );
   const visits = common.sort((one, other) => (one.day < other.day ? -1 : 1));
-  const start = Date.parse(`${visits[0]?.day ?? '1970-01-01'}T00:00:00Z`);
   return {
     treated,
     untreated,
     visits: visits.map(({ day, window }) => ({
       day,
-      time_d: Math.round((Date.parse(`${day}T00:00:00Z`) - start) / dayLength),
+      time_d: daysBetween(visits[0]?.day ?? day, day),
       window,
       difference: mean(pairs.map((pair) => pair.visits.get(day)!.value)),
     })),

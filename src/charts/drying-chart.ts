@@ -1,7 +1,7 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { frame, paddedDomain, pixels } from './frame.js';
@@ -199,7 +199,7 @@ function at(day: string): number {
 function spanOf({ arms, start }: DryingChartData): Span {
   const days = [start.day, ...arms.flatMap(({ walls }) => walls.flatMap((wall) => wall.map(({ day }) => day)))].map(at);
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(4 * dayLength, 0.015 * (to - from));
+  const air = Math.max(4 * msInDay, 0.015 * (to - from));
   return { from: from - air, to: to + air };
 }
 

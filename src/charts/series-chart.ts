@@ -1,7 +1,7 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { type Domain, frame, paddedDomain, pixels } from './frame.js';
@@ -148,6 +148,6 @@ function at(day: string): number {
 function spanOf({ before, after, marks }: SeriesChartData): Domain {
   const days = [...before.visits, ...after.visits, ...marks].map(({ day }) => at(day));
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(4 * dayLength, 0.02 * (to - from));
+  const air = Math.max(4 * msInDay, 0.02 * (to - from));
   return { from: from - air, to: to + air };
 }

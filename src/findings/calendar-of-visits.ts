@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { isoDay } from '../plain/days.js';
 import type { ArmRole, Trial } from '../trial/index.js';
 import { visitsOf } from './visits.js';
 
@@ -53,7 +54,7 @@ export function calendarOfVisits(trial: Trial, readings: readonly MoistureReadin
           cored,
           missed: common.filter((visit) => !visit.walls.has(wall.wall)).map(({ from }) => from),
           // A sham may bear the day on which it was fitted; it is not a treatment.
-          ...(wall.treatedOn === undefined || role !== 'treated' ? {} : { treatedOn: wall.treatedOn.slice(0, 10) }),
+          ...(wall.treatedOn === undefined || role !== 'treated' ? {} : { treatedOn: isoDay(wall.treatedOn) }),
           windows: [before, after].flatMap((window) => window ?? []),
         },
       ];

@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import {
   type ArmGuesses,
@@ -94,7 +95,7 @@ function blindingOf(
     },
     ...present({ james }),
     pValue: right === 0 ? 1 : binomial(guessed, 0.5).upperTail(right - 1),
-    late: compared.filter(({ wall, date }) => date.slice(0, 10) > (lastReading.get(wall) ?? '')).length,
+    late: compared.filter(({ wall, date }) => isoDay(date) > (lastReading.get(wall) ?? '')).length,
   };
 }
 
@@ -111,7 +112,7 @@ function countedGuesses(beliefs: readonly Compared[]): ArmGuesses {
 function peopleIn(beliefs: readonly Compared[]): readonly PersonBeliefs[] {
   return [...new Set(beliefs.map(({ person }) => person))].sort().map((person) => {
     const own = beliefs.filter((one) => one.person === person);
-    const days = own.map(({ date }) => date.slice(0, 10)).sort();
+    const days = own.map(({ date }) => isoDay(date)).sort();
     return { person, ...countedGuesses(own), from: days[0] ?? '', to: days.at(-1) ?? '' };
   });
 }
@@ -127,7 +128,6 @@ function jamesOrNone(arms: Readonly<Record<Side, ArmGuesses>>, level: number): J
 
 function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {
   const last = new Map<string, string>();
-  for (const { wall, date } of [...readings, ...cores])
-    if (date > (last.get(wall) ?? '')) last.set(wall, date.slice(0, 10));
+  for (const { wall, date } of [...readings, ...cores]) if (date > (last.get(wall) ?? '')) last.set(wall, isoDay(date));
   return last;
 }

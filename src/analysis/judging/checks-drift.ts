@@ -1,7 +1,7 @@
 import { instrumentDrift, isMoistureError } from '../../moisture/index.js';
+import { daysBetween, isoDay, middleDay } from '../../plain/days.js';
 import { type Interval, mean, studentT } from '../../statistics/index.js';
 import { isInWindow, type Trial } from '../../trial/index.js';
-import { daysBetween, middleDay } from './days.js';
 
 /** How far the outcome's instrument moved by itself from the before to the after window, in its own unit. */
 export interface ChecksDrift {
@@ -30,7 +30,7 @@ export function checksDrift({ protocol, checks = [] }: Trial): ChecksDrift | und
   const { windows, outcome, confidence: level } = protocol;
   const own = checks.flatMap(({ instrument, date, block, value }) =>
     instrument === outcome.instrument && value.kind === 'measured'
-      ? [{ day: date.slice(0, 10), block, value: value.value }]
+      ? [{ day: isoDay(date), block, value: value.value }]
       : [],
   );
   if (windows === undefined || own.length === 0) return undefined;

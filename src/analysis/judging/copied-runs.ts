@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { binomial, median } from '../../statistics/index.js';
 import type { Reading, RowOrigin, Trial } from '../../trial/index.js';
 import type { SamePair } from './copied-masses.js';
@@ -166,7 +167,7 @@ function visitsOf(trial: Trial, instrument: string): readonly Visit[] {
   const placeOf = placesByName(trial);
   const visits = new Map<string, Visit>();
   for (const [at, { reading }] of measured.entries()) {
-    const [day, reader] = [reading.date.slice(0, 10), reading.reader ?? ''];
+    const [day, reader] = [isoDay(reading.date), reading.reader ?? ''];
     const key = JSON.stringify([reading.wall, day, reader]);
     const visit = visits.get(key) ?? { wall: reading.wall, day, reader, places: new Map() };
     const place = placeOf(reading, visit.places.size);

@@ -1,9 +1,9 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
-import { daysBetween } from './days.js';
 
 export interface DaysByArm {
   /** Visit days on which walls of both sides were read, over all visit days of the window. */

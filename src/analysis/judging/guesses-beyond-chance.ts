@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { type ScoredUnits, scoresOfTreated } from '../../statistics/index.js';
 import type { Belief, Role, Trial } from '../../trial/index.js';
 import { comparisonSides } from '../comparison-sides.js';
@@ -38,8 +39,7 @@ export function guessesBeyondChance(trial: Trial): readonly GuessesOfRole[] {
   const roles: readonly Role[] = ['reader', 'occupant', 'analyst'];
   const lastReading = lastReadings(trial);
   const sides = sidesOfWalls(trial);
-  const isLate = ({ date, wall, readingDate }: Belief) =>
-    date.slice(0, 10) > (readingDate ?? lastReading.get(wall) ?? '');
+  const isLate = ({ date, wall, readingDate }: Belief) => isoDay(date) > (readingDate ?? lastReading.get(wall) ?? '');
   return roles.flatMap((role): GuessesOfRole[] => {
     const own = trial.beliefs.filter((belief) => belief.role === role && sides.has(belief.wall));
     if (own.length === 0) return [];
@@ -95,6 +95,6 @@ function blocksOf(
 function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {
   const last = new Map<string, string>();
   for (const { wall, date } of [...readings, ...cores])
-    if (date.slice(0, 10) > (last.get(wall) ?? '')) last.set(wall, date.slice(0, 10));
+    if (isoDay(date) > (last.get(wall) ?? '')) last.set(wall, isoDay(date));
   return last;
 }

@@ -1,11 +1,11 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween, middleDay } from '../../plain/days.js';
 import { type Interval, isStatisticsError, mean, paired } from '../../statistics/index.js';
 import { daySorter, type Trial, windowsOf } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import type { Reason } from '../reason.js';
-import { daysBetween, middleDay } from './days.js';
 import { type LagOfStandIn, lagsOfStandIn } from './lags-of-stand-in.js';
 import { shareExplained } from './share-explained.js';
 import {

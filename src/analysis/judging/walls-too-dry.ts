@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { mean } from '../../statistics/index.js';
 import { isAmount, type Trial, unitsPerPercentByMass, windowSorter } from '../../trial/index.js';
 import type { PlacedWall, Side } from '../wall-change.js';
@@ -60,7 +61,7 @@ function floorsOfWalls(trial: Trial): ReadonlyMap<string, number> {
   const windowOf = windowSorter(trial);
   const byWall = new Map<string, number[]>();
   for (const { wall, date, container_g, dry_g, humid_g } of trial.cores) {
-    if (dry_g === undefined || humid_g === undefined || windowOf(wall, date.slice(0, 10)) !== 'before') continue;
+    if (dry_g === undefined || humid_g === undefined || windowOf(wall, isoDay(date)) !== 'before') continue;
     const held = (100 * scale * (humid_g - dry_g)) / (dry_g - container_g);
     byWall.set(wall, [...(byWall.get(wall) ?? []), held]);
   }

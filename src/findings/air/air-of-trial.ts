@@ -7,6 +7,7 @@ import {
   vapourDensity,
   vapourPressure,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
@@ -54,7 +55,7 @@ export function airOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): read
 export function airOfPlaces(trial: Trial, window: WindowName): ReadonlyMap<string, AirAtPlace> {
   const usable = trial.climate.flatMap((reading) => {
     const air = usableAir(reading);
-    if (air === undefined || windowOf(trial, reading.time.slice(0, 10)) !== window) return [];
+    if (air === undefined || windowOf(trial, isoDay(reading.time)) !== window) return [];
     return [{ place: reading.place, air }];
   });
   return new Map(

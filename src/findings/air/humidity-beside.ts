@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { mean } from '../../statistics/index.js';
 import { isInWindow, relativeHumidityAsCounted, type Trial } from '../../trial/index.js';
 import { placesBeside } from './places-beside.js';
@@ -14,7 +15,7 @@ export function humidityBeside(trial: Trial): (wall: string, window: 'before' | 
     for (const reading of trial.climate) {
       const air = usableAir(reading);
       if (air === undefined || windows === undefined) continue;
-      if (!isInWindow(reading.time.slice(0, 10), windows[window])) continue;
+      if (!isInWindow(isoDay(reading.time), windows[window])) continue;
       const humidity_pct = relativeHumidityAsCounted(air.relativeHumidity_pct);
       const known = places.get(reading.place);
       if (known === undefined) places.set(reading.place, [humidity_pct]);

@@ -1,4 +1,5 @@
 import { type AirAtTime, type MarkedLimit, pressureDifference } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { placesBeside, type RecordSource } from './places-beside.js';
@@ -37,7 +38,7 @@ export function pressureByWall(
 ): (wall: string) => PressureOfWall | undefined {
   const readings = climate.flatMap((reading) => {
     const air = usableAir(reading);
-    return air === undefined ? [] : [{ place: reading.place, day: reading.time.slice(0, 10), air }];
+    return air === undefined ? [] : [{ place: reading.place, day: isoDay(reading.time), air }];
   });
   const beside = placesBeside(walls, [...new Set(readings.map(({ place }) => place))]);
   const standing = new Set(walls.flatMap(({ wall }) => beside(wall)?.places ?? []));

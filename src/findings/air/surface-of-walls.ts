@@ -1,4 +1,5 @@
 import { type AirAtTime, evaporationPotential } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { airInOrder } from './air-in-order.js';
@@ -39,7 +40,7 @@ export function surfaceOfWalls(
   const byPlace = new Map<string, AirAtTime[]>();
   for (const reading of climate) {
     const air = usableAir(reading);
-    if (air?.surface_c === undefined || !isCounted(reading.time.slice(0, 10))) continue;
+    if (air?.surface_c === undefined || !isCounted(isoDay(reading.time))) continue;
     byPlace.set(reading.place, [...(byPlace.get(reading.place) ?? []), air]);
   }
   const places = new Map(

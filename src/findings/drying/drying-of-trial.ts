@@ -15,6 +15,7 @@ import {
   naturalDryingPrompt_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
@@ -25,7 +26,7 @@ import { meansOfArms } from './means-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
-import { curvesOfWalls, daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
+import { curvesOfWalls, type NumberRead, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
 /** Fewer visits after the start make a difference and no curve. */

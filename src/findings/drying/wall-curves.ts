@@ -1,14 +1,9 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
 import type { Trial } from '../../trial/index.js';
 import type { WallCurve } from './wall-curve.js';
-
-const dayLength = 86_400_000;
-
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / dayLength);
-}
 
 /** What drying asks of a reading, and no more: it is made of every one of them, for every choice that is tried. */
 export interface NumberRead {

@@ -10,11 +10,11 @@ import {
   sorptivityOf,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { type MoistureOfWall, moistureBehindFrontOf } from './moisture-behind-front.js';
-import { daysBetween } from './wall-curves.js';
 import type { FrontOfWall, SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
 
 const fewestHeights = 3;

@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { mean } from '../../statistics/index.js';
 import type { ElectricalRecord, Trial } from '../../trial/index.js';
 import { circuitsOfWall } from './circuits-of-wall.js';
@@ -37,7 +38,7 @@ function runsOf(rows: readonly ElectricalRecord[]): readonly (readonly CurrentOf
 function daysOf(run: readonly ElectricalRecord[]): readonly CurrentOfDay[] {
   const days = new Map<string, number[]>();
   for (const { time, current_a = 0 } of run) {
-    const day = time.slice(0, 10);
+    const day = isoDay(time);
     const currents = days.get(day);
     if (currents === undefined) days.set(day, [Math.abs(current_a)]);
     else currents.push(Math.abs(current_a));

@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, steadyBefore } from '../../drying/index.js';
+import { dayNumber, isoDay } from '../../plain/days.js';
 import { type Interval, mean } from '../../statistics/index.js';
 import { daySorter, type Reading, type Trial } from '../../trial/index.js';
 
@@ -32,7 +33,7 @@ export function restOfTrays(trial: Trial, sides: ReadonlyMap<string, Side>): Res
   const { outcome, confidence } = trial.protocol;
   const before = trial.readings.filter(
     ({ instrument, wall, date }) =>
-      instrument === outcome.instrument && sides.has(wall) && sorted(wall, date.slice(0, 10)) === 'before',
+      instrument === outcome.instrument && sides.has(wall) && sorted(wall, isoDay(date)) === 'before',
   );
   const curves = [...sides.keys()].flatMap((wall) => curveOf(before.filter((one) => one.wall === wall)) ?? []);
   try {
@@ -56,8 +57,4 @@ function curveOf(readings: readonly Reading[]) {
     times_d: last.map(({ time_d }) => time_d - first.time_d),
     moisture: last.map(({ value }) => value / level),
   };
-}
-
-function dayNumber(date: string): number {
-  return Date.parse(`${date.slice(0, 10)}T00:00:00Z`) / 86_400_000;
 }

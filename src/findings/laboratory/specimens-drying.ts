@@ -1,4 +1,5 @@
 import { isDryingError, specimenDryingRates } from '../../drying/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { type Interval, isStatisticsError } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
@@ -31,7 +32,7 @@ export function specimensDrying({ trays = [], walls, protocol }: Trial): readonl
   return walls.flatMap(({ wall, arm }) => {
     const weighed = trays
       .flatMap(({ wall: of, date, level_mm, mass_kg }) =>
-        of === wall && level_mm === 0 && mass_kg !== undefined ? [{ day: date.slice(0, 10), mass_kg }] : [],
+        of === wall && level_mm === 0 && mass_kg !== undefined ? [{ day: isoDay(date), mass_kg }] : [],
       )
       .sort((one, other) => (one.day < other.day ? -1 : 1));
     const [first] = weighed;
@@ -46,7 +47,7 @@ function stagesOf(
   weighed: readonly { readonly day: string; readonly mass_kg: number }[],
   level: number,
 ): SpecimenDrying['stages'] {
-  const hours = weighed.map(({ day }) => (Date.parse(day) - Date.parse(weighed[0]?.day ?? day)) / 3_600_000);
+  const hours = weighed.map(({ day }) => 24 * daysBetween(weighed[0]?.day ?? day, day));
   try {
     // No area is on record: what a square metre would lose is here what the specimen loses, and rates need no dry mass.
     const rates = specimenDryingRates(

@@ -1,7 +1,8 @@
 import { type Primary, primaryDifference, type WallChange } from '../../analysis/index.js';
 import { designFromReadings } from '../../analysis/judging/answer-from-readings.js';
-import { addDays } from '../../analysis/judging/days.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { yearsLater } from '../../plain/calendar.js';
+import { addDays } from '../../plain/days.js';
 import { type Trial, type Window, type Windows, windowsOf } from '../../trial/index.js';
 
 /** How the walls stood in one year after their treatment, against what they held before it. */
@@ -74,8 +75,6 @@ function yearOf(start: string, day: string): number {
   return day < anniversary(start, years) ? years : years + 1;
 }
 
-/** The same day so many years later; 29 February becomes 1 March where there is none. */
 function anniversary(day: string, years: number): string {
-  const [year = 0, month = 1, date = 1] = day.slice(0, 10).split('-').map(Number);
-  return new Date(Date.UTC(year + years, month - 1, date)).toISOString().slice(0, 10);
+  return yearsLater(day, years, 'after');
 }

@@ -11,6 +11,7 @@ import {
   type SignChangesOfWalls,
   signChangesOfWalls,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
@@ -75,7 +76,7 @@ function setupOf(stated: Parameters<typeof checkedSetup>[0]): PotentialSetup | u
 }
 
 function placeKey({ date, wall, station }: Reading): string {
-  return [date.slice(0, 10), wall, station].join('\u0000');
+  return [isoDay(date), wall, station].join('\u0000');
 }
 
 /** A reading each way of the leads at one place on one day. */
@@ -85,7 +86,7 @@ function reversalsOf(readings: readonly MeasuredReading[]): readonly PairedRever
     const asStated = own.find(({ lead }) => lead !== 'reversed');
     const reversed = own.find(({ lead }) => lead === 'reversed');
     if (asStated === undefined || reversed === undefined) return [];
-    return [{ day: asStated.date.slice(0, 10), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
+    return [{ day: isoDay(asStated.date), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
   });
   return pairs.sort((one, other) => (one.day < other.day ? -1 : one.day > other.day ? 1 : 0));
 }
@@ -112,7 +113,7 @@ function visitsOf(
     const voltage_mv = mean(
       leads.map((each) => mean(each.map(({ value, lead }) => potentialOfPoint(value.value - adds, setup, lead)))),
     );
-    return [{ wall: first.wall, day: first.date.slice(0, 10), voltage_mv }];
+    return [{ wall: first.wall, day: isoDay(first.date), voltage_mv }];
   });
   const visits = [...groupBy(places, ({ wall, day }) => `${day}\u0000${wall}`).values()].flatMap((own) => {
     const [first] = own;

@@ -1,9 +1,8 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
 import { type Correlation, isStatisticsError, mean, spearman } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-
-const day_ms = 86_400_000;
 
 /** Visits further apart than this differ by the season more than by rain (our convention). */
 const mostApart_d = 62;
@@ -23,7 +22,7 @@ export function rainAndMoisture(
   if (trial.climate.every(({ rain_mm }) => rain_mm === undefined)) return undefined;
   const changes = changesBetweenVisits(used.filter(({ wall }) => sides.get(wall) === 'untreated'));
   const pairs = changes.flatMap(({ from, to, change }) => {
-    const days = (Date.parse(to) - Date.parse(from)) / day_ms;
+    const days = daysBetween(from, to);
     const rain_mm = days > mostApart_d ? undefined : rainBetween(trial, from, to);
     return rain_mm === undefined ? [] : [{ rain: rain_mm / days, change: change / days }];
   });
@@ -65,7 +64,7 @@ function changesBetweenVisits(readings: readonly MoistureReading[]) {
 function rainBetween({ climate }: Trial, from: string, to: string): number | undefined {
   const byPlace = new Map<string, number>();
   for (const { place, time, rain_mm } of climate) {
-    const day = time.slice(0, 10);
+    const day = isoDay(time);
     if (rain_mm === undefined || day <= from || day > to) continue;
     byPlace.set(place, (byPlace.get(place) ?? 0) + rain_mm);
   }

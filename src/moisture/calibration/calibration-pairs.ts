@@ -1,3 +1,4 @@
+import { dayNumber } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { ReadingScale, Station, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
@@ -142,9 +143,4 @@ function distanceOf(one: Station, other: Station): number | undefined {
 
 function placeOf({ wall, station }: { readonly wall: string; readonly station: string }): string {
   return JSON.stringify([wall, station]);
-}
-
-/** Days since 1970 of an ISO day. */
-export function dayNumber(day: string): number {
-  return Date.parse(day) / 86_400_000;
 }

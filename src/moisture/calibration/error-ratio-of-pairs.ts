@@ -1,5 +1,6 @@
+import { dayNumber } from '../../plain/days.js';
 import { errorRatio, extremes, isStatisticsError } from '../../statistics/index.js';
-import { type CalibrationPair, dayNumber } from './calibration-pairs.js';
+import type { CalibrationPair } from './calibration-pairs.js';
 import { fewestRepeats } from './scatter-of-repeats.js';
 
 /** How far apart two visits may lie to count as repeats of each other: our convention. */

@@ -1,6 +1,6 @@
+import { dayNumber } from '../../plain/days.js';
 import { extremes, type Interval, mean, studentT } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
-import { dayNumber } from './calibration-pairs.js';
 
 /** A reading on a block that does not change. */
 export interface CheckOfInstrument {

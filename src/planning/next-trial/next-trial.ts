@@ -1,4 +1,6 @@
 import type { Opinion } from '../../opinion/opinion.js';
+import { daysInMonth } from '../../plain/calendar.js';
+import { daysBetween } from '../../plain/days.js';
 import type { Trial } from '../../trial/index.js';
 import { isPlanningError } from '../planning-error.js';
 import { costOf } from '../walls-needed/design-table.js';
@@ -48,7 +50,6 @@ export interface NextSize {
 }
 
 const chances = [0.8, 0.9] as const;
-const daysInMonth = 30.4375;
 
 /**
  * The next trial, for an opinion that is open: `undecided`, `some-effect`, `not-answerable`, or on evidence that is `shaky` or `none`. Walls are
@@ -125,8 +126,4 @@ function designLike({ primary }: Opinion): NextDesign {
 function daysTooEarly({ drying }: Opinion): number {
   const worst = drying?.wait?.worst;
   return worst === undefined ? 0 : Math.max(0, worst.wait.wait_d - worst.days);
-}
-
-function daysBetween(from: string, to: string): number {
-  return (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000;
 }

@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import type { Core, Problem } from '../../trial/index.js';
 import type { ReadingNotes } from '../folder/reading-notes.js';
 import type { Table } from '../folder/table.js';
@@ -21,7 +22,7 @@ export function checkPlacesOfCores(
   const counts = new Map<string, Core[]>();
   for (const core of cores) {
     if (core.station !== '') continue;
-    const key = JSON.stringify([core.wall, core.date.slice(0, 10)]);
+    const key = JSON.stringify([core.wall, isoDay(core.date)]);
     counts.set(key, [...(counts.get(key) ?? []), core]);
   }
   const several = [...counts.values()].filter(({ length }) => length > 1);

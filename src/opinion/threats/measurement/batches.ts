@@ -1,4 +1,5 @@
 import { limits } from '../../../findings/limits.js';
+import { isoDay } from '../../../plain/days.js';
 import type { Core } from '../../../trial/index.js';
 import { countInWords, shareInWords } from '../../../words/quantity.js';
 import type { Facts } from '../facts.js';
@@ -39,10 +40,10 @@ function coresOfSharedDays({ trial, sides }: Facts): readonly Core[] {
   const sidesOfDay = new Map<string, Set<string>>();
   const own = trial.cores.filter(({ wall }) => sides.has(wall));
   for (const { wall, date } of own) {
-    const day = date.slice(0, 10);
+    const day = isoDay(date);
     sidesOfDay.set(day, (sidesOfDay.get(day) ?? new Set()).add(sides.get(wall) ?? ''));
   }
-  return own.filter(({ date }) => sidesOfDay.get(date.slice(0, 10))?.size === 2);
+  return own.filter(({ date }) => sidesOfDay.get(isoDay(date))?.size === 2);
 }
 
 /** Batches with cores of both sides, and those with several cores of one alone. */

@@ -1,5 +1,6 @@
 import type { Side } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { isoDay } from '../../../plain/days.js';
 import { type DiaryEvent, type EventKind, type Trial, type Windows, windowsOf } from '../../../trial/index.js';
 import { listInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts } from '../facts.js';
@@ -77,7 +78,7 @@ function eventsByKind({ trial, sides }: Facts): ReadonlyMap<EventKind, readonly 
   const runOf = runSorter(trial, sides);
   const byKind = new Map<EventKind, DiaryEvent[]>();
   for (const event of trial.events) {
-    const day = event.date.slice(0, 10);
+    const day = isoDay(event.date);
     const isCompared = event.wall === undefined || sides.has(event.wall);
     if (!isCompared || !runOf(event.wall, day) || !movesMoisture[event.kind]) continue;
     byKind.set(event.kind, [...(byKind.get(event.kind) ?? []), event]);
@@ -95,5 +96,5 @@ function runSorter(trial: Trial, sides: Facts['sides']): (wall: string | undefin
 }
 
 function daysOf(events: readonly DiaryEvent[]): string {
-  return listInWords([...new Set(events.map(({ date }) => date.slice(0, 10)))].sort());
+  return listInWords([...new Set(events.map(({ date }) => isoDay(date)))].sort());
 }
