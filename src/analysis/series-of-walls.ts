@@ -1,5 +1,6 @@
 import type { MoistureReading } from '../moisture/index.js';
 import { daysBetween } from '../plain/days.js';
+import { groupBy, valuesBy } from '../plain/group-by.js';
 import { mean } from '../statistics/index.js';
 import { daySorter, type Trial } from '../trial/index.js';
 import type { PlaceReading } from './place-reading.js';
@@ -114,14 +115,8 @@ function placeReadings(trial: Trial, used: readonly MoistureReading[], wall: str
 }
 
 function meansByDay(readings: readonly PlaceReading[]): PlaceReading[] {
-  const values = new Map<string, PlaceReading[]>();
-  for (const reading of readings) {
-    const key = JSON.stringify([reading.place, reading.day]);
-    const known = values.get(key);
-    if (known === undefined) values.set(key, [reading]);
-    else known.push(reading);
-  }
-  return [...values.values()].map((same) => ({ ...same[0]!, value: mean(same.map(({ value }) => value)) }));
+  const visits = groupBy(readings, ({ place, day }) => JSON.stringify([place, day]));
+  return [...visits.values()].map((same) => ({ ...same[0], value: mean(same.map(({ value }) => value)) }));
 }
 
 /** Those of places with readings in both windows. */
@@ -156,18 +151,21 @@ function ofWholeWalls(own: readonly PlaceReading[], other: readonly PlaceReading
 
 /** Mean over places on each day, each place measured from its own mean before; nothing where none was read before. */
 function levelled(readings: readonly PlaceReading[]): ReadonlyMap<string, Visit> {
-  const before = new Map<string, number[]>();
-  for (const { place, window, value } of readings)
-    if (window === 'before') before.set(place, [...(before.get(place) ?? []), value]);
+  const before = valuesBy(
+    readings,
+    ({ place, window }) => (window === 'before' ? place : undefined),
+    ({ value }) => value,
+  );
   const levels = new Map([...before].map(([place, values]) => [place, mean(values)]));
   const overall = levels.size === 0 ? 0 : mean([...levels.values()]);
-  const byDay = new Map<string, { readonly window: Visit['window']; readonly values: number[] }>();
-  for (const { place, day, window, value } of readings) {
+  const risen = readings.flatMap(({ place, day, window, value }) => {
     const level = levels.get(place);
-    if (level === undefined) continue;
-    const known = byDay.get(day);
-    if (known === undefined) byDay.set(day, { window, values: [value - level] });
-    else known.values.push(value - level);
-  }
-  return new Map([...byDay].map(([day, { window, values }]) => [day, { day, window, value: overall + mean(values) }]));
+    return level === undefined ? [] : [{ day, window, value: value - level }];
+  });
+  return new Map(
+    [...groupBy(risen, ({ day }) => day)].map(([day, own]) => {
+      const [{ window }] = own;
+      return [day, { day, window, value: overall + mean(own.map(({ value }) => value)) }];
+    }),
+  );
 }

@@ -1,3 +1,4 @@
+import { groupBy } from '../plain/group-by.js';
 import type { Trial, Wall } from '../trial/index.js';
 import { comparisonDesign, type DesignOfComparison } from './comparison-design.js';
 import { comparisonSides } from './comparison-sides.js';
@@ -42,14 +43,7 @@ function countedUnits({ kind, isStated, allotted }: UnitsOfTrial, walls: readonl
   if (kind === 'wall')
     return { kind, isStated, allotted, units: walls, members: new Map(walls.map(({ wall }) => [wall, [wall]])) };
   const unitOf = unitsByWall(allotted);
-  const groups = new Map<PlacedWall, [WallChange, ...WallChange[]]>();
-  for (const wall of walls) {
-    const unit = unitOf.get(wall.wall);
-    if (unit === undefined) continue;
-    const known = groups.get(unit);
-    if (known === undefined) groups.set(unit, [wall]);
-    else known.push(wall);
-  }
+  const groups = groupBy(walls, ({ wall }) => unitOf.get(wall));
   const units = [...groups].map(([unit, own]) => wallsAsOne(own, { name: unit.wall, block: unit.block, kind }));
   return {
     kind,
@@ -126,14 +120,7 @@ function groupsBy(
   walls: readonly AllottedWall[],
   keyOf: (wall: AllottedWall) => readonly string[] | undefined,
 ): Groups {
-  const groups = new Map<string, AllottedWall[]>();
-  for (const wall of walls) {
-    const key = JSON.stringify(keyOf(wall) ?? { wall: wall.wall });
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [wall]);
-    else known.push(wall);
-  }
-  return [...groups.values()];
+  return [...groupBy(walls, (wall) => JSON.stringify(keyOf(wall) ?? { wall: wall.wall })).values()];
 }
 
 /** Whether some groups hold several walls and none of these both sides. */

@@ -1,4 +1,5 @@
 import { isoDay, msInDay } from '../plain/days.js';
+import { valuesBy } from '../plain/group-by.js';
 import { displayText } from '../words/display-text.js';
 import { startOfDay } from './calendar-axes.js';
 import { calendarTicks } from './calendar-ticks.js';
@@ -231,11 +232,11 @@ function layEvents(data: TimelineChartData, place: (day: string) => number, plot
 }
 
 function eventsByDay(data: TimelineChartData): { day: string; numbers: number[] }[] {
-  const days = new Map<string, number[]>();
-  for (const [index, event] of data.events.entries()) {
-    const day = isoDay(event.day);
-    days.set(day, [...(days.get(day) ?? []), index + 1]);
-  }
+  const days = valuesBy(
+    data.events.entries(),
+    ([, event]) => isoDay(event.day),
+    ([index]) => index + 1,
+  );
   return [...days].map(([day, numbers]) => ({ day, numbers })).sort((a, b) => (a.day < b.day ? -1 : 1));
 }
 

@@ -61,7 +61,11 @@ describe('dayNumber(date) and dayOfNumber(number)', () => {
   });
 
   it('are inverse', () => {
-    fc.assert(fc.property(numbers, (number) => expect(dayNumber(dayOfNumber(number))).toBe(number)));
+    fc.assert(
+      fc.property(numbers, (number) => {
+        expect(dayNumber(dayOfNumber(number))).toBe(number);
+      }),
+    );
   });
 
   it('leaves out a part of a day, before 1970 as well', () => {

@@ -1,4 +1,5 @@
 import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { type ScoredUnits, scoresOfTreated } from '../../statistics/index.js';
 import type { Belief, Role, Trial } from '../../trial/index.js';
 import { comparisonSides } from '../comparison-sides.js';
@@ -81,15 +82,15 @@ function blocksOf(
   scores: ReadonlyMap<string, number>,
   sides: ReadonlyMap<string, Side>,
 ): readonly ScoredUnits[] {
-  const blocks = new Map<string, Record<Side, number[]>>();
-  for (const { wall, block = '' } of trial.walls) {
+  const scored = trial.walls.flatMap(({ wall, block = '' }) => {
     const [score, side] = [scores.get(wall), sides.get(wall)];
-    if (score === undefined || side === undefined) continue;
-    const known = blocks.get(block) ?? { treated: [], untreated: [] };
-    known[side].push(score);
-    blocks.set(block, known);
-  }
-  return [...blocks.values()];
+    return score === undefined || side === undefined ? [] : [{ block, side, score }];
+  });
+  const scoresOn = (side: Side, own: typeof scored) => own.flatMap((one) => (one.side === side ? [one.score] : []));
+  return [...groupBy(scored, ({ block }) => block).values()].map((own) => ({
+    treated: scoresOn('treated', own),
+    untreated: scoresOn('untreated', own),
+  }));
 }
 
 function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {

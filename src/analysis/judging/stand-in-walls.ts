@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import {
   contrast,
   covariate,
@@ -10,6 +11,7 @@ import {
   mean,
 } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import { notEstimated } from '../not-estimated.js';
@@ -51,16 +53,8 @@ export type ValuesByStation = ReadonlyMap<string, ReadonlyMap<string, readonly n
 
 /** The values that were measured, by wall and station. */
 export function valuesByStation(readings: readonly MoistureReading[]): ValuesByStation {
-  const walls = new Map<string, Map<string, number[]>>();
-  for (const { wall, station, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    const stations = walls.get(wall) ?? new Map<string, number[]>();
-    walls.set(wall, stations);
-    const values = stations.get(station);
-    if (values === undefined) stations.set(station, [value.value]);
-    else values.push(value.value);
-  }
-  return walls;
+  const walls = groupBy(readings, ({ wall, value }) => (value.kind === 'measured' ? wall : undefined));
+  return new Map([...walls].map(([wall, own]) => [wall, valuesBy(own, ({ station }) => station, measuredValue)]));
 }
 
 /** Least squares of the moisture change on arm, block and the stand-in's change. */

@@ -8,10 +8,10 @@ import {
   vapourPressure,
 } from '../../moisture/index.js';
 import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
 import { type WindowName, windowOf } from '../cores/placed-cores.js';
 import { airInOrder } from './air-in-order.js';
 import { usableAir } from './usable-air.js';

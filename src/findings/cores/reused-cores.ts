@@ -7,12 +7,12 @@ import {
   type SerialCorrelation,
   serialCorrelation,
 } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { effectiveSampleSize, median } from '../../statistics/index.js';
 import type { Core, Trial } from '../../trial/index.js';
 import { answerCorrected } from './answer-corrected.js';
 import type { ArmName, ReusedCoresFacts } from './cores-part.js';
-import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
 
 /**

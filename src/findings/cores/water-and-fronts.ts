@@ -7,10 +7,10 @@ import {
   type StoredWater,
   storedWater,
 } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { isStatisticsError, mean } from '../../statistics/index.js';
 import type { FrontsOfArm, LeftOutHere, WaterOfArm } from './cores-part.js';
-import { groupBy } from './group-by.js';
 import { meanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 import type { PlaceOfWall, PlacesOfWall } from './places-of-walls.js';

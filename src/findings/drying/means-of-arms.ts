@@ -1,5 +1,5 @@
+import { groupBy } from '../../plain/group-by.js';
 import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
-import { groupBy } from '../cores/group-by.js';
 import type { MeansOfArm, WallCurve } from './drying-part.js';
 
 /**

@@ -1,8 +1,8 @@
 import type { Side } from '../../analysis/index.js';
 import { dayNumber, dayOfNumber, daysBetween, isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { mean, median } from '../../statistics/index.js';
 import { type Trial, windowsOf } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
 
 /** From which day time counts for each wall of the comparison. */
 export interface StartsOfWalls {

@@ -7,6 +7,7 @@ import {
   winterPressure_pa,
 } from '../../drying/index.js';
 import { addDays, daysBetween, isoDay } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
@@ -168,13 +169,9 @@ function afterDays(trial: Trial, walls: ReadonlySet<string>): ReadonlyMap<string
       : []),
   ];
   const sorted = daySorter(trial);
-  const days = new Map<string, string[]>();
-  for (const { wall, date } of read) {
-    const day = isoDay(date);
-    if (!walls.has(wall) || sorted(wall, day) !== 'after') continue;
-    const known = days.get(wall);
-    if (known === undefined) days.set(wall, [day]);
-    else known.push(day);
-  }
-  return days;
+  return valuesBy(
+    read,
+    ({ wall }) => (walls.has(wall) ? wall : undefined),
+    ({ wall, date }) => (sorted(wall, isoDay(date)) === 'after' ? isoDay(date) : undefined),
+  );
 }

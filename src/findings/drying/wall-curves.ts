@@ -2,6 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import type { Trial } from '../../trial/index.js';
 import type { WallCurve } from './wall-curve.js';
 
@@ -36,12 +37,7 @@ export function curvesOfWalls(
   sides: ReadonlyMap<string, Side>,
   startOf: (wall: string) => string,
 ): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
-  const byWall = new Map<string, NumberRead[]>();
-  for (const reading of readings) {
-    const known = byWall.get(reading.wall);
-    if (known === undefined) byWall.set(reading.wall, [reading]);
-    else known.push(reading);
-  }
+  const byWall = groupBy(readings, ({ wall }) => wall);
   const curves: WallCurve[] = [];
   const leftOut: { wall: string; reason: string }[] = [];
   for (const { wall, arm, block = '' } of trial.walls) {

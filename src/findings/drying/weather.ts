@@ -1,8 +1,8 @@
 import { addDays, dayNumber, dayOfNumber } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { type PressureOfDay, pressureByWall } from '../air/pressure-by-wall.js';
-import { groupBy } from '../cores/group-by.js';
 import type { WallCurve } from './drying-part.js';
 
 /** Weekly means from the first to the last day of the curves: of each record that stands for a wall’s air, and then over the records. */
@@ -10,14 +10,15 @@ export function weeklyPressure(trial: Trial, curves: readonly WallCurve[]): read
   const days = curves.flatMap((curve) => curve.days).sort();
   const [first = '', last = ''] = [days[0], days.at(-1)];
   const pressureOf = pressureByWall(trial);
-  const weeks = new Map<number, number[]>();
-  for (const record of new Set(curves.map(({ wall }) => pressureOf(wall)))) {
+  const weekly = [...new Set(curves.map(({ wall }) => pressureOf(wall)))].flatMap((record) => {
     const daily = record?.daily.filter(({ day }) => day >= first && day <= last) ?? [];
-    for (const [week, own] of groupBy(daily, weekOf)) {
-      const value = mean(own.map(({ pressure_pa }) => pressure_pa));
-      weeks.set(week, [...(weeks.get(week) ?? []), value]);
-    }
-  }
+    return [...valuesBy(daily, weekOf, ({ pressure_pa }) => pressure_pa)];
+  });
+  const weeks = valuesBy(
+    weekly,
+    ([week]) => week,
+    ([, values]) => mean(values),
+  );
   return [...weeks]
     .sort(([one], [other]) => one - other)
     .map(([week, values]) => ({

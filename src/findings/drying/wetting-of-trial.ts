@@ -11,9 +11,11 @@ import {
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import { type MoistureOfWall, moistureBehindFrontOf } from './moisture-behind-front.js';
 import type { FrontOfWall, SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
 
@@ -88,11 +90,7 @@ function wettingOfWall(
 
 /** At noon of each day: a day's readings stand for the day. */
 function dailyMeans(readings: readonly MoistureReading[], firstDay: string): Pick<SensorSeries, 'times' | 'values'> {
-  const days = new Map<string, number[]>();
-  for (const { day, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    days.set(day, [...(days.get(day) ?? []), value.value]);
-  }
+  const days = valuesBy(readings, ({ day }) => day, measuredValue);
   const sorted = [...days].sort(([one], [other]) => (one < other ? -1 : 1));
   return {
     times: sorted.map(([day]) => daysBetween(firstDay, day) + 0.5),

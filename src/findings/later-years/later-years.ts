@@ -3,6 +3,7 @@ import { designFromReadings } from '../../analysis/judging/answer-from-readings.
 import type { MoistureReading } from '../../moisture/index.js';
 import { yearsLater } from '../../plain/calendar.js';
 import { addDays } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { type Trial, type Window, type Windows, windowsOf } from '../../trial/index.js';
 
 /** How the walls stood in one year after their treatment, against what they held before it. */
@@ -31,13 +32,12 @@ export function laterYears(
   startOf: ReadonlyMap<string, string>,
 ): readonly LaterYear[] {
   const windows = new Map([...startOf.keys()].map((wall) => [wall, windowsOf(trial, wall)]));
-  const late = new Map<number, string[]>();
-  for (const { wall, day, value } of readings) {
+  const yearIfLate = ({ wall, day, value }: MoistureReading): number | undefined => {
     const [start, own] = [startOf.get(wall), windows.get(wall)];
-    if (start === undefined || own === undefined || value.kind !== 'measured' || day <= own.after.to) continue;
-    const year = yearOf(start, day);
-    late.set(year, [...(late.get(year) ?? []), day]);
-  }
+    const isLate = start !== undefined && own !== undefined && value.kind === 'measured' && day > own.after.to;
+    return isLate ? yearOf(start, day) : undefined;
+  };
+  const late = valuesBy(readings, yearIfLate, ({ day }) => day);
   return [...late]
     .sort(([one], [other]) => one - other)
     .map(([year, days]) => {

@@ -12,10 +12,10 @@ import {
   signChangesOfWalls,
 } from '../../moisture/index.js';
 import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
 import { computed } from '../instruments/computed.js';
 import type { Computed } from '../instruments/instrument-facts.js';
 

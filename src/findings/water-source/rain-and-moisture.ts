@@ -1,8 +1,10 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween, isoDay } from '../../plain/days.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { type Correlation, isStatisticsError, mean, spearman } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 
 /** Visits further apart than this differ by the season more than by rain (our convention). */
 const mostApart_d = 62;
@@ -40,14 +42,11 @@ export function rainAndMoisture(
 
 /** Means over the places read on both days; one after the other. */
 function changesBetweenVisits(readings: readonly MoistureReading[]) {
-  const byDay = new Map<string, Map<string, number[]>>();
-  for (const { day, wall, station, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    const places = byDay.get(day) ?? new Map<string, number[]>();
-    const place = JSON.stringify([wall, station]);
-    places.set(place, [...(places.get(place) ?? []), value.value]);
-    byDay.set(day, places);
-  }
+  const placeOf = ({ wall, station }: MoistureReading) => JSON.stringify([wall, station]);
+  const read = readings.filter(({ value }) => value.kind === 'measured');
+  const byDay = new Map(
+    [...groupBy(read, ({ day }) => day)].map(([day, own]) => [day, valuesBy(own, placeOf, measuredValue)]),
+  );
   const days = [...byDay.keys()].sort();
   return days.slice(1).flatMap((to, at) => {
     const from = days[at];

@@ -1,3 +1,4 @@
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { checkPoints, type MoistureAtPoint } from './moisture-at-point.js';
 
@@ -18,9 +19,7 @@ export interface WallMapCell {
  */
 export function wallMap(points: readonly MoistureAtPoint[]): readonly WallMapCell[] {
   checkPoints('wallMap', points, 1);
-  const places = new Map<string, MoistureAtPoint[]>();
-  for (const point of points) places.set(keyOf(point), [...(places.get(keyOf(point)) ?? []), point]);
-  return [...places.values()].map(meanOfPlace).sort(upwardAndInward);
+  return [...groupBy(points, keyOf).values()].map(meanOfPlace).sort(upwardAndInward);
 }
 
 /**
