@@ -1,13 +1,12 @@
 import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
-import { startOfDay } from './calendar-axes.js';
-import { calendarTicks } from './calendar-ticks.js';
+import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type Domain, frame, pixels } from './frame.js';
-import { boxes, texts } from './marks.js';
-import { estimatedWidth, shortenMiddle } from './text-layout.js';
+import { axesOnly, type Domain, frame } from './frame.js';
+import { boxes, levels, type PlacedMarks, pixels, symbols, texts } from './marks.js';
+import { shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
 /** All days are ISO days. */
@@ -76,19 +75,18 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
     below: 30,
     height,
     layers: [
-      axis(span, plotWidth),
-      boxes(lost, ink.window),
+      axesOnly({ time: span.from }, { x: dayChannel({ span, plotWidth, left, right }) }),
+      boxes(lost, { fill: ink.window }),
       floors(data.sensors.length, top, plotWidth),
       {
         data: { values: points },
         mark: { type: 'line', stroke: colour, strokeWidth: 1.3 },
         encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' }, detail: { field: 'key' } },
       },
-      {
-        data: { values: points.filter(({ key }) => perRun.get(key) === 1) },
-        mark: { type: 'point', shape: 'circle', fill: colour, strokeWidth: 0, opacity: 1, size: 7 },
-        encoding: { x: pixels('x'), y: pixels('y') },
-      },
+      symbols(
+        points.filter(({ key }) => perRun.get(key) === 1),
+        { shape: 'circle', fill: colour, size: 7 },
+      ),
       texts(
         data.sensors.map(({ label }, strip) => ({
           text: shortenMiddle(displayText(label), left - 12, fontSize.label),
@@ -193,32 +191,9 @@ function decimalsOf({ from, to }: Domain): number {
 }
 
 /** A line under every strip. */
-function floors(strips: number, top: (strip: number) => number, plotWidth: number): ChartSpecification {
-  const values = Array.from({ length: strips }, (_, strip) => ({ x: 0, x2: plotWidth, y: top(strip) + stripHeight }));
-  return {
-    data: { values },
-    mark: { type: 'rule', stroke: ink.grid, strokeWidth: 1 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
-}
-
-/** Draws nothing: it carries the axis of days. */
-function axis(span: Domain, plotWidth: number): ChartSpecification {
-  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
-  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
-  const ticks = calendarTicks(span, Math.floor(plotWidth / 76)).filter(
-    (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
+function floors(strips: number, top: (strip: number) => number, plotWidth: number): PlacedMarks {
+  return levels(
+    Array.from({ length: strips }, (_, strip) => ({ x: 0, x2: plotWidth, y: top(strip) + stripHeight })),
+    { stroke: ink.grid, width: 1 },
   );
-  return {
-    data: { values: [{ time: span.from }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      x: {
-        field: 'time',
-        type: 'temporal',
-        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
-        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
-      },
-    },
-  };
 }

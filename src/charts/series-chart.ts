@@ -4,8 +4,8 @@ import { formatNumber, formatSigned } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type Domain, frame, paddedDomain, pixels } from './frame.js';
-import { texts, upright } from './marks.js';
+import { type ChartPart, type Domain, frame, paddedDomain } from './frame.js';
+import { boxes, levels, type PlacedMarks, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -57,7 +57,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
     ...{ width, left, right, above: 6, below: 30, height },
     layers: [
       calendarAxes({ span, domain, plotWidth, height, left, right, title }),
-      zero(y(0), plotWidth),
+      levels([{ x: 0, x2: plotWidth, y: y(0) }], { stroke: ink.soft, width: 1 }),
       ...[data.before, data.after].flatMap((window, index) => windowLayers(window, index, x, y)),
       ...data.marks.flatMap(({ day, label }) => markLayers(x(day), displayText(label), plotWidth)),
     ],
@@ -91,20 +91,12 @@ function valuesOf({ visits, mean, lower, upper }: SeriesWindow): readonly number
   return [...visits.map(({ difference }) => difference), mean, lower, upper];
 }
 
-function zero(y: number, plotWidth: number): ChartSpecification {
-  return {
-    data: { values: [{ x: 0, x2: plotWidth, y }] },
-    mark: { type: 'rule', stroke: ink.soft, strokeWidth: 1 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
-}
-
 function windowLayers(
   { visits, mean, lower, upper }: SeriesWindow,
   index: number,
   x: (day: string) => number,
   y: (value: number) => number,
-): readonly ChartSpecification[] {
+): readonly ChartPart[] {
   const { colour, dash, shape } = groupStyle(index);
   const points = visits.map(({ day, difference }) => ({ x: x(day), y: y(difference) }));
   const ends = {
@@ -112,30 +104,18 @@ function windowLayers(
     x2: Math.max(...points.map((point) => point.x)) + 5,
   };
   return [
-    {
-      data: { values: [{ ...ends, y: y(upper), y2: y(lower) }] },
-      mark: { type: 'rect', fill: colour, opacity: 0.2 },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
-    },
-    {
-      data: { values: [{ ...ends, y: y(mean) }] },
-      mark: { type: 'rule', stroke: colour, strokeWidth: 2.6, strokeDash: dash },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-    },
+    boxes([{ ...ends, y: y(upper), y2: y(lower) }], { fill: colour, opacity: 0.2 }),
+    levels([{ ...ends, y: y(mean) }], { stroke: colour, width: 2.6, dash }),
     {
       data: { values: points },
       mark: { type: 'line', stroke: colour, strokeWidth: 0.8, opacity: 0.5 },
       encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' } },
     },
-    {
-      data: { values: points },
-      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.8, opacity: 1, size: 46 },
-      encoding: { x: pixels('x'), y: pixels('y') },
-    },
+    symbols(points, { shape, fill: colour, stroke: ink.paper, width: 0.8, size: 46 }),
   ];
 }
 
-function markLayers(x: number, label: string, plotWidth: number): readonly ChartSpecification[] {
+function markLayers(x: number, label: string, plotWidth: number): readonly PlacedMarks[] {
   const isLate = x > plotWidth / 2;
   const text = { text: label, x: x + (isLate ? -5 : 5), y: 8 };
   return [upright(x, 0, height, { dash: [2, 3] }), texts([text], { align: isLate ? 'right' : 'left', soft: true })];

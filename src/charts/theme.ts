@@ -79,6 +79,8 @@ export const themeConfig = {
   aria: false,
   font: fontFamily,
   view: { stroke: null },
+  // Every number is known to be one: to look for others in each layer costs time.
+  mark: { invalid: null },
   axis: {
     labelFont: fontFamily,
     titleFont: fontFamily,
@@ -95,11 +97,6 @@ export const themeConfig = {
     labelLimit: 0,
     titleLimit: 0,
     labelBound: false,
-  },
-  // Thousands as in the words beside the chart: set apart by a narrow space, and from ten thousand on.
-  axisQuantitative: {
-    labelExpr:
-      "replace(test(/^[^0-9]?[0-9],[0-9]{3}([.][0-9]+)?$/, datum.label) ? replace(datum.label, ',', '') : datum.label, /,/g, '\u202f')",
   },
   text: { font: fontFamily, fontSize: fontSize.label, fill: ink.text },
   title: {

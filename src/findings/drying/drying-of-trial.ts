@@ -37,14 +37,15 @@ const fullYear_d = 365;
  * What a trial tells of drying over time: curves of walls, rates, losses and times compared, season and weather beside them.
  *
  * @param unit what the walls count as in the comparison
+ * @param facts where they are known already
  */
 export function dryingOfTrial(
   trial: Trial,
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
   unit: UnitKind = 'wall',
+  facts: DryingFacts = dryingFacts(trial, readings, sides),
 ): DryingPart {
-  const facts = dryingFacts(trial, readings, sides);
   const curves = curvesOfTrial(trial, readings, sides);
   if (typeof curves === 'string') return { ...facts, kind: 'not-shown', reason: curves };
   const answers = ofUnits(curves.answers, unit);

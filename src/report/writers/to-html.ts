@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { escapeHtml } from '../../charts/escape-html.js';
-import { renderSvg } from '../../charts/index.js';
+import { renderSvgs } from '../../charts/index.js';
 import type { Block, Figure, FigureChart, Inline, Line, Photo, ReportDocument, Section, Table } from '../document.js';
 import { numbersOf } from './numbers-of.js';
 import { styleOf } from './style.js';
@@ -52,10 +52,10 @@ async function drawn(report: ReportDocument): Promise<Drawings> {
   return { charts: drawings, numbers: numbersOf(report) };
 }
 
-async function chartHtml(chart: FigureChart): Promise<string> {
-  const wide = await renderSvg(chart.wide);
-  if (chart.narrow === undefined) return `<div>${wide}</div>`;
-  return `<div class="wide">${wide}</div>\n<div class="narrow">${await renderSvg(chart.narrow)}</div>`;
+async function chartHtml({ wide, narrow }: FigureChart): Promise<string> {
+  const [first = '', second] = await renderSvgs(narrow === undefined ? [wide] : [wide, narrow]);
+  if (second === undefined) return `<div>${first}</div>`;
+  return `<div class="wide">${first}</div>\n<div class="narrow">${second}</div>`;
 }
 
 function sectionHtml(section: Section, figures: Drawings): string {
