@@ -1,5 +1,6 @@
 import { daysInYear } from '../plain/calendar.js';
 import { dayNumber } from '../plain/days.js';
+import { itemAt } from '../plain/in-order.js';
 import { present } from '../plain/present.js';
 import {
   covariate,
@@ -120,7 +121,6 @@ function termsOf(
   season: boolean,
   weather: readonly string[],
 ): readonly DesignTerm[] {
-  const isTreated = rows.map(({ side }) => (side === 'treated' ? 1 : 0));
   const turn = rows.map(({ day }) => (2 * Math.PI * dayNumber(day)) / daysInYear);
   return [
     intercept(),
@@ -132,7 +132,7 @@ function termsOf(
     covariate('after', late),
     covariate(
       'treated after',
-      late.map((value, row) => value * isTreated[row]!),
+      rows.map(({ side }, row) => (side === 'treated' ? itemAt(late, row) : 0)),
     ),
     ...(season
       ? [covariate('cosine of the year', turn.map(Math.cos)), covariate('sine of the year', turn.map(Math.sin))]

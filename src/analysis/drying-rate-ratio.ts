@@ -1,4 +1,5 @@
 import { daysInYear } from '../plain/calendar.js';
+import { itemAt } from '../plain/in-order.js';
 import {
   covariate,
   type DesignMatrix,
@@ -167,7 +168,7 @@ function cycleOf(rows: readonly DryingObservation[]): DesignMatrix {
 /** From the level of the driest and the wettest readings, and rates that spend a third, all or a tenth of the time. */
 function startsFor(rows: readonly DryingObservation[]): readonly Record<Parameter, number>[] {
   const values = rows.map(({ moisture }) => moisture).sort((one, other) => one - other);
-  const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
+  const at = (share: number) => itemAt(values, Math.floor(share * (values.length - 1)));
   const longest = rows.reduce((most, { time_d }) => Math.max(most, time_d), 0);
   return [3, 1, 10].map((turns) => ({ dry: at(0.1), lost: at(0.9) - at(0.1), logRate: Math.log(turns / longest) }));
 }

@@ -23,7 +23,8 @@ export function nestedStations(design: ComparisonDesign, stations: readonly Stat
   const byWall = groupBy(stations, ({ wall }) => wall);
   return [...byWall].flatMap(([wall, own]) => {
     const unit = units.get(wall);
-    const parts = unit === undefined ? [] : (comparedStations(own, unit.before === undefined)?.parts ?? []);
-    return parts.map(({ change }) => ({ change, wall, unit: unit!.wall, side: unit!.side, block: unit!.block }));
+    if (unit === undefined) return [];
+    const parts = comparedStations(own, unit.before === undefined)?.parts ?? [];
+    return parts.map(({ change }) => ({ change, wall, unit: unit.wall, side: unit.side, block: unit.block }));
   });
 }

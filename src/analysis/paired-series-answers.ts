@@ -1,3 +1,4 @@
+import { itemAt } from '../plain/in-order.js';
 import { present } from '../plain/present.js';
 import {
   autoregressiveContrast,
@@ -88,7 +89,7 @@ function withTrend(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answ
     const times = visits.map(({ time_d }) => time_d);
     const late = visits.map(({ window }) => (window === 'after' ? 1 : 0));
     const [before] = countsOf(series);
-    const change = (times[before - 1]! + times[before]!) / 2;
+    const change = (itemAt(times, before - 1) + itemAt(times, before)) / 2;
     const design = stepAndSlopeDesign(times, late, change);
     const middle = mean(times.slice(before)) - change;
     return foundBy(averagedContrast(regressionOf(series, design), { step: 1, 'change of slope': middle }, { level }));
@@ -100,7 +101,7 @@ function withWeather(series: SeriesOfWalls, weather: ReadonlyMap<string, number>
   return answered(series, what, options.unit, () => {
     const visits = series.visits.filter(({ day }) => weather.has(day));
     const known = { ...series, visits };
-    const values = visits.map(({ day }) => weather.get(day)!);
+    const values = visits.flatMap(({ day }) => weather.get(day) ?? []);
     const centre = mean(values);
     const air = { name: 'weather', values: values.map((value) => (value - centre) / 100) };
     const design = { columns: [...stepOf(known).columns, air] };

@@ -1,6 +1,7 @@
 import type { MoistureReading } from '../moisture/index.js';
 import { daysBetween } from '../plain/days.js';
 import { groupBy, valuesBy } from '../plain/group-by.js';
+import { itemAt } from '../plain/in-order.js';
 import { mean } from '../statistics/index.js';
 import { daySorter, type Trial } from '../trial/index.js';
 import type { PlaceReading } from './place-reading.js';
@@ -47,14 +48,15 @@ export function seriesOfWalls(
   treated: WallChange,
   untreated: WallChange,
 ): SeriesOfWalls {
-  const [own, others] = [treated, untreated].map((side) =>
+  const readingsOf = (side: WallChange) =>
     namesOfWalls(side)
       .toSorted()
-      .map((wall) => placeReadings(trial, used, wall)),
-  ) as [PlaceReading[][], PlaceReading[][]];
-  const alone = own.length > 1 && others.length === 1 ? others[0]! : own[0]!;
-  const steps = [own, others].map((side) => side.map((readings) => inStepWith(alone, readings)));
-  const pairs = steps[0]!.flatMap((one) => steps[1]!.map((other) => differencesOf(one.readings, other.readings)));
+      .map((wall) => placeReadings(trial, used, wall));
+  const [own, others] = [readingsOf(treated), readingsOf(untreated)];
+  const alone = itemAt(own.length > 1 && others.length === 1 ? others : own, 0);
+  const inStep = (side: readonly PlaceReading[][]) => side.map((readings) => inStepWith(alone, readings));
+  const steps = [inStep(own), inStep(others)] as const;
+  const pairs = steps[0].flatMap((one) => steps[1].map((other) => differencesOf(one.readings, other.readings)));
   const [first] = pairs;
   const common = [...(first?.visits.values() ?? [])].filter(({ day, window }) =>
     pairs.every(({ visits }) => visits.get(day)?.window === window),
@@ -67,7 +69,7 @@ export function seriesOfWalls(
       day,
       time_d: daysBetween(visits[0]?.day ?? day, day),
       window,
-      difference: mean(pairs.map((pair) => pair.visits.get(day)!.value)),
+      difference: mean(pairs.flatMap((pair) => pair.visits.get(day)?.value ?? [])),
     })),
     visitsApart: visits.filter(({ day }) => steps.some((side) => side.some(({ moved }) => moved.has(day)))).length,
     matchedPlaces: Math.min(...pairs.map(({ matchedPlaces }) => matchedPlaces)),

@@ -61,19 +61,21 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
     own[verdict.window].push(verdict.value);
   }
   const placed = placesOfStations(trial);
-  const stations = inOrder.map(
-    ({ wall, station, before, after }): StationChange => ({
+  const changes = inOrder.map(({ wall, station, before, after, readings: own }) => {
+    const change: StationChange = {
       wall,
       station,
       ...placed.get(wall)?.get(station),
       ...(before.length === 0 ? {} : { before: mean(before) }),
       ...(after.length === 0 ? {} : { after: mean(after) }),
-    }),
-  );
+    };
+    return { change, own };
+  });
+  const stations = changes.map(({ change }) => change);
   const entering = stationsThatEnter(trial, stations);
   const used: MoistureReading[] = [];
-  for (const [at, { readings: own }] of inOrder.entries()) {
-    if (entering.has(stations[at]!)) for (const { reading } of own) used.push(reading);
+  for (const { change, own } of changes) {
+    if (entering.has(change)) for (const { reading } of own) used.push(reading);
     else for (const { reading, window } of own) leave(reading, reasons[`without-other-than-${window}`]);
   }
   return {

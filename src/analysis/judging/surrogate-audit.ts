@@ -89,7 +89,12 @@ export function surrogateAudit(
     ? (['before the moisture', early, between] as const)
     : (['with the moisture', late, beside] as const);
   if (walls.length < fewestWalls) return { code: 'too-few-stand-in-walls', walls: walls.length, needed: fewestWalls };
-  const meanDelay = mean(later.map(({ wall, day }) => daysBetween(day, middleDay(windowsOfWalls.get(wall)!.after))));
+  const meanDelay = mean(
+    later.flatMap(({ wall, day }) => {
+      const windows = windowsOfWalls.get(wall);
+      return windows === undefined ? [] : [daysBetween(day, middleDay(windows.after))];
+    }),
+  );
   const { design: compared } = comparisonDesign(walls);
   return {
     instrument: options.instrument,

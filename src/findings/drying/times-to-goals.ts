@@ -1,5 +1,6 @@
 import { type Answer, compareWalls, type Named, type WallComparison } from '../../analysis/index.js';
 import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
+import { itemAt } from '../../plain/in-order.js';
 import { present } from '../../plain/present.js';
 import {
   type ClusteredTime,
@@ -20,7 +21,7 @@ import type { TimesOfArms, TimesToDry, TimesToFall, WallCurve } from './drying-p
 type Goal = { readonly kind: 'fall'; readonly by: number } | { readonly kind: 'dry'; readonly limit: number };
 
 function timeToGoal(curve: WallCurve, goal: Goal): TimeToDry {
-  return timeToDry(curve, goal.kind === 'fall' ? curve.moisture[0]! - goal.by : goal.limit);
+  return timeToDry(curve, goal.kind === 'fall' ? itemAt(curve.moisture, 0) - goal.by : goal.limit);
 }
 
 /**

@@ -1,4 +1,4 @@
-import { groupBy } from '../../plain/group-by.js';
+import { type Group, groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { checkPoints, type MoistureAtPoint } from './moisture-at-point.js';
 
@@ -43,8 +43,8 @@ function keyOf({ height_mm, depth_mm }: { readonly height_mm: number; readonly d
   return `${height_mm} ${depth_mm ?? ''}`;
 }
 
-function meanOfPlace(points: readonly MoistureAtPoint[]): WallMapCell {
-  const { height_mm, depth_mm } = points[0]!;
+function meanOfPlace(points: Readonly<Group<MoistureAtPoint>>): WallMapCell {
+  const [{ height_mm, depth_mm }] = points;
   const value = points.reduce((sum, point) => sum + point.value_pct, 0) / points.length;
   return { height_mm, ...present({ depth_mm }), value, n: points.length };
 }
