@@ -4,6 +4,7 @@ import * as calendar from '../src/plain/calendar.js';
 import * as days from '../src/plain/days.js';
 import * as groups from '../src/plain/group-by.js';
 import * as order from '../src/plain/in-order.js';
+import * as refusals from '../src/plain/unless-refused.js';
 import * as statistics from '../src/statistics/index.js';
 import * as tables from '../src/tables/arquero.js';
 import { documentedFunctions, givenOf, partsOf } from './helpers/doc-examples.js';
@@ -14,7 +15,7 @@ const AsyncFunction = (async () => undefined).constructor as FunctionConstructor
 
 const { addTo: _, ...grouping } = groups;
 /** What every room may use, and no face hands on. */
-const plain = { ...days, ...calendar, ...grouping, ...order };
+const plain = { ...days, ...calendar, ...grouping, ...order, ...refusals };
 const faces = [
   { face: statistics, given: ['src/statistics/index.ts'] },
   { face: fairwall, given: ['src/index.ts', 'src/charts/index.ts'] },

@@ -16,7 +16,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PlacedWall } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
@@ -68,38 +68,40 @@ export function dryingRateRatio(observations: readonly DryingObservation[], opti
   const kept = new Set(design.walls.map(({ wall }) => wall));
   const rows = observations.filter(({ wall }) => kept.has(wall));
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-  try {
-    if (design.kind === 'confounded')
-      throw new StatisticsError('dryingRateRatio', 'collinear', 'needs a block that holds both sides');
-    const spare = spareWalls(design.walls, isBlocked);
-    const { straight } = fitted(rows, isBlocked, season);
-    const found = satterthwaite(straight, { 'logRate: arm: treated': 1 }, { level });
-    const degreesOfFreedom = Math.min(found.degreesOfFreedom, spare);
-    const distribution = studentT(degreesOfFreedom);
-    const reach = distribution.upperQuantile((1 - level) / 2) * found.standardError;
-    return {
-      kind: 'estimated',
-      estimate: {
-        id,
-        unit: 'ratio',
-        estimate: Math.exp(found.estimate),
-        interval: {
-          level,
-          lower: Math.exp(found.estimate - reach),
-          upper: Math.exp(found.estimate + reach),
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      if (design.kind === 'confounded')
+        throw new StatisticsError('dryingRateRatio', 'collinear', 'needs a block that holds both sides');
+      const spare = spareWalls(design.walls, isBlocked);
+      const { straight } = fitted(rows, isBlocked, season);
+      const found = satterthwaite(straight, { 'logRate: arm: treated': 1 }, { level });
+      const degreesOfFreedom = Math.min(found.degreesOfFreedom, spare);
+      const distribution = studentT(degreesOfFreedom);
+      const reach = distribution.upperQuantile((1 - level) / 2) * found.standardError;
+      return {
+        kind: 'estimated',
+        estimate: {
+          id,
+          unit: 'ratio',
+          estimate: Math.exp(found.estimate),
+          interval: {
+            level,
+            lower: Math.exp(found.estimate - reach),
+            upper: Math.exp(found.estimate + reach),
+          },
+          degreesOfFreedom,
+          pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
+          method: { kind: 'rate-ratio', season, isBlocked },
+          walls: wallCount(design.walls),
         },
-        degreesOfFreedom,
-        pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
-        method: { kind: 'rate-ratio', season, isBlocked },
-        walls: wallCount(design.walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, {
+      };
+    },
+    {
       'not-converged': { code: 'curves-not-exponential' },
       'not-finite': { code: 'curves-not-of-drying' },
-    });
-  }
+    },
+  );
 }
 
 /** Walls left to judge chance by: after the arms, or after arm and blocks. */

@@ -10,7 +10,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { Estimate } from './estimate.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import { countOfSeries, countsOf, reasonsOfSeries, regressionOf, stepOf, tooShortSeries } from './series-model.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
@@ -45,14 +45,16 @@ function answered(
   unit: string,
   find: () => Found,
 ): Answer {
-  try {
-    return {
-      kind: 'estimated',
-      estimate: { ...what, unit, ...find(), walls: countOfSeries(series) },
-    };
-  } catch (error) {
-    return notEstimated({ id: what.id }, error, reasonsOfSeries);
-  }
+  return estimatedUnlessRefused(
+    { id: what.id },
+    () => {
+      return {
+        kind: 'estimated',
+        estimate: { ...what, unit, ...find(), walls: countOfSeries(series) },
+      };
+    },
+    reasonsOfSeries,
+  );
 }
 
 function bestFitting(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answer {

@@ -1,5 +1,6 @@
 import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import {
   type ArmGuesses,
   type BangIndex,
@@ -118,12 +119,7 @@ function peopleIn(beliefs: readonly Compared[]): readonly PersonBeliefs[] {
 }
 
 function jamesOrNone(arms: Readonly<Record<Side, ArmGuesses>>, level: number): JamesIndex | undefined {
-  try {
-    return jamesIndex(arms, { level });
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  return unlessRefused(isStatisticsError, () => jamesIndex(arms, { level }));
 }
 
 function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {

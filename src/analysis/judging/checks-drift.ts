@@ -1,5 +1,6 @@
 import { instrumentDrift, isMoistureError } from '../../moisture/index.js';
 import { daysBetween, isoDay, middleDay } from '../../plain/days.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { type Interval, mean, studentT } from '../../statistics/index.js';
 import { isInWindow, type Trial } from '../../trial/index.js';
 
@@ -37,15 +38,12 @@ export function checksDrift({ protocol, checks = [] }: Trial): ChecksDrift | und
   const inside = (window: 'before' | 'after') => own.filter(({ day }) => isInWindow(day, windows[window]));
   const between = betweenWindows(inside('before'), inside('after'), level);
   if (between !== undefined) return between;
-  try {
+  return unlessRefused(isMoistureError, () => {
     const { drift, interval, pValue, days, checks: count, blocks } = instrumentDrift(own, { level });
     const share = daysBetween(middleDay(windows.before), middleDay(windows.after)) / days;
     const scaled = { level, lower: interval.lower * share, upper: interval.upper * share };
     return { from: 'line', drift: drift * share, interval: scaled, pValue, checks: count, blocks };
-  } catch (error) {
-    if (!isMoistureError(error)) throw error;
-    return undefined;
-  }
+  });
 }
 
 interface Check {

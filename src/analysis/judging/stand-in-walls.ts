@@ -14,7 +14,7 @@ import type { Trial } from '../../trial/index.js';
 import { measuredValue } from '../../trial/measured-value.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { notEstimated } from '../not-estimated.js';
+import { estimatedUnlessRefused } from '../not-estimated.js';
 import type { WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
 import { namesOfWalls } from '../walls-as-one.js';
@@ -65,37 +65,39 @@ export function predictionInsideArms(
 ): Answer {
   const { walls } = design;
   const named = { id: 'stand-in-predicts', about: { kind: 'instrument', instrument } } as const;
-  try {
-    const changes = walls.map(standInChange);
-    const centre = mean(changes);
-    const terms = [
-      ...sideAndBlock(design),
-      covariate(
-        'standIn',
-        changes.map((change) => change - centre),
-      ),
-    ];
-    const fit = leastSquares(
-      designMatrix(terms),
-      walls.map(({ change }) => change),
-    );
-    const { statistic: _, ...result } = contrast(fit, { standIn: 1 }, { level: protocol.confidence });
-    return {
-      kind: 'estimated',
-      estimate: {
-        ...named,
-        ...result,
-        unit: `${protocol.outcome.unit} per unit`,
-        method: { kind: 'stand-in-slope', quantity: protocol.outcome.quantity },
-        walls: wallCount(walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated(named, error, {
+  return estimatedUnlessRefused(
+    named,
+    () => {
+      const changes = walls.map(standInChange);
+      const centre = mean(changes);
+      const terms = [
+        ...sideAndBlock(design),
+        covariate(
+          'standIn',
+          changes.map((change) => change - centre),
+        ),
+      ];
+      const fit = leastSquares(
+        designMatrix(terms),
+        walls.map(({ change }) => change),
+      );
+      const { statistic: _, ...result } = contrast(fit, { standIn: 1 }, { level: protocol.confidence });
+      return {
+        kind: 'estimated',
+        estimate: {
+          ...named,
+          ...result,
+          unit: `${protocol.outcome.unit} per unit`,
+          method: { kind: 'stand-in-slope', quantity: protocol.outcome.quantity },
+          walls: wallCount(walls),
+        },
+      };
+    },
+    {
       collinear: { code: 'stand-in-is-arm' },
       'no-variation': { code: 'stand-in-alike' },
-    });
-  }
+    },
+  );
 }
 
 /** Side, and block where the design has blocks: what a stand-in has to foretell moisture beside. */

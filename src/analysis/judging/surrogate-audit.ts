@@ -1,5 +1,6 @@
 import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween, middleDay } from '../../plain/days.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { type Interval, isStatisticsError, mean, paired } from '../../statistics/index.js';
 import { daySorter, type Trial, windowsOf } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
@@ -133,10 +134,9 @@ function movements({ protocol }: Trial, walls: readonly StandInWall[]): readonly
 }
 
 function intervalOf(changes: readonly number[], level: number): { readonly interval?: Interval } {
-  try {
-    return { interval: paired(changes, { level }).interval };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return {};
-  }
+  return orInstead(
+    isStatisticsError,
+    () => ({ interval: paired(changes, { level }).interval }),
+    () => ({}),
+  );
 }

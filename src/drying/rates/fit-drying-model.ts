@@ -1,3 +1,4 @@
+import { orInstead } from '../../plain/unless-refused.js';
 import {
   correctedCriterion,
   type Interval,
@@ -74,14 +75,14 @@ export function fitDryingModel(
  * dryingInterval(fitDryingModel('exponential', curve), 'rate', 0.95) // { level: 0.95, lower: 0.0148, upper: 0.01634 }
  */
 export function dryingInterval({ fit }: DryingFit, parameter: string, level: number): Interval | string {
-  try {
-    return profileInterval(fit, parameter, { level });
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return error.fault === 'out-of-range'
-      ? 'it lies at the edge of what is possible'
-      : 'the readings do not limit it to both sides';
-  }
+  return orInstead(
+    isStatisticsError,
+    () => profileInterval(fit, parameter, { level }),
+    (error) =>
+      error.fault === 'out-of-range'
+        ? 'it lies at the edge of what is possible'
+        : 'the readings do not limit it to both sides',
+  );
 }
 
 function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | undefined): DryingFit {

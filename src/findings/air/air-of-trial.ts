@@ -10,6 +10,7 @@ import {
 import { isoDay } from '../../plain/days.js';
 import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { type WindowName, windowOf } from '../cores/placed-cores.js';
@@ -105,10 +106,5 @@ function meansOf(places: readonly AirAtPlace[]): Omit<AirInWindow, 'place' | 'wi
 }
 
 function dewPointOf(vapourPressure_pa: number): number | undefined {
-  try {
-    return saturationTemperature(vapourPressure_pa);
-  } catch (error) {
-    if (isMoistureError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isMoistureError, () => saturationTemperature(vapourPressure_pa));
 }

@@ -17,6 +17,7 @@ import {
 import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
+import { orInstead, unlessRefused } from '../../plain/unless-refused.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
@@ -199,18 +200,19 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
 
 function indexAnswer(curves: readonly WallCurve[], period_d: number, level: number): Answer {
   const named = { id: 'drying-index', about: { kind: 'drying', days: period_d } } as const;
-  try {
-    const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
-    return compareWalls(values, {
-      ...named,
-      unit: '(0 dry at once, 1 stays wet)',
-      level,
-      scale: 'difference',
-    });
-  } catch (error) {
-    if (!isDryingError(error)) throw error;
-    return { kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } };
-  }
+  return orInstead(
+    isDryingError,
+    () => {
+      const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
+      return compareWalls(values, {
+        ...named,
+        unit: '(0 dry at once, 1 stays wet)',
+        level,
+        scale: 'difference',
+      });
+    },
+    () => ({ kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } }),
+  );
 }
 
 /** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
@@ -236,11 +238,8 @@ function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes']
 }
 
 function rateOf(curve: WallCurve): number | undefined {
-  try {
+  return unlessRefused(isDryingError, () => {
     const fit = fitDryingModel('exponential', curve);
     return fit.fit.held.some(({ name }) => name === 'rate') ? undefined : fit.estimates.rate;
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  });
 }

@@ -2,6 +2,7 @@ import { type Answer, compareWalls, type Named, type WallComparison } from '../.
 import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
 import { itemAt } from '../../plain/in-order.js';
 import { present } from '../../plain/present.js';
+import { orInstead, unlessRefused } from '../../plain/unless-refused.js';
 import {
   type ClusteredTime,
   type EventMass,
@@ -88,12 +89,11 @@ function medianBetween(own: readonly TimeOfWall[]): { readonly after: number; re
 }
 
 function massesIfFound(times: readonly IntervalTime[]): readonly EventMass[] {
-  try {
-    return intervalCensored(times).masses;
-  } catch (error) {
-    if (isStatisticsError(error)) return [];
-    throw error;
-  }
+  return orInstead(
+    isStatisticsError,
+    () => intervalCensored(times).masses,
+    () => [],
+  );
 }
 
 const roundDays = [7, 14, 30, 60, 90, 120, 180, 270, 365, 545, 730, 1095, 1460, 1825];
@@ -166,10 +166,5 @@ function daysToGoal(
 }
 
 function logRankIfAny(times: readonly ClusteredTime[]): LogRank | undefined {
-  try {
-    return logRank(times);
-  } catch (error) {
-    if (isStatisticsError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isStatisticsError, () => logRank(times));
 }

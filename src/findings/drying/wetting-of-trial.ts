@@ -13,6 +13,7 @@ import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween } from '../../plain/days.js';
 import { valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { measuredValue } from '../../trial/measured-value.js';
@@ -124,10 +125,10 @@ function frontOf(sensors: readonly SensorAtHeight[], of: OfFront): FrontOfWall |
   const { level, moisture } = of;
   const arrived = sensors.flatMap((one) => (one.kind === 'arrived' ? [one] : []));
   if (new Set(arrived.map(({ height_mm }) => height_mm)).size < fewestHeights) return undefined;
-  const front = unlessRefused(() => risingFront(arrived, { level }));
+  const front = unlessRefused(isDryingError, () => risingFront(arrived, { level }));
   if (front === undefined) return undefined;
-  const rootTime = unlessRefused(() => rootTimeTest(arrived, { level }));
-  const evaporating = unlessRefused(() => evaporatingOf(arrived, of));
+  const rootTime = unlessRefused(isDryingError, () => rootTimeTest(arrived, { level }));
+  const evaporating = unlessRefused(isDryingError, () => evaporatingOf(arrived, of));
   return {
     ...front,
     sorptivity: sorptivityOf({ slope: front.speed, interval: front.interval }, moisture),
@@ -148,13 +149,4 @@ function evaporatingOf(
       ? {}
       : { evaporation_mm_d: evaporationOfFront(rest, { thickness_mm, moistureBehindFront: moisture.value }) };
   return { ...front, sorptivity: sorptivityOf({ slope: speed, interval }, moisture), ...evaporation };
-}
-
-function unlessRefused<Answer>(answer: () => Answer): Answer | undefined {
-  try {
-    return answer();
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
 }

@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, steadyBefore } from '../../drying/index.js';
 import { dayNumber, isoDay } from '../../plain/days.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { type Interval, mean } from '../../statistics/index.js';
 import { daySorter, type Reading, type Trial } from '../../trial/index.js';
 
@@ -36,13 +37,14 @@ export function restOfTrays(trial: Trial, sides: ReadonlyMap<string, Side>): Res
       instrument === outcome.instrument && sides.has(wall) && sorted(wall, isoDay(date)) === 'before',
   );
   const curves = [...sides.keys()].flatMap((wall) => curveOf(before.filter((one) => one.wall === wall)) ?? []);
-  try {
-    const { trendPer30Days, walls } = steadyBefore(curves, { level: confidence });
-    return { kind: 'told', walls, trendPer30Days: trendPer30Days.estimate, interval: trendPer30Days.interval };
-  } catch (error) {
-    if (!isDryingError(error)) throw error;
-    return { kind: 'not-told', reason: 'too-few-visits' };
-  }
+  return orInstead(
+    isDryingError,
+    () => {
+      const { trendPer30Days, walls } = steadyBefore(curves, { level: confidence });
+      return { kind: 'told', walls, trendPer30Days: trendPer30Days.estimate, interval: trendPer30Days.interval };
+    },
+    () => ({ kind: 'not-told', reason: 'too-few-visits' }),
+  );
 }
 
 function curveOf(readings: readonly Reading[]) {

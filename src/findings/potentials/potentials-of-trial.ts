@@ -14,6 +14,7 @@ import {
 import { isoDay } from '../../plain/days.js';
 import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
 import { computed } from '../instruments/computed.js';
@@ -67,12 +68,7 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
 }
 
 function setupOf(stated: Parameters<typeof checkedSetup>[0]): PotentialSetup | undefined {
-  try {
-    return checkedSetup(stated);
-  } catch (error) {
-    if (isMoistureError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isMoistureError, () => checkedSetup(stated));
 }
 
 function placeKey({ date, wall, station }: Reading): string {

@@ -2,6 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween, isoDay } from '../../plain/days.js';
 import { groupBy, valuesBy } from '../../plain/group-by.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { type Correlation, isStatisticsError, mean, spearman } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { measuredValue } from '../../trial/measured-value.js';
@@ -29,15 +30,12 @@ export function rainAndMoisture(
     return rain_mm === undefined ? [] : [{ rain: rain_mm / days, change: change / days }];
   });
   if (pairs.length < fewestChanges) return undefined;
-  try {
-    return spearman(
+  return unlessRefused(isStatisticsError, () =>
+    spearman(
       pairs.map(({ rain }) => rain),
       pairs.map(({ change }) => change),
-    );
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+    ),
+  );
 }
 
 /** Means over the places read on both days; one after the other. */

@@ -1,6 +1,7 @@
 import type { Opinion } from '../../opinion/opinion.js';
 import { daysInMonth } from '../../plain/calendar.js';
 import { daysBetween } from '../../plain/days.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import type { Trial } from '../../trial/index.js';
 import { isPlanningError } from '../planning-error.js';
 import { costOf } from '../walls-needed/design-table.js';
@@ -108,13 +109,10 @@ function isOpen({ verdict }: Opinion): boolean {
 }
 
 function pilotIfAny(trial: Trial): PilotSpreads | undefined {
-  try {
+  return unlessRefused(isPlanningError, () => {
     // Few visits say nothing of how much successive ones resemble each other.
     return pilotSpreads(trial, trial.protocol.planning?.autocorrelation ?? 0);
-  } catch (error) {
-    if (isPlanningError(error)) return undefined;
-    throw error;
-  }
+  });
 }
 
 /** In pairs where this trial was; else drawn one by one, with arms of one size. */
