@@ -107,7 +107,8 @@ function rowsBelow(
     isFirst = false;
     if (other !== undefined) addTo(others, other, index + 1);
     else if (cells.length < header.length || surplus) {
-      problems.push(wrongLength(records, index, cells.length, header.length, index === lastRow));
+      const lengths = { found: cells.length, expected: header.length };
+      problems.push(wrongLength(records, { row: index + 1, ...lengths, isLast: index === lastRow }));
     } else {
       rows.push({ row: index + 1, cells });
     }
@@ -155,13 +156,22 @@ function checkUnits(
   }
 }
 
-function wrongLength(records: Records, index: number, found: number, expected: number, isLast: boolean): Problem {
+interface RowLength {
+  /** As a spreadsheet counts it. */
+  readonly row: number;
+  /** Cells. */
+  readonly found: number;
+  readonly expected: number;
+  readonly isLast: boolean;
+}
+
+function wrongLength(records: Records, { row, found, expected, isLast }: RowLength): Problem {
   const cutOff = found < expected && isLast ? ' (the file may have been cut off)' : '';
   const quoting =
     found > expected && records.separator === 'comma' ? '; a comma inside a cell needs quotes around the cell' : '';
   return {
     file: records.place,
-    row: index + 1,
+    row,
     found: `${found} ${found === 1 ? 'cell' : 'cells'}${cutOff}`,
     expected: `${expected} cells as in the header${quoting}`,
   };
