@@ -33,14 +33,14 @@ export interface WallVisit extends PlacedWall {
 }
 
 export interface Adjustment extends Named {
-  /** Take off a yearly cycle common to all walls. */
+  /** Adjust for a yearly cycle common to all walls. */
   readonly season: boolean;
-  /** Names of `weather`, taken off as straight lines. */
+  /** Names of `weather`, adjusted for linearly. */
   readonly weather: readonly string[];
 }
 
 /**
- * Treated walls' change less untreated walls', with season or weather taken off every visit: a mixed model of the walls'
+ * Treated walls' change less untreated walls', every visit adjusted for season or weather: a mixed model of the walls'
  * visits on window, side and both, a yearly cycle (one harmonic) and weather, walls and their changes at random,
  * Satterthwaite's degrees of freedom but never more than the walls leave.
  *

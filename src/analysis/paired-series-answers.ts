@@ -23,7 +23,7 @@ export interface PairedSeriesOptions extends PrimaryOptions {
 
 /**
  * Other answers to what the walls of a series did, beside the primary one: at the best-fitting autocorrelation, by Newey and West, with
- * the trend before taken off, and with the weather taken off where it was recorded. None of them where the series is too short.
+ * adjusted for the trend before, and for the weather where it was recorded. None of them where the series is too short.
  *
  * @example pairedSeriesAnswers(series, { level: 0.95, unit: '% by mass', seed: 1 }).map(({ estimate }) => estimate?.id) // ['paired-series', 'paired-series-robust', 'paired-series-trend']
  */

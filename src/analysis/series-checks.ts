@@ -22,7 +22,7 @@ interface EstimateOfSeries {
 export interface SeriesChecks {
   /** Of the difference of the walls in either window. */
   readonly levels: { readonly before: EstimateOfSeries; readonly after: EstimateOfSeries };
-  /** Mean autocorrelation of the difference from one visit to the next, the change between the windows taken off. */
+  /** Mean autocorrelation of the difference from one visit to the next, after subtracting the change between the windows. */
   readonly correlation: number;
   /** Visits of the shorter window, and how many independent ones they are worth. */
   readonly visits: number;

@@ -60,7 +60,7 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`mean of both (${unit})`, plotWidth, fontSize.label);
   const style = groupStyle(0);
-  const x = valueChannel('mean', title, plotWidth, domain);
+  const x = valueChannel(title, plotWidth, domain);
   const scale = { domain: [differences.from, differences.to], nice: false, zero: false };
   // Turned upright it must fit the plot's height.
   const short = shortenMiddle(displayText(data.unit), 60, fontSize.label);
@@ -71,7 +71,7 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
     grid: true,
     ...thousandsIn(differences),
   };
-  const y = { field: 'difference', type: 'quantitative', scale, axis };
+  const y = { type: 'quantitative', scale, axis } as const;
   const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: differences.to, to: differences.from }, height)];
   const across = { x: 0, x2: plotWidth };
   const points = data.points.map(({ mean, difference }) => ({ mean, difference, x: place(mean), y: up(difference) }));
@@ -87,7 +87,7 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
     below: 30 + title.length * 13,
     height,
     layers: [
-      axesOnly({ mean: domain.from, difference: differences.from }, { x, y }),
+      axesOnly({ x, y }),
       boxes(
         lines.map(({ lower, upper }) => ({ lower, upper, ...across, y: up(upper), y2: up(lower) })),
         { fill: ink.grid },

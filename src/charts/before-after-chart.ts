@@ -69,7 +69,7 @@ export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptio
     below: 30 + axisTitle.length * 13,
     height,
     layers: [
-      axesOnly({ value: domain.from }, { x: valueChannel('value', axisTitle, plotWidth, domain) }),
+      axesOnly({ x: valueChannel(axisTitle, plotWidth, domain) }),
       guides(groups, plotWidth),
       ...groups.flatMap((group) => pairs(group, placeIn(domain, plotWidth))),
       texts(

@@ -1,7 +1,7 @@
 import { dayNumber, isIsoDay, isoDay, msInDay } from '../plain/days.js';
 import { calendarTicks } from './calendar-ticks.js';
 import type { ChartSpecification } from './chart-specification.js';
-import { axesOnly, type Domain, placeIn, thousandsIn } from './frame.js';
+import { type AxisChannel, axesOnly, type Domain, placeIn, thousandsIn } from './frame.js';
 import { estimatedWidth } from './text-layout.js';
 import { fontSize } from './theme.js';
 
@@ -22,7 +22,7 @@ interface DayAxis {
 }
 
 /** Days from left to right, in universal time, so that the picture is the same in every time zone. */
-export function dayChannel({ span, plotWidth, left, right, room = 76 }: DayAxis): ChartSpecification {
+export function dayChannel({ span, plotWidth, left, right, room = 76 }: DayAxis): AxisChannel {
   const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
   const place = placeIn(span, plotWidth);
   // A label that would run out of the picture goes, with its line.
@@ -30,7 +30,6 @@ export function dayChannel({ span, plotWidth, left, right, room = 76 }: DayAxis)
     (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
   );
   return {
-    field: 'time',
     type: 'temporal',
     scale: { type: 'utc', domain: [span.from, span.to], nice: false },
     axis: { title: null, format: '%-d %b %Y', grid: true, values },
@@ -46,16 +45,12 @@ interface CalendarAxes extends DayAxis {
 
 /** Days below and values at the left. Draws nothing else. */
 export function calendarAxes({ domain, height, title, ...days }: CalendarAxes): ChartSpecification {
-  return axesOnly(
-    { time: days.span.from, value: domain.from },
-    {
-      x: dayChannel(days),
-      y: {
-        field: 'value',
-        type: 'quantitative',
-        scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [height, 0] },
-        axis: { title, grid: true, tickCount: 5, titlePadding: 8, ...thousandsIn(domain) },
-      },
+  return axesOnly({
+    x: dayChannel(days),
+    y: {
+      type: 'quantitative',
+      scale: { domain: [domain.from, domain.to], nice: false, zero: false, range: [height, 0] },
+      axis: { title, grid: true, tickCount: 5, titlePadding: 8, ...thousandsIn(domain) },
     },
-  );
+  });
 }

@@ -59,7 +59,7 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`moisture by core (${unit})`, plotWidth, fontSize.label);
   const style = groupStyle(0);
-  const x = valueChannel('moisture', title, plotWidth, domain);
+  const x = valueChannel(title, plotWidth, domain);
   const scale = { domain: [readings.from, readings.to], nice: false, zero: false };
   const axis = {
     title: `reading of the meter (${data.index ?? 'index'})`,
@@ -68,7 +68,7 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
     grid: true,
     ...thousandsIn(readings),
   };
-  const y = { field: 'reading', type: 'quantitative', scale, axis };
+  const y = { type: 'quantitative', scale, axis } as const;
   const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: readings.to, to: readings.from }, height)];
   const along = (of: (point: CalibrationBandPoint) => number) =>
     data.band.map((point) => ({
@@ -94,7 +94,7 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
     below: 30 + title.length * 13,
     height,
     layers: [
-      axesOnly({ moisture: domain.from, reading: readings.from }, { x, y }),
+      axesOnly({ x, y }),
       {
         data: {
           values: data.band.map(({ moisture, lower, upper }) => {

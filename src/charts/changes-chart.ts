@@ -74,7 +74,7 @@ export function changesChart(data: ChangesChartData, options: ChartOptions = {})
     description: describeChangesChart(data),
     ...{ width, left, right: right + values, height, above: 4, below: 30 + title.length * 13 },
     layers: [
-      axesOnly({ change: domain.from }, { x: valueChannel('change', title, plotWidth, domain) }),
+      axesOnly({ x: valueChannel(title, plotWidth, domain) }),
       ...groups.flatMap((group) => intervalBand(group, place)),
       guides(groups, plotWidth),
       ...(isRead ? zeroLine(place(0), groups, plotWidth) : []),

@@ -24,7 +24,7 @@ const top = 24;
 export function choicesChart(data: ChoicesChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const rows = data.rows.toSorted((one, other) => one.estimate - other.estimate);
-  const left = Math.min(width * 0.5, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
+  const left = Math.min(width * 0.55, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
   const right = 14;
   const plotWidth = width - left - right;
   const height = top + rows.length * rowHeight + 6;
@@ -47,7 +47,7 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
     description: describeChoicesChart(data),
     ...{ width, left, right, height, above: 4, below: 30 + title.length * 13 },
     layers: [
-      axesOnly({ value: domain.from }, { x: valueChannel('value', title, plotWidth, domain) }),
+      axesOnly({ x: valueChannel(title, plotWidth, domain) }),
       upright(place(0), top - 4, height),
       texts([{ text: '0', x: place(0), y: top - 12 }], { align: 'center' }),
       ...margin.flatMap((value) => [

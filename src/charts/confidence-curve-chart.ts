@@ -100,7 +100,7 @@ function curveLayers(
 ): ChartPart[] {
   const { colour } = groupStyle(0);
   const axis = { ...valueAxis(axisTitle, plotWidth, domain), titlePadding: 22 };
-  const x = { ...valueChannel('value', axisTitle, plotWidth, domain), axis };
+  const x = { ...valueChannel(axisTitle, plotWidth, domain), field: 'value', axis };
   const y = {
     field: 'pValue',
     type: 'quantitative',

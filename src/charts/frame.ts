@@ -74,20 +74,26 @@ export function paddedDomain(values: readonly number[], air = 0.05): Domain {
   return { from: from - air * span, to: to + air * span };
 }
 
-/** Draws nothing: it carries the axes. `row` has a value for each of their fields. */
-export function axesOnly(row: Readonly<Record<string, number>>, encoding: ChartSpecification): ChartSpecification {
-  return { data: { values: [row] }, mark: { type: 'point', opacity: 0 }, encoding };
+/** How an axis and its scale look; the field is the layer's. */
+export interface AxisChannel extends ChartSpecification {
+  readonly type: 'quantitative' | 'temporal';
+  readonly scale: ChartSpecification & { readonly domain: readonly number[] };
+}
+
+/** Draws nothing: it carries the axes, over fields of their own, so that nobody takes its row for a value that was read. */
+export function axesOnly(channels: { readonly x?: AxisChannel; readonly y?: AxisChannel }): ChartSpecification {
+  const all = Object.entries(channels);
+  return {
+    data: { values: [Object.fromEntries(all.map(([key, { scale }]) => [`axis_${key}`, scale.domain[0]]))] },
+    mark: { type: 'point', opacity: 0 },
+    encoding: Object.fromEntries(all.map(([key, channel]) => [key, { ...channel, field: `axis_${key}` }])),
+  };
 }
 
 /** Values from left to right, on the axis below the plot. */
-export function valueChannel(
-  field: string,
-  title: readonly string[],
-  plotWidth: number,
-  domain: Domain,
-): ChartSpecification {
+export function valueChannel(title: readonly string[], plotWidth: number, domain: Domain): AxisChannel {
   const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
-  return { field, type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
+  return { type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
 }
 
 /** The axis below a plot. Labels within a few pixels of its ends turn inward instead of running out of the picture. */

@@ -2,7 +2,16 @@ import { displayText } from '../words/display-text.js';
 import { formatNumber, formatStated } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { axesOnly, type Domain, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
+import {
+  type AxisChannel,
+  axesOnly,
+  type Domain,
+  frame,
+  paddedDomain,
+  placeIn,
+  thousandsIn,
+  valueChannel,
+} from './frame.js';
 import { pixels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -86,7 +95,7 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     below: 30 + title.length * 13,
     height,
     layers: [
-      axes(valueChannel('value', title, plotWidth, valueDomain), valueDomain, heightDomain),
+      axes(valueChannel(title, plotWidth, valueDomain), heightDomain),
       ...looks.map(({ series, fill }) =>
         symbols(placed(series.stations), { ...point, fill, width: 1, size: 14, opacity: 0.4 }),
       ),
@@ -117,9 +126,8 @@ function countsOf({ walls, stations }: HeightProfileChartData): string {
 
 type PlacedPoint = HeightPoint & { readonly x: number; readonly y: number };
 
-function axes(x: ChartSpecification, values: Domain, heights: Domain): ChartSpecification {
-  const y = {
-    field: 'height_mm',
+function axes(x: AxisChannel, heights: Domain): ChartSpecification {
+  const y: AxisChannel = {
     type: 'quantitative',
     scale: { domain: [heights.from, heights.to], nice: false, zero: false },
     axis: {
@@ -127,7 +135,7 @@ function axes(x: ChartSpecification, values: Domain, heights: Domain): ChartSpec
       ...thousandsIn(heights),
     },
   };
-  return axesOnly({ value: values.from, height_mm: heights.from }, { x, y });
+  return axesOnly({ x, y });
 }
 
 /** From the lowest height up; nothing where heights are too many to average. */

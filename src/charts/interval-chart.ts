@@ -133,11 +133,8 @@ function layRows(data: IntervalChartData, plotWidth: number): readonly LaidRow[]
 }
 
 function axis(domain: Domain, plotWidth: number, title: readonly string[]): ChartSpecification {
-  const x = valueChannel('value', title, plotWidth, domain);
-  return axesOnly(
-    { value: domain.from },
-    { x: { ...x, axis: { ...valueAxis(title, plotWidth, domain), titlePadding: 22 } } },
-  );
+  const x = valueChannel(title, plotWidth, domain);
+  return axesOnly({ x: { ...x, axis: { ...valueAxis(title, plotWidth, domain), titlePadding: 22 } } });
 }
 
 function intervals(rows: readonly LaidRow[], domain: Domain, plotWidth: number): PlacedMarks[] {

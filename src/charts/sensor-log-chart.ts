@@ -75,7 +75,7 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
     below: 30,
     height,
     layers: [
-      axesOnly({ time: span.from }, { x: dayChannel({ span, plotWidth, left, right }) }),
+      axesOnly({ x: dayChannel({ span, plotWidth, left, right }) }),
       boxes(lost, { fill: ink.window }),
       floors(data.sensors.length, top, plotWidth),
       {

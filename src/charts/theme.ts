@@ -92,7 +92,7 @@ export const themeConfig = {
     domainColor: ink.soft,
     tickColor: ink.soft,
     gridColor: ink.grid,
-    // Dropping or cutting labels would hang on a guess of their width, which differs between machines.
+    // Dropping or cutting labels would depend on a guess of their width, which differs between machines.
     labelOverlap: false,
     labelLimit: 0,
     titleLimit: 0,

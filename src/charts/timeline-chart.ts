@@ -62,7 +62,7 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
     below: 30,
     height: top + walls.height + 4,
     layers: [
-      axesOnly({ time: span.from }, { x: dayChannel({ span, plotWidth, left, right, room: 88 }) }),
+      axesOnly({ x: dayChannel({ span, plotWidth, left, right, room: 88 }) }),
       // Areas under lines under points.
       ...(['rect', 'rule', 'point', 'text'] as const).flatMap((kind) =>
         [...marks, ...walls.marks].filter(({ placed }) => placed === kind),

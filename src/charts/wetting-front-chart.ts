@@ -127,21 +127,17 @@ function dayTicks(longest: number, plotWidth: number): readonly PlacedMarks[] {
 }
 
 function axes(highest: number): ChartSpecification {
-  return axesOnly(
-    { value: 0 },
-    {
-      y: {
-        field: 'value',
-        type: 'quantitative',
-        scale: { domain: [0, highest], nice: false, range: [plotHeight, 0] },
-        axis: {
-          title: 'height (mm)',
-          grid: true,
-          tickCount: 5,
-          titlePadding: 8,
-          ...thousandsIn({ from: 0, to: highest }),
-        },
+  return axesOnly({
+    y: {
+      type: 'quantitative',
+      scale: { domain: [0, highest], nice: false, range: [plotHeight, 0] },
+      axis: {
+        title: 'height (mm)',
+        grid: true,
+        tickCount: 5,
+        titlePadding: 8,
+        ...thousandsIn({ from: 0, to: highest }),
       },
     },
-  );
+  });
 }

@@ -6,11 +6,12 @@ import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { checkDocument } from '../../src/checking/report/check-document.js';
+import { besideOf } from '../../src/command/beside-of.js';
 import { recordingSheets } from '../../src/forms/recording-sheets.js';
 import { readTrial } from '../../src/records/index.js';
 import { renderOpinion } from '../../src/report/render-opinion.js';
 import { toHtml } from '../../src/report/writers/to-html.js';
-import { bundledOpinion, bundledTrials } from '../helpers/bundled-opinions.js';
+import { bundledOpinion, bundledTrial, bundledTrials } from '../helpers/bundled-opinions.js';
 import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
 import { findChromium, howToGetChromium } from './find-chromium.js';
 import { faultsOf, hasPdftotext, howToGetPdftotext, printedSheets, type Sheet } from './printed-pages.js';
@@ -203,14 +204,20 @@ describe.each(Object.keys(sheets))('%s on paper', patience, (name) => {
   });
 });
 
-/** Two with many sheets; all of them, for two minutes, where FAIRWALL_PRINT=all. */
-const printedTrials = process.env.FAIRWALL_PRINT === 'all' ? bundledTrials : ['salty-chapel-walls', 'injected-walls'];
+/** As the command writes it. */
+async function bundledHtml(name: string): Promise<string> {
+  const [trial, opinion] = [await bundledTrial(name), await bundledOpinion(name)];
+  return (await renderOpinion(opinion, besideOf(trial, opinion))).html;
+}
+
+/** Two with many sheets and one that is short; all of them, for two minutes, where FAIRWALL_PRINT=all. */
+const printedTrials =
+  process.env.FAIRWALL_PRINT === 'all' ? bundledTrials : ['salty-chapel-walls', 'injected-walls', 'treated-walls-only'];
 
 describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion on %s', patience, (name) => {
   it('has sheets a third full or more, no row alone, and no heading without what follows', async (context) => {
     if (!hasPdftotext()) return context.skip(howToGetPdftotext);
-    if (!(name in opinionFixtures))
-      writeFileSync(join(folder, `${name}.html`), (await renderOpinion(await bundledOpinion(name))).html);
+    if (!(name in opinionFixtures)) writeFileSync(join(folder, `${name}.html`), await bundledHtml(name));
     const { page } = await open(name, 643, 971);
     await page.emulateMedia({ media: 'print' });
     const sheets = await printedSheets(page);
@@ -222,7 +229,7 @@ describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion 
 
 describe.each(bundledTrials)('the charts of the opinion on %s', patience, (name) => {
   it('keep every word inside its frame and clear of others: on a screen, a phone of 340 pixels and A4', async () => {
-    writeFileSync(join(folder, `charts-of-${name}.html`), (await renderOpinion(await bundledOpinion(name))).html);
+    writeFileSync(join(folder, `charts-of-${name}.html`), await bundledHtml(name));
     const { page } = await open(`charts-of-${name}`, 1280, 900);
     for (const [width, height, media] of [
       [1280, 900, 'screen'],

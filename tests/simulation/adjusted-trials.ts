@@ -92,14 +92,14 @@ export interface AdjustedMethod {
 export const adjustedMethods: readonly AdjustedMethod[] = [
   {
     id: 'rate-ratio-season',
-    label: 'Ratio of rates, all walls in one fit, a yearly cycle taken off',
+    label: 'Ratio of rates, all walls in one fit, adjusted for a yearly cycle',
     truth: trueRatio,
     answer: (stream, walls, design) =>
       dryingRateRatio(seasonalDrying(stream, walls, design), { level: 0.95, season: true }),
   },
   {
     id: 'season-adjusted',
-    label: 'Difference of changes, a yearly cycle taken off',
+    label: 'Difference of changes, adjusted for a yearly cycle',
     truth: trueDifference,
     answer: (stream, walls, design) =>
       adjustedDifference(visitsOfSeasons(stream, walls, design), season, { level: 0.95, unit: '% by mass' }),

@@ -29,7 +29,7 @@ export interface RoleBlinding {
   /** By side; absent where nobody was asked of a wall of that side. */
   readonly bang: Readonly<Partial<Record<Side, BangIndex>>>;
   readonly james?: JamesIndex;
-  /** Chance of as many right guesses, or more, by a coin, among those that guessed; 1 where nobody did. */
+  /** Binomial test against 50 %: chance of as many correct guesses, or more, among those that guessed; 1 where nobody did. */
   readonly pValue: number;
   /** Notes dated after the last reading of their wall: what was believed then may come from what was seen. */
   readonly late: number;

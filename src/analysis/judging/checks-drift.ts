@@ -12,7 +12,7 @@ export interface ChecksDrift {
    */
   readonly from: 'windows' | 'line';
   readonly drift: number;
-  /** Absent where the checks leave nothing over to judge their scatter by. */
+  /** Absent where the checks leave no degrees of freedom for their scatter. */
   readonly interval?: Interval;
   /** Two-sided, of no drift; absent as the interval is. */
   readonly pValue?: number;

@@ -17,7 +17,7 @@ export interface PassMarkFound {
  * How the walls stand against the pass mark as it is published, beside the verdict. Absent without a pass mark.
  *
  * A mark can be passed by walls that were drier from the start, and a target by walls that nobody treated, while the verdict
- * takes off what walls were before and what untreated walls did.
+ * adjusts for what walls were before and for what untreated walls did.
  *
  * @example
  * const passMark = { kind: 'reduction', reduction_pct: 50, source: 'an agreement', asMargin: false };

@@ -3,13 +3,13 @@ import {
   compareWalls,
   type DryingObservation,
   dryingRateRatio,
+  type Reason,
   type Side,
   type UnitKind,
 } from '../../analysis/index.js';
 import {
   commonPeriod_d,
   dryingIndex,
-  dryingModels,
   fitDryingModel,
   isDryingError,
   naturalDryingPrompt_d,
@@ -48,7 +48,7 @@ export function dryingOfTrial(
   facts: DryingFacts = dryingFacts(trial, readings, sides),
 ): DryingPart {
   const curves = curvesOfTrial(trial, readings, sides);
-  if (typeof curves === 'string') return { ...facts, kind: 'not-shown', reason: curves };
+  if ('code' in curves) return { ...facts, kind: 'not-shown', reason: curves };
   const answers = ofUnits(curves.answers, unit);
   return { ...facts, ...curves, answers, adjusted: ofUnits(curves.adjusted, unit) };
 }
@@ -64,19 +64,19 @@ function ofUnits(answers: readonly Answer[], unit: UnitKind): readonly Answer[] 
   });
 }
 
-/** Or in one line why none are shown. */
+/** Or why none are shown. */
 function curvesOfTrial(
   trial: Trial,
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
-): Omit<DryingShown, keyof DryingFacts> | string {
+): Omit<DryingShown, keyof DryingFacts> | Reason {
   const { outcome, instruments } = trial.protocol;
   const read = instruments.find(({ instrument }) => instrument === outcome.instrument);
-  if (read?.fromTrays === 'refill') return 'the outcome is what a wall takes up, and not what it holds';
-  if (read?.kind === 'potential') return 'the outcome is a voltage, and no amount of water';
-  if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
+  if (read?.fromTrays === 'refill') return { code: 'outcome-is-uptake' };
+  if (read?.kind === 'potential') return { code: 'outcome-is-voltage' };
+  if (outcome.better === 'higher') return { code: 'higher-is-better' };
   const starts = startsOfWalls(trial, sides);
-  if (starts === undefined) return 'neither a day of treatment nor a before window says when to count from';
+  if (starts === undefined) return { code: 'no-day-to-count-from' };
   const observed = outcomeReadings(trial, readings, sides).filter(({ wall }) => starts.startOf.has(wall));
   const startOf = (wall: string) => starts.startOf.get(wall) ?? '';
   const { curves: whole, leftOut } = curvesOfWalls(trial, observed, sides, startOf);
@@ -84,7 +84,7 @@ function curvesOfTrial(
   const curves = counted.filter(({ times_d }) => times_d.filter((time) => time > 0).length >= fewestVisits);
   if (new Set(curves.map(({ side }) => side)).size < 2) {
     const most = Math.max(0, ...counted.map(({ times_d }) => times_d.filter((time) => time > 0).length));
-    return `a curve needs at least ${fewestVisits} visits after the treatment in both arms, and the walls have ${most} at most`;
+    return { code: 'too-few-visits-after', needed: fewestVisits, most };
   }
   const gone = counted.filter((curve) => !curves.includes(curve));
   const period_d = commonPeriod_d(curves);
@@ -100,7 +100,7 @@ function curvesOfTrial(
     means: meansOfArms(curves, trial.protocol.confidence),
     leftOut: [
       ...leftOut,
-      ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),
+      ...gone.map(({ wall }) => ({ wall, reason: { code: 'wall-with-few-visits', needed: fewestVisits } as const })),
     ],
     period_d,
     ...promptOf(trial, curves),
@@ -227,7 +227,7 @@ function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes']
     const reason = { code: 'walls-without-rate', without, of: curves.length } as const;
     return { kind: 'not-estimated', notEstimated: { id, reason } };
   }
-  const first = shapes.find(({ shape }) => shape === dryingModels.exponential.label)?.walls ?? 0;
+  const first = shapes.find(({ shape }) => shape === 'exponential')?.walls ?? 0;
   return compareWalls(values, {
     id,
     unit: '',

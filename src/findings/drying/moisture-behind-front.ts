@@ -1,7 +1,7 @@
 import type { MoistureBehindFront } from '../../drying/index.js';
 import { gravimetricMoisture, toVolumeBasis } from '../../moisture/index.js';
 import { daysBetween, isoDay } from '../../plain/days.js';
-import type { Trial } from '../../trial/index.js';
+import { type Trial, weighingOf } from '../../trial/index.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
 import type { SensorAtHeight } from './sensor-at-height.js';
 
@@ -29,6 +29,8 @@ export function moistureBehindFrontOf(
   const assumed: MoistureOfWall = { from: 'assumed', value: assumedMoistureBehindFront };
   const { dryDensity_kg_m3, treatedOn } = trial.walls.find((each) => each.wall === wall) ?? {};
   if (dryDensity_kg_m3 === undefined) return assumed;
+  const balance = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric');
+  const weighing_g = weighingOf(balance ?? {}, trial.source.massStep_g ?? 0);
   const heights = new Map(
     trial.stations.flatMap((each) => (each.wall === wall ? [[each.station, each.height_mm] as const] : [])),
   );
@@ -41,7 +43,7 @@ export function moistureBehindFrontOf(
     const height_mm = heights.get(station);
     if (of !== wall || wet_g === undefined || dry_g === undefined || height_mm === undefined) return [];
     if ((treatedOn !== undefined && day >= treatedOn) || !isBehind(day, height_mm)) return [];
-    const { value } = gravimetricMoisture({ container_g, wet_g, dry_g }, 0);
+    const { value } = gravimetricMoisture({ container_g, wet_g, dry_g }, weighing_g);
     const content = { basis: 'dry', unit: '% by mass', value } as const;
     return [toVolumeBasis(content, { dryDensity_kg_m3 }).value / 100];
   });

@@ -1,4 +1,4 @@
-import type { Side } from '../../analysis/index.js';
+import type { Reason, Side } from '../../analysis/index.js';
 import {
   assumedWall,
   moistureTransfer_kg_m2_s_pa,
@@ -29,7 +29,7 @@ export interface WaitOfTrial {
   /** Of those, the walls read before the least time in which any wall can lose the margin. */
   readonly beforeLeast: number;
   /** Why no wait is computed; absent where one is. */
-  readonly reason?: string;
+  readonly reason?: Reason;
 }
 
 export interface WaitOfWall {
@@ -81,7 +81,7 @@ export function waitOfTrial(
     const ends = (daysOf.get(wall.wall) ?? []).map((day) => daysBetween(start, day));
     const days = mean(ends);
     const wait =
-      typeof margin === 'string'
+      typeof margin === 'object'
         ? undefined
         : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall), surface_pa: surfaces.get(wall.wall) });
     return [{ wall: wall.wall, treatedOn: start, days, ...present({ wait }) }];
@@ -94,7 +94,7 @@ export function waitOfTrial(
     ...present({ worst }),
     tooEarly: withWait.filter(({ wait }) => wait.isTooEarly).length,
     beforeLeast: withWait.filter(({ days, wait }) => days < wait.least_d).length,
-    ...(typeof margin === 'string' ? { reason: margin } : {}),
+    ...(typeof margin === 'object' ? { reason: margin } : {}),
   };
 }
 
@@ -103,11 +103,11 @@ function shareOf({ days, wait }: TimedWall): number {
 }
 
 /** In percentage points by mass, or why there is none. */
-function marginOf({ protocol: { margin, outcome } }: Trial): number | string {
-  if (margin === undefined) return 'the plan states no margin';
-  if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
+function marginOf({ protocol: { margin, outcome } }: Trial): number | Reason {
+  if (margin === undefined) return { code: 'no-margin' };
+  if (outcome.better === 'higher') return { code: 'higher-is-better' };
   const scale = unitsPerPercentByMass(outcome.unit);
-  return scale === undefined ? `an outcome in ${outcome.unit} says nothing of kilograms of water` : margin / scale;
+  return scale === undefined ? { code: 'unit-without-mass', unit: outcome.unit } : margin / scale;
 }
 
 interface ToLose {

@@ -4,7 +4,7 @@ import type { MoistureReading } from '../../moisture/index.js';
 import { daysBetween } from '../../plain/days.js';
 import { groupBy } from '../../plain/group-by.js';
 import type { Trial } from '../../trial/index.js';
-import type { WallCurve } from './wall-curve.js';
+import type { WallCurve, WallWithoutCurve } from './wall-curve.js';
 
 /** What drying asks of a reading, and no more: it is made of every one of them, for every choice that is tried. */
 export interface NumberRead {
@@ -36,10 +36,10 @@ export function curvesOfWalls(
   readings: readonly NumberRead[],
   sides: ReadonlyMap<string, Side>,
   startOf: (wall: string) => string,
-): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
+): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly WallWithoutCurve[] } {
   const byWall = groupBy(readings, ({ wall }) => wall);
   const curves: WallCurve[] = [];
-  const leftOut: { wall: string; reason: string }[] = [];
+  const leftOut: WallWithoutCurve[] = [];
   for (const { wall, arm, block = '' } of trial.walls) {
     const side = sides.get(wall);
     const own = byWall.get(wall);
@@ -57,7 +57,7 @@ export function curvesOfWalls(
       curves.push({ wall, arm, side, block, days: times_d.map((time) => dayAt.get(time) ?? start), times_d, moisture });
     } catch (error) {
       if (!isDryingError(error)) throw error;
-      leftOut.push({ wall, reason: 'its stations share no visit, so that they make no curve' });
+      leftOut.push({ wall, reason: { code: 'no-shared-visit' } });
     }
   }
   return { curves, leftOut };

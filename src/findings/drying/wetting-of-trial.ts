@@ -1,3 +1,4 @@
+import type { Reason } from '../../analysis/index.js';
 import {
   evaporatingFront,
   evaporationOfFront,
@@ -37,13 +38,9 @@ export function wettingOfTrial(trial: Trial, readings: readonly MoistureReading[
     const before = own.filter((one) => one.wall === wall && (treatedOn === undefined || one.day < treatedOn));
     return wettingOfWall(trial, wall, before, trial.protocol.confidence);
   });
-  if (walls.length === 0)
-    return notShown(`no wall has embedded sensors at ${fewestHeights} heights that were read before its treatment`);
+  if (walls.length === 0) return notShown({ code: 'no-sensors-at-heights', needed: fewestHeights });
   const plain = walls.filter(({ sensors: all }) => all.some(({ kind }) => kind === 'arrived'));
-  if (plain.length === 0)
-    return notShown(
-      'no sensor’s readings step up plainly before the treatment: the water was there already, or never came',
-    );
+  if (plain.length === 0) return notShown({ code: 'no-sensor-steps-up' });
   return { kind: 'shown', walls: plain };
 }
 
@@ -53,7 +50,7 @@ function sensorsOf({ protocol: { instruments, outcome } }: Trial): string | unde
   return names.includes(outcome.instrument) ? outcome.instrument : names[0];
 }
 
-function notShown(reason: string): WettingPart {
+function notShown(reason: Reason): WettingPart {
   return { kind: 'not-shown', reason };
 }
 
@@ -105,12 +102,9 @@ function withoutSmallSteps(arrivals: readonly SensorArrival[]): readonly SensorA
   const usual = steps.length === 0 ? 0 : median(steps);
   return arrivals.map((one): SensorAtHeight => {
     const place = { station: one.sensor, height_mm: one.height_mm };
-    if (one.kind === 'not-arrived') return { ...place, kind: 'not-arrived', reason: one.reason };
+    if (one.kind === 'not-arrived') return { ...place, kind: 'not-arrived', reason: { code: one.reason } };
     const { before, after, time, interval } = one.step;
-    if (after - before < usual / 2) {
-      const reason = 'its readings rise by less than half of what the other sensors’ do: it may drift, or was moved';
-      return { ...place, kind: 'not-arrived', reason };
-    }
+    if (after - before < usual / 2) return { ...place, kind: 'not-arrived', reason: { code: 'sensor-steps-little' } };
     return { ...place, kind: 'arrived', time_d: time, lower_d: interval.lower, upper_d: interval.upper };
   });
 }

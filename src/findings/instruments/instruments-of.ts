@@ -2,12 +2,14 @@ import type { WallChange } from '../../analysis/index.js';
 import {
   betweenReaders,
   type ChangeByBoth,
+  fewestTracked,
   type GravimetricBudget,
   gravimetricBudget,
   instrumentDrift,
   type MoistureReading,
   type ReadingRises,
   readingOnScale,
+  type TrackedChange,
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
@@ -75,9 +77,7 @@ function factsOf(
     ...present({ drift }),
     ...(besideCores
       ? {
-          tracking: computed(() =>
-            trackedChange(both(cores, changes, directionOf(trial, instrument)), trial.protocol.confidence),
-          ),
+          tracking: trackingOf(both(cores, changes, directionOf(trial, instrument)), trial.protocol.confidence),
         }
       : {}),
     ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
@@ -89,6 +89,13 @@ function factsOf(
     ],
     ...present({ budget }),
   };
+}
+
+function trackingOf(changes: readonly ChangeByBoth[], level: number): Computed<TrackedChange> {
+  return computed(() => trackedChange(changes, level), {
+    'too-few': { code: 'too-few-walls-by-both', walls: changes.length, needed: fewestTracked },
+    'no-variation': { code: 'changes-do-not-vary' },
+  });
 }
 
 function readingOf(reading: MoistureReading, scale: ReadingScale): MoistureReading {
@@ -130,13 +137,18 @@ function driftOf(
       : [],
   );
   if (checks.length === 0) return undefined;
+  const blocks = new Set(checks.map(({ block }) => block)).size;
+  const reasons = {
+    'too-few': { code: 'too-few-checks', checks: checks.length, blocks },
+    'no-variation': { code: 'checks-on-one-day' },
+  } as const;
   return computed(() => {
     const drift = instrumentDrift(checks, { level: trial.protocol.confidence });
     const [only, ...more] = calibrations;
     if (only?.outcome.kind !== 'computed' || more.length > 0) return drift;
     const { slope } = only.outcome.value.calibration.line;
     return { ...drift, inMoisture: { drift: drift.drift / slope, unit: only.unit } };
-  });
+  }, reasons);
 }
 
 /** A meter that falls with moisture is turned round, so that the same direction is drier by both. */

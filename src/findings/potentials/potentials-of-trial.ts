@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import {
   checkedSetup,
+  fewestReversals,
   isMoistureError,
   offsetOfReversals,
   type PairedReversal,
@@ -17,18 +18,18 @@ import { present } from '../../plain/present.js';
 import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
-import { computed } from '../instruments/computed.js';
+import { computed, notComputed } from '../instruments/computed.js';
 import type { Computed } from '../instruments/instrument-facts.js';
 
 export interface PotentialFacts {
   readonly instrument: string;
   readonly setup: PotentialSetup;
   readonly readings: number;
-  /** Places and days read one way of the leads only; what the meter adds, where known, was taken off. */
+  /** Places and days read one way of the leads only; what the meter adds, where known, was subtracted. */
   readonly oneWay: number;
   /** Absent without readings with reversed leads. */
   readonly offset?: Computed<ReversalOffset>;
-  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was taken off. */
+  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was subtracted. */
   readonly ofVisit_mv?: number;
   readonly signs: Computed<SignChangesOfWalls>;
 }
@@ -48,7 +49,7 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
       );
       if (setup === undefined || readings.length === 0) return [];
       const reversals = reversalsOf(readings);
-      const offset = reversals.length === 0 ? undefined : computed(() => offsetOfReversals(reversals, { level }));
+      const offset = reversals.length === 0 ? undefined : offsetIn(reversals, level);
       const known = offset?.kind === 'computed' ? offset.value : undefined;
       const { visits, oneWay } = visitsOf(readings, setup, known?.offset_mv ?? 0);
       const scatter_mv = scatterOfMeans(visits);
@@ -87,10 +88,16 @@ function reversalsOf(readings: readonly MeasuredReading[]): readonly PairedRever
   return pairs.sort((one, other) => (one.day < other.day ? -1 : one.day > other.day ? 1 : 0));
 }
 
+function offsetIn(reversals: readonly PairedReversal[], level: number): Computed<ReversalOffset> {
+  return computed(() => offsetOfReversals(reversals, { level }), {
+    'too-few': { code: 'too-few-reversals', pairs: reversals.length, needed: fewestReversals },
+  });
+}
+
 interface VisitOfWall {
   readonly wall: string;
   readonly day: string;
-  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was taken off elsewhere. */
+  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was subtracted elsewhere. */
   readonly places_mv: readonly number[];
 }
 
@@ -138,11 +145,7 @@ function signsOf(
   standardUncertainty_mv: number | undefined,
   level: number,
 ): PotentialFacts['signs'] {
-  if (standardUncertainty_mv === undefined)
-    return {
-      kind: 'not-computed',
-      reason: 'no wall was read at two places on a day, so that the scatter is not known',
-    };
+  if (standardUncertainty_mv === undefined) return notComputed({ code: 'no-two-places-on-a-day' });
   const walls = [...groupBy(visits, ({ wall }) => wall)].flatMap(([wall, own]): PotentialsOfWall[] => {
     const side = sides.get(wall);
     if (side === undefined || own.length < 2) return [];
@@ -154,5 +157,5 @@ function signsOf(
       },
     ];
   });
-  return computed(() => signChangesOfWalls(walls, { level }));
+  return computed(() => signChangesOfWalls(walls, { level }), { 'too-few': { code: 'no-visits-to-compare' } });
 }

@@ -59,7 +59,7 @@ export function storedWater(points: readonly UncertainMoisture[], body: WallBody
       return overDepth(own, height, thickness_mm).map(({ point, reach_mm, beyond_mm }) => ({
         share,
         beyond_mm,
-        name: point.depth_mm === undefined ? `${height} mm high` : `${height} mm high, ${point.depth_mm} mm deep`,
+        name: point.depth_mm === undefined ? `${height} mm` : `${height}/${point.depth_mm} mm`,
         value: point.value_pct,
         standardUncertainty: point.standardUncertainty_pp,
         distribution: 'normal' as const,

@@ -37,7 +37,7 @@ function correctedMoisture(
   dry: InterpolatedDryMass | undefined,
   weighing_g: number | undefined,
 ): ReusedCoreVisit['moisture'] {
-  if (dry === undefined) return { kind: 'not-known', because: 'no dry mass after this visit' };
+  if (dry === undefined) return { kind: 'not-known', because: 'no-dry-mass-after' };
   const value_pct = 100 * (mass_g / dry.dry_g - 1);
   const correction_pp = value_pct - apparent_pct;
   const corrected = { kind: 'corrected', value_pct, dry_g: dry.dry_g, correction_pp } as const;

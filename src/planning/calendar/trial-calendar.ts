@@ -1,3 +1,4 @@
+import type { Reason } from '../../analysis/index.js';
 import {
   assumedWall,
   moistureTransfer_kg_m2_s_pa,
@@ -50,7 +51,7 @@ export interface TrialCalendar {
   /** How long walls need to lose the margin once no more water enters. */
   readonly wait:
     | { readonly kind: 'computed'; readonly wait: CalendarWait }
-    | { readonly kind: 'none'; readonly reason: string };
+    | { readonly kind: 'none'; readonly reason: Reason };
   /** What a calendar with windows of its own does worse than one found from the first day. */
   readonly departures: readonly CalendarDeparture[];
 }
@@ -148,8 +149,8 @@ function isSameMonth(one: string, other: string): boolean {
 function waitOf(question: CalendarQuestion): TrialCalendar['wait'] {
   const { margin, unit, better } = question;
   const scale = unitsPerPercentByMass(unit);
-  if (better === 'higher') return { kind: 'none', reason: 'for this outcome higher is better, and drying is lower' };
-  if (scale === undefined) return { kind: 'none', reason: `an outcome in ${unit} says nothing of kilograms of water` };
+  if (better === 'higher') return { kind: 'none', reason: { code: 'higher-is-better' } };
+  if (scale === undefined) return { kind: 'none', reason: { code: 'unit-without-mass', unit } };
   const of = {
     thickness_mm: Math.min(question.thickness_mm ?? assumedWall.thickness_mm, assumedWall.thickness_mm),
     density_kg_m3: Math.min(question.dryDensity_kg_m3 ?? assumedWall.density_kg_m3, assumedWall.density_kg_m3),

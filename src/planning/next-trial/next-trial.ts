@@ -54,7 +54,7 @@ const chances = [0.8, 0.9] as const;
 
 /**
  * The next trial, for an opinion that is open: `undecided`, `some-effect`, `not-answerable`, or on evidence that is `shaky` or `none`. Walls are
- * drawn by lot, in pairs where this trial had them, and scatter as its walls did, with the uncertainty of so few.
+ * randomised, in pairs where this trial had them, and scatter as its walls did, with the uncertainty of so few.
  *
  * @returns nothing where the opinion leaves nothing open
  * @example nextTrial(trial, opinion).design // 'complete'

@@ -1,4 +1,5 @@
 import type { InstrumentAnswer, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { InstrumentKind } from '../../trial/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
@@ -113,7 +114,14 @@ function answersBlocks({ protocol }: Opinion, used: readonly InstrumentFacts[]):
     ...all.flatMap(({ facts, answer }) =>
       answer.result.kind === 'computed'
         ? []
-        : [paragraph(strong('No answer'), ' from ', quoted(facts.instrument), `: ${answer.result.reason}.`)],
+        : [
+            paragraph(
+              strong('No answer'),
+              ' from ',
+              quoted(facts.instrument),
+              `: ${reasonInWords(answer.result.reason)}.`,
+            ),
+          ],
     ),
   ];
 }

@@ -112,13 +112,25 @@ const fewCharacters = 900;
 /** Tables of this many columns or more are set smaller and closer on paper: a browser scales the whole print to its widest part. */
 const manyColumns = 7;
 
+/** Columns whose words are no longer than this break between words alone; in others a long name may break anywhere. */
+const longWord = 18;
+
 /** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
 function tableHtml(table: Table, number: number | undefined): string {
   const name = escapeHtml(`Table ${number}. ${table.caption}`);
-  const classOf = (index: number) => {
-    const look = table.columns[index]?.look;
-    return look === undefined ? '' : ` class="${look}"`;
-  };
+  const classes = table.columns.map(({ look }, index) => {
+    const words = table.rows.flatMap((cells) =>
+      (cells[index] ?? [])
+        .map(plain)
+        .join('')
+        .split(/[\t\n -]/),
+    );
+    return [
+      ...(look === undefined ? [] : [look]),
+      ...(words.every((word) => word.length <= longWord) ? ['words'] : []),
+    ];
+  });
+  const classOf = (index: number) => (classes[index]?.length ? ` class="${classes[index].join(' ')}"` : '');
   const headers = table.columns.map(
     (column, index) => `<th scope="col"${classOf(index)}>${escapeHtml(column.header)}</th>`,
   );

@@ -72,7 +72,7 @@ function quick(falls: readonly number[], gap: number, changes: Partial<Trial> = 
 
 const evaporationOf = (trial: Trial) => {
   const implied = impliedEvaporation(trial, moistureReadings(trial), sidesOf(trial));
-  if (implied.kind === 'not-computed') throw new Error(implied.reason);
+  if (implied.kind === 'not-computed') throw new Error(implied.reason.code);
   return implied;
 };
 const readOf = (trial: Trial) => ({ trial, readings: moistureReadings(trial), sides: sidesOf(trial) });
@@ -208,14 +208,19 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
     };
     const { thickness_mm: _, ...bare } = trial.walls[0] as Wall;
     expect(reasonOf({ ...trial, walls: [bare, ...trial.walls.slice(1)] })).toEqual(['T1']);
-    expect(reasonOf({ ...trial, walls: [bare] })).toContain('thickness');
+    expect(reasonOf({ ...trial, walls: [bare] })).toEqual({ code: 'no-thickness' });
     const { windows: __, ...open } = trial.protocol;
-    expect(reasonOf({ ...trial, protocol: open })).toContain('no windows');
+    expect(reasonOf({ ...trial, protocol: open })).toEqual({ code: 'no-windows' });
     const index = { ...trial.protocol.outcome, unit: 'digits' };
-    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: index } })).toContain('digits');
+    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: index } })).toEqual({
+      code: 'unit-without-mass',
+      unit: 'digits',
+    });
     const higher = { ...trial.protocol.outcome, better: 'higher' as const };
-    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: higher } })).toContain('higher is better');
-    expect(reasonOf({ ...trial, readings: [] })).toContain('both windows');
+    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: higher } })).toEqual({
+      code: 'higher-is-better',
+    });
+    expect(reasonOf({ ...trial, readings: [] })).toEqual({ code: 'not-in-both-windows' });
   });
 
   it('is the same for an outcome in kg/kg', () => {
@@ -337,11 +342,11 @@ describe('waitOfTrial(trial, walls)', () => {
     const index = { ...trial.protocol, outcome: { ...trial.protocol.outcome, unit: 'digits' } };
     const { margin: _, ...plan } = trial.protocol;
     for (const [protocol, reason] of [
-      [index, 'digits'],
-      [plan, 'no margin'],
+      [index, { code: 'unit-without-mass', unit: 'digits' }],
+      [plan, { code: 'no-margin' }],
     ] as const) {
       const wait = waitOf({ ...trial, protocol });
-      expect(wait.reason).toContain(reason);
+      expect(wait.reason).toEqual(reason);
       expect(wait.walls.map(({ days, wait: own }) => [days, own])).toEqual([
         [27, undefined],
         [27, undefined],

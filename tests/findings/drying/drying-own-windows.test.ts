@@ -72,7 +72,7 @@ describe('drying by each wall’s own windows: walls that live everything 200 da
   ])('impliedEvaporation and waitOfTrial, %s, are what they are without the shift', (_, shifted) => {
     const [one, other] = [alike, shifted].map(({ trial, readings, sides, walls }) => {
       const implied = impliedEvaporation(trial, readings, sides);
-      if (implied.kind === 'not-computed') throw new Error(implied.reason);
+      if (implied.kind === 'not-computed') throw new Error(implied.reason.code);
       return {
         falls: implied.walls.map(({ wall, fall_pp, days }) => [wall, fall_pp, days]),
         waits: waitOfTrial(trial, walls)?.walls.map(({ wall, days }) => [wall, days]),

@@ -32,7 +32,12 @@ const bases = [
     ['(wet_g - dry_g) / netDry_g', '(wet_g - dry_g) / (wet_g - container_g)'],
     ['value: 100 * fraction,', 'value: fraction,'],
     ['-netWet_g / netDry_g ** 2', '-netWet_g / netDry_g'],
-    ['if (dry_g <= container_g)', 'if (dry_g < container_g)'],
+  ]),
+  ...mutationsOf('src/moisture/checked-quantity.ts', 'moisture/gravimetric-moisture.test.ts', [
+    ['if (!(dry_g > container_g))', 'if (!(dry_g >= container_g))'],
+  ]),
+  ...mutationsOf('src/moisture/core-masses.ts', 'moisture/gravimetric-moisture.test.ts', [
+    ['dry_g - wet_g > weighingNoise_g(weighing_g)', 'wet_g - dry_g > weighingNoise_g(weighing_g)'],
   ]),
   ...mutationsOf('src/moisture/moisture-readings.ts', ['moisture/moisture-readings.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['value: 0 - value.value', 'value: value.value'],

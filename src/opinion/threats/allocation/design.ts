@@ -156,7 +156,7 @@ export const armsUnequal: Search = {
     if (few >= limits.smallArm.value || many < limits.armsUnequal.value * few) return notFound(counts, { measure });
     return found(
       'minor',
-      `${counts} Where changes are skewed, such an interval is somewhat too short: with four walls against twelve it held the truth in 93 to 95 % of simulated trials.`,
+      `${counts} Where changes are skewed, such an interval is somewhat too short: with four walls against twelve its coverage was 93 to 95 % in simulated trials.`,
       { measure },
     );
   },

@@ -191,7 +191,7 @@ function stillInWords(still: number, isKnown: boolean): string {
   const amount = `${Number(still.toPrecision(3))} % of the mass`;
   return isKnown
     ? `From how the losses fell off, up to ${amount} was still in them.`
-    : `How much was still in them is not known, for the change before the last is not stated or hardly larger; it is taken as ${amount}, ${limits.lastChanges.value} times the last change (${limits.lastChanges.mark}), and may be more.`;
+    : `How much was still in them is not known, for the change before the last is not stated or hardly larger. It is taken as ${amount}, ${limits.lastChanges.value} times the last change (${limits.lastChanges.mark}), and may be more.`;
 }
 
 function batchesInWords(batches: readonly string[]): string {

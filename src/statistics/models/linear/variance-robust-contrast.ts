@@ -67,6 +67,6 @@ export function varianceRobustContrast(
 /** One less the leverage: a residual over it is the error of predicting the observation from the others. */
 function leftWithout(leverage: number, row: number): number {
   if (leverage <= 1 - 1e-10) return 1 - leverage;
-  const detail = `needs observations that no coefficient hangs on alone: observation ${row + 1} has leverage 1; leave it out together with its column`;
+  const detail = `needs coefficients that depend on more than one observation: observation ${row + 1} has leverage 1; leave it out together with its column`;
   throw new StatisticsError('varianceRobustContrast', 'too-few', detail);
 }
