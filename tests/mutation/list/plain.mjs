@@ -16,7 +16,6 @@ export const plainList = [
   ]),
   ...mutationsOf('src/plain/group-by.ts', 'plain/group-by.test.ts', [
     ['if (key !== undefined) addTo(groups, key, item);', "addTo(groups, key ?? ('' as Key), item);"],
-    ['key !== undefined && value !== undefined', 'value !== undefined'],
   ]),
   ...mutationsOf('src/plain/unless-refused.ts', 'plain/unless-refused.test.ts', [
     ['if (!isRefusal(error)) throw error;', 'if (isRefusal(error)) throw error;'],
