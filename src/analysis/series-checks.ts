@@ -1,3 +1,4 @@
+import { unlessRefused } from '../plain/unless-refused.js';
 import {
   averagedContrast,
   effectiveSampleSize,
@@ -49,7 +50,7 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
     { name: 'trend', values: early.times },
   ];
   const levelOf = (weights: Readonly<Record<string, number>>) => averagedContrast(whole, weights, { level });
-  try {
+  return unlessRefused(isStatisticsError, () => {
     const { correlation } = levelOf({ step: 1 });
     const visits = Math.min(before, after);
     const placebo = placeboDates(early.response, early.times, { level, most: mostPlaceboDates });
@@ -63,8 +64,5 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
       placebo,
       placeboPValue: Math.min(1, placebo.length * Math.min(...placebo.map(({ pValue }) => pValue))),
     };
-  } catch (error) {
-    if (isStatisticsError(error)) return undefined;
-    throw error;
-  }
+  });
 }

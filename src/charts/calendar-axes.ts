@@ -1,3 +1,4 @@
+import { dayNumber, isIsoDay, isoDay, msInDay } from '../plain/days.js';
 import { calendarTicks } from './calendar-ticks.js';
 import type { ChartSpecification } from './chart-specification.js';
 import { type AxisChannel, axesOnly, type Domain, placeIn, thousandsIn } from './frame.js';
@@ -6,9 +7,8 @@ import { fontSize } from './theme.js';
 
 /** Milliseconds of the midnight at which an ISO day begins, in universal time. */
 export function startOfDay(day: string, chart: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the ${chart} chart needs ISO days, got ${day}`);
-  return time;
+  if (!isIsoDay(isoDay(day))) throw new RangeError(`the ${chart} chart needs ISO days, got ${day}`);
+  return dayNumber(day) * msInDay;
 }
 
 interface DayAxis {

@@ -1,5 +1,6 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { axesOnly, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
 import { pixels, symbols } from './marks.js';
@@ -84,7 +85,7 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
   const edge = { stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] };
   return frame({
     title: displayText(data.title),
-    subtitle: `${data.points.length} pairs of ${data.walls} walls. Grey: ${levelText(data.level)} interval of the line. Dashed: ${levelText(data.level)} of single readings. The line ends with the cores.`,
+    subtitle: `${data.points.length} pairs of ${data.walls} walls. Grey: ${levelInWords(data.level)} interval of the line. Dashed: ${levelInWords(data.level)} of single readings. The line ends with the cores.`,
     description: describeCalibrationChart(data),
     width,
     left,
@@ -137,8 +138,4 @@ export function describeCalibrationChart(data: CalibrationChartData): string {
     `${formatNumber(point.line, data.decimals)} (${formatNumber(point.lower, data.decimals)} to ${formatNumber(point.upper, data.decimals)}) at ${formatNumber(point.moisture, 1)}`;
   const line = first === undefined || last === undefined ? '' : ` The line runs from ${at(first)} to ${at(last)}.`;
   return `${displayText(data.title)}. Readings of the meter against moisture by core in ${displayText(data.unit)}, ${data.points.length} pairs of ${data.walls} walls.${line}`;
-}
-
-function levelText(level: number): string {
-  return `${Number((100 * level).toPrecision(6))} %`;
 }

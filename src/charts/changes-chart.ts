@@ -1,5 +1,6 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned, formatStated } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { marginLine } from './difference-lines.js';
@@ -102,7 +103,7 @@ export function describeChangesChart(data: ChangesChartData): string {
     const interval =
       lower === undefined || upper === undefined
         ? 'no interval'
-        : `${percent(data.level)} interval ${number(lower)} to ${number(upper)}`;
+        : `${levelInWords(data.level)} interval ${number(lower)} to ${number(upper)}`;
     return `${displayText(label)}, ${countOf(walls.length, 'wall')} from ${number(Math.min(...all))} to ${number(Math.max(...all))}; mean ${number(mean)}, ${interval}`;
   });
   const margin =
@@ -110,10 +111,6 @@ export function describeChangesChart(data: ChangesChartData): string {
       ? ''
       : ` The margin of ${formatStated(data.margin.margin)} from the untreated mean is at ${number(data.margin.at)}.`;
   return `${displayText(data.title)}. ${what} of ${displayText(data.quantity)} in ${displayText(data.unit)}, one point a wall.${margin} ${groups.join('. ')}.`;
-}
-
-function percent(level: number): string {
-  return `${Number((level * 100).toFixed(2))} %`;
 }
 
 function readBefore({ groups }: ChangesChartData): boolean {
@@ -126,7 +123,7 @@ function numberOf(data: ChangesChartData, value: number): string {
 
 function subtitleOf(data: ChangesChartData): string {
   const hasBand = data.groups.some(({ lower }) => lower !== undefined);
-  const band = hasBand ? ` Band: its ${percent(data.level)} interval.` : '';
+  const band = hasBand ? ` Band: its ${levelInWords(data.level)} interval.` : '';
   const margin = data.margin === undefined ? '' : ' Dashed: the margin, counted from the untreated mean.';
   return `Point: a wall, those that did best first. Upright bar: the arm’s mean.${band}${margin}`;
 }

@@ -1,5 +1,6 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned, formatStated } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { axesOnly, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
 import type { IntervalChartData, IntervalRow } from './interval-chart.js';
@@ -40,10 +41,9 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
     y: top + (at + 0.5) * rowHeight,
     name: row.isPrimary ? `► ${row.label}` : row.label,
   }));
-  const level = Number((data.level * 100).toFixed(2));
   return frame({
     title: displayText(data.title),
-    subtitle: `Point: estimate. Bar: ${level} % interval. Marked and heavier: the primary answer. Walls in it: ${data.walls.treated} treated, ${data.walls.untreated} untreated; ${data.better} is better.`,
+    subtitle: `Point: estimate. Bar: ${levelInWords(data.level)} interval. Marked and heavier: the primary answer. Walls in it: ${data.walls.treated} treated, ${data.walls.untreated} untreated; ${data.better} is better.`,
     description: describeChoicesChart(data),
     ...{ width, left, right, height, above: 4, below: 30 + title.length * 13 },
     layers: [

@@ -1,5 +1,6 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { directions, onBetterSide, roomOfLines, signedMargin, zeroAndMargin } from './difference-lines.js';
 import { type ChartPart, type Domain, frame, paddedDomain, placeIn, valueAxis, valueChannel } from './frame.js';
@@ -65,7 +66,7 @@ export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): st
   const { margin, estimate, intervals, walls, better } = data;
   const number = (value: number) => formatSigned(value, data.decimals);
   const bars = intervals.map(
-    ({ level, lower, upper }) => `${percent(level)} interval from ${number(lower)} to ${number(upper)}`,
+    ({ level, lower, upper }) => `${levelInWords(level)} interval from ${number(lower)} to ${number(upper)}`,
   );
   return [
     `${displayText(data.title)}. Two-sided p-value against every difference, treated less untreated walls, in ${displayText(data.unit)},`,
@@ -74,12 +75,8 @@ export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): st
   ].join(' ');
 }
 
-function percent(level: number): string {
-  return `${Number((level * 100).toFixed(2))} %`;
-}
-
 function levelsOf({ intervals }: ConfidenceCurveChartData): string {
-  const levels = intervals.map(({ level }) => percent(level));
+  const levels = intervals.map(({ level }) => levelInWords(level));
   return levels.length < 2 ? levels.join('') : `${levels.slice(0, -1).join(', ')} and ${levels.at(-1)}`;
 }
 
@@ -139,7 +136,7 @@ function intervalWords(
   const number = (value: number) => formatSigned(value, data.decimals);
   const isRight = place(data.estimate) < plotWidth / 2;
   const beside = data.intervals.map(({ level, lower, upper }): PlacedText & { readonly width: number } => {
-    const text = `${percent(level)}: ${number(lower)} to ${number(upper)}`;
+    const text = `${levelInWords(level)}: ${number(lower)} to ${number(upper)}`;
     return {
       text,
       x: isRight ? place(upper) + 6 : place(lower) - 6,

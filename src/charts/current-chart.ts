@@ -1,7 +1,7 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { type ChartPart, type Domain, frame } from './frame.js';
@@ -146,6 +146,6 @@ function spanOf({ arms, marks }: CurrentChartData): Domain {
   const times = [...days, ...marks.map(({ day }) => at(day))];
   if (times.length === 0) throw new RangeError('the current chart needs at least one day');
   const [from, to] = [Math.min(...times), Math.max(...times)];
-  const air = Math.max(4 * dayLength, 0.015 * (to - from));
+  const air = Math.max(4 * msInDay, 0.015 * (to - from));
   return { from: from - air, to: to + air };
 }

@@ -1,7 +1,8 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { type ChartPart, frame, paddedDomain } from './frame.js';
@@ -97,7 +98,7 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
   });
   return [
     `${displayText(title)}.`,
-    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean${hasBands(arms) ? ` with its ${Math.round(100 * level)} % band` : ''}.`,
+    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean${hasBands(arms) ? ` with its ${levelInWords(level)} band` : ''}.`,
     `${displayText(start.label)} on ${start.day}.`,
     ...ends,
     ...(weather === undefined
@@ -111,7 +112,7 @@ function subtitleOf({ unit, arms, level, weather }: DryingChartData): string {
     ({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${countOf(walls.length, 'wall')})`,
   );
   const air = weather === undefined ? '' : ' Below: how strongly the air takes water up, weekly means.';
-  const bands = hasBands(arms) ? ` Bands: ${Math.round(100 * level)} % intervals of the means, walls as units.` : '';
+  const bands = hasBands(arms) ? ` Bands: ${levelInWords(level)} intervals of the means, walls as units.` : '';
   return `In ${displayText(unit)}. Thin: walls. Thick: means of ${names.join(' and ')}.${bands}${air}`;
 }
 
@@ -191,7 +192,7 @@ function at(day: string): number {
 function spanOf({ arms, start }: DryingChartData): Span {
   const days = [start.day, ...arms.flatMap(({ walls }) => walls.flatMap((wall) => wall.map(({ day }) => day)))].map(at);
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(4 * dayLength, 0.015 * (to - from));
+  const air = Math.max(4 * msInDay, 0.015 * (to - from));
   return { from: from - air, to: to + air };
 }
 

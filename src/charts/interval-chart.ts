@@ -1,5 +1,6 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { directions, onBetterSide, roomOfLines, signedMargin, zeroAndMargin } from './difference-lines.js';
 import { axesOnly, type Domain, frame, paddedDomain, placeIn, valueAxis, valueChannel } from './frame.js';
@@ -82,8 +83,7 @@ export function describeIntervalChart(data: IntervalChartData): string {
 }
 
 function howToRead(data: IntervalChartData): string {
-  const level = Number((data.level * 100).toFixed(2));
-  return `Point: estimate. Bar: ${level} % interval.`;
+  return `Point: estimate. Bar: ${levelInWords(data.level)} interval.`;
 }
 
 function wallCounts(data: IntervalChartData): string {

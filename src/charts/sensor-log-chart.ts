@@ -1,7 +1,7 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
-import { dayChannel } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
+import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { axesOnly, type Domain, frame } from './frame.js';
@@ -43,7 +43,7 @@ const mostPoints = 300;
 export function sensorLogChart(data: SensorLogChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
-  const span = { from: at(data.from), to: at(data.to) + dayLength };
+  const span = { from: at(data.from), to: at(data.to) + msInDay };
   const domain = domainOf(data);
   const x = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
   const top = (strip: number) => strip * (stripHeight + stripGap);
@@ -113,7 +113,7 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
  */
 export function describeSensorLogChart(data: SensorLogChartData): string {
   const { title, quantity, unit, sensors, from, to } = data;
-  const all = Math.round((at(to) - at(from)) / dayLength) + 1;
+  const all = Math.round((at(to) - at(from)) / msInDay) + 1;
   const courses = sensors.map(({ label, days }) => {
     const [first, last] = [days.at(0), days.at(-1)];
     const name = displayText(label);
@@ -147,7 +147,7 @@ interface Bin {
 
 function binsOf({ days }: SensorStrip, span: Domain): readonly Bin[] {
   const means = new Map(days.map(({ day, mean }) => [at(day), mean]));
-  const all = Math.round((span.to - span.from) / dayLength);
+  const all = Math.round((span.to - span.from) / msInDay);
   const step = Math.ceil(all / mostPoints);
   const bins: Bin[] = [];
   let run = 0;
@@ -155,13 +155,13 @@ function binsOf({ days }: SensorStrip, span: Domain): readonly Bin[] {
     const last = Math.min(all, first + step);
     const values: number[] = [];
     for (let day = first; day < last; day++) {
-      const mean = means.get(span.from + day * dayLength);
+      const mean = means.get(span.from + day * msInDay);
       if (mean !== undefined) values.push(mean);
     }
     if (values.length === 0) run++;
     bins.push({
-      time: span.from + first * dayLength,
-      width: (last - first) * dayLength,
+      time: span.from + first * msInDay,
+      width: (last - first) * msInDay,
       ...(values.length === 0 ? {} : { value: values.reduce((sum, value) => sum + value, 0) / values.length }),
       isLost: values.length < last - first,
       run,
@@ -171,9 +171,7 @@ function binsOf({ days }: SensorStrip, span: Domain): readonly Bin[] {
 }
 
 function at(day: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the chart of a sensor log needs ISO days, got ${day}`);
-  return time;
+  return startOfDay(day, 'sensor log');
 }
 
 function domainOf({ sensors }: SensorLogChartData): Domain {

@@ -1,7 +1,8 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { type ChartPart, type Domain, frame, paddedDomain } from './frame.js';
@@ -72,7 +73,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
 export function describeSeriesChart(data: SeriesChartData): string {
   const { title, quantity, unit, treated, untreated, before, after, level, marks } = data;
   const windowText = (name: string, { visits, mean, lower, upper }: SeriesWindow) =>
-    `${name}: ${countOf(visits.length, 'visit')}, level ${formatSigned(mean, 1)} (${Math.round(100 * level)} % interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
+    `${name}: ${countOf(visits.length, 'visit')}, level ${formatSigned(mean, 1)} (${levelInWords(level)} interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
   return [
     `${displayText(title)}.`,
     `${displayText(quantity)} of ${displayText(treated)} less that of ${displayText(untreated)} in ${displayText(unit)}, a point for each visit.`,
@@ -84,7 +85,7 @@ export function describeSeriesChart(data: SeriesChartData): string {
 
 function subtitleOf({ unit, treated, untreated, before, after, level }: SeriesChartData): string {
   const [one, other] = [groupStyle(0), groupStyle(1)];
-  return `In ${displayText(unit)}, ${displayText(treated)} less ${displayText(untreated)}. Points: visits, ${one.filled} before (${formatNumber(before.visits.length, 0)}) and ${other.filled} after (${formatNumber(after.visits.length, 0)}). Thick lines: the windows’ levels. Bands: their ${Math.round(100 * level)} % intervals, likeness of neighbouring visits allowed for.`;
+  return `In ${displayText(unit)}, ${displayText(treated)} less ${displayText(untreated)}. Points: visits, ${one.filled} before (${formatNumber(before.visits.length, 0)}) and ${other.filled} after (${formatNumber(after.visits.length, 0)}). Thick lines: the windows’ levels. Bands: their ${levelInWords(level)} intervals, likeness of neighbouring visits allowed for.`;
 }
 
 function valuesOf({ visits, mean, lower, upper }: SeriesWindow): readonly number[] {
@@ -128,6 +129,6 @@ function at(day: string): number {
 function spanOf({ before, after, marks }: SeriesChartData): Domain {
   const days = [...before.visits, ...after.visits, ...marks].map(({ day }) => at(day));
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(4 * dayLength, 0.02 * (to - from));
+  const air = Math.max(4 * msInDay, 0.02 * (to - from));
   return { from: from - air, to: to + air };
 }

@@ -1,6 +1,7 @@
+import { isoDay, msInDay } from '../plain/days.js';
+import { valuesBy } from '../plain/group-by.js';
 import { displayText } from '../words/display-text.js';
-import { dayChannel } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
+import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { axesOnly, frame } from './frame.js';
@@ -124,9 +125,7 @@ function subtitleOf({ arms, events }: TimelineChartData): string {
 }
 
 function at(day: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the timeline needs ISO days, got ${day}`);
-  return time;
+  return startOfDay(day, 'timeline');
 }
 
 interface Span {
@@ -143,7 +142,7 @@ function spanOf(data: TimelineChartData): Span {
   ].map(at);
   if (days.length === 0) throw new RangeError('the timeline needs at least one day');
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(7 * dayLength, 0.02 * (to - from));
+  const air = Math.max(7 * msInDay, 0.02 * (to - from));
   return { from: from - air, to: to + air };
 }
 
@@ -238,11 +237,11 @@ function layEvents(data: TimelineChartData, place: (day: string) => number, plot
 }
 
 function eventsByDay(data: TimelineChartData): { day: string; numbers: number[] }[] {
-  const days = new Map<string, number[]>();
-  for (const [index, event] of data.events.entries()) {
-    const day = event.day.slice(0, 10);
-    days.set(day, [...(days.get(day) ?? []), index + 1]);
-  }
+  const days = valuesBy(
+    data.events.entries(),
+    ([, event]) => isoDay(event.day),
+    ([index]) => index + 1,
+  );
   return [...days].map(([day, numbers]) => ({ day, numbers })).sort((a, b) => (a.day < b.day ? -1 : 1));
 }
 

@@ -1,3 +1,4 @@
+import { groupBy } from '../plain/group-by.js';
 import { displayText } from '../words/display-text.js';
 import { countOf } from './count-of.js';
 import { type Box, boxes, levels, type PlacedMarks, type PlacedText, symbols, texts, uprights } from './marks.js';
@@ -80,18 +81,12 @@ export function timelineWalls(
 
 /** One row for walls with the same days, under the name of the only one or their count. */
 function visitedAlike(walls: readonly TimelineWall[]): readonly (TimelineWall & { readonly name: string })[] {
-  const alike = new Map<string, TimelineWall[]>();
-  for (const wall of walls) {
-    const { read, cored, missed, treatedOn, windows } = wall;
-    const key = JSON.stringify([read, cored, missed, treatedOn, windows]);
-    const own = alike.get(key);
-    if (own === undefined) alike.set(key, [wall]);
-    else own.push(wall);
-  }
-  return [...alike.values()].flatMap(([first, ...others]) => {
-    if (first === undefined) return [];
+  const alike = groupBy(walls, ({ read, cored, missed, treatedOn, windows }) =>
+    JSON.stringify([read, cored, missed, treatedOn, windows]),
+  );
+  return [...alike.values()].map(([first, ...others]) => {
     const name = displayText(first.wall);
-    return [{ ...first, name: others.length === 0 ? name : `${name} +${others.length}` }];
+    return { ...first, name: others.length === 0 ? name : `${name} +${others.length}` };
   });
 }
 

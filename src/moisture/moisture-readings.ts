@@ -1,3 +1,4 @@
+import { isoDay } from '../plain/days.js';
 import { present } from '../plain/present.js';
 import type { Core, Instrument, Reading, Recorded, Trial } from '../trial/index.js';
 import { unitsPerPercentByMass } from '../trial/index.js';
@@ -33,7 +34,7 @@ function fromReading(reading: Reading, perPercent: number | undefined): Moisture
   const { date, lead, ...rest } = reading;
   const asRead = lead === 'reversed' ? turned(rest.value) : rest.value;
   const value = perPercent === undefined ? asRead : onDryBasis(asRead, perPercent);
-  return { ...rest, value, day: date.slice(0, 10) };
+  return { ...rest, value, day: isoDay(date) };
 }
 
 /** A potential read with swapped leads, in the polarity that the protocol states. */
@@ -58,7 +59,7 @@ function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[
   const scale = scaleOf(trial, balance);
   const { standardUncertainty_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
   return trial.cores.map((core) => ({
-    day: core.date.slice(0, 10),
+    day: isoDay(core.date),
     wall: core.wall,
     station: core.station,
     instrument: balance.instrument,

@@ -23,6 +23,7 @@ import {
   wettingFrontChart,
 } from '../../src/charts/index.js';
 import { amountColour, changeColour, groupStyle, inkOn } from '../../src/charts/theme.js';
+import { addDays } from '../../src/plain/days.js';
 
 const hostile = '<script>alert(1)</script> </svg> "&" \u202e';
 
@@ -684,7 +685,7 @@ describe('sensorLogChart(data)', () => {
 
   it('puts days of a long log together, and still marks a day left out', () => {
     const days = Array.from({ length: 3_000 }, (_, day) => ({
-      day: new Date(Date.UTC(2015, 0, 1 + day)).toISOString().slice(0, 10),
+      day: addDays('2015-01-01', day),
       mean: day % 7,
     }));
     const [from, to] = [days[0]!.day, days.at(-1)!.day];

@@ -5,6 +5,7 @@ import {
   dryingRateRatio,
   type WallVisit,
 } from '../../src/analysis/index.js';
+import { addDays } from '../../src/plain/days.js';
 import { normalDraws, type RandomStream, randomStream } from '../../src/statistics/index.js';
 import type { DryingDesign } from './drying-trials.js';
 
@@ -70,7 +71,7 @@ function visitsOfSeasons(stream: RandomStream, walls: number, design: DryingDesi
       const time_d = 60 + 25 * (visit % 4) + (isAfter ? 365 + (isTreated ? 21 : 0) : 0);
       return {
         ...placed,
-        day: new Date(Date.UTC(2024, 0, 1 + time_d)).toISOString().slice(0, 10),
+        day: addDays('2024-01-01', time_d),
         window: isAfter ? 'after' : 'before',
         moisture:
           level + (isAfter ? change + (isTreated ? trueDifference : 0) : 0) + seasonOf(time_d) + draw(spread.visits),

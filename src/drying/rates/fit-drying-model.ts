@@ -1,3 +1,4 @@
+import { orInstead } from '../../plain/unless-refused.js';
 import {
   correctedCriterion,
   type Interval,
@@ -76,12 +77,11 @@ export function fitDryingModel(
  * dryingInterval(fitDryingModel('exponential', curve), 'rate', 0.95) // { level: 0.95, lower: 0.0148, upper: 0.01634 }
  */
 export function dryingInterval({ fit }: DryingFit, parameter: string, level: number): Interval | NoInterval {
-  try {
-    return profileInterval(fit, parameter, { level });
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return error.fault === 'out-of-range' ? 'at-the-edge' : 'not-limited';
-  }
+  return orInstead(
+    isStatisticsError,
+    () => profileInterval(fit, parameter, { level }),
+    (error) => (error.fault === 'out-of-range' ? 'at-the-edge' : 'not-limited'),
+  );
 }
 
 function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | undefined): DryingFit {

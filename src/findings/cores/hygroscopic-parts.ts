@@ -9,12 +9,12 @@ import {
   patternPossibilities,
   saltsNearCondition,
 } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
 import { humidityBeside } from '../air/humidity-beside.js';
 import type { HygroscopicFacts, HygroscopicProfile } from './cores-part.js';
-import { groupBy } from './group-by.js';
 import type { PlacedCore, WindowName } from './placed-cores.js';
 
 /** With fewer there is hardly a spread between walls to read a pattern from. Our own rule, no source. */

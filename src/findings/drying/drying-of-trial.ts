@@ -15,7 +15,9 @@ import {
   naturalDryingPrompt_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
+import { orInstead, unlessRefused } from '../../plain/unless-refused.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
@@ -25,7 +27,7 @@ import { meansOfArms } from './means-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
-import { curvesOfWalls, daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
+import { curvesOfWalls, type NumberRead, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
 /** Fewer visits after the start make a difference and no curve. */
@@ -198,18 +200,19 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
 
 function indexAnswer(curves: readonly WallCurve[], period_d: number, level: number): Answer {
   const named = { id: 'drying-index', about: { kind: 'drying', days: period_d } } as const;
-  try {
-    const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
-    return compareWalls(values, {
-      ...named,
-      unit: '(0 dry at once, 1 stays wet)',
-      level,
-      scale: 'difference',
-    });
-  } catch (error) {
-    if (!isDryingError(error)) throw error;
-    return { kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } };
-  }
+  return orInstead(
+    isDryingError,
+    () => {
+      const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
+      return compareWalls(values, {
+        ...named,
+        unit: '(0 dry at once, 1 stays wet)',
+        level,
+        scale: 'difference',
+      });
+    },
+    () => ({ kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } }),
+  );
 }
 
 /** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
@@ -235,11 +238,8 @@ function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes']
 }
 
 function rateOf(curve: WallCurve): number | undefined {
-  try {
+  return unlessRefused(isDryingError, () => {
     const fit = fitDryingModel('exponential', curve);
     return fit.fit.held.some(({ name }) => name === 'rate') ? undefined : fit.estimates.rate;
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  });
 }

@@ -8,14 +8,15 @@ import {
   mostEvaporationUnrecorded_mm_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import { type DayOfWall, daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { placesBeside, type RecordSource } from '../air/places-beside.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
-import { groupBy } from '../cores/group-by.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
 import { meanPressure } from './mean-pressure.js';
-import { daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
+import { type NumberRead, outcomeReadings } from './wall-curves.js';
 import { hasNoWindows } from './windows-of-walls.js';
 
 /** What the walls must have evaporated to fall as they did, or why that is not known. */

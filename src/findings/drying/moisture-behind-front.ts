@@ -1,9 +1,9 @@
 import type { MoistureBehindFront } from '../../drying/index.js';
 import { gravimetricMoisture, toVolumeBasis } from '../../moisture/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
 import { type Trial, weighingOf } from '../../trial/index.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
 import type { SensorAtHeight } from './sensor-at-height.js';
-import { daysBetween } from './wall-curves.js';
 
 /** Volume by volume, of brick that has sucked itself full (common practice, no source). */
 export const assumedMoistureBehindFront = 0.2;
@@ -39,7 +39,7 @@ export function moistureBehindFrontOf(
       (one) => one.kind === 'arrived' && one.height_mm >= height_mm && one.time_d <= daysBetween(firstDay, day),
     );
   const values = trial.cores.flatMap(({ wall: of, date, station, container_g, wet_g, dry_g }) => {
-    const day = date.slice(0, 10);
+    const day = isoDay(date);
     const height_mm = heights.get(station);
     if (of !== wall || wet_g === undefined || dry_g === undefined || height_mm === undefined) return [];
     if ((treatedOn !== undefined && day >= treatedOn) || !isBehind(day, height_mm)) return [];

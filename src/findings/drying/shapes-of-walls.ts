@@ -5,6 +5,7 @@ import {
   isDryingError,
   type WeightedFit,
 } from '../../drying/index.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import type { DryingShown, WallCurve } from './drying-part.js';
 
 /** The shape that AICc puts first for each wall, counted; and where that has two stages, when the one gave way to the other. */
@@ -27,10 +28,5 @@ export function shapesOfWalls(curves: readonly WallCurve[], level: number): Pick
 }
 
 function bestFit(curve: WallCurve): WeightedFit | undefined {
-  try {
-    return dryingOfCurve(curve).fits[0];
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isDryingError, () => dryingOfCurve(curve).fits[0]);
 }

@@ -1,14 +1,10 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import type { Trial } from '../../trial/index.js';
 import type { WallCurve, WallWithoutCurve } from './wall-curve.js';
-
-const dayLength = 86_400_000;
-
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / dayLength);
-}
 
 /** What drying asks of a reading, and no more: it is made of every one of them, for every choice that is tried. */
 export interface NumberRead {
@@ -41,12 +37,7 @@ export function curvesOfWalls(
   sides: ReadonlyMap<string, Side>,
   startOf: (wall: string) => string,
 ): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly WallWithoutCurve[] } {
-  const byWall = new Map<string, NumberRead[]>();
-  for (const reading of readings) {
-    const known = byWall.get(reading.wall);
-    if (known === undefined) byWall.set(reading.wall, [reading]);
-    else known.push(reading);
-  }
+  const byWall = groupBy(readings, ({ wall }) => wall);
   const curves: WallCurve[] = [];
   const leftOut: WallWithoutCurve[] = [];
   for (const { wall, arm, block = '' } of trial.walls) {

@@ -11,11 +11,14 @@ import {
   sorptivityOf,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import { type MoistureOfWall, moistureBehindFrontOf } from './moisture-behind-front.js';
-import { daysBetween } from './wall-curves.js';
 import type { FrontOfWall, SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
 
 const fewestHeights = 3;
@@ -85,11 +88,7 @@ function wettingOfWall(
 
 /** At noon of each day: a day's readings stand for the day. */
 function dailyMeans(readings: readonly MoistureReading[], firstDay: string): Pick<SensorSeries, 'times' | 'values'> {
-  const days = new Map<string, number[]>();
-  for (const { day, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    days.set(day, [...(days.get(day) ?? []), value.value]);
-  }
+  const days = valuesBy(readings, ({ day }) => day, measuredValue);
   const sorted = [...days].sort(([one], [other]) => (one < other ? -1 : 1));
   return {
     times: sorted.map(([day]) => daysBetween(firstDay, day) + 0.5),
@@ -120,10 +119,10 @@ function frontOf(sensors: readonly SensorAtHeight[], of: OfFront): FrontOfWall |
   const { level, moisture } = of;
   const arrived = sensors.flatMap((one) => (one.kind === 'arrived' ? [one] : []));
   if (new Set(arrived.map(({ height_mm }) => height_mm)).size < fewestHeights) return undefined;
-  const front = unlessRefused(() => risingFront(arrived, { level }));
+  const front = unlessRefused(isDryingError, () => risingFront(arrived, { level }));
   if (front === undefined) return undefined;
-  const rootTime = unlessRefused(() => rootTimeTest(arrived, { level }));
-  const evaporating = unlessRefused(() => evaporatingOf(arrived, of));
+  const rootTime = unlessRefused(isDryingError, () => rootTimeTest(arrived, { level }));
+  const evaporating = unlessRefused(isDryingError, () => evaporatingOf(arrived, of));
   return {
     ...front,
     sorptivity: sorptivityOf({ slope: front.speed, interval: front.interval }, moisture),
@@ -144,13 +143,4 @@ function evaporatingOf(
       ? {}
       : { evaporation_mm_d: evaporationOfFront(rest, { thickness_mm, moistureBehindFront: moisture.value }) };
   return { ...front, sorptivity: sorptivityOf({ slope: speed, interval }, moisture), ...evaporation };
-}
-
-function unlessRefused<Answer>(answer: () => Answer): Answer | undefined {
-  try {
-    return answer();
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
 }

@@ -1,4 +1,5 @@
 import type { Reason, Side, WallChange } from '../../analysis/index.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import {
   contrast,
   covariate,
@@ -113,21 +114,25 @@ function doseResponse(treated: readonly InjectedWall[], walls: readonly WallChan
   });
   const reason = whyNot(points);
   if (reason !== undefined) return { kind: 'not-estimated', reason };
-  try {
-    const dose = covariate(
-      'dose',
-      points.map((point) => point.dose),
-    );
-    const fit = leastSquares(
-      designMatrix([intercept(), dose]),
-      points.map(({ change }) => change),
-    );
-    const { statistic: _, ...slope } = contrast(fit, { dose: 1 }, { level });
-    return { kind: 'estimated', walls: points.length, ...slope };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return { kind: 'not-estimated', reason: { code: 'doses-on-a-line' } };
-  }
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const dose = covariate(
+        'dose',
+        points.map((point) => point.dose),
+      );
+      const fit = leastSquares(
+        designMatrix([intercept(), dose]),
+        points.map(({ change }) => change),
+      );
+      const { statistic: _, ...slope } = contrast(fit, { dose: 1 }, { level });
+      return { kind: 'estimated', walls: points.length, ...slope };
+    },
+    () => ({
+      kind: 'not-estimated',
+      reason: { code: 'doses-on-a-line' },
+    }),
+  );
 }
 
 function whyNot(points: readonly { readonly dose: number }[]): Reason | undefined {

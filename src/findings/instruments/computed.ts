@@ -1,5 +1,6 @@
 import type { Reason } from '../../analysis/index.js';
 import { isMoistureError, type MoistureFault } from '../../moisture/index.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { isStatisticsError, type StatisticsFault } from '../../statistics/index.js';
 import type { Computed } from './instrument-facts.js';
 
@@ -8,12 +9,11 @@ type ReasonsByFault = Readonly<Partial<Record<StatisticsFault | MoistureFault, R
 
 /** Runs a computation that may refuse, and turns its refusal into a reason; its message is for programmers. */
 export function computed<Value>(compute: () => Value, reasons: ReasonsByFault = {}): Computed<Value> {
-  try {
-    return { kind: 'computed', value: compute() };
-  } catch (error) {
-    if (!isMoistureError(error) && !isStatisticsError(error)) throw error;
-    return notComputed(reasons[error.fault] ?? { code: 'refused', fault: error.fault });
-  }
+  return orInstead(
+    (error) => isMoistureError(error) || isStatisticsError(error),
+    () => ({ kind: 'computed', value: compute() }),
+    ({ fault }) => notComputed(reasons[fault] ?? { code: 'refused', fault }),
+  );
 }
 
 export function notComputed(reason: Reason): Computed<never> & { readonly kind: 'not-computed' } {

@@ -13,6 +13,7 @@ import {
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Instrument, ReadingScale, Trial } from '../../trial/index.js';
 import { answerAsRead, answerCalibrated, answerLossCorrected, changesBy } from './answers-of.js';
@@ -132,7 +133,7 @@ function driftOf(
 ): Computed<DriftFacts> | undefined {
   const checks = (trial.checks ?? []).flatMap(({ instrument, date, block, value }) =>
     instrument === name && value.kind === 'measured'
-      ? [{ day: date.slice(0, 10), block, value: readingOnScale(value.value, scale) }]
+      ? [{ day: isoDay(date), block, value: readingOnScale(value.value, scale) }]
       : [],
   );
   if (checks.length === 0) return undefined;

@@ -12,10 +12,12 @@ import {
   type SignChangesOfWalls,
   signChangesOfWalls,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
 import { computed, notComputed } from '../instruments/computed.js';
 import type { Computed } from '../instruments/instrument-facts.js';
 
@@ -67,16 +69,11 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
 }
 
 function setupOf(stated: Parameters<typeof checkedSetup>[0]): PotentialSetup | undefined {
-  try {
-    return checkedSetup(stated);
-  } catch (error) {
-    if (isMoistureError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isMoistureError, () => checkedSetup(stated));
 }
 
 function placeKey({ date, wall, station }: Reading): string {
-  return [date.slice(0, 10), wall, station].join('\u0000');
+  return [isoDay(date), wall, station].join('\u0000');
 }
 
 /** A reading each way of the leads at one place on one day. */
@@ -86,7 +83,7 @@ function reversalsOf(readings: readonly MeasuredReading[]): readonly PairedRever
     const asStated = own.find(({ lead }) => lead !== 'reversed');
     const reversed = own.find(({ lead }) => lead === 'reversed');
     if (asStated === undefined || reversed === undefined) return [];
-    return [{ day: asStated.date.slice(0, 10), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
+    return [{ day: isoDay(asStated.date), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
   });
   return pairs.sort((one, other) => (one.day < other.day ? -1 : one.day > other.day ? 1 : 0));
 }
@@ -119,7 +116,7 @@ function visitsOf(
     const voltage_mv = mean(
       leads.map((each) => mean(each.map(({ value, lead }) => potentialOfPoint(value.value - adds, setup, lead)))),
     );
-    return [{ wall: first.wall, day: first.date.slice(0, 10), voltage_mv }];
+    return [{ wall: first.wall, day: isoDay(first.date), voltage_mv }];
   });
   const visits = [...groupBy(places, ({ wall, day }) => `${day}\u0000${wall}`).values()].flatMap((own) => {
     const [first] = own;

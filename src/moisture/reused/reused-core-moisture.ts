@@ -1,6 +1,6 @@
 import { checkNotNegative, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
-import { dayNumber } from './day-number.js';
+import { checkedDayNumber } from './day-number.js';
 import { dryMassAtVisits, type InterpolatedDryMass } from './dry-mass-at-visits.js';
 import type { ReusedCore, ReusedCoreVisit } from './reused-core.js';
 
@@ -68,7 +68,7 @@ function checkCore({ dryMasses, weighings, weighing_g = 0 }: ReusedCore): void {
 }
 
 function checkOrder(what: string, days: readonly string[]): void {
-  const numbers = days.map((day) => dayNumber(where, day));
+  const numbers = days.map((day) => checkedDayNumber(where, day));
   const late = numbers.findIndex((day, index) => index > 0 && day <= (numbers[index - 1] ?? 0));
   if (late > 0)
     throw new MoistureError(where, 'out-of-order', `needs ${what} in order of days, got ${days[late]} late`);

@@ -1,6 +1,6 @@
 import type { HygroscopicProfile } from '../../findings/cores/cores-part.js';
-import { groupBy } from '../../findings/cores/group-by.js';
 import type { HeightPattern, HeightShape, Possibility } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { listInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted } from '../document.js';
 import { causeNames, causeSignInWords, causesCaution, furtherLooks } from '../words/cause-in-words.js';

@@ -7,12 +7,11 @@ import { startsOfWalls } from '../../../src/findings/drying/starts-of-walls.js';
 import { waitOfTrial } from '../../../src/findings/drying/wait-of-trial.js';
 import { curvesOfWalls, outcomeReadings } from '../../../src/findings/drying/wall-curves.js';
 import { moistureReadings } from '../../../src/index.js';
+import { addDays } from '../../../src/plain/days.js';
 import type { Trial } from '../../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const late_d = 200;
-const dayAfter = (from: string, days: number) =>
-  new Date(Date.parse(`${from}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
 const sidesOf = ({ walls }: Trial): ReadonlyMap<string, Side> =>
   new Map(walls.map(({ wall, arm }) => [wall, arm === 'treated' ? 'treated' : 'untreated']));
 
@@ -31,7 +30,7 @@ function staggered(shift: number, hasPlan = true): Trial {
   const made = madeTrial(wallsWithChanges([0, 0, 0], [0, 0, 0]));
   const { windows: _, ...open } = soundProtocol;
   const isLate = (wall: string) => wall.endsWith('2');
-  const move = (day: string, wall: string) => (isLate(wall) ? dayAfter(day, shift) : day);
+  const move = (day: string, wall: string) => (isLate(wall) ? addDays(day, shift) : day);
   const walls = made.walls.map((wall) => {
     const { before, after } = planned;
     const moved = (day: string) => move(day, wall.wall);

@@ -8,13 +8,14 @@ import { wettingOfTrial } from '../../../src/findings/drying/wetting-of-trial.js
 import type { Opinion } from '../../../src/index.js';
 import { labelOf } from '../../../src/labels/index.js';
 import type { MoistureReading } from '../../../src/moisture/index.js';
+import { addDays } from '../../../src/plain/days.js';
 import { wettingSection } from '../../../src/report/sections/wetting-section.js';
 import { normalDraws, randomStream } from '../../../src/statistics/index.js';
 import type { AdjustmentName, ClimateReading, Trial } from '../../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const origin = { file: 'climate.csv', row: 2 };
-const dayAt = (time_d: number) => new Date(Date.UTC(2024, 2, 1 + time_d)).toISOString().slice(0, 10);
+const dayAt = (time_d: number) => addDays('2024-03-01', time_d);
 
 function estimateOf(answer: Answer | undefined) {
   if (answer?.kind !== 'estimated') throw new Error(answer?.notEstimated.reason.code ?? 'no answer');

@@ -9,6 +9,7 @@ import { bentBelow, wettingOfTrial } from '../../../src/findings/drying/wetting-
 import type { SensorAtHeight } from '../../../src/findings/drying/wetting-part.js';
 import { MoistureError, type MoistureReading } from '../../../src/moisture/index.js';
 import type { Opinion } from '../../../src/opinion/opinion.js';
+import { addDays } from '../../../src/plain/days.js';
 import { wettingSection } from '../../../src/report/sections/wetting-section.js';
 import { normalDraws, randomStream } from '../../../src/statistics/index.js';
 import type { Core, Trial, Wall } from '../../../src/trial/index.js';
@@ -16,7 +17,7 @@ import { expectRelative } from '../../helpers/expect-relative.js';
 import { madeTrial, soundProtocol } from '../../helpers/made-trial.js';
 
 const origin = { file: 'cores.csv', row: 2 };
-const dayAt = (time_d: number) => new Date(Date.UTC(2024, 2, 1 + time_d)).toISOString().slice(0, 10);
+const dayAt = (time_d: number) => addDays('2024-03-01', time_d);
 const heights = [50, 100, 150, 200, 250, 300, 350, 400, 450, 500, 550, 600, 650];
 
 /** One wall, 225 mm with S = 1 and a fifth of water, its foot wetted on day 10 and read by plugs every day. */

@@ -1,5 +1,6 @@
 import { fewestSeriesVisits } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { distinctBy } from '../../../plain/group-by.js';
 import { countInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts, wallsOn } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
@@ -90,9 +91,11 @@ export const armsConfoundedWithBlocks: Search = {
   direction: 'either way',
   remedy: 'Have at least one treated and one untreated wall in each block.',
   look: ({ facts }) => {
-    const sidesByBlock = new Map<string, Set<string>>();
-    for (const { block, side } of facts.units.units)
-      sidesByBlock.set(block, (sidesByBlock.get(block) ?? new Set()).add(side));
+    const sidesByBlock = distinctBy(
+      facts.units.units,
+      ({ block }) => block,
+      ({ side }) => side,
+    );
     if (wallsOn(facts, 'treated').length === 0 || wallsOn(facts, 'untreated').length === 0 || sidesByBlock.size < 2)
       return undefined;
     if ([...sidesByBlock.values()].some((sides) => sides.size > 1))

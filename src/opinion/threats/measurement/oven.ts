@@ -2,6 +2,7 @@ import type { Side } from '../../../analysis/index.js';
 import { meetsOwnRule, stillIn_pct } from '../../../findings/cores/batch-groups.js';
 import { limits } from '../../../findings/limits.js';
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../../moisture/index.js';
+import { isoDay } from '../../../plain/days.js';
 import { mean } from '../../../statistics/index.js';
 import { type Core, type DryingBatchRecord, windowSorter, windowsOf } from '../../../trial/index.js';
 import { countInWords, listInWords } from '../../../words/quantity.js';
@@ -58,7 +59,7 @@ function comparedCores({ trial, sides }: Facts): readonly Core[] {
   const windowOf = windowSorter(trial);
   return trial.cores.filter(
     ({ wall, date }) =>
-      sides.has(wall) && (windowsOf(trial, wall) === undefined || windowOf(wall, date.slice(0, 10)) !== undefined),
+      sides.has(wall) && (windowsOf(trial, wall) === undefined || windowOf(wall, isoDay(date)) !== undefined),
   );
 }
 
@@ -107,7 +108,7 @@ export const driedUnlike: Search = {
     const windowOf = windowSorter(facts.trial);
     const ovens = driedCores(facts).flatMap(({ core, batch: { oven_c } }) => {
       const side = facts.sides.get(core.wall);
-      const window = windowOf(core.wall, core.date.slice(0, 10));
+      const window = windowOf(core.wall, isoDay(core.date));
       if (oven_c === undefined || side === undefined || window === undefined || gypsumWalls.has(core.wall)) return [];
       return [{ side, window, oven_c }];
     });

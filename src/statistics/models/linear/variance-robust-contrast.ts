@@ -53,11 +53,15 @@ export function varianceRobustContrast(
   const standardError = Math.sqrt(variance);
   const level = options.level ?? 0.95;
   if (options.reference === 'customary') {
-    return tEstimate(where, estimate, standardError, fit.degreesOfFreedom, level);
+    return tEstimate(where, { estimate, standardError, degreesOfFreedom: fit.degreesOfFreedom }, level);
   }
   const squares = factors.map((factor) => factor ** 2);
   const matched = varianceRobustReference(rows, fit.rank, squares, dot(turned, turned));
-  return tEstimate(where, estimate, standardError / Math.sqrt(matched.bias), matched.degreesOfFreedom, level);
+  return tEstimate(
+    where,
+    { estimate, standardError: standardError / Math.sqrt(matched.bias), degreesOfFreedom: matched.degreesOfFreedom },
+    level,
+  );
 }
 
 /** One less the leverage: a residual over it is the error of predicting the observation from the others. */
