@@ -286,7 +286,7 @@ export const limits = {
   autocorrelation: {
     value: 0.3,
     mark: 'our convention',
-    says: 'autocorrelation of two walls’ visits, beyond which their interval may be too short (tests/simulation/paired-series.md)',
+    says: 'autocorrelation of two walls’ visits, beyond which their interval may be too short (counted in simulated trials)',
   },
   independentVisits: {
     value: 4,

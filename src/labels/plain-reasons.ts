@@ -34,7 +34,7 @@ export const plainReasons: Readonly<Record<PlainReason, string>> = {
   'front-too-sharp': 'a front sharper than the heights are close',
   'higher-is-better': 'for the outcome of this trial higher is better, and drying is lower',
   'meter-does-not-vary': 'its readings do not vary with the moisture of the cores',
-  'neighbours-unknown': 'walls.csv does not say which walls are neighbours',
+  'neighbours-unknown': 'the file walls.csv does not say which walls are neighbours',
   'no-before': 'no wall was read before the treatment',
   'no-before-in-comparison': 'no wall of the comparison was read before the treatment',
   'no-common-place': 'no height and depth was kept on both sides',
