@@ -183,7 +183,7 @@ describe('instrumentsOf(trial, readings) on salty-chapel-walls, of which the tru
     // The margin is 2.
     const share = Math.round((100 * moved) / 2);
     expect(text).toContain(`the difference would lie ${moved.toFixed(2)} % by mass lower, ${share} % of the margin`);
-    expect(text).toContain('the verdict would stay “no worthwhile effect”');
+    expect(text).toContain('the verdict would ","stay “no worthwhile effect”');
     expect(text).toMatch(/Moisture by resistance less moisture by core|Points that lean or fan out/);
     expect(text).toContain('Uncertainty budget of that core');
     expect(text).not.toMatch(/NaN|undefined|proves/);
