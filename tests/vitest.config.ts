@@ -1,10 +1,13 @@
 import { defineConfig } from 'vitest/config';
+import { filesThatSweep } from './helpers/files-that-sweep.js';
 import { LongestFirst } from './helpers/longest-first.js';
+import { isWholeSweep } from './helpers/sweep.js';
 
 export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
-    include: ['tests/**/*.test.ts'],
+    // `npm test` has run all the others.
+    include: isWholeSweep ? filesThatSweep() : ['tests/**/*.test.ts'],
     globalSetup: ['tests/helpers/run-folder.ts'],
     setupFiles: ['tests/helpers/no-ambient-randomness.ts', 'tests/helpers/property-seed.ts'],
     // Left to itself the runner keeps one of two cores idle.

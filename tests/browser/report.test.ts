@@ -13,6 +13,7 @@ import { renderOpinion } from '../../src/report/render-opinion.js';
 import { toHtml } from '../../src/report/writers/to-html.js';
 import { bundledOpinion, bundledTrial, bundledTrials } from '../helpers/bundled-opinions.js';
 import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
+import { swept } from '../helpers/sweep.js';
 import { findChromium, howToGetChromium } from './find-chromium.js';
 import { faultsOf, hasPdftotext, howToGetPdftotext, printedSheets, type Sheet } from './printed-pages.js';
 
@@ -210,9 +211,8 @@ async function bundledHtml(name: string): Promise<string> {
   return (await renderOpinion(opinion, besideOf(trial, opinion))).html;
 }
 
-/** Two with many sheets and one that is short; all of them, for two minutes, where FAIRWALL_PRINT=all. */
-const printedTrials =
-  process.env.FAIRWALL_PRINT === 'all' ? bundledTrials : ['salty-chapel-walls', 'injected-walls', 'treated-walls-only'];
+/** One with many sheets and one that is short; all of them take two minutes. */
+const printedTrials = swept(bundledTrials, (name) => ['injected-walls', 'treated-walls-only'].includes(name));
 
 describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion on %s', patience, (name) => {
   it('has sheets a third full or more, no row alone, and no heading without what follows', async (context) => {
