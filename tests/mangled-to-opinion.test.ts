@@ -5,6 +5,7 @@ import { checkTrial } from '../src/records/index.js';
 import { renderOpinion } from '../src/report/index.js';
 import { opinionJson } from '../src/report/writers/opinion-json.js';
 import { mangledFolder } from './helpers/mangle-folder.js';
+import { ofSweep } from './helpers/sweep.js';
 import { inFolder, validFolder } from './helpers/valid-folder.js';
 
 /** Numbers where numbers belong, and no trace of a program. */
@@ -31,7 +32,7 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
         });
         expect(endless).toEqual([]);
       }),
-      { numRuns: 400 },
+      { numRuns: ofSweep(400, 200) },
     );
     expect(opinions).toBeGreaterThan(20);
   });
@@ -47,7 +48,7 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
         for (const text of [json, markdown, html]) expectSoundText(text);
         expect(html.endsWith('</html>\n')).toBe(true);
       }),
-      { numRuns: 90 },
+      { numRuns: ofSweep(90, 50) },
     );
     expect(opinions).toBeGreaterThan(3);
   });
