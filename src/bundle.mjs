@@ -38,8 +38,9 @@ const { metafile } = await build({
   define: { 'import.meta.url': '__url', 'import.meta.dirname': '__dirname' },
   // The one for Node.js would measure text by a package that somebody may have installed, and then charts would differ.
   alias: { 'vega-canvas': join(root, 'node_modules/vega-canvas/build/vega-canvas.browser.js') },
-  // The database and the renderer of pictures have parts of machine code, and what the parser of plans is loaded with cannot be packed.
-  external: ['@duckdb/*', 'jsonc-parser', 'sharp', 'docx'],
+  // The database and the renderer of pictures have parts of machine code.
+  external: ['@duckdb/*', 'sharp', 'docx'],
+  plugins: [slimPackages()],
 });
 await build({
   ...common,
@@ -65,8 +66,16 @@ await build({
 
 // They belong to the files that the compiler wrote.
 for (const file of [cli, worker]) rmSync(`${file}.map`);
+asciiAlone(join(parts, 'commands.cjs'));
 writeFileSync(join(parts, 'LICENSES.txt'), licences(packagesIn(metafile)));
 warm();
+
+/** Regular expressions alone keep other characters, and one of those would double what the engine reads. */
+function asciiAlone(file) {
+  const text = readFileSync(file, 'utf8');
+  const escaped = text.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+  writeFileSync(file, escaped, 'latin1');
+}
 
 /** Every verb is a function of a module that `cli.js` loads when it is asked for; help alone is asked for too often to wait. */
 function verbsIn(text) {
@@ -89,6 +98,41 @@ function packed() {
           resolveDir: root,
         }));
       }
+    },
+  };
+}
+
+/**
+ * What stands for a package where more of it, or another form of it, would be packed than charts and plans use:
+ * - `jsonc-parser`: what Node.js loads of it cannot be packed; it brings the same as a module;
+ * - `vega`: maps, forces, trees, words in clouds and the like are in no chart.
+ */
+function slimPackages() {
+  const slim = {
+    'jsonc-parser': {
+      contents: "import * as all from './lib/esm/main.js';\nexport default all;",
+      resolveDir: join(root, 'node_modules/jsonc-parser'),
+    },
+    vega: {
+      contents: `
+        import { transforms } from 'vega-dataflow';
+        import * as encode from 'vega-encode';
+        import * as data from 'vega-transforms';
+        import { extend } from 'vega-util';
+        import * as views from 'vega-view-transforms';
+        extend(transforms, data, views, encode);
+        export * from 'vega-util';
+        export { parse } from 'vega-parser';
+        export { View } from 'vega-view';
+      `,
+      resolveDir: join(root, 'node_modules/vega'),
+    },
+  };
+  return {
+    name: 'slim-packages',
+    setup(building) {
+      building.onResolve({ filter: /^(?:jsonc-parser|vega)$/ }, ({ path }) => ({ path, namespace: 'slim' }));
+      building.onLoad({ filter: /.*/, namespace: 'slim' }, ({ path }) => slim[path]);
     },
   };
 }

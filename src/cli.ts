@@ -5,16 +5,18 @@ import { parseArgs } from 'node:util';
 
 for (const stream of [process.stdout, process.stderr]) stream.on('error', ignoreClosedPipe);
 
-main(process.argv.slice(2)).then(
-  (status) => {
-    process.exitCode = status;
-  },
-  (error: unknown) => {
-    process.exitCode = 1;
-    process.stderr.write(`fairwall: a fault of its own, not of the trial folder; nothing was written\n`);
-    throw error;
-  },
-);
+main(process.argv.slice(2)).then(leave, (error: unknown) => {
+  process.exitCode = 1;
+  process.stderr.write(`fairwall: a fault of its own, not of the trial folder; nothing was written\n`);
+  throw error;
+});
+
+/** When all is said: for the engine to clear its memory away bit by bit takes a thirtieth of the time of an opinion. */
+function leave(status: number): void {
+  // A stream that cannot be written to says so after its callbacks.
+  const exit = () => setImmediate(() => process.exit(status));
+  process.stdout.write('', () => process.stderr.write('', exit));
+}
 
 /** The flags of each verb; `help` and `version` stand by themselves. */
 const flagsOf = {

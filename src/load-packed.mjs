@@ -36,7 +36,8 @@ export function loadPacked(dist) {
 }
 
 function compiled(file, cachedData) {
-  const code = readFileSync(file, 'utf8');
+  // It holds nothing but ASCII, and need not be decoded.
+  const code = readFileSync(file, 'latin1');
   return new vm.Script(`(function (exports, require, module, __filename, __dirname, __url) {${code}\n})`, {
     filename: file,
     cachedData,

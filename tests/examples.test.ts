@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import * as fairwall from '../src/index.js';
+import * as calendar from '../src/plain/calendar.js';
+import * as days from '../src/plain/days.js';
+import * as groups from '../src/plain/group-by.js';
+import * as order from '../src/plain/in-order.js';
+import * as refusals from '../src/plain/unless-refused.js';
 import * as statistics from '../src/statistics/index.js';
 import * as tables from '../src/tables/arquero.js';
 import { documentedFunctions, givenOf, partsOf } from './helpers/doc-examples.js';
@@ -8,6 +13,9 @@ import { disagreement } from './helpers/stated-value.js';
 /** Code may wait for something, as the examples that read a folder do. */
 const AsyncFunction = (async () => undefined).constructor as FunctionConstructor;
 
+const { addTo: _, ...grouping } = groups;
+/** What every room may use, and no face hands on. */
+const plain = { ...days, ...calendar, ...grouping, ...order, ...refusals };
 const faces = [
   { face: statistics, given: ['src/statistics/index.ts'] },
   { face: fairwall, given: ['src/index.ts', 'src/charts/index.ts'] },
@@ -15,8 +23,9 @@ const faces = [
     face: { recordsOf: tables.recordsOf, tableOf: tables.tableOf, tablesOf: tables.tablesOf },
     given: ['src/tables/arquero.ts'],
   },
+  { face: plain, given: ['src/plain/days.ts'] },
 ];
-const known = { ...statistics, ...fairwall, ...tables };
+const known = { ...statistics, ...fairwall, ...tables, ...plain };
 const documented = documentedFunctions();
 
 for (const { face, given: files } of faces) {

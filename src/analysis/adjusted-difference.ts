@@ -1,3 +1,6 @@
+import { daysInYear } from '../plain/calendar.js';
+import { dayNumber, msInDay } from '../plain/days.js';
+import { itemAt } from '../plain/in-order.js';
 import { present } from '../plain/present.js';
 import {
   covariate,
@@ -14,7 +17,7 @@ import {
 import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
 import type { Named } from './estimate.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import type { PlacedWall } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
@@ -30,14 +33,14 @@ export interface WallVisit extends PlacedWall {
 }
 
 export interface Adjustment extends Named {
-  /** Take off a yearly cycle common to all walls. */
+  /** Adjust for a yearly cycle common to all walls. */
   readonly season: boolean;
-  /** Names of `weather`, taken off as straight lines. */
+  /** Names of `weather`, adjusted for linearly. */
   readonly weather: readonly string[];
 }
 
 /**
- * Treated walls' change less untreated walls', with season or weather taken off every visit: a mixed model of the walls'
+ * Treated walls' change less untreated walls', every visit adjusted for season or weather: a mixed model of the walls'
  * visits on window, side and both, a yearly cycle (one harmonic) and weather, walls and their changes at random,
  * Satterthwaite's degrees of freedom but never more than the walls leave.
  *
@@ -59,57 +62,59 @@ export function adjustedDifference(visits: readonly WallVisit[], what: Adjustmen
   const { design } = comparisonDesign(walls);
   const kept = new Set(design.walls.map(({ wall }) => wall));
   const rows = visits.filter(({ wall }) => kept.has(wall));
-  try {
-    const spare = spareWalls(
-      design.walls,
-      design.kind === 'complete' ? 1 : new Set(walls.map(({ block }) => block)).size,
-    );
-    const late = rows.map((row) => (row.window === 'after' ? 1 : 0));
-    const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-    const wallTerms = { name: 'wall', groups: rows.map(({ wall }) => wall) };
-    const fit = fitMixedModel({
-      response: rows.map(({ moisture }) => moisture),
-      fixed: designMatrix(termsOf(rows, late, season, weather)),
-      random: [
-        wallTerms,
-        { ...wallTerms, name: 'change of wall', columns: [{ name: 'after', values: late }] },
-        ...(isBlocked
-          ? [
-              {
-                name: 'change of block',
-                groups: rows.map(({ block }) => block),
-                columns: [{ name: 'after', values: late }],
-              },
-            ]
-          : []),
-      ],
-      method: 'reml',
-    });
-    const { estimate, standardError, degreesOfFreedom: found } = satterthwaite(fit, { 'treated after': 1 });
-    const degreesOfFreedom = Math.min(found, spare);
-    const distribution = studentT(degreesOfFreedom);
-    const reach = distribution.upperQuantile((1 - options.level) / 2) * standardError;
-    return {
-      kind: 'estimated',
-      estimate: {
-        id,
-        ...present({ about }),
-        unit: options.unit,
-        estimate,
-        interval: { level: options.level, lower: estimate - reach, upper: estimate + reach },
-        standardError,
-        degreesOfFreedom,
-        pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(estimate / standardError))),
-        method: { kind: 'adjusted', season, weather },
-        walls: wallCount(design.walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated(what, error, {
+  return estimatedUnlessRefused(
+    what,
+    () => {
+      const spare = spareWalls(
+        design.walls,
+        design.kind === 'complete' ? 1 : new Set(walls.map(({ block }) => block)).size,
+      );
+      const late = rows.map((row) => (row.window === 'after' ? 1 : 0));
+      const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
+      const wallTerms = { name: 'wall', groups: rows.map(({ wall }) => wall) };
+      const fit = fitMixedModel({
+        response: rows.map(({ moisture }) => moisture),
+        fixed: designMatrix(termsOf(rows, late, season, weather)),
+        random: [
+          wallTerms,
+          { ...wallTerms, name: 'change of wall', columns: [{ name: 'after', values: late }] },
+          ...(isBlocked
+            ? [
+                {
+                  name: 'change of block',
+                  groups: rows.map(({ block }) => block),
+                  columns: [{ name: 'after', values: late }],
+                },
+              ]
+            : []),
+        ],
+        method: 'reml',
+      });
+      const { estimate, standardError, degreesOfFreedom: found } = satterthwaite(fit, { 'treated after': 1 });
+      const degreesOfFreedom = Math.min(found, spare);
+      const distribution = studentT(degreesOfFreedom);
+      const reach = distribution.upperQuantile((1 - options.level) / 2) * standardError;
+      return {
+        kind: 'estimated',
+        estimate: {
+          id,
+          ...present({ about }),
+          unit: options.unit,
+          estimate,
+          interval: { level: options.level, lower: estimate - reach, upper: estimate + reach },
+          standardError,
+          degreesOfFreedom,
+          pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(estimate / standardError))),
+          method: { kind: 'adjusted', season, weather },
+          walls: wallCount(design.walls),
+        },
+      };
+    },
+    {
       collinear: { code: 'after-is-window' },
       'no-variation': { code: 'visits-do-not-vary' },
-    });
-  }
+    },
+  );
 }
 
 function termsOf(
@@ -118,8 +123,8 @@ function termsOf(
   season: boolean,
   weather: readonly string[],
 ): readonly DesignTerm[] {
-  const isTreated = rows.map(({ side }) => (side === 'treated' ? 1 : 0));
-  const turn = rows.map(({ day }) => (2 * Math.PI * Date.parse(`${day}T00:00:00Z`)) / (365.2425 * 86_400_000));
+  // In milliseconds: where the season takes nothing away, answers with and without it tie, and their order hangs on the last digit.
+  const turn = rows.map(({ day }) => (2 * Math.PI * (dayNumber(day) * msInDay)) / (daysInYear * msInDay));
   return [
     intercept(),
     factor(
@@ -130,7 +135,7 @@ function termsOf(
     covariate('after', late),
     covariate(
       'treated after',
-      late.map((value, row) => value * isTreated[row]!),
+      rows.map(({ side }, row) => (side === 'treated' ? itemAt(late, row) : 0)),
     ),
     ...(season
       ? [covariate('cosine of the year', turn.map(Math.cos)), covariate('sine of the year', turn.map(Math.sin))]

@@ -1,3 +1,4 @@
+import { isoDay } from '../plain/days.js';
 import type { Trial } from '../trial/index.js';
 import { comparisonSides } from './comparison-sides.js';
 import type { StationChange } from './wall-change.js';
@@ -17,9 +18,9 @@ export function comparesAfterAlone(trial: Trial, stations: readonly StationChang
   const isEarly = earlyDays(trial);
   const weighed = isWeighed ? trial.cores.filter(({ wet_g, dry_g }) => wet_g !== undefined && dry_g !== undefined) : [];
   const read = trial.readings.some(
-    (one) => one.instrument === instrument && one.value.kind === 'measured' && isEarly(one.wall, one.date.slice(0, 10)),
+    (one) => one.instrument === instrument && one.value.kind === 'measured' && isEarly(one.wall, isoDay(one.date)),
   );
-  return !read && !weighed.some(({ wall, date }) => isEarly(wall, date.slice(0, 10)));
+  return !read && !weighed.some(({ wall, date }) => isEarly(wall, isoDay(date)));
 }
 
 /** Whether a day comes before a wall's after window and before its treatment; untreated walls count from the first treatment. */

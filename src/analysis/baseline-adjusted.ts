@@ -11,7 +11,7 @@ import {
 import type { Answer } from './answer.js';
 import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { notEstimated, refused } from './not-estimated.js';
+import { estimatedUnlessRefused, refused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import { wallCount } from './wall-groups.js';
 
@@ -27,28 +27,30 @@ export function baselineAdjusted(design: ComparisonDesign, options: PrimaryOptio
   const { walls } = design;
   const before = walls.flatMap((wall) => wall.before ?? []);
   if (before.length < walls.length) return refused({ id }, { code: 'no-before' });
-  try {
-    const fit = leastSquares(
-      designMatrix(termsOf(design, before)),
-      walls.map(({ after }) => after),
-    );
-    const { statistic: _, ...result } = contrast(fit, { 'arm: treated': 1 }, { level: options.level });
-    return {
-      kind: 'estimated',
-      estimate: {
-        id,
-        unit: options.unit,
-        ...result,
-        method: { kind: id, compared: comparedIn(walls), isBlocked: hasBlocks(design) },
-        walls: wallCount(walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, {
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      const fit = leastSquares(
+        designMatrix(termsOf(design, before)),
+        walls.map(({ after }) => after),
+      );
+      const { statistic: _, ...result } = contrast(fit, { 'arm: treated': 1 }, { level: options.level });
+      return {
+        kind: 'estimated',
+        estimate: {
+          id,
+          unit: options.unit,
+          ...result,
+          method: { kind: id, compared: comparedIn(walls), isBlocked: hasBlocks(design) },
+          walls: wallCount(walls),
+        },
+      };
+    },
+    {
       collinear: { code: 'before-is-arm' },
       'no-variation': { code: 'before-or-after-do-not-vary' },
-    });
-  }
+    },
+  );
 }
 
 function termsOf(design: ComparisonDesign, before: readonly number[]): readonly DesignTerm[] {

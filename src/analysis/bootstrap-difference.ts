@@ -2,7 +2,7 @@ import { type BootstrapSample, bootstrap } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { SeededOptions } from './randomisation.js';
 import type { WallChange } from './wall-change.js';
 import { byBlock, changesOn, differencesInPairs, wallCount } from './wall-groups.js';
@@ -25,7 +25,7 @@ export function bootstrapDifference(design: ComparisonDesign, options: SeededOpt
   const walls = wallCount(design.walls);
   const isScant = design.kind === 'blocks' || Math.min(walls.treated, walls.untreated) < fewestToStudentise;
   const limits = isScant ? 'bca' : 'studentised';
-  try {
+  return estimatedUnlessRefused({ id }, () => {
     const { estimate, interval, standardError } = bootstrap(sampleOf(design), { seed, level, draws, method: limits });
     return {
       kind: 'estimated',
@@ -45,9 +45,7 @@ export function bootstrapDifference(design: ComparisonDesign, options: SeededOpt
         walls,
       },
     };
-  } catch (error) {
-    return notEstimated({ id }, error);
-  }
+  });
 }
 
 function sampleOf(design: ComparisonDesign): BootstrapSample {

@@ -10,7 +10,7 @@ import type { Answer } from './answer.js';
 import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import { nestedStations } from './nested-stations.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import type { StationChange } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
@@ -33,7 +33,7 @@ export function clusterRobustDifference(
 ): Answer {
   const nested = nestedStations(design, stations);
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-  try {
+  return estimatedUnlessRefused({ id }, () => {
     const blocks = nested.map(({ block }) => block);
     const terms = [
       intercept(),
@@ -70,7 +70,5 @@ export function clusterRobustDifference(
         walls: wallCount(design.walls),
       },
     };
-  } catch (error) {
-    return notEstimated({ id }, error);
-  }
+  });
 }

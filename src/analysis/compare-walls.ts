@@ -4,7 +4,7 @@ import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
 import { differenceOfWalls } from './difference-of-walls.js';
 import type { Estimate, Named } from './estimate.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PlacedWall } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
@@ -39,38 +39,40 @@ export function compareWalls(walls: readonly WallValue[], what: WallComparison):
   const { id, about, level, scale, quantity, exponential } = what;
   const { design } = comparisonDesign(walls);
   const isRatio = scale === 'ratio';
-  try {
-    if (isRatio) checkPositive(walls);
-    const numberOf = ({ value }: WallValue) => (isRatio ? Math.log(value) : value);
-    const { method, result } = differenceOfWalls(design, numberOf, level);
-    const { estimate, interval, standardError, degreesOfFreedom, pValue } = result;
-    const back = isRatio ? Math.exp : (value: number) => value;
-    const answer: Estimate = {
-      id,
-      ...present({ about }),
-      unit: isRatio ? 'ratio' : what.unit,
-      estimate: back(estimate),
-      interval: { level, lower: back(interval.lower), upper: back(interval.upper) },
-      // That of a ratio would be of its logarithm, which nobody reads.
-      ...(isRatio ? {} : { standardError }),
-      degreesOfFreedom,
-      pValue,
-      method: {
-        kind: 'wall-values',
-        scale,
-        difference: method,
-        ...present({ quantity, exponential }),
-      },
-      walls: wallCount(design.walls),
-    };
-    return { kind: 'estimated', estimate: answer };
-  } catch (error) {
-    return notEstimated(what, error, {
+  return estimatedUnlessRefused(
+    what,
+    () => {
+      if (isRatio) checkPositive(walls);
+      const numberOf = ({ value }: WallValue) => (isRatio ? Math.log(value) : value);
+      const { method, result } = differenceOfWalls(design, numberOf, level);
+      const { estimate, interval, standardError, degreesOfFreedom, pValue } = result;
+      const back = isRatio ? Math.exp : (value: number) => value;
+      const answer: Estimate = {
+        id,
+        ...present({ about }),
+        unit: isRatio ? 'ratio' : what.unit,
+        estimate: back(estimate),
+        interval: { level, lower: back(interval.lower), upper: back(interval.upper) },
+        // That of a ratio would be of its logarithm, which nobody reads.
+        ...(isRatio ? {} : { standardError }),
+        degreesOfFreedom,
+        pValue,
+        method: {
+          kind: 'wall-values',
+          scale,
+          difference: method,
+          ...present({ quantity, exponential }),
+        },
+        walls: wallCount(design.walls),
+      };
+      return { kind: 'estimated', estimate: answer };
+    },
+    {
       'too-few': { code: 'too-few-values' },
       'no-variation': { code: 'values-do-not-vary' },
       'out-of-range': { code: 'ratio-needs-positive-values' },
-    });
-  }
+    },
+  );
 }
 
 function checkPositive(walls: readonly WallValue[]): void {

@@ -1,3 +1,5 @@
+import { daysInYear } from '../plain/calendar.js';
+import { itemAt } from '../plain/in-order.js';
 import {
   covariate,
   type DesignMatrix,
@@ -14,7 +16,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import { comparisonDesign } from './comparison-design.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PlacedWall } from './wall-change.js';
 import { wallCount } from './wall-groups.js';
 
@@ -66,38 +68,40 @@ export function dryingRateRatio(observations: readonly DryingObservation[], opti
   const kept = new Set(design.walls.map(({ wall }) => wall));
   const rows = observations.filter(({ wall }) => kept.has(wall));
   const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-  try {
-    if (design.kind === 'confounded')
-      throw new StatisticsError('dryingRateRatio', 'collinear', 'needs a block that holds both sides');
-    const spare = spareWalls(design.walls, isBlocked);
-    const { straight } = fitted(rows, isBlocked, season);
-    const found = satterthwaite(straight, { 'logRate: arm: treated': 1 }, { level });
-    const degreesOfFreedom = Math.min(found.degreesOfFreedom, spare);
-    const distribution = studentT(degreesOfFreedom);
-    const reach = distribution.upperQuantile((1 - level) / 2) * found.standardError;
-    return {
-      kind: 'estimated',
-      estimate: {
-        id,
-        unit: 'ratio',
-        estimate: Math.exp(found.estimate),
-        interval: {
-          level,
-          lower: Math.exp(found.estimate - reach),
-          upper: Math.exp(found.estimate + reach),
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      if (design.kind === 'confounded')
+        throw new StatisticsError('dryingRateRatio', 'collinear', 'needs a block that holds both sides');
+      const spare = spareWalls(design.walls, isBlocked);
+      const { straight } = fitted(rows, isBlocked, season);
+      const found = satterthwaite(straight, { 'logRate: arm: treated': 1 }, { level });
+      const degreesOfFreedom = Math.min(found.degreesOfFreedom, spare);
+      const distribution = studentT(degreesOfFreedom);
+      const reach = distribution.upperQuantile((1 - level) / 2) * found.standardError;
+      return {
+        kind: 'estimated',
+        estimate: {
+          id,
+          unit: 'ratio',
+          estimate: Math.exp(found.estimate),
+          interval: {
+            level,
+            lower: Math.exp(found.estimate - reach),
+            upper: Math.exp(found.estimate + reach),
+          },
+          degreesOfFreedom,
+          pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
+          method: { kind: 'rate-ratio', season, isBlocked },
+          walls: wallCount(design.walls),
         },
-        degreesOfFreedom,
-        pValue: Math.min(1, 2 * distribution.upperTail(Math.abs(found.statistic))),
-        method: { kind: 'rate-ratio', season, isBlocked },
-        walls: wallCount(design.walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, {
+      };
+    },
+    {
       'not-converged': { code: 'curves-not-exponential' },
       'not-finite': { code: 'curves-not-of-drying' },
-    });
-  }
+    },
+  );
 }
 
 /** Walls left to judge chance by: after the arms, or after arm and blocks. */
@@ -155,7 +159,7 @@ function fitted(rows: readonly DryingObservation[], isBlocked: boolean, season: 
 
 /** What a wall keeps moves with the seasons: one harmonic, its phase whatever the readings say. */
 function cycleOf(rows: readonly DryingObservation[]): DesignMatrix {
-  const turn = rows.map(({ time_d, season_d = time_d }) => (2 * Math.PI * season_d) / 365.2425);
+  const turn = rows.map(({ time_d, season_d = time_d }) => (2 * Math.PI * season_d) / daysInYear);
   return designMatrix([
     intercept(),
     covariate('cosine of the year', turn.map(Math.cos)),
@@ -166,7 +170,7 @@ function cycleOf(rows: readonly DryingObservation[]): DesignMatrix {
 /** From the level of the driest and the wettest readings, and rates that spend a third, all or a tenth of the time. */
 function startsFor(rows: readonly DryingObservation[]): readonly Record<Parameter, number>[] {
   const values = rows.map(({ moisture }) => moisture).sort((one, other) => one - other);
-  const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
+  const at = (share: number) => itemAt(values, Math.floor(share * (values.length - 1)));
   const longest = rows.reduce((most, { time_d }) => Math.max(most, time_d), 0);
   return [3, 1, 10].map((turns) => ({ dry: at(0.1), lost: at(0.9) - at(0.1), logRate: Math.log(turns / longest) }));
 }

@@ -23,6 +23,7 @@ export { mixedModel } from './mixed-model.js';
 export { pairedSeries, pairedSeriesIntervals } from './paired-series.js';
 export { type PairedSeriesOptions, pairedSeriesAnswers } from './paired-series-answers.js';
 export { pairedSeriesOverPairs } from './paired-series-over-pairs.js';
+export type { PlainReason } from './plain-reason.js';
 export {
   type EstimateWithInterval,
   type Primary,
@@ -36,7 +37,7 @@ export {
   type SeededOptions,
   smallestPOfDesign,
 } from './randomisation.js';
-export type { PlainReason, Reason } from './reason.js';
+export type { Reason } from './reason.js';
 export { type SeriesChecks, seriesChecks } from './series-checks.js';
 export { fewestSeriesVisits } from './series-model.js';
 export { type SeriesOfWalls, type SeriesVisit, seriesOfWalls } from './series-of-walls.js';

@@ -1,5 +1,6 @@
 import { mean } from '../statistics/index.js';
 import type { Protocol } from '../trial/index.js';
+import { beforeByWall } from './before-by-wall.js';
 import type { Reason } from './reason.js';
 import type { StationChange } from './wall-change.js';
 
@@ -41,12 +42,5 @@ export function marginFromMark(
 }
 
 function beforeValues(stations: readonly StationChange[]): readonly number[] {
-  const byWall = new Map<string, number[]>();
-  for (const { wall, before } of stations) {
-    if (before === undefined) continue;
-    const own = byWall.get(wall);
-    if (own === undefined) byWall.set(wall, [before]);
-    else own.push(before);
-  }
-  return [...byWall.values()].map(mean);
+  return [...beforeByWall(stations).values()].map(mean);
 }

@@ -1,3 +1,4 @@
+import { groupBy } from '../plain/group-by.js';
 import { comparedStations } from './compared-stations.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import type { Side, StationChange } from './wall-change.js';
@@ -19,15 +20,11 @@ export interface NestedStation {
  */
 export function nestedStations(design: ComparisonDesign, stations: readonly StationChange[]): readonly NestedStation[] {
   const units = unitsByWall(design.walls);
-  const byWall = new Map<string, StationChange[]>();
-  for (const station of stations) {
-    const own = byWall.get(station.wall);
-    if (own === undefined) byWall.set(station.wall, [station]);
-    else own.push(station);
-  }
+  const byWall = groupBy(stations, ({ wall }) => wall);
   return [...byWall].flatMap(([wall, own]) => {
     const unit = units.get(wall);
-    const parts = unit === undefined ? [] : (comparedStations(own, unit.before === undefined)?.parts ?? []);
-    return parts.map(({ change }) => ({ change, wall, unit: unit!.wall, side: unit!.side, block: unit!.block }));
+    if (unit === undefined) return [];
+    const parts = comparedStations(own, unit.before === undefined)?.parts ?? [];
+    return parts.map(({ change }) => ({ change, wall, unit: unit.wall, side: unit.side, block: unit.block }));
   });
 }

@@ -1,4 +1,5 @@
 import { present } from '../plain/present.js';
+import { orInstead } from '../plain/unless-refused.js';
 import { isStatisticsError, type StatisticsFault } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { Named } from './estimate.js';
@@ -21,6 +22,15 @@ const usualReasons: ReasonsByFault = {
 export function notEstimated(named: Named, error: unknown, reasons: ReasonsByFault = {}): Answer {
   if (!isStatisticsError(error)) throw error;
   return refused(named, reasons[error.fault] ?? usualReasons[error.fault] ?? { code: 'too-few-walls' });
+}
+
+/**
+ * An answer, or the reason why the statistic behind it could not be computed.
+ *
+ * @example estimatedUnlessRefused({ id: 'bootstrap' }, () => answer)
+ */
+export function estimatedUnlessRefused(named: Named, compute: () => Answer, reasons: ReasonsByFault = {}): Answer {
+  return orInstead(isStatisticsError, compute, (error) => notEstimated(named, error, reasons));
 }
 
 /** An answer that was not made, for a reason known beforehand. */

@@ -1,3 +1,4 @@
+import { itemAt } from '../plain/in-order.js';
 import { present } from '../plain/present.js';
 import {
   autoregressiveContrast,
@@ -9,7 +10,7 @@ import {
 } from '../statistics/index.js';
 import type { Answer } from './answer.js';
 import type { Estimate } from './estimate.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import { countOfSeries, countsOf, reasonsOfSeries, regressionOf, stepOf, tooShortSeries } from './series-model.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
@@ -22,7 +23,7 @@ export interface PairedSeriesOptions extends PrimaryOptions {
 
 /**
  * Other answers to what the walls of a series did, beside the primary one: at the best-fitting autocorrelation, by Newey and West, with
- * the trend before taken off, and with the weather taken off where it was recorded. None of them where the series is too short.
+ * adjusted for the trend before, and for the weather where it was recorded. None of them where the series is too short.
  *
  * @example pairedSeriesAnswers(series, { level: 0.95, unit: '% by mass', seed: 1 }).map(({ estimate }) => estimate?.id) // ['paired-series', 'paired-series-robust', 'paired-series-trend']
  */
@@ -44,14 +45,16 @@ function answered(
   unit: string,
   find: () => Found,
 ): Answer {
-  try {
-    return {
-      kind: 'estimated',
-      estimate: { ...what, unit, ...find(), walls: countOfSeries(series) },
-    };
-  } catch (error) {
-    return notEstimated({ id: what.id }, error, reasonsOfSeries);
-  }
+  return estimatedUnlessRefused(
+    { id: what.id },
+    () => {
+      return {
+        kind: 'estimated',
+        estimate: { ...what, unit, ...find(), walls: countOfSeries(series) },
+      };
+    },
+    reasonsOfSeries,
+  );
 }
 
 function bestFitting(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answer {
@@ -88,7 +91,7 @@ function withTrend(series: SeriesOfWalls, { level, unit }: PrimaryOptions): Answ
     const times = visits.map(({ time_d }) => time_d);
     const late = visits.map(({ window }) => (window === 'after' ? 1 : 0));
     const [before] = countsOf(series);
-    const change = (times[before - 1]! + times[before]!) / 2;
+    const change = (itemAt(times, before - 1) + itemAt(times, before)) / 2;
     const design = stepAndSlopeDesign(times, late, change);
     const middle = mean(times.slice(before)) - change;
     return foundBy(averagedContrast(regressionOf(series, design), { step: 1, 'change of slope': middle }, { level }));
@@ -100,7 +103,7 @@ function withWeather(series: SeriesOfWalls, weather: ReadonlyMap<string, number>
   return answered(series, what, options.unit, () => {
     const visits = series.visits.filter(({ day }) => weather.has(day));
     const known = { ...series, visits };
-    const values = visits.map(({ day }) => weather.get(day)!);
+    const values = visits.flatMap(({ day }) => weather.get(day) ?? []);
     const centre = mean(values);
     const air = { name: 'weather', values: values.map((value) => (value - centre) / 100) };
     const design = { columns: [...stepOf(known).columns, air] };

@@ -1,6 +1,6 @@
 import { averagedContrast, paired } from '../statistics/index.js';
 import type { Answer } from './answer.js';
-import { notEstimated } from './not-estimated.js';
+import { estimatedUnlessRefused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import { reasonsOfSeries, regressionOf, tooShortSeries } from './series-model.js';
 import type { SeriesOfWalls } from './series-of-walls.js';
@@ -20,24 +20,26 @@ export function pairedSeriesOverPairs(
   const long = all.filter((series) => tooShortSeries(series) === undefined);
   if (long.length < 2) return undefined;
   const named = { id: 'paired-series', about: { kind: 'pooled-pairs' } } as const;
-  try {
-    const changes = long.map((series) => averagedContrast(regressionOf(series), { step: 1 }).estimate);
-    const { estimate, interval, standardError, degreesOfFreedom, pValue } = paired(changes, { level });
-    return {
-      kind: 'estimated',
-      estimate: {
-        ...named,
-        unit,
-        estimate,
-        interval,
-        standardError,
-        degreesOfFreedom,
-        pValue,
-        method: { kind: 'paired-series-pooled', pairs: long.length, of: all.length },
-        walls: { treated: long.length, untreated: long.length },
-      },
-    };
-  } catch (error) {
-    return notEstimated(named, error, reasonsOfSeries);
-  }
+  return estimatedUnlessRefused(
+    named,
+    () => {
+      const changes = long.map((series) => averagedContrast(regressionOf(series), { step: 1 }).estimate);
+      const { estimate, interval, standardError, degreesOfFreedom, pValue } = paired(changes, { level });
+      return {
+        kind: 'estimated',
+        estimate: {
+          ...named,
+          unit,
+          estimate,
+          interval,
+          standardError,
+          degreesOfFreedom,
+          pValue,
+          method: { kind: 'paired-series-pooled', pairs: long.length, of: all.length },
+          walls: { treated: long.length, untreated: long.length },
+        },
+      };
+    },
+    reasonsOfSeries,
+  );
 }

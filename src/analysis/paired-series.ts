@@ -1,3 +1,4 @@
+import { orInstead } from '../plain/unless-refused.js';
 import { averagedContrast, averagedIntervals, type Interval, isStatisticsError } from '../statistics/index.js';
 import type { EstimateWithInterval, Primary, PrimaryOptions } from './primary-difference.js';
 import type { Reason } from './reason.js';
@@ -17,22 +18,23 @@ export function pairedSeries(series: SeriesOfWalls, { level, unit }: PrimaryOpti
   const difference = series.treated.change - series.untreated.change;
   const failed = (reason: Reason): Primary => ({ kind: 'not-estimated', reason, difference, walls });
   if (short !== undefined) return failed(short);
-  try {
-    const { estimate, interval, pValue } = averagedContrast(regressionOf(series), { step: 1 }, { level });
-    const found: EstimateWithInterval = {
-      id: 'wall-change',
-      unit,
-      estimate,
-      interval,
-      pValue,
-      method: { kind: 'paired-series', visits: visits.length, visitsApart, matchedPlaces },
-      walls,
-    };
-    return { kind: 'estimated', method: 'paired-series', estimate: found };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return failed(reasonsOfSeries[error.fault] ?? { code: 'series-not-judged' });
-  }
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const { estimate, interval, pValue } = averagedContrast(regressionOf(series), { step: 1 }, { level });
+      const found: EstimateWithInterval = {
+        id: 'wall-change',
+        unit,
+        estimate,
+        interval,
+        pValue,
+        method: { kind: 'paired-series', visits: visits.length, visitsApart, matchedPlaces },
+        walls,
+      };
+      return { kind: 'estimated', method: 'paired-series', estimate: found };
+    },
+    (error) => failed(reasonsOfSeries[error.fault] ?? { code: 'series-not-judged' }),
+  );
 }
 
 /**

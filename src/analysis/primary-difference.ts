@@ -1,3 +1,4 @@
+import { orInstead } from '../plain/unless-refused.js';
 import {
   type Interval,
   isStatisticsError,
@@ -48,12 +49,11 @@ export interface EstimateWithInterval extends Estimate {
  * @source Welch 1947, Biometrika 34:28–35; Student 1908, Biometrika 6:1–25
  */
 export function primaryDifference(design: ComparisonDesign, options: PrimaryOptions): Primary {
-  try {
-    return estimated(design, options);
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return notEstimated(design, reasonWithoutInterval(design, error.fault));
-  }
+  return orInstead(
+    isStatisticsError,
+    () => estimated(design, options),
+    (error) => notEstimated(design, reasonWithoutInterval(design, error.fault)),
+  );
 }
 
 function estimated(design: ComparisonDesign, options: PrimaryOptions): Primary {

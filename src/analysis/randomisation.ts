@@ -12,7 +12,7 @@ import { comparedIn } from './compared.js';
 import type { ComparisonDesign } from './comparison-design.js';
 import type { MonteCarlo } from './estimate.js';
 import type { RandomisationFacts } from './method.js';
-import { notEstimated, refused } from './not-estimated.js';
+import { estimatedUnlessRefused, refused } from './not-estimated.js';
 import type { PrimaryOptions } from './primary-difference.js';
 import type { Reason } from './reason.js';
 import type { Side, WallChange } from './wall-change.js';
@@ -44,39 +44,41 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
 export function randomisation(design: ComparisonDesign, options: RandomisationAnalysisOptions): Answer {
   const { level, unit, seed, allocation } = options;
   const compared = comparedIn(design.walls);
-  try {
-    const constraint = constraintOf(design, options.mostBeforeDifference);
-    if (constraint !== undefined && 'code' in constraint) return refused({ id }, constraint);
-    const result = randomisationTest(
-      groupsOf(design, ({ change }) => change),
-      {
-        ...{ seed, level, inversion: 'p-value' },
-        ...(constraint && { constraint }),
-      },
-    );
-    const { computation, interval } = result;
-    return {
-      kind: 'estimated',
-      estimate: {
-        id,
-        unit,
-        estimate: result.estimate,
-        ...(interval && { interval }),
-        pValue: result.pValue,
-        method: {
-          ...{ kind: id, compared, allocation, ...factsOf(result) },
-          ...(constraint === undefined ? {} : { mostBeforeDifference: constraint.mostDifference }),
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      const constraint = constraintOf(design, options.mostBeforeDifference);
+      if (constraint !== undefined && 'code' in constraint) return refused({ id }, constraint);
+      const result = randomisationTest(
+        groupsOf(design, ({ change }) => change),
+        {
+          ...{ seed, level, inversion: 'p-value' },
+          ...(constraint && { constraint }),
         },
-        walls: wallCount(design.walls),
-        ...monteCarloOf(computation),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, {
+      );
+      const { computation, interval } = result;
+      return {
+        kind: 'estimated',
+        estimate: {
+          id,
+          unit,
+          estimate: result.estimate,
+          ...(interval && { interval }),
+          pValue: result.pValue,
+          method: {
+            ...{ kind: id, compared, allocation, ...factsOf(result) },
+            ...(constraint === undefined ? {} : { mostBeforeDifference: constraint.mostDifference }),
+          },
+          walls: wallCount(design.walls),
+          ...monteCarloOf(computation),
+        },
+      };
+    },
+    {
       'out-of-range': { code: 'apart-before-beyond-plan' },
       'too-few': { code: 'no-other-allocation', units: compared.units },
-    });
-  }
+    },
+  );
 }
 
 /**

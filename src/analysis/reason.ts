@@ -1,9 +1,17 @@
+import type { MoistureFault, ReadingRises } from '../moisture/index.js';
+import type { StatisticsFault } from '../statistics/index.js';
 import type { Compared } from './method.js';
+import type { PlainReason } from './plain-reason.js';
 import type { UnitKind } from './wall-change.js';
 
-/** Why something was not estimated: a code with its numbers, whose words stand in `labels/reason-in-words.ts`. */
-export type Reason =
-  | { readonly code: PlainReason }
+/**
+ * Why something could not be reckoned: a code with its numbers. This is the one such type, for answers and for whatever a trial says beside
+ * them; its words stand in `labels/reason-in-words.ts`.
+ */
+export type Reason = { readonly code: PlainReason } | ReasonOfAnswer | ReasonOfInstrument | ReasonOfFinding;
+
+/** Of a comparison of walls. */
+type ReasonOfAnswer =
   | { readonly code: 'one-station-each' | 'stations-alike' | 'units-no-wider-than-stations'; readonly units: UnitKind }
   | { readonly code: 'no-other-allocation' | 'not-all-before' | 'wall-count-not-unit-count'; readonly units: UnitKind }
   | { readonly code: 'units-do-not-vary'; readonly compared: Compared }
@@ -29,55 +37,34 @@ export type Reason =
   | { readonly code: 'not-all-so-far'; readonly late: number; readonly of: number; readonly countedTo_d?: number }
   | { readonly code: 'weather-not-recorded'; readonly names: readonly ('weather' | 'rain' | 'heating')[] };
 
+/** Of an instrument. */
+type ReasonOfInstrument =
+  /** What a computation refused, where no better reason is known. */
+  | { readonly code: 'refused'; readonly fault: StatisticsFault | MoistureFault }
+  | { readonly code: 'not-calibrated'; readonly because: Reason }
+  | { readonly code: 'too-few-pairs'; readonly pairs: number; readonly walls: number; readonly needed: number }
+  | { readonly code: 'reading-runs-other-way'; readonly readingRises: ReadingRises }
+  | { readonly code: 'too-few-walls-by-both'; readonly walls: number; readonly needed: number }
+  | { readonly code: 'too-few-checks'; readonly checks: number; readonly blocks: number }
+  | { readonly code: 'too-few-reversals'; readonly pairs: number; readonly needed: number }
+  /** `walls` have fewer different readings than `needed` in a window. */
+  | { readonly code: 'too-few-measured'; readonly needed: 1 | 2; readonly walls: readonly string[] };
+
+/** Of what stands beside the answer. */
+type ReasonOfFinding =
+  | { readonly code: 'unit-without-mass'; readonly unit: string }
+  | { readonly code: 'too-few-visits-after'; readonly needed: number; readonly most: number }
+  | { readonly code: 'wall-with-few-visits'; readonly needed: number }
+  | { readonly code: 'no-sensors-at-heights'; readonly needed: number }
+  | { readonly code: 'too-few-doses'; readonly walls: number; readonly needed: number }
+  | {
+      readonly code: 'sealed-in-other-unit';
+      readonly locked: string;
+      readonly now: string;
+      readonly instrument: string;
+    };
+
 interface Counts {
   readonly treated: number;
   readonly untreated: number;
 }
-
-/** Reasons that need no number. */
-export type PlainReason =
-  | 'after-is-window'
-  | 'apart-before-beyond-plan'
-  | 'arm-is-block'
-  | 'arms-like-blocks'
-  | 'at-target-before'
-  | 'before-is-arm'
-  | 'before-or-after-do-not-vary'
-  | 'changes-do-not-vary'
-  | 'curve-not-above-zero'
-  | 'curves-not-exponential'
-  | 'curves-not-of-drying'
-  | 'cutoff-out-of-reach'
-  | 'empty-arm'
-  | 'no-before'
-  | 'no-before-in-comparison'
-  | 'no-common-place'
-  | 'no-effect'
-  | 'no-effect-to-share'
-  | 'no-limit-of-reach'
-  | 'no-mixed-block'
-  | 'no-places'
-  | 'no-repeated-day-before'
-  | 'no-scale-of-spread'
-  | 'no-windows'
-  | 'not-an-amount'
-  | 'nothing-held-before'
-  | 'neighbours-unknown'
-  | 'polarity-unknown'
-  | 'ratio-needs-positive-means'
-  | 'ratio-needs-positive-values'
-  | 'screened-unknown'
-  | 'series-does-not-vary'
-  | 'series-not-judged'
-  | 'series-too-steady'
-  | 'single-pair'
-  | 'stand-in-alike'
-  | 'stand-in-is-arm'
-  | 'too-few-days-before'
-  | 'too-few-in-arm'
-  | 'too-few-values'
-  | 'too-few-walls'
-  | 'treated-alike'
-  | 'untreated-mean-near-zero'
-  | 'values-do-not-vary'
-  | 'visits-do-not-vary';

@@ -1,3 +1,4 @@
+import { unlessRefused } from '../plain/unless-refused.js';
 import {
   averagedContrast,
   effectiveSampleSize,
@@ -21,7 +22,7 @@ interface EstimateOfSeries {
 export interface SeriesChecks {
   /** Of the difference of the walls in either window. */
   readonly levels: { readonly before: EstimateOfSeries; readonly after: EstimateOfSeries };
-  /** Mean autocorrelation of the difference from one visit to the next, the change between the windows taken off. */
+  /** Mean autocorrelation of the difference from one visit to the next, after subtracting the change between the windows. */
   readonly correlation: number;
   /** Visits of the shorter window, and how many independent ones they are worth. */
   readonly visits: number;
@@ -49,7 +50,7 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
     { name: 'trend', values: early.times },
   ];
   const levelOf = (weights: Readonly<Record<string, number>>) => averagedContrast(whole, weights, { level });
-  try {
+  return unlessRefused(isStatisticsError, () => {
     const { correlation } = levelOf({ step: 1 });
     const visits = Math.min(before, after);
     const placebo = placeboDates(early.response, early.times, { level, most: mostPlaceboDates });
@@ -63,8 +64,5 @@ export function seriesChecks(series: SeriesOfWalls, { level }: { readonly level:
       placebo,
       placeboPValue: Math.min(1, placebo.length * Math.min(...placebo.map(({ pValue }) => pValue))),
     };
-  } catch (error) {
-    if (isStatisticsError(error)) return undefined;
-    throw error;
-  }
+  });
 }

@@ -1,4 +1,7 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { daysBetween } from '../plain/days.js';
+import { groupBy, valuesBy } from '../plain/group-by.js';
+import { itemAt } from '../plain/in-order.js';
 import { mean } from '../statistics/index.js';
 import { daySorter, type Trial } from '../trial/index.js';
 import type { PlaceReading } from './place-reading.js';
@@ -28,8 +31,6 @@ export interface SeriesVisit {
   readonly difference: number;
 }
 
-const dayLength = 86_400_000;
-
 /**
  * Treated less untreated wall at each visit common to both. Where both walls have stations of the same height and depth, like
  * is compared with like and stations without a counterpart are left aside; else the walls' means over their stations are.
@@ -47,28 +48,28 @@ export function seriesOfWalls(
   treated: WallChange,
   untreated: WallChange,
 ): SeriesOfWalls {
-  const [own, others] = [treated, untreated].map((side) =>
+  const readingsOf = (side: WallChange) =>
     namesOfWalls(side)
       .toSorted()
-      .map((wall) => placeReadings(trial, used, wall)),
-  ) as [PlaceReading[][], PlaceReading[][]];
-  const alone = own.length > 1 && others.length === 1 ? others[0]! : own[0]!;
-  const steps = [own, others].map((side) => side.map((readings) => inStepWith(alone, readings)));
-  const pairs = steps[0]!.flatMap((one) => steps[1]!.map((other) => differencesOf(one.readings, other.readings)));
+      .map((wall) => placeReadings(trial, used, wall));
+  const [own, others] = [readingsOf(treated), readingsOf(untreated)];
+  const alone = itemAt(own.length > 1 && others.length === 1 ? others : own, 0);
+  const inStep = (side: readonly PlaceReading[][]) => side.map((readings) => inStepWith(alone, readings));
+  const steps = [inStep(own), inStep(others)] as const;
+  const pairs = steps[0].flatMap((one) => steps[1].map((other) => differencesOf(one.readings, other.readings)));
   const [first] = pairs;
   const common = [...(first?.visits.values() ?? [])].filter(({ day, window }) =>
     pairs.every(({ visits }) => visits.get(day)?.window === window),
   );
   const visits = common.sort((one, other) => (one.day < other.day ? -1 : 1));
-  const start = Date.parse(`${visits[0]?.day ?? '1970-01-01'}T00:00:00Z`);
   return {
     treated,
     untreated,
     visits: visits.map(({ day, window }) => ({
       day,
-      time_d: Math.round((Date.parse(`${day}T00:00:00Z`) - start) / dayLength),
+      time_d: daysBetween(visits[0]?.day ?? day, day),
       window,
-      difference: mean(pairs.map((pair) => pair.visits.get(day)!.value)),
+      difference: mean(pairs.flatMap((pair) => pair.visits.get(day)?.value ?? [])),
     })),
     visitsApart: visits.filter(({ day }) => steps.some((side) => side.some(({ moved }) => moved.has(day)))).length,
     matchedPlaces: Math.min(...pairs.map(({ matchedPlaces }) => matchedPlaces)),
@@ -116,14 +117,8 @@ function placeReadings(trial: Trial, used: readonly MoistureReading[], wall: str
 }
 
 function meansByDay(readings: readonly PlaceReading[]): PlaceReading[] {
-  const values = new Map<string, PlaceReading[]>();
-  for (const reading of readings) {
-    const key = JSON.stringify([reading.place, reading.day]);
-    const known = values.get(key);
-    if (known === undefined) values.set(key, [reading]);
-    else known.push(reading);
-  }
-  return [...values.values()].map((same) => ({ ...same[0]!, value: mean(same.map(({ value }) => value)) }));
+  const visits = groupBy(readings, ({ place, day }) => JSON.stringify([place, day]));
+  return [...visits.values()].map((same) => ({ ...same[0], value: mean(same.map(({ value }) => value)) }));
 }
 
 /** Those of places with readings in both windows. */
@@ -158,18 +153,21 @@ function ofWholeWalls(own: readonly PlaceReading[], other: readonly PlaceReading
 
 /** Mean over places on each day, each place measured from its own mean before; nothing where none was read before. */
 function levelled(readings: readonly PlaceReading[]): ReadonlyMap<string, Visit> {
-  const before = new Map<string, number[]>();
-  for (const { place, window, value } of readings)
-    if (window === 'before') before.set(place, [...(before.get(place) ?? []), value]);
+  const before = valuesBy(
+    readings,
+    ({ place, window }) => (window === 'before' ? place : undefined),
+    ({ value }) => value,
+  );
   const levels = new Map([...before].map(([place, values]) => [place, mean(values)]));
   const overall = levels.size === 0 ? 0 : mean([...levels.values()]);
-  const byDay = new Map<string, { readonly window: Visit['window']; readonly values: number[] }>();
-  for (const { place, day, window, value } of readings) {
+  const risen = readings.flatMap(({ place, day, window, value }) => {
     const level = levels.get(place);
-    if (level === undefined) continue;
-    const known = byDay.get(day);
-    if (known === undefined) byDay.set(day, { window, values: [value - level] });
-    else known.values.push(value - level);
-  }
-  return new Map([...byDay].map(([day, { window, values }]) => [day, { day, window, value: overall + mean(values) }]));
+    return level === undefined ? [] : [{ day, window, value: value - level }];
+  });
+  return new Map(
+    [...groupBy(risen, ({ day }) => day)].map(([day, own]) => {
+      const [{ window }] = own;
+      return [day, { day, window, value: overall + mean(own.map(({ value }) => value)) }];
+    }),
+  );
 }

@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { addTo, type Group, groupBy } from '../plain/group-by.js';
 import { present } from '../plain/present.js';
 import { mean } from '../statistics/index.js';
 import { type DayOfWall, daySorter, type Trial } from '../trial/index.js';
@@ -37,7 +38,7 @@ interface SortedReading {
  * @example stationChanges(trial, readings).stations[0].before // 11.54
  */
 export function stationChanges(trial: Trial, readings: readonly MoistureReading[]): StationChanges {
-  const leftOut = new Map<ReadingLeftOut, MoistureReading[]>();
+  const leftOut = new Map<ReadingLeftOut, Group<MoistureReading>>();
   const leave = (reading: MoistureReading, reason: ReadingLeftOut) => addTo(leftOut, reason, reading);
   // Walls inside walls' stations: this runs once for each choice that is tried, and compound keys would cost most of it.
   const byWall = new Map<string, Map<string, ReadStation>>();
@@ -60,19 +61,21 @@ export function stationChanges(trial: Trial, readings: readonly MoistureReading[
     own[verdict.window].push(verdict.value);
   }
   const placed = placesOfStations(trial);
-  const stations = inOrder.map(
-    ({ wall, station, before, after }): StationChange => ({
+  const changes = inOrder.map(({ wall, station, before, after, readings: own }) => {
+    const change: StationChange = {
       wall,
       station,
       ...placed.get(wall)?.get(station),
       ...(before.length === 0 ? {} : { before: mean(before) }),
       ...(after.length === 0 ? {} : { after: mean(after) }),
-    }),
-  );
+    };
+    return { change, own };
+  });
+  const stations = changes.map(({ change }) => change);
   const entering = stationsThatEnter(trial, stations);
   const used: MoistureReading[] = [];
-  for (const [at, { readings: own }] of inOrder.entries()) {
-    if (entering.has(stations[at]!)) for (const { reading } of own) used.push(reading);
+  for (const { change, own } of changes) {
+    if (entering.has(change)) for (const { reading } of own) used.push(reading);
     else for (const { reading, window } of own) leave(reading, reasons[`without-other-than-${window}`]);
   }
   return {
@@ -101,8 +104,7 @@ export function withoutWalls(changes: StationChanges, walls: readonly LeftOutWal
 /** Those with both values, and those of walls whose places were named anew. */
 function stationsThatEnter(trial: Trial, stations: readonly StationChange[]): ReadonlySet<StationChange> {
   const isAfterAlone = comparesAfterAlone(trial, stations);
-  const byWall = new Map<string, StationChange[]>();
-  for (const station of stations) addTo(byWall, station.wall, station);
+  const byWall = groupBy(stations, ({ wall }) => wall);
   return new Set([...byWall.values()].flatMap((own) => comparedStations(own, isAfterAlone)?.stations ?? []));
 }
 
@@ -174,10 +176,4 @@ function countedWithOrigins(reason: ReadingLeftOut, readings: readonly MoistureR
     count: readings.length,
     origins: readings.map(({ origin }) => origin),
   };
-}
-
-function addTo<K, T>(map: Map<K, T[]>, key: K, item: T): void {
-  const list = map.get(key);
-  if (list === undefined) map.set(key, [item]);
-  else list.push(item);
 }

@@ -1,3 +1,4 @@
+import { type Group, groupBy } from '../plain/group-by.js';
 import type { Trial, Wall } from '../trial/index.js';
 import { comparisonDesign, type DesignOfComparison } from './comparison-design.js';
 import { comparisonSides } from './comparison-sides.js';
@@ -42,14 +43,7 @@ function countedUnits({ kind, isStated, allotted }: UnitsOfTrial, walls: readonl
   if (kind === 'wall')
     return { kind, isStated, allotted, units: walls, members: new Map(walls.map(({ wall }) => [wall, [wall]])) };
   const unitOf = unitsByWall(allotted);
-  const groups = new Map<PlacedWall, [WallChange, ...WallChange[]]>();
-  for (const wall of walls) {
-    const unit = unitOf.get(wall.wall);
-    if (unit === undefined) continue;
-    const known = groups.get(unit);
-    if (known === undefined) groups.set(unit, [wall]);
-    else known.push(wall);
-  }
+  const groups = groupBy(walls, ({ wall }) => unitOf.get(wall));
   const units = [...groups].map(([unit, own]) => wallsAsOne(own, { name: unit.wall, block: unit.block, kind }));
   return {
     kind,
@@ -105,10 +99,10 @@ function unitsOfTrial({ protocol, walls }: Trial): UnitsOfTrial {
   return stretches.every(({ length }) => length === 1) ? single : of('strip', stretches, stretchName, blockOf);
 }
 
-type Group = readonly AllottedWall[];
-type Groups = readonly Group[];
-type NameOf = (first: AllottedWall, walls: Group) => string;
-type BlockOf = (walls: Group) => string;
+type Walls = readonly [AllottedWall, ...AllottedWall[]];
+type Groups = readonly Walls[];
+type NameOf = (first: AllottedWall, walls: Walls) => string;
+type BlockOf = (walls: Walls) => string;
 
 function allottedWall(
   { wall, arm, site = '', block = '', neighbours = [] }: Wall,
@@ -126,14 +120,7 @@ function groupsBy(
   walls: readonly AllottedWall[],
   keyOf: (wall: AllottedWall) => readonly string[] | undefined,
 ): Groups {
-  const groups = new Map<string, AllottedWall[]>();
-  for (const wall of walls) {
-    const key = JSON.stringify(keyOf(wall) ?? { wall: wall.wall });
-    const known = groups.get(key);
-    if (known === undefined) groups.set(key, [wall]);
-    else known.push(wall);
-  }
-  return [...groups.values()];
+  return [...groupBy(walls, (wall) => JSON.stringify(keyOf(wall) ?? { wall: wall.wall })).values()];
 }
 
 /** Whether some groups hold several walls and none of these both sides. */
@@ -142,9 +129,9 @@ function liesOnOneSide(groups: Groups): boolean {
   return several.length > 0 && !several.some(holdsBoth);
 }
 
-function blockOf(walls: Group): string {
+function blockOf(walls: Walls): string {
   const blocks = new Set(walls.map(({ block }) => block));
-  return blocks.size === 1 ? (walls[0]?.block ?? '') : '';
+  return blocks.size === 1 ? walls[0].block : '';
 }
 
 /** Blocks that each hold one site are other names of the sites, and nothing can be compared inside them. */
@@ -154,16 +141,16 @@ function blocksAmong(sites: Groups): BlockOf {
 }
 
 function placed(kind: UnitKind, groups: Groups, nameOf: NameOf, blockOfUnit: BlockOf): readonly PlacedWall[] {
-  const names = groups.map((walls) => nameOf(walls[0]!, walls));
-  return groups.map((group, at): PlacedWall => {
-    const own = names[at]!;
+  const named = groups.map((group) => ({ group, own: nameOf(group[0], group) }));
+  const names = named.map(({ own }) => own);
+  return named.map(({ group, own }): PlacedWall => {
     const walls = group.map(({ wall }) => wall);
     // A wall without a site may bear the name of another's site; both sides of a site have the same one.
     const isTaken = names.indexOf(own) !== names.lastIndexOf(own);
     return {
       wall: isTaken ? `${own} (${walls.toSorted().join(', ')})` : own,
       arm: armsOf(group),
-      side: group[0]!.side,
+      side: group[0].side,
       block: blockOfUnit(group),
       unit: { kind, walls },
     };
@@ -178,22 +165,22 @@ function siteName({ site, wall }: AllottedWall): string {
   return site || wall;
 }
 
-function stretchName(_first: AllottedWall, walls: Group): string {
+function stretchName(_first: AllottedWall, walls: Walls): string {
   const names = walls.map(({ wall }) => wall).toSorted();
   return names.length <= 3 ? names.join(' + ') : `${names[0]} to ${names.at(-1)} (${names.length} strips)`;
 }
 
 /** Walls of one site, block and side that are neighbours, or neighbours of such neighbours. */
 function linkedWalls(walls: readonly AllottedWall[]): Groups {
-  const groupOf = new Map(walls.map((wall) => [wall.wall, [wall]]));
+  const groupOf = new Map<string, Group<AllottedWall>>(walls.map((wall) => [wall.wall, [wall]]));
   const byName = new Map(walls.map((wall) => [wall.wall, wall]));
   for (const wall of walls) {
     for (const name of wall.neighbours) {
       const other = byName.get(name);
+      const [own, joined] = [groupOf.get(wall.wall), groupOf.get(name)];
       if (other === undefined || other.site !== wall.site || other.block !== wall.block || other.side !== wall.side)
         continue;
-      const [own, joined] = [groupOf.get(wall.wall)!, groupOf.get(name)!];
-      if (own === joined) continue;
+      if (own === undefined || joined === undefined || own === joined) continue;
       own.push(...joined);
       for (const member of joined) groupOf.set(member.wall, own);
     }

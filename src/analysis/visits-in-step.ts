@@ -1,9 +1,8 @@
+import { daysBetween } from '../plain/days.js';
 import type { PlaceReading } from './place-reading.js';
 
 /** Visits further apart than this are not one visit to both walls: our convention. */
 export const mostDaysApart = 3;
-
-const dayLength = 86_400_000;
 
 export interface InStep {
   /** The readings of the wall, those of a visit paired with another day under the day of the other wall. */
@@ -42,7 +41,7 @@ function windowsByDay(readings: readonly PlaceReading[]): ReadonlyMap<string, Pl
 }
 
 function daysApart(one: string, other: string): number {
-  return Math.abs(Date.parse(`${one}T00:00:00Z`) - Date.parse(`${other}T00:00:00Z`)) / dayLength;
+  return Math.abs(daysBetween(one, other));
 }
 
 function compare(one: string, other: string): number {

@@ -1,3 +1,4 @@
+import { groupBy } from '../plain/group-by.js';
 import { mean } from '../statistics/index.js';
 import type { Trial, Wall } from '../trial/index.js';
 import { comparesAfterAlone } from './after-alone.js';
@@ -19,12 +20,7 @@ export interface WallChanges {
  */
 export function wallChanges(trial: Trial, stations: readonly StationChange[]): WallChanges {
   const sides = comparisonSides(trial.protocol);
-  const byWall = new Map<string, StationChange[]>();
-  for (const station of stations) {
-    const own = byWall.get(station.wall);
-    if (own === undefined) byWall.set(station.wall, [station]);
-    else own.push(station);
-  }
+  const byWall = groupBy(stations, ({ wall }) => wall);
   const isAfterAlone = comparesAfterAlone(trial, stations);
   const walls: WallChange[] = [];
   const leftOut: LeftOutWall[] = [];

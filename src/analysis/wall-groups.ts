@@ -1,3 +1,4 @@
+import { groupBy } from '../plain/group-by.js';
 import type { WallCount } from './estimate.js';
 import type { PlacedWall, Side, WallChange } from './wall-change.js';
 import type { Pair } from './wall-pair.js';
@@ -22,11 +23,5 @@ export function differencesInPairs(pairs: readonly Pair[]): readonly number[] {
  * @example byBlock(wallChanges(trial, changes.stations).walls).length // 12
  */
 export function byBlock<W extends PlacedWall>(walls: readonly W[]): readonly (readonly W[])[] {
-  const blocks = new Map<string, W[]>();
-  for (const wall of walls) {
-    const block = blocks.get(wall.block);
-    if (block === undefined) blocks.set(wall.block, [wall]);
-    else block.push(wall);
-  }
-  return [...blocks.values()];
+  return [...groupBy(walls, ({ block }) => block).values()];
 }

@@ -1,7 +1,8 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { frame, paddedDomain, valueChannel } from './frame.js';
+import { axesOnly, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
+import { boxes, levels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -59,24 +60,22 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`mean of both (${unit})`, plotWidth, fontSize.label);
   const style = groupStyle(0);
-  const x = valueChannel('mean', title, plotWidth, domain);
+  const x = valueChannel(title, plotWidth, domain);
   const scale = { domain: [differences.from, differences.to], nice: false, zero: false };
   // Turned upright it must fit the plot's height.
   const short = shortenMiddle(displayText(data.unit), 60, fontSize.label);
-  const axis = { title: `${displayText(data.difference)} (${short})`, titleX: 14 - left, tickCount: 5, grid: true };
-  const y = (field: string) => ({ field, type: 'quantitative', scale, axis });
-  const across = (line: AgreementLine) => [domain.from, domain.to].map((mean) => ({ mean, ...line }));
-  const band = (line: AgreementLine) => ({
-    data: { values: across(line) },
-    mark: { type: 'area', fill: ink.grid, opacity: 1 },
-    encoding: { x, y: y('lower'), y2: { field: 'upper' } },
-  });
-  const rule = (line: AgreementLine, look: object) => ({
-    data: { values: across(line) },
-    mark: { type: 'line', ...look },
-    encoding: { x, y: y('estimate') },
-  });
-  const dashed = { stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] };
+  const axis = {
+    title: `${displayText(data.difference)} (${short})`,
+    titleX: 14 - left,
+    tickCount: 5,
+    grid: true,
+    ...thousandsIn(differences),
+  };
+  const y = { type: 'quantitative', scale, axis } as const;
+  const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: differences.to, to: differences.from }, height)];
+  const across = { x: 0, x2: plotWidth };
+  const points = data.points.map(({ mean, difference }) => ({ mean, difference, x: place(mean), y: up(difference) }));
+  const level = ({ estimate }: AgreementLine) => ({ estimate, ...across, y: up(estimate) });
   return frame({
     title: displayText(data.title),
     subtitle: `${data.points.length} pairs of ${data.walls} walls. Line: mean. Dashed: limits for ${percent(data.share)} of differences. Grey: ${percent(data.level)} intervals.`,
@@ -88,23 +87,17 @@ export function agreementChart(data: AgreementChartData, options: ChartOptions =
     below: 30 + title.length * 13,
     height,
     layers: [
-      ...lines.map(band),
-      rule(data.lowerLimit, dashed),
-      rule(data.upperLimit, dashed),
-      {
-        data: { values: data.points },
-        mark: {
-          type: 'point',
-          shape: style.shape,
-          fill: ink.paper,
-          stroke: style.colour,
-          strokeWidth: 1.2,
-          size: 26,
-          opacity: 0.8,
-        },
-        encoding: { x, y: y('difference') },
-      },
-      rule(data.bias, { stroke: ink.rule, strokeWidth: 2 }),
+      axesOnly({ x, y }),
+      boxes(
+        lines.map(({ lower, upper }) => ({ lower, upper, ...across, y: up(upper), y2: up(lower) })),
+        { fill: ink.grid },
+      ),
+      levels([level(data.lowerLimit), level(data.upperLimit)], { stroke: ink.soft, width: 1, dash: [4, 3] }),
+      symbols(points, {
+        ...{ shape: style.shape, fill: ink.paper, stroke: style.colour },
+        ...{ width: 1.2, size: 26, opacity: 0.8 },
+      }),
+      levels([level(data.bias)], { width: 2 }),
     ],
   });
 }

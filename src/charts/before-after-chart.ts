@@ -1,8 +1,8 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { type Domain, frame, paddedDomain, pixels, valueChannel } from './frame.js';
-import { type PlacedText, texts } from './marks.js';
+import { axesOnly, type Domain, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
+import { levels, type PlacedMarks, type PlacedText, symbols, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -69,9 +69,9 @@ export function beforeAfterChart(data: BeforeAfterChartData, options: ChartOptio
     below: 30 + axisTitle.length * 13,
     height,
     layers: [
-      axisLayer(domain, plotWidth, axisTitle),
+      axesOnly({ x: valueChannel(axisTitle, plotWidth, domain) }),
       guides(groups, plotWidth),
-      ...groups.flatMap(groupLayers),
+      ...groups.flatMap((group) => pairs(group, placeIn(domain, plotWidth))),
       texts(
         groups.map((group) => group.heading),
         { bold: true },
@@ -167,44 +167,27 @@ function wallNames(groups: readonly LaidGroup[], left: number): PlacedText[] {
   );
 }
 
-function groupLayers({ style, walls }: LaidGroup): ChartSpecification[] {
-  const values = walls.map(({ before, after, y }) => ({ before, after, y }));
-  const point = { type: 'point', shape: style.shape, stroke: style.colour, strokeWidth: 1.5, opacity: 1 };
+function pairs({ style, walls }: LaidGroup, place: (value: number) => number): PlacedMarks[] {
+  const { shape, colour, dash } = style;
+  const bars = walls.map(({ before, after, y }) => ({ before, after, x: place(before), x2: place(after), y }));
+  const point = { shape, stroke: colour, width: 1.5 };
   return [
-    {
-      data: { values },
-      mark: { type: 'rule', stroke: style.colour, strokeWidth: 1.5, strokeDash: style.dash },
-      encoding: { x: { field: 'before', type: 'quantitative' }, x2: { field: 'after' }, y: pixels('y') },
-    },
-    {
-      data: { values },
-      mark: { ...point, fill: ink.paper, size: 60 },
-      encoding: { x: { field: 'before', type: 'quantitative' }, y: pixels('y') },
-    },
-    {
-      data: { values },
-      mark: { ...point, fill: style.colour, size: 38 },
-      encoding: { x: { field: 'after', type: 'quantitative' }, y: pixels('y') },
-    },
+    levels(bars, { stroke: colour, width: 1.5, dash }),
+    symbols(
+      walls.map(({ before, y }) => ({ before, x: place(before), y })),
+      { ...point, fill: ink.paper, size: 60 },
+    ),
+    symbols(
+      walls.map(({ after, y }) => ({ after, x: place(after), y })),
+      { ...point, fill: colour, size: 38 },
+    ),
   ];
 }
 
 /** A faint line under every wall leads the eye from its name to its points. */
-function guides(groups: readonly LaidGroup[], plotWidth: number): ChartSpecification {
-  return {
-    data: { values: groups.flatMap(({ walls }) => walls.map(({ y }) => ({ y, x: 0, x2: plotWidth }))) },
-    mark: { type: 'rule', stroke: ink.grid, strokeWidth: 1 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
-}
-
-/** Draws nothing: it carries the axis and the scale that the groups' layers share. */
-function axisLayer(domain: Domain, plotWidth: number, title: readonly string[]): ChartSpecification {
-  return {
-    data: { values: [{ value: domain.from }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      x: valueChannel('value', title, plotWidth, domain),
-    },
-  };
+function guides(groups: readonly LaidGroup[], plotWidth: number): PlacedMarks {
+  return levels(
+    groups.flatMap(({ walls }) => walls.map(({ y }) => ({ y, x: 0, x2: plotWidth }))),
+    { stroke: ink.grid, width: 1 },
+  );
 }

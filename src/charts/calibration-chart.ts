@@ -1,7 +1,9 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { frame, paddedDomain, valueChannel } from './frame.js';
+import { axesOnly, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
+import { pixels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -57,24 +59,33 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`moisture by core (${unit})`, plotWidth, fontSize.label);
   const style = groupStyle(0);
-  const x = valueChannel('moisture', title, plotWidth, domain);
+  const x = valueChannel(title, plotWidth, domain);
   const scale = { domain: [readings.from, readings.to], nice: false, zero: false };
   const axis = {
     title: `reading of the meter (${data.index ?? 'index'})`,
     titleX: 14 - left,
     tickCount: 5,
     grid: true,
+    ...thousandsIn(readings),
   };
-  const y = (field: string) => ({ field, type: 'quantitative', scale, axis });
-  const values = data.band;
-  const edge = (field: string) => ({
+  const y = { type: 'quantitative', scale, axis } as const;
+  const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: readings.to, to: readings.from }, height)];
+  const along = (of: (point: CalibrationBandPoint) => number) =>
+    data.band.map((point) => ({
+      moisture: point.moisture,
+      reading: of(point),
+      x: place(point.moisture),
+      y: up(of(point)),
+    }));
+  const line = (values: readonly object[], look: object) => ({
     data: { values },
-    mark: { type: 'line', stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] },
-    encoding: { x, y: y(field) },
+    mark: { type: 'line', ...look },
+    encoding: { x: pixels('x'), y: pixels('y') },
   });
+  const edge = { stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] };
   return frame({
     title: displayText(data.title),
-    subtitle: `${data.points.length} pairs of ${data.walls} walls. Grey: ${levelText(data.level)} interval of the line. Dashed: ${levelText(data.level)} of single readings. The line ends with the cores.`,
+    subtitle: `${data.points.length} pairs of ${data.walls} walls. Grey: ${levelInWords(data.level)} interval of the line. Dashed: ${levelInWords(data.level)} of single readings. The line ends with the cores.`,
     description: describeCalibrationChart(data),
     width,
     left,
@@ -83,27 +94,35 @@ export function calibrationChart(data: CalibrationChartData, options: ChartOptio
     below: 30 + title.length * 13,
     height,
     layers: [
+      axesOnly({ x, y }),
       {
-        data: { values },
-        mark: { type: 'area', fill: ink.grid, opacity: 1 },
-        encoding: { x, y: y('lower'), y2: { field: 'upper' } },
-      },
-      edge('singleLower'),
-      edge('singleUpper'),
-      {
-        data: { values: data.points },
-        mark: {
-          type: 'point',
-          shape: style.shape,
-          fill: ink.paper,
-          stroke: style.colour,
-          strokeWidth: 1.2,
-          size: 26,
-          opacity: 0.8,
+        data: {
+          values: data.band.map(({ moisture, lower, upper }) => {
+            return { moisture, lower, upper, x: place(moisture), y: up(lower), y2: up(upper) };
+          }),
         },
-        encoding: { x, y: y('reading') },
+        mark: { type: 'area', fill: ink.grid, opacity: 1 },
+        encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
       },
-      { data: { values }, mark: { type: 'line', stroke: ink.rule, strokeWidth: 2 }, encoding: { x, y: y('line') } },
+      line(
+        along(({ singleLower }) => singleLower),
+        edge,
+      ),
+      line(
+        along(({ singleUpper }) => singleUpper),
+        edge,
+      ),
+      symbols(
+        data.points.map(({ moisture, reading }) => ({ moisture, reading, x: place(moisture), y: up(reading) })),
+        {
+          ...{ shape: style.shape, fill: ink.paper, stroke: style.colour },
+          ...{ width: 1.2, size: 26, opacity: 0.8 },
+        },
+      ),
+      line(
+        along((point) => point.line),
+        { stroke: ink.rule, strokeWidth: 2 },
+      ),
     ],
   });
 }
@@ -119,8 +138,4 @@ export function describeCalibrationChart(data: CalibrationChartData): string {
     `${formatNumber(point.line, data.decimals)} (${formatNumber(point.lower, data.decimals)} to ${formatNumber(point.upper, data.decimals)}) at ${formatNumber(point.moisture, 1)}`;
   const line = first === undefined || last === undefined ? '' : ` The line runs from ${at(first)} to ${at(last)}.`;
   return `${displayText(data.title)}. Readings of the meter against moisture by core in ${displayText(data.unit)}, ${data.points.length} pairs of ${data.walls} walls.${line}`;
-}
-
-function levelText(level: number): string {
-  return `${Number((100 * level).toPrecision(6))} %`;
 }

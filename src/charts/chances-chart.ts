@@ -1,7 +1,7 @@
 import { displayText } from '../words/display-text.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { frame, pixels } from './frame.js';
-import { texts } from './marks.js';
+import { type ChartPart, frame } from './frame.js';
+import { levels, type PlacedMarks, pixels, symbols, texts } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -46,8 +46,11 @@ export function chancesChart(data: ChancesChartData, options: ChartOptions = {})
     description: describeChancesChart(data),
     ...{ width, left, right, height, above: 6, below: 44 },
     layers: [
-      ...marks.map((mark) => across(y(mark), plotWidth, { stroke: ink.grid, dash: [] })),
-      across(y(data.wanted), plotWidth, { stroke: ink.rule, dash: [5, 3] }),
+      levels(
+        marks.map((mark) => ({ x: 0, x2: plotWidth, y: y(mark) })),
+        { stroke: ink.grid, width: 1 },
+      ),
+      levels([{ x: 0, x2: plotWidth, y: y(data.wanted) }], { width: 1, dash: [5, 3] }),
       texts(
         marks.map((mark) => ({ text: percent(mark), x: -8, y: y(mark) })),
         { align: 'right' },
@@ -70,24 +73,12 @@ function percent(chance: number): string {
   return `${Math.round(100 * chance)}`;
 }
 
-function across(
-  y: number,
-  plotWidth: number,
-  { stroke, dash }: { readonly stroke: string; readonly dash: readonly number[] },
-): ChartSpecification {
-  return {
-    data: { values: [{ x: 0, x2: plotWidth, y }] },
-    mark: { type: 'rule', stroke, strokeWidth: 1, strokeDash: dash },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
-}
-
 function lineLayers(
   { points }: ChancesLine,
   index: number,
   x: (walls: number) => number,
   y: (chance: number) => number,
-): readonly ChartSpecification[] {
+): readonly ChartPart[] {
   const { colour, dash, shape } = groupStyle(index);
   const values = points.map(({ walls, chance }) => ({ x: x(walls), y: y(chance) }));
   return [
@@ -96,11 +87,7 @@ function lineLayers(
       mark: { type: 'line', stroke: colour, strokeWidth: 2, strokeDash: dash },
       encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' } },
     },
-    {
-      data: { values },
-      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.8, opacity: 1, size: 50 },
-      encoding: { x: pixels('x'), y: pixels('y') },
-    },
+    symbols(values, { shape, fill: colour, stroke: ink.paper, width: 0.8, size: 50 }),
   ];
 }
 
@@ -111,7 +98,7 @@ function names(
   lines: readonly ChancesLine[],
   y: (chance: number) => number,
   plotWidth: number,
-): readonly ChartSpecification[] {
+): readonly PlacedMarks[] {
   const ends = lines
     .map(({ label, points }, index) => ({ label, index, y: y(points.at(-1)?.chance ?? 0) }))
     .toSorted((one, other) => one.y - other.y);

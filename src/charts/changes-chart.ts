@@ -1,10 +1,11 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned, formatStated } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
 import { marginLine } from './difference-lines.js';
-import { type Domain, frame, paddedDomain, pixels, valueChannel } from './frame.js';
-import { boxes, type PlacedText, texts, upright } from './marks.js';
+import { axesOnly, type Domain, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
+import { boxes, levels, type PlacedMarks, type PlacedText, symbols, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -61,7 +62,7 @@ export function changesChart(data: ChangesChartData, options: ChartOptions = {})
   const left = gutter(data, width);
   const plotWidth = width - left - right - values;
   const domain = data.domain ?? changesDomain(data);
-  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
+  const place = placeIn(domain, plotWidth);
   const groups = layGroups(data, width);
   const height = groups.at(-1)?.bottom ?? 0;
   const unit = shortenMiddle(displayText(data.unit), 180, fontSize.label);
@@ -73,13 +74,14 @@ export function changesChart(data: ChangesChartData, options: ChartOptions = {})
     description: describeChangesChart(data),
     ...{ width, left, right: right + values, height, above: 4, below: 30 + title.length * 13 },
     layers: [
+      axesOnly({ x: valueChannel(title, plotWidth, domain) }),
       ...groups.flatMap((group) => intervalBand(group, place)),
       guides(groups, plotWidth),
       ...(isRead ? zeroLine(place(0), groups, plotWidth) : []),
       ...(data.margin === undefined ? [] : marginThroughTreated(data.margin, groups, place, plotWidth)),
       ...groups.flatMap((group) => meanLine(group, place)),
       ...headings(groups, left),
-      ...groups.flatMap((group) => points(group, domain, title, plotWidth)),
+      ...groups.map((group) => points(group, place)),
       texts(
         groups.flatMap(({ walls }) => walls.map(({ wall, y }) => ({ text: shortName(wall, left), x: 2 - left, y }))),
       ),
@@ -101,7 +103,7 @@ export function describeChangesChart(data: ChangesChartData): string {
     const interval =
       lower === undefined || upper === undefined
         ? 'no interval'
-        : `${percent(data.level)} interval ${number(lower)} to ${number(upper)}`;
+        : `${levelInWords(data.level)} interval ${number(lower)} to ${number(upper)}`;
     return `${displayText(label)}, ${countOf(walls.length, 'wall')} from ${number(Math.min(...all))} to ${number(Math.max(...all))}; mean ${number(mean)}, ${interval}`;
   });
   const margin =
@@ -109,10 +111,6 @@ export function describeChangesChart(data: ChangesChartData): string {
       ? ''
       : ` The margin of ${formatStated(data.margin.margin)} from the untreated mean is at ${number(data.margin.at)}.`;
   return `${displayText(data.title)}. ${what} of ${displayText(data.quantity)} in ${displayText(data.unit)}, one point a wall.${margin} ${groups.join('. ')}.`;
-}
-
-function percent(level: number): string {
-  return `${Number((level * 100).toFixed(2))} %`;
 }
 
 function readBefore({ groups }: ChangesChartData): boolean {
@@ -125,7 +123,7 @@ function numberOf(data: ChangesChartData, value: number): string {
 
 function subtitleOf(data: ChangesChartData): string {
   const hasBand = data.groups.some(({ lower }) => lower !== undefined);
-  const band = hasBand ? ` Band: its ${percent(data.level)} interval.` : '';
+  const band = hasBand ? ` Band: its ${levelInWords(data.level)} interval.` : '';
   const margin = data.margin === undefined ? '' : ' Dashed: the margin, counted from the untreated mean.';
   return `Point: a wall, those that did best first. Upright bar: the arm’s mean.${band}${margin}`;
 }
@@ -210,7 +208,7 @@ function headingOf(data: ChangesChartData, group: ChangesChartGroup, sign: strin
   return `${sign} ${name}, ${countOf(group.walls.length, 'wall')}: mean ${numberOf(data, group.mean)}${interval}`;
 }
 
-function headings(groups: readonly LaidGroup[], left: number): ChartSpecification[] {
+function headings(groups: readonly LaidGroup[], left: number): PlacedMarks[] {
   const lines = groups.flatMap(({ heading }) => heading.map(({ text, y }): PlacedText => ({ text, x: 2 - left, y })));
   // On paper of their own, so that the lines at zero and at the margin stop short of the words.
   const papers = lines.map(({ text, x, y }) => ({
@@ -219,33 +217,29 @@ function headings(groups: readonly LaidGroup[], left: number): ChartSpecificatio
     y: y - 8,
     y2: y + 8,
   }));
-  return [boxes(papers, ink.paper), texts(lines, { bold: true })];
+  return [boxes(papers, { fill: ink.paper }), texts(lines, { bold: true })];
 }
 
 const bandFill = '#e4e4de';
 
-function intervalBand(
-  { lower, upper, top, bottom }: LaidGroup,
-  place: (value: number) => number,
-): ChartSpecification[] {
+function intervalBand({ lower, upper, top, bottom }: LaidGroup, place: (value: number) => number): PlacedMarks[] {
   if (lower === undefined || upper === undefined) return [];
-  return [boxes([{ x: place(lower), x2: place(upper), y: top, y2: bottom - 6 }], bandFill)];
+  return [boxes([{ x: place(lower), x2: place(upper), y: top, y2: bottom - 6 }], { fill: bandFill })];
 }
 
-function meanLine({ mean, top, bottom }: LaidGroup, place: (value: number) => number): ChartSpecification[] {
+function meanLine({ mean, top, bottom }: LaidGroup, place: (value: number) => number): PlacedMarks[] {
   return [upright(place(mean), top, bottom - 6, { width: 2.5 })];
 }
 
-function guides(groups: readonly LaidGroup[], plotWidth: number): ChartSpecification {
-  return {
-    data: { values: groups.flatMap(({ walls }) => walls.map(({ y }) => ({ y, x: 0, x2: plotWidth }))) },
-    mark: { type: 'rule', stroke: '#cfcfc8', strokeWidth: 0.5 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
+function guides(groups: readonly LaidGroup[], plotWidth: number): PlacedMarks {
+  return levels(
+    groups.flatMap(({ walls }) => walls.map(({ y }) => ({ y, x: 0, x2: plotWidth }))),
+    { stroke: '#cfcfc8', width: 0.5 },
+  );
 }
 
 /** Its words in the last row above the first arm. */
-function zeroLine(x: number, groups: readonly LaidGroup[], plotWidth: number): ChartSpecification[] {
+function zeroLine(x: number, groups: readonly LaidGroup[], plotWidth: number): PlacedMarks[] {
   const text = '0: no change';
   const isRight = x + 4 + estimatedWidth(text, fontSize.label) <= plotWidth;
   const top = groups[0]?.heading[0]?.y ?? 0;
@@ -260,33 +254,21 @@ function marginThroughTreated(
   groups: readonly LaidGroup[],
   place: (value: number) => number,
   plotWidth: number,
-): ChartSpecification[] {
+): PlacedMarks[] {
   const treated = groups.filter(({ isTreated }) => isTreated);
   const y2 = treated.at(-1)?.bottom;
   if (y2 === undefined) return [];
   return marginLine({ x: place(at), y2, text: `margin ${formatStated(margin)}: worthwhile beyond`, plotWidth });
 }
 
-function points(group: LaidGroup, domain: Domain, title: readonly string[], plotWidth: number): ChartSpecification[] {
-  const { look, walls } = group;
-  return [
-    {
-      data: { values: walls.map(({ wall, change, y }) => ({ wall, change, y })) },
-      mark: {
-        type: 'point',
-        shape: look.shape,
-        fill: look.colour,
-        stroke: ink.paper,
-        strokeWidth: 1,
-        size: 62,
-        opacity: 1,
-      },
-      encoding: { x: valueChannel('change', title, plotWidth, domain), y: pixels('y') },
-    },
-  ];
+function points({ look, walls }: LaidGroup, place: (value: number) => number): PlacedMarks {
+  return symbols(
+    walls.map(({ wall, change, y }) => ({ wall, change, x: place(change), y })),
+    { shape: look.shape, fill: look.colour, stroke: ink.paper, width: 1, size: 62 },
+  );
 }
 
-function valueTexts(data: ChangesChartData, groups: readonly LaidGroup[], x: number): ChartSpecification[] {
+function valueTexts(data: ChangesChartData, groups: readonly LaidGroup[], x: number): PlacedMarks[] {
   const [first] = groups;
   const all = groups.flatMap(({ walls }) => walls.map((wall) => ({ text: valuesText(data, wall), x, y: wall.y })));
   return [

@@ -1,9 +1,10 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned, formatStated } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { frame, paddedDomain, pixels, valueChannel } from './frame.js';
+import { axesOnly, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
 import type { IntervalChartData, IntervalRow } from './interval-chart.js';
-import { texts, upright } from './marks.js';
+import { levels, type PlacedMarks, symbols, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -23,7 +24,7 @@ const top = 24;
 export function choicesChart(data: ChoicesChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const rows = data.rows.toSorted((one, other) => one.estimate - other.estimate);
-  const left = Math.min(width * 0.5, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
+  const left = Math.min(width * 0.55, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
   const right = 14;
   const plotWidth = width - left - right;
   const height = top + rows.length * rowHeight + 6;
@@ -32,7 +33,7 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
     [...rows.flatMap(({ estimate, lower, upper }) => [estimate, lower ?? estimate, upper ?? estimate]), 0, ...margin],
     0.08,
   );
-  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
+  const place = placeIn(domain, plotWidth);
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`Difference, treated less untreated (${unit})`, plotWidth, fontSize.label);
   const laid = rows.map((row, at) => ({
@@ -40,20 +41,20 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
     y: top + (at + 0.5) * rowHeight,
     name: row.isPrimary ? `► ${row.label}` : row.label,
   }));
-  const level = Number((data.level * 100).toFixed(2));
   return frame({
     title: displayText(data.title),
-    subtitle: `Point: estimate. Bar: ${level} % interval. Marked and heavier: the primary answer. Walls in it: ${data.walls.treated} treated, ${data.walls.untreated} untreated; ${data.better} is better.`,
+    subtitle: `Point: estimate. Bar: ${levelInWords(data.level)} interval. Marked and heavier: the primary answer. Walls in it: ${data.walls.treated} treated, ${data.walls.untreated} untreated; ${data.better} is better.`,
     description: describeChoicesChart(data),
     ...{ width, left, right, height, above: 4, below: 30 + title.length * 13 },
     layers: [
+      axesOnly({ x: valueChannel(title, plotWidth, domain) }),
       upright(place(0), top - 4, height),
       texts([{ text: '0', x: place(0), y: top - 12 }], { align: 'center' }),
       ...margin.flatMap((value) => [
         upright(place(value), top - 4, height, { dash: [5, 3] }),
         marginName(value, place),
       ]),
-      ...bars(laid, domain, title, plotWidth),
+      ...bars(laid, place),
       ...[true, false].map((isPrimary) =>
         texts(
           laid
@@ -67,7 +68,7 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
 }
 
 /** Over its line, and beside it where it would run into the zero. */
-function marginName(value: number, place: (value: number) => number): ChartSpecification {
+function marginName(value: number, place: (value: number) => number): PlacedMarks {
   const text = `margin ${formatStated(value)}`;
   const [x, y] = [place(value), top - 12];
   const isClose = Math.abs(x - place(0)) < estimatedWidth(text, fontSize.label) / 2 + 8;
@@ -77,38 +78,32 @@ function marginName(value: number, place: (value: number) => number): ChartSpeci
 
 type LaidRow = IntervalRow & { readonly isPrimary: boolean; readonly y: number };
 
-function bars(
-  rows: readonly LaidRow[],
-  domain: { from: number; to: number },
-  title: readonly string[],
-  plotWidth: number,
-): ChartSpecification[] {
-  const x = valueChannel('estimate', title, plotWidth, domain);
-  const { colour } = groupStyle(0);
-  return [true, false].flatMap((isPrimary) => {
-    const own = rows.filter((row) => row.isPrimary === isPrimary);
-    const withBar = own.filter(({ lower, upper }) => lower !== undefined && upper !== undefined);
-    return [
-      {
-        data: { values: withBar.map(({ lower, upper, y }) => ({ lower, upper, y })) },
-        mark: { type: 'rule', strokeWidth: isPrimary ? 4 : 2, stroke: isPrimary ? ink.text : colour },
-        encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y: pixels('y') },
-      },
-      {
-        data: { values: own.map(({ estimate, y }) => ({ estimate, y })) },
-        mark: {
-          type: 'point',
-          shape: isPrimary ? 'diamond' : 'circle',
-          fill: isPrimary ? ink.text : colour,
-          stroke: ink.paper,
-          strokeWidth: 1,
-          opacity: 1,
-          size: isPrimary ? 110 : 55,
-        },
-        encoding: { x, y: pixels('y') },
-      },
-    ];
-  });
+function bars(rows: readonly LaidRow[], place: (value: number) => number): PlacedMarks[] {
+  // Bars under points, so that the primary answer's heavy bar hides no point.
+  return [barsOf, pointsOf].flatMap((draw) => [true, false].map((isPrimary) => draw(rows, isPrimary, place)));
+}
+
+function barsOf(rows: readonly LaidRow[], isPrimary: boolean, place: (value: number) => number): PlacedMarks {
+  const values = rows.flatMap((row) =>
+    row.isPrimary !== isPrimary || row.lower === undefined || row.upper === undefined
+      ? []
+      : [{ lower: row.lower, upper: row.upper, x: place(row.lower), x2: place(row.upper), y: row.y }],
+  );
+  return levels(values, { stroke: isPrimary ? ink.text : groupStyle(0).colour, width: isPrimary ? 4 : 2 });
+}
+
+function pointsOf(rows: readonly LaidRow[], isPrimary: boolean, place: (value: number) => number): PlacedMarks {
+  const own = rows.filter((row) => row.isPrimary === isPrimary);
+  return symbols(
+    own.map(({ estimate, y }) => ({ estimate, x: place(estimate), y })),
+    {
+      shape: isPrimary ? 'diamond' : 'circle',
+      fill: isPrimary ? ink.text : groupStyle(0).colour,
+      stroke: ink.paper,
+      width: 1,
+      size: isPrimary ? 110 : 55,
+    },
+  );
 }
 
 /**

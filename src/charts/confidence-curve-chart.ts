@@ -1,9 +1,10 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { directions, onBetterSide, roomOfLines, signedMargin, zeroAndMargin } from './difference-lines.js';
-import { type Domain, frame, paddedDomain, valueAxis } from './frame.js';
-import { boxes, type PlacedText, texts } from './marks.js';
+import { type ChartPart, type Domain, frame, paddedDomain, placeIn, valueAxis, valueChannel } from './frame.js';
+import { boxes, levels, type PlacedMarks, type PlacedText, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -65,7 +66,7 @@ export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): st
   const { margin, estimate, intervals, walls, better } = data;
   const number = (value: number) => formatSigned(value, data.decimals);
   const bars = intervals.map(
-    ({ level, lower, upper }) => `${percent(level)} interval from ${number(lower)} to ${number(upper)}`,
+    ({ level, lower, upper }) => `${levelInWords(level)} interval from ${number(lower)} to ${number(upper)}`,
   );
   return [
     `${displayText(data.title)}. Two-sided p-value against every difference, treated less untreated walls, in ${displayText(data.unit)},`,
@@ -74,12 +75,8 @@ export function describeConfidenceCurveChart(data: ConfidenceCurveChartData): st
   ].join(' ');
 }
 
-function percent(level: number): string {
-  return `${Number((level * 100).toFixed(2))} %`;
-}
-
 function levelsOf({ intervals }: ConfidenceCurveChartData): string {
-  const levels = intervals.map(({ level }) => percent(level));
+  const levels = intervals.map(({ level }) => levelInWords(level));
   return levels.length < 2 ? levels.join('') : `${levels.slice(0, -1).join(', ')} and ${levels.at(-1)}`;
 }
 
@@ -100,29 +97,28 @@ function curveLayers(
   { points, intervals }: ConfidenceCurveChartData,
   domain: Domain,
   { above, height, plotWidth, axisTitle }: Sizes,
-): ChartSpecification[] {
+): ChartPart[] {
   const { colour } = groupStyle(0);
-  const x = {
-    type: 'quantitative',
-    scale: { domain: [domain.from, domain.to], nice: false, zero: false },
-    axis: { ...valueAxis(axisTitle, plotWidth, domain), titlePadding: 22 },
-  };
+  const axis = { ...valueAxis(axisTitle, plotWidth, domain), titlePadding: 22 };
+  const x = { ...valueChannel(axisTitle, plotWidth, domain), field: 'value', axis };
   const y = {
+    field: 'pValue',
     type: 'quantitative',
     scale: { domain: [0, 1], nice: false, range: [height, above] },
     axis: { title: 'p-value', titleX: 12 - left, values: [0, 0.2, 0.5, 1], format: '~g', grid: true },
   };
+  const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: 1, to: 0 }, curveHeight)];
+  const bars = intervals.map(({ level, lower, upper }) => ({
+    ...{ lower, upper, pValue: 1 - level },
+    ...{ x: place(lower), x2: place(upper), y: above + up(1 - level) },
+  }));
   return [
-    {
-      data: { values: intervals.map(({ level, lower, upper }) => ({ lower, upper, pValue: 1 - level })) },
-      mark: { type: 'rule', stroke: ink.text, strokeWidth: 3 },
-      encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y: { ...y, field: 'pValue' } },
-    },
+    levels(bars, { stroke: ink.text, width: 3 }),
     {
       // Copies: the renderer marks the rows that it is given.
       data: { values: points.map(({ value, pValue }) => ({ value, pValue })) },
       mark: { type: 'line', stroke: colour, strokeWidth: 2 },
-      encoding: { x: { ...x, field: 'value' }, y: { ...y, field: 'pValue' } },
+      encoding: { x, y },
     },
   ];
 }
@@ -135,12 +131,12 @@ function intervalWords(
   data: ConfidenceCurveChartData,
   domain: Domain,
   { above, plotWidth }: Pick<Sizes, 'above' | 'plotWidth'>,
-): ChartSpecification[] {
-  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
+): PlacedMarks[] {
+  const place = placeIn(domain, plotWidth);
   const number = (value: number) => formatSigned(value, data.decimals);
   const isRight = place(data.estimate) < plotWidth / 2;
   const beside = data.intervals.map(({ level, lower, upper }): PlacedText & { readonly width: number } => {
-    const text = `${percent(level)}: ${number(lower)} to ${number(upper)}`;
+    const text = `${levelInWords(level)}: ${number(lower)} to ${number(upper)}`;
     return {
       text,
       x: isRight ? place(upper) + 6 : place(lower) - 6,
@@ -160,7 +156,7 @@ function intervalWords(
         y: y - 7,
         y2: y + 7,
       })),
-      ink.paper,
+      { fill: ink.paper },
     ),
     texts(
       words.map(({ text, x, y }) => ({ text, x, y })),

@@ -1,8 +1,8 @@
 import { displayText } from '../words/display-text.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { frame, pixels } from './frame.js';
-import { texts } from './marks.js';
+import { frame } from './frame.js';
+import { symbols, texts } from './marks.js';
 import { shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -23,6 +23,7 @@ const right = 12;
 const rowHeight = 15;
 const widestColumn = 34;
 const largestDot = 90;
+const dot = { shape: 'circle', stroke: ink.text, width: 0.8 } as const;
 
 /**
  * Dots for what was read: a full dot where all of a row was, a smaller one where less was, a ring where nothing was.
@@ -50,13 +51,13 @@ export function countsChart(data: CountsChartData, options: ChartOptions = {}): 
     description: describeCountsChart(data),
     ...{ width, left, right, height, above: 6, below: 26 },
     layers: [
-      marks(
+      symbols(
         dots.filter(({ share }) => share > 0).map(({ x, y, share }) => ({ x, y, size: largestDot * share })),
-        groupStyle(0).colour,
+        { ...dot, fill: groupStyle(0).colour },
       ),
-      marks(
+      symbols(
         dots.filter(({ share }) => share === 0).map(({ x, y }) => ({ x, y, size: 14 })),
-        ink.paper,
+        { ...dot, fill: ink.paper },
       ),
       texts(
         data.rows.map(({ label }, row) => ({
@@ -89,15 +90,4 @@ export function describeCountsChart({ title, counted, visits, rows }: CountsChar
   const more = lacking.length > most ? `; and ${countOf(lacking.length - most, 'row')} more` : '';
   const end = lacking.length === 0 ? 'Nothing is lacking.' : `Not full: ${said.join('; ')}${more}.`;
   return `${displayText(title)}. ${countOf(rows.length, 'row')}, ${countOf(visits, 'visit')}. ${end}`;
-}
-
-function marks(
-  values: readonly { readonly x: number; readonly y: number; readonly size: number }[],
-  fill: string,
-): ChartSpecification {
-  return {
-    data: { values },
-    mark: { type: 'point', shape: 'circle', fill, stroke: ink.text, strokeWidth: 0.8, opacity: 1 },
-    encoding: { x: pixels('x'), y: pixels('y'), size: { field: 'size', type: 'quantitative', scale: null } },
-  };
 }

@@ -1,11 +1,11 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type Domain, frame, pixels } from './frame.js';
-import { texts, upright } from './marks.js';
+import { type ChartPart, type Domain, frame } from './frame.js';
+import { type PlacedMarks, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -109,7 +109,7 @@ interface Places {
   readonly hasPoints: boolean;
 }
 
-function armLayers({ circuits }: CurrentArm, index: number, places: Places): readonly ChartSpecification[] {
+function armLayers({ circuits }: CurrentArm, index: number, places: Places): readonly ChartPart[] {
   const { colour, dash, shape } = groupStyle(index);
   const runs = circuits.flatMap((circuit) => circuit.runs);
   const values = runs.flatMap((run, key) =>
@@ -123,15 +123,11 @@ function armLayers({ circuits }: CurrentArm, index: number, places: Places): rea
       mark: { type: 'line', stroke: colour, strokeWidth: 1, opacity: 0.7, strokeDash: dash },
       encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' }, detail: { field: 'key' } },
     },
-    {
-      data: { values: points },
-      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.5, opacity: 1, size: 24 },
-      encoding: { x: pixels('x'), y: pixels('y') },
-    },
+    symbols(points, { shape, fill: colour, stroke: ink.paper, width: 0.5, size: 24 }),
   ];
 }
 
-function markLayers(x: number, label: string, plotWidth: number): readonly ChartSpecification[] {
+function markLayers(x: number, label: string, plotWidth: number): readonly PlacedMarks[] {
   const isLate = x > plotWidth / 2;
   const text = { text: label, x: x + (isLate ? -5 : 5), y: 8 };
   return [upright(x, 0, height, { dash: [2, 3] }), texts([text], { align: isLate ? 'right' : 'left', soft: true })];
@@ -150,6 +146,6 @@ function spanOf({ arms, marks }: CurrentChartData): Domain {
   const times = [...days, ...marks.map(({ day }) => at(day))];
   if (times.length === 0) throw new RangeError('the current chart needs at least one day');
   const [from, to] = [Math.min(...times), Math.max(...times)];
-  const air = Math.max(4 * dayLength, 0.015 * (to - from));
+  const air = Math.max(4 * msInDay, 0.015 * (to - from));
   return { from: from - air, to: to + air };
 }

@@ -1,7 +1,6 @@
 import { formatStated } from '../words/format-number.js';
-import type { ChartSpecification } from './chart-specification.js';
-import type { Domain } from './frame.js';
-import { texts, upright } from './marks.js';
+import { type Domain, placeIn } from './frame.js';
+import { type PlacedMarks, texts, upright } from './marks.js';
 import { estimatedWidth } from './text-layout.js';
 import { fontSize } from './theme.js';
 
@@ -27,13 +26,8 @@ export function roomOfLines({ margin }: HeldAgainst): number {
 }
 
 /** Lines at zero and at the margin from top to bottom, each with its words over it. */
-export function zeroAndMargin(
-  against: HeldAgainst,
-  domain: Domain,
-  height: number,
-  plotWidth: number,
-): ChartSpecification[] {
-  const place = (value: number) => ((value - domain.from) / (domain.to - domain.from)) * plotWidth;
+export function zeroAndMargin(against: HeldAgainst, domain: Domain, height: number, plotWidth: number): PlacedMarks[] {
+  const place = placeIn(domain, plotWidth);
   const zero = place(0);
   const lower = against.better === 'lower';
   const top = against.margin === undefined ? 2 : 18;
@@ -59,7 +53,7 @@ export function marginLine(line: {
   readonly y2: number;
   readonly text: string;
   readonly plotWidth: number;
-}): ChartSpecification[] {
+}): PlacedMarks[] {
   const { x: place, y2, text, plotWidth } = line;
   const width = estimatedWidth(text, fontSize.label);
   // Right of its line where there is room, else left of it, else as far right as the plot goes.
@@ -71,7 +65,7 @@ export function marginLine(line: {
 }
 
 /** Which way is good, below the axis. */
-export function directions({ better }: HeldAgainst, y: number, plotWidth: number): ChartSpecification[] {
+export function directions({ better }: HeldAgainst, y: number, plotWidth: number): PlacedMarks[] {
   const [left, right] = better === 'lower' ? ['better', 'worse'] : ['worse', 'better'];
   return [
     texts([{ text: `← ${left} for the treated`, x: 0, y }], { soft: true }),

@@ -1,11 +1,12 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { frame, paddedDomain, pixels } from './frame.js';
-import { type PlacedText, texts, upright } from './marks.js';
+import { type ChartPart, frame, paddedDomain } from './frame.js';
+import { boxes, type PlacedMarks, type PlacedText, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -97,7 +98,7 @@ export function describeDryingChart({ title, quantity, unit, start, arms, level,
   });
   return [
     `${displayText(title)}.`,
-    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean${hasBands(arms) ? ` with its ${Math.round(100 * level)} % band` : ''}.`,
+    `${displayText(quantity)} in ${displayText(unit)} over time, a thin line for each wall, a thick one for each arm’s mean${hasBands(arms) ? ` with its ${levelInWords(level)} band` : ''}.`,
     `${displayText(start.label)} on ${start.day}.`,
     ...ends,
     ...(weather === undefined
@@ -111,7 +112,7 @@ function subtitleOf({ unit, arms, level, weather }: DryingChartData): string {
     ({ arm, walls }, k) => `${groupStyle(k).filled} ${displayText(arm)} (${countOf(walls.length, 'wall')})`,
   );
   const air = weather === undefined ? '' : ' Below: how strongly the air takes water up, weekly means.';
-  const bands = hasBands(arms) ? ` Bands: ${Math.round(100 * level)} % intervals of the means, walls as units.` : '';
+  const bands = hasBands(arms) ? ` Bands: ${levelInWords(level)} intervals of the means, walls as units.` : '';
   return `In ${displayText(unit)}. Thin: walls. Thick: means of ${names.join(' and ')}.${bands}${air}`;
 }
 
@@ -125,7 +126,7 @@ function armLayers(
   index: number,
   x: (day: string) => number,
   y: (value: number) => number,
-): readonly ChartSpecification[] {
+): readonly ChartPart[] {
   const { colour, dash, shape } = groupStyle(index);
   const lines = walls.flatMap((wall, key) => wall.map(({ day, value }) => ({ x: x(day), y: y(value), key, day })));
   const band = means.flatMap(({ day, lower, upper }) =>
@@ -155,11 +156,7 @@ function armLayers(
     },
     line(lines, 0.8, 0.38, true),
     line(centres, 2.6, 1, false),
-    {
-      data: { values: centres },
-      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.8, opacity: 1, size: 42 },
-      encoding: { x: pixels('x'), y: pixels('y') },
-    },
+    symbols(centres, { shape, fill: colour, stroke: ink.paper, width: 0.8, size: 42 }),
   ];
 }
 
@@ -167,7 +164,7 @@ function armLayers(
 function strip(
   weather: readonly { readonly day: string; readonly pressure_pa: number }[],
   x: (day: string) => number,
-): readonly ChartSpecification[] {
+): readonly PlacedMarks[] {
   const top = mainHeight + stripGap;
   const most = Math.max(1, ...weather.map(({ pressure_pa }) => pressure_pa));
   const y = (value: number) => top + stripHeight - (Math.max(0, value) / most) * stripHeight;
@@ -177,11 +174,7 @@ function strip(
     { text: '0 Pa', x: -8, y: top + stripHeight - 2 },
   ];
   return [
-    {
-      data: { values },
-      mark: { type: 'rect', fill: ink.window },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
-    },
+    boxes(values, { fill: ink.window }),
     texts(names, { align: 'right', soft: true }),
     texts([{ text: 'Vapour pressure of a wet wall above the air’s', x: 0, y: top - 11 }], { soft: true }),
   ];
@@ -199,7 +192,7 @@ function at(day: string): number {
 function spanOf({ arms, start }: DryingChartData): Span {
   const days = [start.day, ...arms.flatMap(({ walls }) => walls.flatMap((wall) => wall.map(({ day }) => day)))].map(at);
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(4 * dayLength, 0.015 * (to - from));
+  const air = Math.max(4 * msInDay, 0.015 * (to - from));
   return { from: from - air, to: to + air };
 }
 

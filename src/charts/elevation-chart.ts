@@ -1,8 +1,8 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned, formatStated } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { frame, pixels } from './frame.js';
-import { type PlacedText, texts } from './marks.js';
+import { frame } from './frame.js';
+import { levels, type PlacedMarks, type PlacedText, type SymbolLook, symbols, texts } from './marks.js';
 import { shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -65,19 +65,19 @@ export function elevationChart(data: ElevationChartData, options: ChartOptions =
     ...{ width, left: 0, right: 0, above: 4, below: 6 },
     height: rows * scale.panelHeight,
     layers: [
-      ...floors(laid, scale),
+      floors(laid, scale),
       ...styles.map((style) => {
         const { shape, colour } = groupStyle(style);
         const own = marks.filter((mark) => mark.style === style);
-        return symbols(own, scale, 'after', { shape, fill: colour, stroke: colour, strokeWidth: 0 });
+        return amounts(own, scale, 'after', { shape, fill: colour });
       }),
       // Pale under dark, so that a ring shows inside a dark shape as well.
       ...styles.flatMap((style) => {
         const { shape } = groupStyle(style);
         const own = marks.filter((mark) => mark.style === style);
         return [
-          symbols(own, scale, 'before', { shape, stroke: ink.paper, strokeWidth: 3.5 }),
-          symbols(own, scale, 'before', { shape, stroke: ink.text, strokeWidth: 1.25 }),
+          amounts(own, scale, 'before', { shape, fill: null, stroke: ink.paper, width: 3.5 }),
+          amounts(own, scale, 'before', { shape, fill: null, stroke: ink.text, width: 1.25 }),
         ];
       }),
       ...names(laid, data, scale),
@@ -183,24 +183,16 @@ function firstAndLast({ places }: ElevationWall): readonly [number, number] {
 
 type Mark = ElevationPlace & { readonly wall: string; readonly x: number; readonly y: number };
 
-function symbols(
-  marks: readonly Mark[],
-  { sizeOf }: Scale,
-  when: 'before' | 'after',
-  look: { readonly shape: string; readonly fill?: string; readonly stroke: string; readonly strokeWidth: number },
-): ChartSpecification {
-  return {
-    data: {
-      values: marks.map(({ wall, position_mm, height_mm, x, y, ...values }) => {
-        return { wall, position_mm, height_mm, [when]: values[when], x, y, size: sizeOf(values[when]) };
-      }),
-    },
-    mark: { type: 'point', filled: false, opacity: 1, ...look },
-    encoding: { x: pixels('x'), y: pixels('y'), size: { field: 'size', type: 'quantitative', scale: null } },
-  };
+function amounts(marks: readonly Mark[], { sizeOf }: Scale, when: 'before' | 'after', look: SymbolLook): PlacedMarks {
+  return symbols(
+    marks.map(({ wall, position_mm, height_mm, x, y, ...values }) => {
+      return { wall, position_mm, height_mm, [when]: values[when], x, y, size: sizeOf(values[when]) };
+    }),
+    look,
+  );
 }
 
-function names(laid: readonly Laid[], { decimals }: ElevationChartData, { panelWidth }: Scale): ChartSpecification[] {
+function names(laid: readonly Laid[], { decimals }: ElevationChartData, { panelWidth }: Scale): PlacedMarks[] {
   const room = panelWidth - 4;
   // Bold letters are wider.
   const short = (text: string) => shortenMiddle(text, 0.85 * room, fontSize.label);
@@ -221,23 +213,17 @@ function names(laid: readonly Laid[], { decimals }: ElevationChartData, { panelW
 }
 
 /** The floor where heights begin, under every wall. */
-function floors(laid: readonly Laid[], { up, drawn }: Scale): ChartSpecification[] {
+function floors(laid: readonly Laid[], { up, drawn }: Scale): PlacedMarks {
   const values = laid.map(({ x, y }) => ({
     x: x + panel.left - 4,
     x2: x + panel.left + 2 * radius.most + drawn.width,
     y: y + up(0),
   }));
-  return [
-    {
-      data: { values },
-      mark: { type: 'rule', stroke: ink.text, strokeWidth: 1.5 },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-    },
-  ];
+  return levels(values, { stroke: ink.text, width: 1.5 });
 }
 
 /** The floor and the highest and lowest height at the left, the first and the last position below. */
-function ticks(laid: readonly Laid[], scale: Scale): ChartSpecification[] {
+function ticks(laid: readonly Laid[], scale: Scale): PlacedMarks[] {
   const heights = laid.flatMap((wall): PlacedText[] => {
     const own = wall.places.map(({ height_mm }) => height_mm);
     return apart(

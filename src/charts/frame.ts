@@ -1,6 +1,10 @@
 import type { ChartSpecification } from './chart-specification.js';
+import { layersOf, type PlacedMarks } from './marks.js';
 import { estimatedWidth, wrapText } from './text-layout.js';
 import { fontSize, ink, themeConfig } from './theme.js';
+
+/** A layer with scales of its own, or marks at places that the layout has worked out. */
+export type ChartPart = ChartSpecification | PlacedMarks;
 
 export interface Frame {
   readonly title: string;
@@ -17,7 +21,8 @@ export interface Frame {
   readonly below: number;
   /** Height of the plot itself. */
   readonly height: number;
-  readonly layers: readonly ChartSpecification[];
+  /** In the order in which they are drawn; words lie above all else. */
+  readonly layers: readonly ChartPart[];
 }
 
 /**
@@ -47,18 +52,18 @@ export function frame(parts: Frame): ChartSpecification {
     height: parts.height,
     padding: { left: parts.left, right: parts.right, top: titleHeight + parts.above, bottom: parts.below },
     config: themeConfig,
-    layer: parts.layers,
+    layer: layersOf(parts.layers),
   };
-}
-
-/** A position in pixels that the layout has already worked out. */
-export function pixels(field: string): ChartSpecification {
-  return { field, type: 'quantitative', scale: null, axis: null };
 }
 
 export interface Domain {
   readonly from: number;
   readonly to: number;
+}
+
+/** Where a value lies in a plot that is so long, in pixels. */
+export function placeIn({ from, to }: Domain, length: number): (value: number) => number {
+  return (value) => ((value - from) / (to - from)) * length;
 }
 
 /** The values' range with a little air at both ends; a range of nothing becomes one of some width. */
@@ -69,20 +74,40 @@ export function paddedDomain(values: readonly number[], air = 0.05): Domain {
   return { from: from - air * span, to: to + air * span };
 }
 
+/** How an axis and its scale look; the field is the layer's. */
+export interface AxisChannel extends ChartSpecification {
+  readonly type: 'quantitative' | 'temporal';
+  readonly scale: ChartSpecification & { readonly domain: readonly number[] };
+}
+
+/** Draws nothing: it carries the axes, over fields of their own, so that nobody takes its row for a value that was read. */
+export function axesOnly(channels: { readonly x?: AxisChannel; readonly y?: AxisChannel }): ChartSpecification {
+  const all = Object.entries(channels);
+  return {
+    data: { values: [Object.fromEntries(all.map(([key, { scale }]) => [`axis_${key}`, scale.domain[0]]))] },
+    mark: { type: 'point', opacity: 0 },
+    encoding: Object.fromEntries(all.map(([key, channel]) => [key, { ...channel, field: `axis_${key}` }])),
+  };
+}
+
 /** Values from left to right, on the axis below the plot. */
-export function valueChannel(
-  field: string,
-  title: readonly string[],
-  plotWidth: number,
-  domain: Domain,
-): ChartSpecification {
+export function valueChannel(title: readonly string[], plotWidth: number, domain: Domain): AxisChannel {
   const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
-  return { field, type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
+  return { type: 'quantitative', scale, axis: valueAxis(title, plotWidth, domain) };
 }
 
 /** The axis below a plot. Labels within a few pixels of its ends turn inward instead of running out of the picture. */
 export function valueAxis(title: readonly string[], plotWidth: number, domain: Domain): ChartSpecification {
-  return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12 };
+  return { title, grid: false, tickCount: tickCount(plotWidth, domain), labelFlush: 12, ...thousandsIn(domain) };
+}
+
+/** Of an axis whose labels reach a thousand: as in the words beside the chart, set apart by a narrow space, and from ten thousand on. */
+export function thousandsIn({ from, to }: Domain): { readonly labelExpr?: string } {
+  if (Math.max(Math.abs(from), Math.abs(to)) < 1000) return {};
+  const belowTenThousand = '/^[^0-9]?[0-9],[0-9]{3}([.][0-9]+)?$/';
+  return {
+    labelExpr: `replace(test(${belowTenThousand}, datum.label) ? replace(datum.label, ',', '') : datum.label, /,/g, '\u202f')`,
+  };
 }
 
 /**

@@ -2,7 +2,17 @@ import { displayText } from '../words/display-text.js';
 import { formatNumber, formatStated } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type Domain, frame, paddedDomain, valueChannel } from './frame.js';
+import {
+  type AxisChannel,
+  axesOnly,
+  type Domain,
+  frame,
+  paddedDomain,
+  placeIn,
+  thousandsIn,
+  valueChannel,
+} from './frame.js';
+import { pixels, symbols } from './marks.js';
 import { shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -62,13 +72,17 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     plotWidth,
     fontSize.label,
   );
-  const x = valueChannel('value', title, plotWidth, valueDomain);
-  const y = {
-    field: 'height_mm',
-    type: 'quantitative',
-    scale: { domain: [heightDomain.from, heightDomain.to], nice: false, zero: false },
-    axis: { title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: ',d', grid: true },
-  };
+  const [across, up] = [
+    placeIn(valueDomain, plotWidth),
+    placeIn({ from: heightDomain.to, to: heightDomain.from }, height),
+  ];
+  const placed = (points: readonly HeightPoint[]): readonly PlacedPoint[] =>
+    points.map(({ height_mm, value }) => ({ height_mm, value, x: across(value), y: up(height_mm) }));
+  const looks = [
+    { series: data.before, fill: ink.paper, dash: [4, 3] },
+    { series: data.after, fill: style.colour, dash: [] },
+  ];
+  const point = { shape: style.shape, stroke: style.colour };
   const hasMeans = data.before.means.length > 0;
   return frame({
     title: displayText(data.title),
@@ -81,8 +95,12 @@ export function heightProfileChart(data: HeightProfileChartData, options: ChartO
     below: 30 + title.length * 13,
     height,
     layers: [
-      ...series(data.before, { x, y, fill: ink.paper, stroke: style.colour, shape: style.shape, dash: [4, 3] }),
-      ...series(data.after, { x, y, fill: style.colour, stroke: style.colour, shape: style.shape, dash: [] }),
+      axes(valueChannel(title, plotWidth, valueDomain), heightDomain),
+      ...looks.map(({ series, fill }) =>
+        symbols(placed(series.stations), { ...point, fill, width: 1, size: 14, opacity: 0.4 }),
+      ),
+      ...looks.flatMap(({ series, dash }) => joined(placed(series.means), style.colour, dash)),
+      ...looks.map(({ series, fill }) => symbols(placed(series.means), { ...point, fill, width: 1.5, size: 64 })),
     ],
   });
 }
@@ -106,33 +124,28 @@ function countsOf({ walls, stations }: HeightProfileChartData): string {
   return `${countOf(walls, 'wall')}, ${countOf(stations, 'station')}`;
 }
 
-interface SeriesLook {
-  readonly x: ChartSpecification;
-  readonly y: ChartSpecification;
-  readonly fill: string;
-  readonly stroke: string;
-  readonly shape: string;
-  readonly dash: readonly number[];
+type PlacedPoint = HeightPoint & { readonly x: number; readonly y: number };
+
+function axes(x: AxisChannel, heights: Domain): ChartSpecification {
+  const y: AxisChannel = {
+    type: 'quantitative',
+    scale: { domain: [heights.from, heights.to], nice: false, zero: false },
+    axis: {
+      ...{ title: 'height above floor (mm)', titleX: 12 - left, tickCount: 5, format: ',d', grid: true },
+      ...thousandsIn(heights),
+    },
+  };
+  return axesOnly({ x, y });
 }
 
-function series(points: HeightSeries, look: SeriesLook): ChartSpecification[] {
-  const { x, y, fill, stroke, shape, dash } = look;
-  const encoding = { x, y };
+/** From the lowest height up; nothing where heights are too many to average. */
+function joined(means: readonly PlacedPoint[], stroke: string, dash: readonly number[]): ChartSpecification[] {
+  if (means.length === 0) return [];
   return [
     {
-      data: { values: points.stations },
-      mark: { type: 'point', shape, fill, stroke, strokeWidth: 1, size: 14, opacity: 0.4 },
-      encoding,
-    },
-    {
-      data: { values: points.means },
+      data: { values: means },
       mark: { type: 'line', stroke, strokeWidth: 1.5, strokeDash: dash, interpolate: 'linear', orient: 'horizontal' },
-      encoding: { ...encoding, order: { field: 'height_mm', type: 'quantitative' } },
-    },
-    {
-      data: { values: points.means },
-      mark: { type: 'point', shape, fill, stroke, strokeWidth: 1.5, size: 64, opacity: 1 },
-      encoding,
+      encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'height_mm', type: 'quantitative' } },
     },
   ];
 }

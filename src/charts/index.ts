@@ -115,7 +115,7 @@ export {
 } from './height-profile-chart.js';
 export { describeIntervalChart, type IntervalChartData, type IntervalRow, intervalChart } from './interval-chart.js';
 export { renderImage } from './render-image.js';
-export { renderSvg } from './render-svg.js';
+export { renderSvg, renderSvgs } from './render-svg.js';
 export {
   describeSensorLogChart,
   type SensorLogChartData,

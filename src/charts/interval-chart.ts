@@ -1,9 +1,10 @@
 import { displayText } from '../words/display-text.js';
 import { formatSigned } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { directions, onBetterSide, roomOfLines, signedMargin, zeroAndMargin } from './difference-lines.js';
-import { type Domain, frame, paddedDomain, pixels, valueAxis } from './frame.js';
-import { type Box, boxes, type PlacedText, texts } from './marks.js';
+import { axesOnly, type Domain, frame, paddedDomain, placeIn, valueAxis, valueChannel } from './frame.js';
+import { type Box, boxes, levels, type PlacedMarks, type PlacedText, symbols, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -58,8 +59,9 @@ export function intervalChart(data: IntervalChartData, options: ChartOptions = {
     below: 48 + axisTitle.length * axisTitleLine,
     height,
     layers: [
+      axis(domain, plotWidth, axisTitle),
       ...zeroAndMargin(data, domain, height, plotWidth),
-      ...intervals(rows, domain, plotWidth, axisTitle),
+      ...intervals(rows, domain, plotWidth),
       ...rowTexts(rows, plotWidth),
       ...directions(data, height + 32, plotWidth),
     ],
@@ -81,8 +83,7 @@ export function describeIntervalChart(data: IntervalChartData): string {
 }
 
 function howToRead(data: IntervalChartData): string {
-  const level = Number((data.level * 100).toFixed(2));
-  return `Point: estimate. Bar: ${level} % interval.`;
+  return `Point: estimate. Bar: ${levelInWords(data.level)} interval.`;
 }
 
 function wallCounts(data: IntervalChartData): string {
@@ -131,50 +132,34 @@ function layRows(data: IntervalChartData, plotWidth: number): readonly LaidRow[]
   return rows;
 }
 
-function intervals(
-  rows: readonly LaidRow[],
-  domain: Domain,
-  plotWidth: number,
-  title: readonly string[],
-): ChartSpecification[] {
-  const scale = { domain: [domain.from, domain.to], nice: false, zero: false };
-  const axis = { ...valueAxis(title, plotWidth, domain), titlePadding: 22 };
-  const x = { field: 'estimate', type: 'quantitative', scale, axis };
+function axis(domain: Domain, plotWidth: number, title: readonly string[]): ChartSpecification {
+  const x = valueChannel(title, plotWidth, domain);
+  return axesOnly({ x: { ...x, axis: { ...valueAxis(title, plotWidth, domain), titlePadding: 22 } } });
+}
+
+function intervals(rows: readonly LaidRow[], domain: Domain, plotWidth: number): PlacedMarks[] {
+  const place = placeIn(domain, plotWidth);
   const { colour } = groupStyle(0);
-  const bars = rows.filter((row) => row.lower !== undefined && row.upper !== undefined);
+  const bars = rows.flatMap(({ lower, upper, y }) =>
+    lower === undefined || upper === undefined ? [] : [{ lower, upper, x: place(lower), x2: place(upper), y }],
+  );
+  const points = rows.map(({ estimate, y }) => ({ estimate, x: place(estimate), y }));
   return [
-    {
-      data: { values: bars.map(({ lower, upper, y }) => ({ lower, upper, y })) },
-      mark: { type: 'rule', strokeWidth: 3, stroke: colour },
-      encoding: { x: { ...x, field: 'lower' }, x2: { field: 'upper' }, y: pixels('y') },
-    },
-    {
-      data: { values: rows.map(({ estimate, y }) => ({ estimate, y })) },
-      mark: {
-        type: 'point',
-        fill: colour,
-        stroke: ink.paper,
-        strokeWidth: 1.5,
-        opacity: 1,
-        size: 110,
-        shape: 'circle',
-      },
-      encoding: { x, y: pixels('y') },
-    },
+    levels(bars, { stroke: colour, width: 3 }),
+    symbols(points, { shape: 'circle', fill: colour, stroke: ink.paper, width: 1.5, size: 110 }),
   ];
 }
 
 /** On paper of their own, so that the lines at zero and at the margin stop short of the words. */
-function rowTexts(rows: readonly LaidRow[], plotWidth: number): ChartSpecification[] {
+function rowTexts(rows: readonly LaidRow[], plotWidth: number): PlacedMarks[] {
   const names = rows.flatMap((row) => row.names);
   const numbers = rows.map((row) => row.numbers);
   const width = ({ text }: PlacedText) => estimatedWidth(text, fontSize.label) + 4;
   const paper = (text: PlacedText, x: number): Box => ({ x, x2: x + width(text), y: text.y - 7, y2: text.y + 7 });
   return [
-    boxes(
-      [...names.map((name) => paper(name, 0)), ...numbers.map((each) => paper(each, plotWidth - width(each)))],
-      ink.paper,
-    ),
+    boxes([...names.map((name) => paper(name, 0)), ...numbers.map((each) => paper(each, plotWidth - width(each)))], {
+      fill: ink.paper,
+    }),
     texts(names),
     texts(numbers, { align: 'right' }),
   ];

@@ -1,11 +1,12 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
-import { calendarTicks, dayLength } from './calendar-ticks.js';
+import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type Domain, frame, pixels } from './frame.js';
-import { boxes, texts } from './marks.js';
-import { estimatedWidth, shortenMiddle } from './text-layout.js';
+import { axesOnly, type Domain, frame } from './frame.js';
+import { boxes, levels, type PlacedMarks, pixels, symbols, texts } from './marks.js';
+import { shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
 /** All days are ISO days. */
@@ -42,7 +43,7 @@ const mostPoints = 300;
 export function sensorLogChart(data: SensorLogChartData, options: ChartOptions = {}): ChartSpecification {
   const width = options.width ?? defaultChartWidth;
   const plotWidth = width - left - right;
-  const span = { from: at(data.from), to: at(data.to) + dayLength };
+  const span = { from: at(data.from), to: at(data.to) + msInDay };
   const domain = domainOf(data);
   const x = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
   const top = (strip: number) => strip * (stripHeight + stripGap);
@@ -74,19 +75,18 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
     below: 30,
     height,
     layers: [
-      axis(span, plotWidth),
-      boxes(lost, ink.window),
+      axesOnly({ x: dayChannel({ span, plotWidth, left, right }) }),
+      boxes(lost, { fill: ink.window }),
       floors(data.sensors.length, top, plotWidth),
       {
         data: { values: points },
         mark: { type: 'line', stroke: colour, strokeWidth: 1.3 },
         encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' }, detail: { field: 'key' } },
       },
-      {
-        data: { values: points.filter(({ key }) => perRun.get(key) === 1) },
-        mark: { type: 'point', shape: 'circle', fill: colour, strokeWidth: 0, opacity: 1, size: 7 },
-        encoding: { x: pixels('x'), y: pixels('y') },
-      },
+      symbols(
+        points.filter(({ key }) => perRun.get(key) === 1),
+        { shape: 'circle', fill: colour, size: 7 },
+      ),
       texts(
         data.sensors.map(({ label }, strip) => ({
           text: shortenMiddle(displayText(label), left - 12, fontSize.label),
@@ -113,7 +113,7 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
  */
 export function describeSensorLogChart(data: SensorLogChartData): string {
   const { title, quantity, unit, sensors, from, to } = data;
-  const all = Math.round((at(to) - at(from)) / dayLength) + 1;
+  const all = Math.round((at(to) - at(from)) / msInDay) + 1;
   const courses = sensors.map(({ label, days }) => {
     const [first, last] = [days.at(0), days.at(-1)];
     const name = displayText(label);
@@ -147,7 +147,7 @@ interface Bin {
 
 function binsOf({ days }: SensorStrip, span: Domain): readonly Bin[] {
   const means = new Map(days.map(({ day, mean }) => [at(day), mean]));
-  const all = Math.round((span.to - span.from) / dayLength);
+  const all = Math.round((span.to - span.from) / msInDay);
   const step = Math.ceil(all / mostPoints);
   const bins: Bin[] = [];
   let run = 0;
@@ -155,13 +155,13 @@ function binsOf({ days }: SensorStrip, span: Domain): readonly Bin[] {
     const last = Math.min(all, first + step);
     const values: number[] = [];
     for (let day = first; day < last; day++) {
-      const mean = means.get(span.from + day * dayLength);
+      const mean = means.get(span.from + day * msInDay);
       if (mean !== undefined) values.push(mean);
     }
     if (values.length === 0) run++;
     bins.push({
-      time: span.from + first * dayLength,
-      width: (last - first) * dayLength,
+      time: span.from + first * msInDay,
+      width: (last - first) * msInDay,
       ...(values.length === 0 ? {} : { value: values.reduce((sum, value) => sum + value, 0) / values.length }),
       isLost: values.length < last - first,
       run,
@@ -171,9 +171,7 @@ function binsOf({ days }: SensorStrip, span: Domain): readonly Bin[] {
 }
 
 function at(day: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the chart of a sensor log needs ISO days, got ${day}`);
-  return time;
+  return startOfDay(day, 'sensor log');
 }
 
 function domainOf({ sensors }: SensorLogChartData): Domain {
@@ -193,32 +191,9 @@ function decimalsOf({ from, to }: Domain): number {
 }
 
 /** A line under every strip. */
-function floors(strips: number, top: (strip: number) => number, plotWidth: number): ChartSpecification {
-  const values = Array.from({ length: strips }, (_, strip) => ({ x: 0, x2: plotWidth, y: top(strip) + stripHeight }));
-  return {
-    data: { values },
-    mark: { type: 'rule', stroke: ink.grid, strokeWidth: 1 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
-}
-
-/** Draws nothing: it carries the axis of days. */
-function axis(span: Domain, plotWidth: number): ChartSpecification {
-  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
-  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
-  const ticks = calendarTicks(span, Math.floor(plotWidth / 76)).filter(
-    (time) => place(time) + halfLabel < plotWidth + right && place(time) - halfLabel > -left,
+function floors(strips: number, top: (strip: number) => number, plotWidth: number): PlacedMarks {
+  return levels(
+    Array.from({ length: strips }, (_, strip) => ({ x: 0, x2: plotWidth, y: top(strip) + stripHeight })),
+    { stroke: ink.grid, width: 1 },
   );
-  return {
-    data: { values: [{ time: span.from }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      x: {
-        field: 'time',
-        type: 'temporal',
-        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
-        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
-      },
-    },
-  };
 }

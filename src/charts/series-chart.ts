@@ -1,11 +1,12 @@
+import { msInDay } from '../plain/days.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned } from '../words/format-number.js';
+import { levelInWords } from '../words/movement.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
-import { dayLength } from './calendar-ticks.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type Domain, frame, paddedDomain, pixels } from './frame.js';
-import { texts, upright } from './marks.js';
+import { type ChartPart, type Domain, frame, paddedDomain } from './frame.js';
+import { boxes, levels, type PlacedMarks, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -57,7 +58,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
     ...{ width, left, right, above: 6, below: 30, height },
     layers: [
       calendarAxes({ span, domain, plotWidth, height, left, right, title }),
-      zero(y(0), plotWidth),
+      levels([{ x: 0, x2: plotWidth, y: y(0) }], { stroke: ink.soft, width: 1 }),
       ...[data.before, data.after].flatMap((window, index) => windowLayers(window, index, x, y)),
       ...data.marks.flatMap(({ day, label }) => markLayers(x(day), displayText(label), plotWidth)),
     ],
@@ -72,7 +73,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
 export function describeSeriesChart(data: SeriesChartData): string {
   const { title, quantity, unit, treated, untreated, before, after, level, marks } = data;
   const windowText = (name: string, { visits, mean, lower, upper }: SeriesWindow) =>
-    `${name}: ${countOf(visits.length, 'visit')}, level ${formatSigned(mean, 1)} (${Math.round(100 * level)} % interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
+    `${name}: ${countOf(visits.length, 'visit')}, level ${formatSigned(mean, 1)} (${levelInWords(level)} interval ${formatSigned(lower, 1)} to ${formatSigned(upper, 1)}).`;
   return [
     `${displayText(title)}.`,
     `${displayText(quantity)} of ${displayText(treated)} less that of ${displayText(untreated)} in ${displayText(unit)}, a point for each visit.`,
@@ -84,19 +85,11 @@ export function describeSeriesChart(data: SeriesChartData): string {
 
 function subtitleOf({ unit, treated, untreated, before, after, level }: SeriesChartData): string {
   const [one, other] = [groupStyle(0), groupStyle(1)];
-  return `In ${displayText(unit)}, ${displayText(treated)} less ${displayText(untreated)}. Points: visits, ${one.filled} before (${formatNumber(before.visits.length, 0)}) and ${other.filled} after (${formatNumber(after.visits.length, 0)}). Thick lines: the windows’ levels. Bands: their ${Math.round(100 * level)} % intervals, likeness of neighbouring visits allowed for.`;
+  return `In ${displayText(unit)}, ${displayText(treated)} less ${displayText(untreated)}. Points: visits, ${one.filled} before (${formatNumber(before.visits.length, 0)}) and ${other.filled} after (${formatNumber(after.visits.length, 0)}). Thick lines: the windows’ levels. Bands: their ${levelInWords(level)} intervals, likeness of neighbouring visits allowed for.`;
 }
 
 function valuesOf({ visits, mean, lower, upper }: SeriesWindow): readonly number[] {
   return [...visits.map(({ difference }) => difference), mean, lower, upper];
-}
-
-function zero(y: number, plotWidth: number): ChartSpecification {
-  return {
-    data: { values: [{ x: 0, x2: plotWidth, y }] },
-    mark: { type: 'rule', stroke: ink.soft, strokeWidth: 1 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
 }
 
 function windowLayers(
@@ -104,7 +97,7 @@ function windowLayers(
   index: number,
   x: (day: string) => number,
   y: (value: number) => number,
-): readonly ChartSpecification[] {
+): readonly ChartPart[] {
   const { colour, dash, shape } = groupStyle(index);
   const points = visits.map(({ day, difference }) => ({ x: x(day), y: y(difference) }));
   const ends = {
@@ -112,30 +105,18 @@ function windowLayers(
     x2: Math.max(...points.map((point) => point.x)) + 5,
   };
   return [
-    {
-      data: { values: [{ ...ends, y: y(upper), y2: y(lower) }] },
-      mark: { type: 'rect', fill: colour, opacity: 0.2 },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
-    },
-    {
-      data: { values: [{ ...ends, y: y(mean) }] },
-      mark: { type: 'rule', stroke: colour, strokeWidth: 2.6, strokeDash: dash },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-    },
+    boxes([{ ...ends, y: y(upper), y2: y(lower) }], { fill: colour, opacity: 0.2 }),
+    levels([{ ...ends, y: y(mean) }], { stroke: colour, width: 2.6, dash }),
     {
       data: { values: points },
       mark: { type: 'line', stroke: colour, strokeWidth: 0.8, opacity: 0.5 },
       encoding: { x: pixels('x'), y: pixels('y'), order: { field: 'x' } },
     },
-    {
-      data: { values: points },
-      mark: { type: 'point', shape, fill: colour, stroke: ink.paper, strokeWidth: 0.8, opacity: 1, size: 46 },
-      encoding: { x: pixels('x'), y: pixels('y') },
-    },
+    symbols(points, { shape, fill: colour, stroke: ink.paper, width: 0.8, size: 46 }),
   ];
 }
 
-function markLayers(x: number, label: string, plotWidth: number): readonly ChartSpecification[] {
+function markLayers(x: number, label: string, plotWidth: number): readonly PlacedMarks[] {
   const isLate = x > plotWidth / 2;
   const text = { text: label, x: x + (isLate ? -5 : 5), y: 8 };
   return [upright(x, 0, height, { dash: [2, 3] }), texts([text], { align: isLate ? 'right' : 'left', soft: true })];
@@ -148,6 +129,6 @@ function at(day: string): number {
 function spanOf({ before, after, marks }: SeriesChartData): Domain {
   const days = [...before.visits, ...after.visits, ...marks].map(({ day }) => at(day));
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(4 * dayLength, 0.02 * (to - from));
+  const air = Math.max(4 * msInDay, 0.02 * (to - from));
   return { from: from - air, to: to + air };
 }

@@ -1,9 +1,8 @@
-import { present } from '../plain/present.js';
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { frame } from './frame.js';
-import { type Box, boxes, texts } from './marks.js';
+import { type Box, boxes, type PlacedMarks, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle } from './text-layout.js';
 import { changeColour, fontSize, ink } from './theme.js';
 
@@ -42,7 +41,9 @@ export function sharesChart(data: SharesChartData, options: ChartOptions = {}): 
     description: describeSharesChart(data),
     ...{ width, left, right, height, above: 22, below: 14 + legend.lines * rowHeight },
     layers: [
-      ...data.parts.map((part, which) => boxes(barsOf(data, which, column, barWidth), changeColour(part.strength))),
+      ...data.parts.map((part, which) =>
+        boxes(barsOf(data, which, column, barWidth), { fill: changeColour(part.strength) }),
+      ),
       outlines(data, column, barWidth),
       texts(
         data.columns.map((text, at) => ({
@@ -63,7 +64,7 @@ export function sharesChart(data: SharesChartData, options: ChartOptions = {}): 
       ...legend.items.flatMap(({ text, x, line, strength }) => {
         const y = height + 14 + line * rowHeight;
         return [
-          boxes([{ x, x2: x + 10, y: y - 5, y2: y + 5 }], changeColour(strength)),
+          boxes([{ x, x2: x + 10, y: y - 5, y2: y + 5 }], { fill: changeColour(strength) }),
           texts([{ text, x: x + 15, y }]),
         ];
       }),
@@ -87,16 +88,11 @@ function barsOf({ rows }: SharesChartData, which: number, column: number, barWid
 }
 
 /** Around each bar, so that paper inside it can be seen. */
-function outlines({ rows }: SharesChartData, column: number, barWidth: number): ChartSpecification {
+function outlines({ rows }: SharesChartData, column: number, barWidth: number): PlacedMarks {
   const values = rows.flatMap(({ shares }, row) =>
     shares.map((_, at) => ({ x: at * column, x2: at * column + barWidth, y: topOf(row), y2: topOf(row) + barHeight })),
   );
-  const { encoding } = boxes([], ink.paper);
-  return {
-    data: { values },
-    mark: { type: 'rect', fill: null, stroke: ink.soft, strokeWidth: 0.6 },
-    ...present({ encoding }),
-  };
+  return boxes(values, { fill: null, stroke: ink.soft, width: 0.6 });
 }
 
 /** The parts in lines as wide as the plot. */

@@ -79,6 +79,8 @@ export const themeConfig = {
   aria: false,
   font: fontFamily,
   view: { stroke: null },
+  // Every number is known to be one: to look for others in each layer costs time.
+  mark: { invalid: null },
   axis: {
     labelFont: fontFamily,
     titleFont: fontFamily,
@@ -90,16 +92,11 @@ export const themeConfig = {
     domainColor: ink.soft,
     tickColor: ink.soft,
     gridColor: ink.grid,
-    // Dropping or cutting labels would hang on a guess of their width, which differs between machines.
+    // Dropping or cutting labels would depend on a guess of their width, which differs between machines.
     labelOverlap: false,
     labelLimit: 0,
     titleLimit: 0,
     labelBound: false,
-  },
-  // Thousands as in the words beside the chart: set apart by a narrow space, and from ten thousand on.
-  axisQuantitative: {
-    labelExpr:
-      "replace(test(/^[^0-9]?[0-9],[0-9]{3}([.][0-9]+)?$/, datum.label) ? replace(datum.label, ',', '') : datum.label, /,/g, '\u202f')",
   },
   text: { font: fontFamily, fontSize: fontSize.label, fill: ink.text },
   title: {

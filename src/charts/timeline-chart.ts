@@ -1,9 +1,11 @@
+import { isoDay, msInDay } from '../plain/days.js';
+import { valuesBy } from '../plain/group-by.js';
 import { displayText } from '../words/display-text.js';
-import { calendarTicks, dayLength } from './calendar-ticks.js';
+import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { frame, pixels } from './frame.js';
-import { boxes, type PlacedText, texts } from './marks.js';
+import { axesOnly, frame } from './frame.js';
+import { boxes, type PlacedMarks, type PlacedText, symbols, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle } from './text-layout.js';
 import { fontSize, ink } from './theme.js';
 import { type TimelineArm, type TimelineWall, timelineWalls } from './timeline-walls.js';
@@ -25,7 +27,7 @@ const laneHeight = 16;
 interface Row {
   readonly name: string;
   readonly height: number;
-  readonly draw: (top: number, place: (day: string) => number) => readonly ChartSpecification[];
+  readonly draw: (top: number, place: (day: string) => number) => readonly PlacedMarks[];
 }
 
 /**
@@ -39,13 +41,13 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
   const plotWidth = width - left - right;
   const span = spanOf(data);
   const place = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
-  const layers: ChartSpecification[] = [timeAxis(span, plotWidth)];
+  const marks: PlacedMarks[] = [];
   const names: PlacedText[] = [];
   let top = 6;
   for (const row of rowsOf(data, place, { left, plotWidth })) {
     // Two pixels in: the first letter of some fonts reaches out to the left.
     names.push({ text: row.name, x: 2 - left, y: top + 9 });
-    layers.push(...row.draw(top, place));
+    marks.push(...row.draw(top, place));
     top += row.height + 10;
   }
   const walls = timelineWalls(data.arms, place, { top, left, plotWidth });
@@ -59,7 +61,14 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
     above: 4,
     below: 30,
     height: top + walls.height + 4,
-    layers: [...layers, ...walls.layers, texts(names, { soft: true })],
+    layers: [
+      axesOnly({ x: dayChannel({ span, plotWidth, left, right, room: 88 }) }),
+      // Areas under lines under points.
+      ...(['rect', 'rule', 'point', 'text'] as const).flatMap((kind) =>
+        [...marks, ...walls.marks].filter(({ placed }) => placed === kind),
+      ),
+      texts(names, { soft: true }),
+    ],
   });
 }
 
@@ -116,9 +125,7 @@ function subtitleOf({ arms, events }: TimelineChartData): string {
 }
 
 function at(day: string): number {
-  const time = Date.parse(`${day.slice(0, 10)}T00:00:00Z`);
-  if (Number.isNaN(time)) throw new RangeError(`the timeline needs ISO days, got ${day}`);
-  return time;
+  return startOfDay(day, 'timeline');
 }
 
 interface Span {
@@ -135,7 +142,7 @@ function spanOf(data: TimelineChartData): Span {
   ].map(at);
   if (days.length === 0) throw new RangeError('the timeline needs at least one day');
   const [from, to] = [Math.min(...days), Math.max(...days)];
-  const air = Math.max(7 * dayLength, 0.02 * (to - from));
+  const air = Math.max(7 * msInDay, 0.02 * (to - from));
   return { from: from - air, to: to + air };
 }
 
@@ -166,7 +173,7 @@ function planRow(day: string): Row {
   return {
     name: 'plan fixed',
     height: 18,
-    draw: (top, place) => [symbols([{ x: place(day), y: top + 9 }], 'diamond', ink.soft)],
+    draw: (top, place) => [symbols([{ x: place(day), y: top + 9 }], { shape: 'diamond', ...eventLook(ink.soft) })],
   };
 }
 
@@ -177,7 +184,7 @@ function windowRow(window: TimelineChartData['windows'][number], left: number): 
     height: 14,
     draw: (top, place) => {
       const [x, x2] = [place(window.from), place(window.to)];
-      return [boxes([{ x, x2: Math.max(x2, x + 2), y: top + 3, y2: top + 15 }], ink.window)];
+      return [boxes([{ x, x2: Math.max(x2, x + 2), y: top + 3, y2: top + 15 }], { fill: ink.window })];
     },
   };
 }
@@ -204,8 +211,7 @@ function diaryRow(events: readonly LaidEvent[]): Row {
       return [
         symbols(
           events.map((event) => ({ x: event.x, y: y(event, top) })),
-          'circle',
-          '#b3541e',
+          { shape: 'circle', ...eventLook('#b3541e') },
         ),
         texts(words(false)),
         texts(words(true), { align: 'right' }),
@@ -231,11 +237,11 @@ function layEvents(data: TimelineChartData, place: (day: string) => number, plot
 }
 
 function eventsByDay(data: TimelineChartData): { day: string; numbers: number[] }[] {
-  const days = new Map<string, number[]>();
-  for (const [index, event] of data.events.entries()) {
-    const day = event.day.slice(0, 10);
-    days.set(day, [...(days.get(day) ?? []), index + 1]);
-  }
+  const days = valuesBy(
+    data.events.entries(),
+    ([, event]) => isoDay(event.day),
+    ([index]) => index + 1,
+  );
   return [...days].map(([day, numbers]) => ({ day, numbers })).sort((a, b) => (a.day < b.day ? -1 : 1));
 }
 
@@ -246,36 +252,6 @@ function compactNumbers(numbers: readonly number[]): string {
   return last - first === numbers.length - 1 ? `${first}–${last}` : `${first} +${numbers.length - 1}`;
 }
 
-function symbols(
-  values: readonly { readonly x: number; readonly y: number }[],
-  shape: string,
-  colour: string,
-): ChartSpecification {
-  return {
-    data: { values },
-    mark: { type: 'point', shape, fill: colour, stroke: colour, opacity: 1, size: 55 },
-    encoding: { x: pixels('x'), y: pixels('y') },
-  };
-}
-
-/** Draws nothing: it carries the axis. In universal time, so that the picture is the same in every time zone. */
-function timeAxis(span: Span, plotWidth: number): ChartSpecification {
-  const place = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
-  const halfLabel = estimatedWidth('30 May 2024', fontSize.label) / 2;
-  // A label that would run out of the picture goes, with its line.
-  const ticks = calendarTicks(span, Math.floor(plotWidth / 88)).filter(
-    (time) => place(time) + halfLabel < plotWidth + right,
-  );
-  return {
-    data: { values: [{ time: span.from }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      x: {
-        field: 'time',
-        type: 'temporal',
-        scale: { type: 'utc', domain: [span.from, span.to], nice: false },
-        axis: { title: null, format: '%-d %b %Y', grid: true, values: ticks },
-      },
-    },
-  };
+function eventLook(colour: string) {
+  return { fill: colour, stroke: colour, width: 2, size: 55 };
 }

@@ -1,8 +1,7 @@
+import { groupBy } from '../plain/group-by.js';
 import { displayText } from '../words/display-text.js';
-import type { ChartSpecification } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { pixels } from './frame.js';
-import { type Box, boxes, type PlacedText, texts } from './marks.js';
+import { type Box, boxes, levels, type PlacedMarks, type PlacedText, symbols, texts, uprights } from './marks.js';
 import { shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -48,7 +47,7 @@ export function timelineWalls(
   arms: readonly TimelineArm[],
   place: (day: string) => number,
   { top, left, plotWidth }: Sizes,
-): { readonly layers: readonly ChartSpecification[]; readonly height: number } {
+): { readonly marks: readonly PlacedMarks[]; readonly height: number } {
   const isMany = arms.reduce((count, { walls }) => count + walls.length, 0) > mostRows;
   const rows: LaidRow[] = [];
   const headings: PlacedText[] = [];
@@ -67,10 +66,10 @@ export function timelineWalls(
   }
   return {
     height: bottom - top,
-    layers: [
+    marks: [
       boxes(
         rows.flatMap((row) => windowBoxes(row, place)),
-        windowFill,
+        { fill: windowFill },
       ),
       guides(rows, plotWidth),
       ...marksOfRows(rows, place),
@@ -82,18 +81,12 @@ export function timelineWalls(
 
 /** One row for walls with the same days, under the name of the only one or their count. */
 function visitedAlike(walls: readonly TimelineWall[]): readonly (TimelineWall & { readonly name: string })[] {
-  const alike = new Map<string, TimelineWall[]>();
-  for (const wall of walls) {
-    const { read, cored, missed, treatedOn, windows } = wall;
-    const key = JSON.stringify([read, cored, missed, treatedOn, windows]);
-    const own = alike.get(key);
-    if (own === undefined) alike.set(key, [wall]);
-    else own.push(wall);
-  }
-  return [...alike.values()].flatMap(([first, ...others]) => {
-    if (first === undefined) return [];
+  const alike = groupBy(walls, ({ read, cored, missed, treatedOn, windows }) =>
+    JSON.stringify([read, cored, missed, treatedOn, windows]),
+  );
+  return [...alike.values()].map(([first, ...others]) => {
     const name = displayText(first.wall);
-    return [{ ...first, name: others.length === 0 ? name : `${name} +${others.length}` }];
+    return { ...first, name: others.length === 0 ? name : `${name} +${others.length}` };
   });
 }
 
@@ -106,53 +99,32 @@ function windowBoxes({ windows, y }: LaidRow, place: (day: string) => number): r
   });
 }
 
-function guides(rows: readonly LaidRow[], plotWidth: number): ChartSpecification {
-  return {
-    data: { values: rows.map(({ y }) => ({ y, x: 0, x2: plotWidth })) },
-    mark: { type: 'rule', stroke: '#cfcfc8', strokeWidth: 0.5 },
-    encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y') },
-  };
+function guides(rows: readonly LaidRow[], plotWidth: number): PlacedMarks {
+  return levels(
+    rows.map(({ y }) => ({ y, x: 0, x2: plotWidth })),
+    { stroke: '#cfcfc8', width: 0.5 },
+  );
 }
 
-function marksOfRows(rows: readonly LaidRow[], place: (day: string) => number): readonly ChartSpecification[] {
+function marksOfRows(rows: readonly LaidRow[], place: (day: string) => number): readonly PlacedMarks[] {
   const on = (daysOf: (row: LaidRow) => readonly string[], own = rows) =>
     own.flatMap((row) => daysOf(row).map((day) => ({ wall: row.name, day, x: place(day), y: row.y })));
   const read = on((row) => row.read);
   const missed = on((row) => row.missed);
   const treated = on(({ treatedOn }) => (treatedOn === undefined ? [] : [treatedOn]));
   const styles = [...new Set(rows.map(({ style }) => style))];
+  const width = 1;
   return [
-    {
-      data: { values: read.map((each) => ({ ...each, y: each.y - 4, y2: each.y + 4 })) },
-      mark: { type: 'rule', stroke: ink.text, strokeWidth: 1.25 },
-      encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
-    },
+    uprights(read.map((each) => ({ ...each, y: each.y - 4, y2: each.y + 4 }))),
     ...styles.map((style) => {
       const { shape, colour } = groupStyle(style);
-      return points(
-        on(
-          (row) => row.cored,
-          rows.filter((row) => row.style === style),
-        ),
-        { shape, fill: colour, stroke: colour, size: 30 },
+      const cored = on(
+        (row) => row.cored,
+        rows.filter((row) => row.style === style),
       );
+      return symbols(cored, { shape, fill: colour, stroke: colour, width, size: 30 });
     }),
-    points(missed, { shape: 'circle', fill: ink.paper, stroke: ink.text, size: 34 }),
-    points(treated, { shape: 'triangle-down', fill: ink.text, stroke: ink.paper, size: 64 }),
+    symbols(missed, { shape: 'circle', fill: ink.paper, stroke: ink.text, width, size: 34 }),
+    symbols(treated, { shape: 'triangle-down', fill: ink.text, stroke: ink.paper, width, size: 64 }),
   ];
-}
-
-interface Look {
-  readonly shape: string;
-  readonly fill: string;
-  readonly stroke: string;
-  readonly size: number;
-}
-
-function points(values: readonly object[], look: Look): ChartSpecification {
-  return {
-    data: { values },
-    mark: { type: 'point', ...look, strokeWidth: 1, opacity: 1 },
-    encoding: { x: pixels('x'), y: pixels('y') },
-  };
 }

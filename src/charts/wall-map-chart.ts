@@ -1,8 +1,8 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber, formatSigned, formatStated } from '../words/format-number.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { type Domain, frame, pixels } from './frame.js';
-import { texts } from './marks.js';
+import { type Domain, frame } from './frame.js';
+import { boxes, type PlacedMarks, texts } from './marks.js';
 import { shortenMiddle } from './text-layout.js';
 import { amountColour, changeColour, fontSize, ink, inkOn } from './theme.js';
 
@@ -63,7 +63,7 @@ export function wallMapChart(data: WallMapChartData, options: ChartOptions = {})
     ...{ width, left, right, height, above: 12, below: 34 },
     layers: [
       ...laid.flatMap(({ x, y, fill, value, n, textInk }) =>
-        cellLayers({ x, y, fill, value, textInk, ...(counts.length === 1 ? {} : { n }) }, columnWidth),
+        cellMarks({ x, y, fill, value, textInk, ...(counts.length === 1 ? {} : { n }) }, columnWidth),
       ),
       texts(
         heights.map((each, row) => ({ text: formatStated(each), x: -6, y: (row + 0.5) * rowHeight })),
@@ -144,23 +144,16 @@ function laidCells(data: WallMapChartData, { heights, places, columnWidth }: Gri
   });
 }
 
-function cellLayers({ x, y, fill, textInk, value, n }: LaidCell, columnWidth: number): readonly ChartSpecification[] {
+function cellMarks({ x, y, fill, textInk, value, n }: LaidCell, columnWidth: number): readonly PlacedMarks[] {
   const [middle, centre] = [x + columnWidth / 2, y + rowHeight / 2];
   const box = { x: x + gap / 2, x2: x + columnWidth - gap / 2, y: y + gap / 2, y2: y + rowHeight - gap / 2 };
   const lines = n === undefined ? [value] : [value, `n = ${n}`];
   return [
-    {
-      data: { values: [box] },
-      mark: { type: 'rect', fill, stroke: ink.soft, strokeWidth: 0.5 },
-      encoding: { x: pixels('x'), x2: { field: 'x2' }, y: pixels('y'), y2: { field: 'y2' } },
-    },
-    {
-      data: {
-        values: lines.map((text, at) => ({ text, x: middle, y: centre + (at - (lines.length - 1) / 2) * 14 })),
-      },
-      mark: { type: 'text', align: 'center', baseline: 'middle', fontSize: fontSize.label, fill: textInk, limit: 0 },
-      encoding: { x: pixels('x'), y: pixels('y'), text: { field: 'text', type: 'nominal' } },
-    },
+    boxes([box], { fill, stroke: ink.soft, width: 0.5 }),
+    texts(
+      lines.map((text, at) => ({ text, x: middle, y: centre + (at - (lines.length - 1) / 2) * 14 })),
+      { align: 'center', fill: textInk },
+    ),
   ];
 }
 

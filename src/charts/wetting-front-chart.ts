@@ -1,8 +1,8 @@
 import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
-import { frame, pixels } from './frame.js';
-import { texts } from './marks.js';
+import { axesOnly, frame, thousandsIn } from './frame.js';
+import { levels, type PlacedMarks, pixels, symbols, texts, uprights } from './marks.js';
 import { groupStyle, ink } from './theme.js';
 
 /** Times in days since the first reading. */
@@ -71,16 +71,14 @@ export function wettingFrontChart(data: WettingFrontChartData, options: ChartOpt
         mark: { type: 'line', stroke: ink.rule, strokeWidth: 1.6 },
         encoding: { x: pixels('x'), y: pixels('y') },
       },
-      {
-        data: { values },
-        mark: { type: 'rule', stroke: style.colour, strokeWidth: 1.8 },
-        encoding: { x: pixels('from'), x2: { field: 'to' }, y: pixels('y') },
-      },
-      {
-        data: { values },
-        mark: { type: 'point', shape: style.shape, fill: style.colour, strokeWidth: 0, opacity: 1, size: 30 },
-        encoding: { x: pixels('x'), y: pixels('y') },
-      },
+      levels(
+        values.map(({ from, to, y }) => ({ x: from, x2: to, y })),
+        { stroke: style.colour, width: 1.8 },
+      ),
+      symbols(
+        values.map(({ x, y }) => ({ x, y })),
+        { shape: style.shape, fill: style.colour, size: 30 },
+      ),
     ],
   });
 }
@@ -107,7 +105,7 @@ const dayCandidates = [0, 1, 2, 4, 7, 14, 21, 30, 45, 60, 90, 120, 180, 270, 365
 const dayRoom = 26;
 
 /** Days at their roots, as many as have room, and what they are. */
-function dayTicks(longest: number, plotWidth: number): readonly ChartSpecification[] {
+function dayTicks(longest: number, plotWidth: number): readonly PlacedMarks[] {
   const place = (day: number) => (Math.sqrt(day) / longest) * plotWidth;
   const placed: number[] = [];
   for (const day of dayCandidates) {
@@ -116,11 +114,10 @@ function dayTicks(longest: number, plotWidth: number): readonly ChartSpecificati
     if (hasRoom && place(day) <= plotWidth) placed.push(day);
   }
   return [
-    {
-      data: { values: placed.map((day) => ({ x: place(day), y: 0, y2: plotHeight + 4 })) },
-      mark: { type: 'rule', stroke: ink.grid, strokeWidth: 1 },
-      encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
-    },
+    uprights(
+      placed.map((day) => ({ x: place(day), y: 0, y2: plotHeight + 4 })),
+      { stroke: ink.grid, width: 1 },
+    ),
     texts(
       placed.map((day) => ({ text: formatNumber(day, 0), x: place(day), y: plotHeight + 13 })),
       { align: 'center' },
@@ -129,18 +126,18 @@ function dayTicks(longest: number, plotWidth: number): readonly ChartSpecificati
   ];
 }
 
-/** Draws nothing: it carries the axis of heights. */
 function axes(highest: number): ChartSpecification {
-  return {
-    data: { values: [{ value: 0 }] },
-    mark: { type: 'point', opacity: 0 },
-    encoding: {
-      y: {
-        field: 'value',
-        type: 'quantitative',
-        scale: { domain: [0, highest], nice: false, range: [plotHeight, 0] },
-        axis: { title: 'height (mm)', grid: true, tickCount: 5, titlePadding: 8 },
+  return axesOnly({
+    y: {
+      type: 'quantitative',
+      scale: { domain: [0, highest], nice: false, range: [plotHeight, 0] },
+      axis: {
+        title: 'height (mm)',
+        grid: true,
+        tickCount: 5,
+        titlePadding: 8,
+        ...thousandsIn({ from: 0, to: highest }),
       },
     },
-  };
+  });
 }

@@ -2,6 +2,7 @@ import { fewestSeriesVisits, type Side } from '../analysis/index.js';
 import type { Visit } from '../findings/visits.js';
 import type { MoistureReading } from '../moisture/index.js';
 import type { TrialVerdict } from '../opinion/index.js';
+import { distinctBy } from '../plain/group-by.js';
 import { present } from '../plain/present.js';
 import type { Trial } from '../trial/index.js';
 import type { CalibrationCheck } from './calibration-checks.js';
@@ -98,11 +99,11 @@ function bySide(sides: readonly Side[]): { readonly treated: number; readonly un
 
 function dampFront({ trial, readings }: AbilityGrounds): Ability {
   const heightOf = new Map(trial.stations.map((one) => [JSON.stringify([one.wall, one.station]), one.height_mm]));
-  const byWall = new Map<string, Set<number>>();
-  for (const { wall, station } of readings) {
-    const height = heightOf.get(JSON.stringify([wall, station]));
-    if (height !== undefined) byWall.set(wall, (byWall.get(wall) ?? new Set()).add(height));
-  }
+  const byWall = distinctBy(
+    readings,
+    ({ wall }) => wall,
+    ({ wall, station }) => heightOf.get(JSON.stringify([wall, station])),
+  );
   const heights = Math.max(0, ...[...byWall.values()].map(({ size }) => size));
   return { id: 'damp-front', heights, needed: heightsOfFront, can: heights >= heightsOfFront ? 'yes' : 'no' };
 }

@@ -1,8 +1,10 @@
 import { stationChanges, wallChanges } from '../analysis/index.js';
 import type { Visit } from '../findings/visits.js';
 import type { MoistureReading } from '../moisture/index.js';
+import { groupBy, valuesBy } from '../plain/group-by.js';
 import { mean, variance } from '../statistics/index.js';
 import type { Trial } from '../trial/index.js';
+import { measuredValue } from '../trial/measured-value.js';
 
 /** How outcome readings scatter, over all walls together whatever their arm. */
 export interface Spread {
@@ -69,15 +71,10 @@ function groups(
   groupOf: (reading: MoistureReading) => string,
   memberOf: (reading: MoistureReading) => string,
 ): readonly (readonly number[])[] {
-  const byGroup = new Map<string, Map<string, number[]>>();
-  for (const reading of readings) {
-    if (reading.value.kind !== 'measured') continue;
-    const members = byGroup.get(groupOf(reading)) ?? new Map<string, number[]>();
-    byGroup.set(groupOf(reading), members);
-    const member = memberOf(reading);
-    members.set(member, [...(members.get(member) ?? []), reading.value.value]);
-  }
-  return [...byGroup.values()].map((members) => [...members.values()].map(mean));
+  const read = readings.filter(({ value }) => value.kind === 'measured');
+  return [...groupBy(read, groupOf).values()].map((own) =>
+    [...valuesBy(own, memberOf, measuredValue).values()].map(mean),
+  );
 }
 
 /** The square root of the variances' mean, weighted by their degrees of freedom. */

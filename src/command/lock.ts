@@ -1,4 +1,5 @@
 import { packageVersion } from '../opinion/version.js';
+import { isoDay } from '../plain/days.js';
 import { lockFolder } from '../records/index.js';
 import { problemText } from './problem-text.js';
 import { terminalText } from './terminal-text.js';
@@ -7,7 +8,7 @@ import { terminalText } from './terminal-text.js';
 export async function lockPlan(folder: string): Promise<number> {
   const say = (text: string) => process.stderr.write(`${terminalText(text)}\n`);
   // The one place where a clock is looked at: the day belongs to the seal.
-  const lockedOn = new Date().toISOString().slice(0, 10);
+  const lockedOn = isoDay(new Date().toISOString());
   const locked = await lockFolder(folder, { lockedOn, version: packageVersion() });
   if (locked.kind === 'problems') {
     say(problemText(locked.problems, false));

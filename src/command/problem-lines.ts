@@ -1,3 +1,4 @@
+import { valuesBy } from '../plain/group-by.js';
 import { describeProblem, type Problem } from '../trial/index.js';
 
 /**
@@ -33,13 +34,11 @@ const mostOneByOne = 3;
 
 /** Where many different cells of one column fall short of the same thing, they are one line: the first two of them, and how many more. */
 function alike(causes: readonly Cause[]): readonly (Cause & { readonly further: string })[] {
-  const groups = new Map<string, Cause[]>();
-  for (const [index, cause] of causes.entries()) {
-    const { file, row, column, expected } = cause.problem;
-    const key = JSON.stringify(row === undefined || column === undefined ? [index] : [file, column, expected]);
-    groups.set(key, [...(groups.get(key) ?? []), cause]);
-  }
-  return [...groups.values()].flatMap((group) => {
+  const keyOf = ([index, { problem }]: readonly [number, Cause]) => {
+    const { file, row, column, expected } = problem;
+    return JSON.stringify(row === undefined || column === undefined ? [index] : [file, column, expected]);
+  };
+  return [...valuesBy(causes.entries(), keyOf, ([, cause]) => cause).values()].flatMap((group) => {
     const [first, second] = group;
     if (first === undefined || second === undefined || group.length <= mostOneByOne)
       return group.map((cause) => ({ ...cause, further: '' }));

@@ -1,3 +1,5 @@
+import { RefusedError } from '../plain/refused-error.js';
+
 /** Why a quantity of drying could not be computed, so that a caller can act on the kind and not on the wording. */
 export type DryingFault = 'too-few' | 'not-finite' | 'out-of-range' | 'out-of-order' | 'lengths-differ' | 'not-drying';
 
@@ -6,16 +8,8 @@ export type DryingFault = 'too-few' | 'not-finite' | 'out-of-range' | 'out-of-or
  *
  * @example new DryingError('dryingIndex', 'too-few', 'needs at least 2 readings, got 1')
  */
-export class DryingError extends Error {
+export class DryingError extends RefusedError<DryingFault> {
   override readonly name = 'DryingError' as const;
-  readonly where: string;
-  readonly fault: DryingFault;
-
-  constructor(where: string, fault: DryingFault, detail: string) {
-    super(`${where} ${detail}`);
-    this.where = where;
-    this.fault = fault;
-  }
 }
 
 /**

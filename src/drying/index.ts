@@ -8,7 +8,13 @@ export { DryingError, type DryingFault, isDryingError } from './drying-error.js'
 export { commonPeriod_d, dryingIndex } from './rates/drying-index.js';
 export { type DryingModel, type DryingModelKind, dryingModels } from './rates/drying-models.js';
 export { type DryingOfCurve, dayOfMoisture, dryingOfCurve, type WeightedFit } from './rates/drying-of-curve.js';
-export { type DryingFit, dryingInterval, type Equilibrium, fitDryingModel } from './rates/fit-drying-model.js';
+export {
+  type DryingFit,
+  dryingInterval,
+  type Equilibrium,
+  fitDryingModel,
+  type NoInterval,
+} from './rates/fit-drying-model.js';
 export { meanCurve, type StationReading } from './rates/mean-curve.js';
 export { type SpecimenDrying, type SpecimenDryingRates, specimenDryingRates } from './rates/specimen-drying-rates.js';
 
@@ -61,6 +67,6 @@ export {
 } from './wetting/front-height.js';
 export { type DayOfArrival, type RisingFront, risingFront } from './wetting/rising-front.js';
 export { type RootTimeTest, rootTimeTest } from './wetting/root-time-test.js';
-export { type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
+export { type NotArrived, type SensorArrival, type SensorSeries, sensorArrivals } from './wetting/sensor-arrival.js';
 export { type RisingWall, type SharpFront, sharpFront } from './wetting/sharp-front.js';
 export { type SteadyState, steadyBefore } from './wetting/steady-before.js';

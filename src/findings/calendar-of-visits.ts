@@ -1,4 +1,6 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { isoDay } from '../plain/days.js';
+import { distinctBy } from '../plain/group-by.js';
 import type { ArmRole, Trial } from '../trial/index.js';
 import { visitsOf } from './visits.js';
 
@@ -53,7 +55,7 @@ export function calendarOfVisits(trial: Trial, readings: readonly MoistureReadin
           cored,
           missed: common.filter((visit) => !visit.walls.has(wall.wall)).map(({ from }) => from),
           // A sham may bear the day on which it was fitted; it is not a treatment.
-          ...(wall.treatedOn === undefined || role !== 'treated' ? {} : { treatedOn: wall.treatedOn.slice(0, 10) }),
+          ...(wall.treatedOn === undefined || role !== 'treated' ? {} : { treatedOn: isoDay(wall.treatedOn) }),
           windows: [before, after].flatMap((window) => window ?? []),
         },
       ];
@@ -67,11 +69,10 @@ function treatedFirst(role: ArmRole): number {
 }
 
 function daysByWall(readings: readonly MoistureReading[]): ReadonlyMap<string, readonly string[]> {
-  const days = new Map<string, Set<string>>();
-  for (const { wall, day } of readings) {
-    const own = days.get(wall);
-    if (own === undefined) days.set(wall, new Set([day]));
-    else own.add(day);
-  }
+  const days = distinctBy(
+    readings,
+    ({ wall }) => wall,
+    ({ day }) => day,
+  );
   return new Map([...days].map(([wall, own]) => [wall, [...own].sort()]));
 }

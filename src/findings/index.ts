@@ -7,11 +7,6 @@ export type { TimedWall, WaitOfOneWall, WaitOfTrial, WaitOfWall } from './drying
 export type * from './drying/wetting-part.js';
 export { type LimitMark, limits } from './limits.js';
 export type { Measurement } from './measurement.js';
-export {
-  type CompetingVoltage,
-  competingVoltages,
-  type LedgerEntry,
-  plausibilityLedger,
-} from './potentials/voltage-ledger.js';
+export { type LedgerDriver, type LedgerEntry, plausibilityLedger } from './potentials/voltage-ledger.js';
 export type { Timeline, TimelineEvent } from './timeline.js';
 export type { TwoWallSeries } from './two-walls/two-wall-series.js';

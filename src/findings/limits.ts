@@ -51,7 +51,7 @@ export const limits = {
   smallArm: {
     value: 6,
     mark: 'our convention',
-    says: 'walls, or what counts as one, of the smaller arm, below which the larger one may be no multiple of it (tests/simulation/verdicts.md)',
+    says: 'walls, or what counts as one, of the smaller arm, below which the larger one may be no multiple of it (counted in simulated trials)',
   },
   armsUnequal: {
     value: 2,
@@ -286,7 +286,7 @@ export const limits = {
   autocorrelation: {
     value: 0.3,
     mark: 'our convention',
-    says: 'autocorrelation of two walls’ visits, beyond which their interval may be too short (tests/simulation/paired-series.md)',
+    says: 'autocorrelation of two walls’ visits, beyond which their interval may be too short (counted in simulated trials)',
   },
   independentVisits: {
     value: 4,

@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { isoDay } from '../plain/days.js';
 import type { Trial } from '../trial/index.js';
 import { type ArmCalendar, calendarOfVisits } from './calendar-of-visits.js';
 
@@ -45,7 +46,7 @@ export function timelineOf(trial: Trial, readings: readonly MoistureReading[]): 
 }
 
 function asEvent({ date, kind, wall, note }: Trial['events'][number]): TimelineEvent {
-  return { day: date.slice(0, 10), kind, walls: wall ?? 'all walls', note };
+  return { day: isoDay(date), kind, walls: wall ?? 'all walls', note };
 }
 
 function countByDay(days: readonly string[]): readonly (readonly [string, number])[] {

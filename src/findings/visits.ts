@@ -1,4 +1,6 @@
 import type { MoistureReading } from '../moisture/index.js';
+import { monthNumber } from '../plain/calendar.js';
+import { daysBetween } from '../plain/days.js';
 
 /** Days on which the places were read once. */
 export interface Visit {
@@ -9,7 +11,6 @@ export interface Visit {
 
 /** Days without a reading that end a visit: our convention, as for visits that are followed in step. */
 const pause_days = 3;
-const day_ms = 86_400_000;
 
 /**
  * Groups readings into visits, in the order of days. A visit ends where a place is read again on another day, or where more than three
@@ -43,9 +44,9 @@ export function visitsOf(readings: readonly MoistureReading[], by: 'place' | 'mo
 
 function isNext({ to }: Visit, { day }: MoistureReading, lastDay: string | undefined): boolean {
   const isReadAgain = lastDay !== undefined && lastDay !== day;
-  return isReadAgain || Date.parse(day) - Date.parse(to) > pause_days * day_ms;
+  return isReadAgain || daysBetween(to, day) > pause_days;
 }
 
 function isLater({ from }: Visit, { day }: MoistureReading): boolean {
-  return from.slice(0, 7) !== day.slice(0, 7);
+  return monthNumber(from) !== monthNumber(day);
 }

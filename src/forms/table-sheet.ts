@@ -1,3 +1,4 @@
+import { isIsoDay } from '../plain/days.js';
 import { present } from '../plain/present.js';
 import { type TableName, tableLayouts } from '../records/folder/table-layouts.js';
 import { type ColumnNote, notesOf } from './column-notes.js';
@@ -60,7 +61,7 @@ export function planSheet(questions: readonly PlanQuestion[]): FormSheet {
 
 /** A day as a spreadsheet holds it; with a time of day it stays a text. */
 export function dayOrText(text: string | number): string | number | Date {
-  return typeof text === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(text) ? new Date(`${text}T00:00:00Z`) : text;
+  return typeof text === 'string' && isIsoDay(text) ? new Date(`${text}T00:00:00Z`) : text;
 }
 
 /** The cells that name arms, instruments, walls, places and batches. */

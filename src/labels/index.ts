@@ -6,6 +6,7 @@ import { methodOf } from './method-of.js';
 import { quantityOf } from './quantity-of.js';
 import { sourceOf } from './source-of.js';
 
+export { dryingShapeInWords } from './drying-shape-in-words.js';
 export { labelOf } from './label-of.js';
 export { readingLeftOutInWords, wallLeftOutInWords } from './left-out-in-words.js';
 export { reasonInWords } from './reason-in-words.js';

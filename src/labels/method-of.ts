@@ -63,7 +63,7 @@ export function methodOf(estimate: Estimate): string {
     case 'paired-series-robust':
       return `least squares with Newey and West’s standard error over half the length of the series, its limits from ${formatNumber(10_000, 0)} drawn series with seed ${method.seed}`;
     case 'paired-series-trend':
-      return 'a line through the before visits and one through the after visits, how far apart they are in the middle of the after window, interval by Student’s t averaged over the first-order autocorrelation';
+      return 'the distance between lines through the before and the after visits, in the middle of the after window, interval by Student’s t averaged over the first-order autocorrelation';
     case 'paired-series-weather':
       return 'the same adjusted for the vapour pressure difference of the thirty days before each visit, as a linear term, interval by Student’s t averaged over the first-order autocorrelation';
     case 'paired-series-pooled':

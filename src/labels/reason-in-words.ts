@@ -1,8 +1,11 @@
-import type { Compared, PlainReason, Reason } from '../analysis/index.js';
+import type { Compared, Reason } from '../analysis/index.js';
+import { countInWords, listInWords } from '../words/quantity.js';
+import { faultInWords } from './fault-in-words.js';
+import { plainReasons } from './plain-reasons.js';
 import { unitWords } from './unit-words.js';
 
 /**
- * Why something was not estimated, in words that end a sentence beginning with "because".
+ * Why something could not be reckoned, in words that end a sentence beginning with "because".
  *
  * @example reasonInWords({ code: 'arm-is-block' }) // 'arm and block cannot be distinguished'
  */
@@ -54,62 +57,40 @@ export function reasonInWords(reason: Reason): string {
       const needed = reason.names.map((name) => recordOf[name]).join(' and ');
       return `the plan names it, and climate.csv holds no ${needed} for the time of the visits`;
     }
+    case 'refused':
+      return faultInWords(reason.fault);
+    case 'not-calibrated':
+      return `without a calibration its readings stay an index: ${reasonInWords(reason.because)}`;
+    case 'too-few-pairs':
+      return pairsInWords(reason);
+    case 'reading-runs-other-way':
+      return `its readings do not ${reason.readingRises === 'with-moisture' ? 'rise' : 'fall'} with moisture`;
+    case 'too-few-walls-by-both':
+      return `${countInWords(reason.walls, 'wall has a change', 'walls have a change')} by both, and it takes ${reason.needed}`;
+    case 'too-few-checks':
+      return `there are ${countInWords(reason.checks, 'check')} of ${countInWords(reason.blocks, 'block')}, and it takes at least two more than blocks`;
+    case 'too-few-reversals':
+      return `${countInWords(reason.pairs, 'place was', 'places were')} read with both leads on a day, and it takes ${reason.needed}`;
+    case 'too-few-measured': {
+      const what = reason.needed === 1 ? 'one measured reading' : 'two measured readings that differ';
+      return `it takes ${what} of a wall in each window, and there are fewer of ${listInWords(reason.walls)}`;
+    }
+    case 'unit-without-mass':
+      return `an outcome in ${reason.unit} says nothing of kilograms of water`;
+    case 'too-few-visits-after':
+      return `a curve needs at least ${reason.needed} visits after the treatment in both arms, and the walls have ${reason.most} at most`;
+    case 'wall-with-few-visits':
+      return `fewer than ${reason.needed} visits after the treatment`;
+    case 'no-sensors-at-heights':
+      return `no wall has embedded sensors at ${reason.needed} heights that were read before its treatment`;
+    case 'too-few-doses':
+      return `${countInWords(reason.walls, 'treated wall has', 'treated walls have')} a dose and a change, and a slope takes three`;
+    case 'sealed-in-other-unit':
+      return `the outcome was sealed in ${reason.locked} and is in ${reason.now}, and readings of ${reason.instrument} bear one unit only`;
     default:
-      return plain[reason.code];
+      return plainReasons[reason.code];
   }
 }
-
-const plain: Readonly<Record<PlainReason, string>> = {
-  'after-is-window': 'the visits cannot distinguish it from the change between the windows',
-  'apart-before-beyond-plan':
-    'the sides differ by more in the before means on record than the plan let pass, so the allocations that could have been drawn are unknown',
-  'arm-is-block': 'arm and block cannot be distinguished',
-  'arms-like-blocks': 'the arms cannot be distinguished from blocks',
-  'at-target-before': 'the walls stood at the target before the treatment',
-  'before-is-arm': 'the before values, or the blocks, cannot be distinguished from the arms',
-  'before-or-after-do-not-vary': 'the before or after values do not vary between walls',
-  'changes-do-not-vary': 'the changes do not vary between walls',
-  'curve-not-above-zero': 'a curve does not begin above zero',
-  'curves-not-exponential': 'the curves are not bent enough, or too unlike one another, for one fit of an exponential',
-  'curves-not-of-drying': 'the curves are not those of drying walls',
-  'cutoff-out-of-reach': 'no wall looked at could have passed the cutoff that the plan states',
-  'empty-arm': 'one of the arms has no wall with a change',
-  'neighbours-unknown': 'the folder (`walls.csv`) does not say which walls are neighbours',
-  'no-before': 'no wall was read before the treatment',
-  'no-before-in-comparison': 'no wall of the comparison was read before the treatment',
-  'no-common-place': 'no height and depth was kept on both sides',
-  'no-effect': 'there is no effect on moisture of which a proportion could be given',
-  'no-effect-to-share':
-    'the effect on moisture cannot be distinguished from zero, so that no proportion of it can be given',
-  'no-limit-of-reach': 'the plan names no height above which the treatment cannot act',
-  'no-mixed-block': 'no block holds both a treated and an untreated wall',
-  'no-places': 'no heights and depths were recorded',
-  'no-repeated-day-before': 'no wall was read on two days before the treatment',
-  'no-scale-of-spread': 'the walls do not vary, so there is no spread to measure by',
-  'no-windows': 'the plan states no windows',
-  'not-an-amount': 'the outcome is an index, of which percentages have no meaning',
-  'nothing-held-before': 'the walls held nothing before the treatment of which a proportion could be taken',
-  'polarity-unknown':
-    'the plan does not say which lead stood where (polarity), and a voltage without that has no sign: a swapped lead is a flip',
-  'ratio-needs-positive-means': 'a ratio needs positive mean values in both arms',
-  'ratio-needs-positive-values': 'a ratio needs values above zero, and a wall has none',
-  'screened-unknown': 'the plan does not say among which walls the wettest were looked for',
-  'series-does-not-vary':
-    'the difference of the walls does not vary between visits at all, as that of real walls always does',
-  'series-not-judged': 'the series of the two walls cannot be judged',
-  'series-too-steady': 'the series is so steady from visit to visit that no autocorrelation below 1 fits best',
-  'single-pair': 'with a single pair there is no replication, so that variation between pairs cannot be estimated',
-  'stand-in-alike': 'the stand-in did not change differently between walls',
-  'stand-in-is-arm': 'the stand-in’s changes cannot be distinguished from arm and block',
-  'too-few-days-before': 'the walls were read on fewer than two days before the treatment',
-  'too-few-in-arm': 'there are too few walls with a change in one of the arms',
-  'too-few-values': 'there are too few walls with a value for it',
-  'too-few-walls': 'there are too few walls with a change for it',
-  'treated-alike': 'the treated walls all stand at the same value',
-  'untreated-mean-near-zero': 'the untreated walls’ mean cannot be distinguished from zero',
-  'values-do-not-vary': 'the values do not vary between walls',
-  'visits-do-not-vary': 'it does not vary between the visits, or the walls do not vary',
-};
 
 const recordOf = {
   weather: 'temperatures and humidities (`temperature_c`, `relative_humidity_pct`)',
@@ -131,4 +112,10 @@ function countsInWords({
   const { one, many, value } = unitWords(compared);
   const article = value === 'change' ? 'a' : 'an';
   return `${counts.treated} treated and ${counts.untreated} untreated ${counts.untreated === 1 ? one : many} with ${article} ${value}`;
+}
+
+function pairsInWords({ pairs, walls, needed }: Extract<Reason, { readonly code: 'too-few-pairs' }>): string {
+  const takes = `a calibration takes ${needed} pairs of core and reading, from ${needed} walls`;
+  if (pairs === 0) return `no core was drilled where and when it was read, and ${takes}`;
+  return `${takes}, and there ${pairs === 1 ? 'is' : 'are'} ${countInWords(pairs, 'pair')} from ${countInWords(walls, 'wall')}`;
 }

@@ -1,4 +1,5 @@
-import { weighingNoise_g } from '../trial/index.js';
+import { checkNotNegative } from './checked-quantity.js';
+import { type CoreMasses, checkMasses } from './core-masses.js';
 
 /** Moisture by weighing, drying and weighing again. */
 export interface GravimetricMoisture {
@@ -8,12 +9,7 @@ export interface GravimetricMoisture {
   readonly standardUncertainty: number;
 }
 
-/** Masses in grams, container included; `container_g` is zero where the masses are net. */
-export interface CoreMasses {
-  readonly container_g: number;
-  readonly wet_g: number;
-  readonly dry_g: number;
-}
+const where = 'gravimetricMoisture';
 
 /**
  * Moisture content on the dry basis, u = (wet − dry) / (dry − container), in percent by mass, with the standard
@@ -27,7 +23,7 @@ export interface CoreMasses {
  * A core weighed lighter wet than dry within the noise of the balance (`weighingNoise_g`) keeps its small negative moisture.
  *
  * @param weighingUncertainty_g standard uncertainty of one weighing, in grams
- * @throws RangeError where masses are not finite, wet is lighter than dry beyond the noise of the balance, or dry is not heavier than the container
+ * @throws MoistureError where masses are not finite, wet is lighter than dry beyond the noise of the balance, or dry is not heavier than the container
  * @example gravimetricMoisture(core, 0.005) // { basis: 'dry', unit: '% by mass', value: 9.471, standardUncertainty: 0.0155 }
  * @source definition: EN ISO 12570 and EN 16682 (from memory); propagation: JCGM 100:2008, equation 10 (from memory)
  */
@@ -35,7 +31,8 @@ export function gravimetricMoisture(masses: CoreMasses, weighingUncertainty_g: n
   const { container_g, wet_g, dry_g } = masses;
   const netDry_g = dry_g - container_g;
   const netWet_g = wet_g - container_g;
-  requireUsable(masses, weighingUncertainty_g);
+  checkNotNegative(where, 'uncertainty of a weighing', weighingUncertainty_g, 'g');
+  checkMasses(where, masses, weighingUncertainty_g);
   const fraction = (wet_g - dry_g) / netDry_g;
   const sensitivities = [1 / netDry_g, -netWet_g / netDry_g ** 2, container_g === 0 ? 0 : fraction / netDry_g];
   return {
@@ -44,20 +41,4 @@ export function gravimetricMoisture(masses: CoreMasses, weighingUncertainty_g: n
     value: 100 * fraction,
     standardUncertainty: 100 * weighingUncertainty_g * Math.hypot(...sensitivities),
   };
-}
-
-function requireUsable(masses: CoreMasses, weighingUncertainty_g: number): void {
-  const { container_g, wet_g, dry_g } = masses;
-  if (![container_g, wet_g, dry_g, weighingUncertainty_g].every(Number.isFinite))
-    throw new RangeError('gravimetricMoisture needs finite masses and a finite uncertainty');
-  if (container_g < 0 || weighingUncertainty_g < 0)
-    throw new RangeError('gravimetricMoisture needs a container mass and an uncertainty of zero or more');
-  if (dry_g <= container_g)
-    throw new RangeError(
-      `gravimetricMoisture needs dry mass above container mass, got ${dry_g} g and ${container_g} g`,
-    );
-  if (dry_g - wet_g > weighingNoise_g(weighingUncertainty_g))
-    throw new RangeError(
-      `gravimetricMoisture needs a wet mass no lighter than the dry one beyond the noise of the balance, got ${wet_g} g and ${dry_g} g`,
-    );
 }

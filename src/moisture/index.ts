@@ -1,7 +1,8 @@
-export { type CoreMasses, type GravimetricMoisture, gravimetricMoisture } from './gravimetric-moisture.js';
+export type { CoreMasses } from './core-masses.js';
+export { type GravimetricMoisture, gravimetricMoisture } from './gravimetric-moisture.js';
 export type { MoistureReading } from './moisture-reading.js';
 export { moistureReadings } from './moisture-readings.js';
-export { type WeighingUncertainty, weighingUncertainty } from './weighing-uncertainty.js';
+export { type WeighingSource, type WeighingUncertainty, weighingUncertainty } from './weighing-uncertainty.js';
 
 // What is thrown where a moisture quantity would mean nothing, and how far a figure of the trade can be trusted.
 
@@ -96,14 +97,15 @@ export {
   hygroscopicMoisture,
 } from './hygroscopic/hygroscopic-moisture.js';
 export {
+  type CauseSign,
   type MoistureCause,
-  type PatternReading,
   type Possibility,
   patternPossibilities,
 } from './hygroscopic/pattern-possibilities.js';
 export {
   type SaltLoad,
   type SaltLoadClass,
+  type SaltPurpose,
   type SaltScheme,
   saltLoad,
   saltSchemes,
@@ -140,6 +142,7 @@ export {
   calibrationPairs,
   type PairingOptions,
 } from './calibration/calibration-pairs.js';
+export { fewestPairs } from './calibration/check-calibration-pairs.js';
 export { type RatioOfErrors, repeatsWithinDays } from './calibration/error-ratio-of-pairs.js';
 export { type CheckOfInstrument, type InstrumentDrift, instrumentDrift } from './calibration/instrument-drift.js';
 export { type MoistureByMeter, moistureByMeter } from './calibration/moisture-by-meter.js';
@@ -152,7 +155,7 @@ export type { UnseenWalls } from './calibration/unseen-walls.js';
 export { agreementOnWalls } from './agreement/agreement-on-walls.js';
 export { type BetweenReaders, betweenReaders } from './agreement/between-readers.js';
 export { concordanceOnWalls } from './agreement/concordance-on-walls.js';
-export { type ChangeByBoth, type TrackedChange, trackedChange } from './agreement/tracked-change.js';
+export { type ChangeByBoth, fewestTracked, type TrackedChange, trackedChange } from './agreement/tracked-change.js';
 
 // Profiles of a wall: damp front, water stored, maps.
 
@@ -178,7 +181,12 @@ export {
   waterByElectrolysis,
   waterMovedByCharge,
 } from './potential/electro-osmosis.js';
-export { offsetOfReversals, type PairedReversal, type ReversalOffset } from './potential/offset-of-reversals.js';
+export {
+  fewestReversals,
+  offsetOfReversals,
+  type PairedReversal,
+  type ReversalOffset,
+} from './potential/offset-of-reversals.js';
 export {
   checkedSetup,
   type Lead,

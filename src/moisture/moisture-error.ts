@@ -1,3 +1,5 @@
+import { RefusedError } from '../plain/refused-error.js';
+
 /** Why a moisture quantity could not be computed, so that a caller can act on the kind and not on the wording. */
 export type MoistureFault =
   | 'not-finite'
@@ -18,16 +20,8 @@ export type MoistureFault =
  *
  * @example new MoistureError('dewPoint', 'out-of-range', 'needs a relative humidity above 0 %, got 0 %')
  */
-export class MoistureError extends Error {
+export class MoistureError extends RefusedError<MoistureFault> {
   override readonly name = 'MoistureError' as const;
-  readonly where: string;
-  readonly fault: MoistureFault;
-
-  constructor(where: string, fault: MoistureFault, detail: string) {
-    super(`${where} ${detail}`);
-    this.where = where;
-    this.fault = fault;
-  }
 }
 
 /**

@@ -1,8 +1,10 @@
+import { isoDay } from '../plain/days.js';
 import { present } from '../plain/present.js';
 import type { Core, Instrument, Reading, Recorded, Trial } from '../trial/index.js';
 import { unitsPerPercentByMass } from '../trial/index.js';
 import { toDryBasis } from './basis/convert.js';
 import { gravimetricMoisture } from './gravimetric-moisture.js';
+import { MoistureError } from './moisture-error.js';
 import type { MoistureReading } from './moisture-reading.js';
 import { weighingUncertainty } from './weighing-uncertainty.js';
 
@@ -11,7 +13,7 @@ import { weighingUncertainty } from './weighing-uncertainty.js';
  * the protocol's gravimetric instrument, in the outcome's unit where that instrument is the outcome's and in percent by
  * mass otherwise. So are carbide readings, which show percent of the wet mass. A core without both masses becomes a missing reading, so that it is counted.
  *
- * @throws RangeError where the outcome is gravimetric and its unit is none that cores can be computed in
+ * @throws MoistureError where masses are no core's, and where the outcome is gravimetric and its unit is none that cores can be computed in
  * @source carbide readings are on the wet basis and are converted by w/(1 − w): AASHTO T 217 (excerpts seen); definition as `toDryBasis`
  * @example moistureReadings(trial).length // 1943
  */
@@ -32,7 +34,7 @@ function fromReading(reading: Reading, perPercent: number | undefined): Moisture
   const { date, lead, ...rest } = reading;
   const asRead = lead === 'reversed' ? turned(rest.value) : rest.value;
   const value = perPercent === undefined ? asRead : onDryBasis(asRead, perPercent);
-  return { ...rest, value, day: date.slice(0, 10) };
+  return { ...rest, value, day: isoDay(date) };
 }
 
 /** A potential read with swapped leads, in the polarity that the protocol states. */
@@ -57,7 +59,7 @@ function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[
   const scale = scaleOf(trial, balance);
   const { standardUncertainty_g } = weighingUncertainty(balance, trial.source.massStep_g ?? 0);
   return trial.cores.map((core) => ({
-    day: core.date.slice(0, 10),
+    day: isoDay(core.date),
     wall: core.wall,
     station: core.station,
     instrument: balance.instrument,
@@ -71,7 +73,12 @@ function fromCores(trial: Trial, balance: Instrument): readonly MoistureReading[
 function scaleOf({ protocol: { outcome } }: Trial, balance: Instrument): number {
   if (outcome.instrument !== balance.instrument) return 1;
   const scale = unitsPerPercentByMass(outcome.unit);
-  if (scale === undefined) throw new RangeError(`moistureReadings cannot compute moisture in the unit ${outcome.unit}`);
+  if (scale === undefined)
+    throw new MoistureError(
+      'moistureReadings',
+      'unknown-name',
+      `needs a unit that cores can be computed in, got ${outcome.unit}`,
+    );
   return scale;
 }
 

@@ -1,9 +1,15 @@
 import { type Instrument, weighingOf } from '../trial/index.js';
 
-/** The standard uncertainty of one weighing, and in one sentence where it comes from. */
+/** What the uncertainty of a weighing was taken from, in grams: as the plan states it, the balance’s resolution, or the smallest step of the masses. */
+export type WeighingSource =
+  | { readonly from: 'stated'; readonly uncertainty_g: number }
+  | { readonly from: 'resolution'; readonly resolution_g: number }
+  | { readonly from: 'decimals'; readonly step_g: number };
+
+/** The standard uncertainty of one weighing, and where it comes from. */
 export interface WeighingUncertainty {
   readonly standardUncertainty_g: number;
-  readonly note: string;
+  readonly source: WeighingSource;
 }
 
 /**
@@ -14,12 +20,11 @@ export interface WeighingUncertainty {
  * @source JCGM 100:2008, clause F.2.2.1: resolution of a digital indication, r/√12 = 0.29 r (from memory)
  */
 export function weighingUncertainty(instrument: Instrument, massStep_g: number): WeighingUncertainty {
-  return { standardUncertainty_g: weighingOf(instrument, massStep_g), note: noteOf(instrument, massStep_g) };
+  return { standardUncertainty_g: weighingOf(instrument, massStep_g), source: sourceOf(instrument, massStep_g) };
 }
 
-function noteOf({ standard_uncertainty_g, resolution_g }: Instrument, massStep_g: number): string {
-  if (standard_uncertainty_g !== undefined)
-    return `standard uncertainty of one weighing ${standard_uncertainty_g} g, as the protocol states`;
-  if (resolution_g !== undefined) return `the balance’s resolution of ${resolution_g} g, as the protocol states`;
-  return `a balance resolution of ${massStep_g} g, read off the decimals of the recorded masses because the protocol states none`;
+function sourceOf({ standard_uncertainty_g, resolution_g }: Instrument, massStep_g: number): WeighingSource {
+  if (standard_uncertainty_g !== undefined) return { from: 'stated', uncertainty_g: standard_uncertainty_g };
+  if (resolution_g !== undefined) return { from: 'resolution', resolution_g };
+  return { from: 'decimals', step_g: massStep_g };
 }

@@ -34,7 +34,7 @@ export const evidenceRules: readonly EvidenceRule[] = [
 
 const firmestFirst: readonly Evidence[] = ['firm', 'fair', 'shaky', 'none'];
 
-/** What threats can be that are one thing seen from several sides: an answer that hangs on little, a plan that nobody or not everybody kept to. */
+/** What threats can be that are one thing seen from several sides: an answer that depends on little, a plan that nobody or not everybody kept to. */
 export type CountsWith = 'fragility' | 'lock';
 
 /** What the rule needs of a threat: its weight, and the core items that it rests on. */

@@ -108,7 +108,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
   const electrical = electricalPart(trial, sides, facts.primary);
   const instruments = instrumentsOf(trial, readings);
   onProgress(0.5);
-  const drying = dryingOfTrial(trial, readings, sides, facts.units.kind);
+  const drying = dryingOfTrial(trial, readings, sides, facts.units.kind, facts.drying);
   const adjusted = drying.kind === 'not-shown' ? [] : drying.adjusted;
   const judging = judgeTrial(judged, { analyses, adjusted, instruments });
   const lock = lockPart(planned, seed);

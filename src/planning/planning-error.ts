@@ -1,3 +1,5 @@
+import { RefusedError } from '../plain/refused-error.js';
+
 /** Why a plan allows no answer, so that a caller can act on the kind and not on the wording. */
 export type PlanningFault = 'out-of-range' | 'too-few' | 'not-possible';
 
@@ -6,16 +8,8 @@ export type PlanningFault = 'out-of-range' | 'too-few' | 'not-possible';
  *
  * @example new PlanningError('verdictChances', 'out-of-range', 'needs a margin above 0, got 0')
  */
-export class PlanningError extends Error {
+export class PlanningError extends RefusedError<PlanningFault> {
   override readonly name = 'PlanningError' as const;
-  readonly where: string;
-  readonly fault: PlanningFault;
-
-  constructor(where: string, fault: PlanningFault, detail: string) {
-    super(`${where} ${detail}`);
-    this.where = where;
-    this.fault = fault;
-  }
 }
 
 /**

@@ -16,7 +16,7 @@ export const annexNames = {
   wetting: 'Wetting',
   potentials: 'Potentials and currents',
   works: 'Works on the walls',
-  'left-out': 'What was left out and not used',
+  'left-out': 'What was excluded and not used',
   photographs: 'Photographs',
   methods: 'Methods and references',
   checklist: 'Reporting checklist',

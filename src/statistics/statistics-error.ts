@@ -1,3 +1,5 @@
+import { RefusedError } from '../plain/refused-error.js';
+
 /** Why a statistic could not be computed, so that a caller can act on the kind and not on the wording. */
 export type StatisticsFault =
   | 'too-few'
@@ -15,16 +17,8 @@ export type StatisticsFault =
  *
  * @example new StatisticsError('welch', 'too-few', 'needs at least 2 values in each group, got 1; add walls')
  */
-export class StatisticsError extends Error {
+export class StatisticsError extends RefusedError<StatisticsFault> {
   override readonly name = 'StatisticsError' as const;
-  readonly where: string;
-  readonly fault: StatisticsFault;
-
-  constructor(where: string, fault: StatisticsFault, detail: string) {
-    super(`${where} ${detail}`);
-    this.where = where;
-    this.fault = fault;
-  }
 }
 
 /**

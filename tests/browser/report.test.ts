@@ -6,13 +6,20 @@ import axe from 'axe-core';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { checkDocument } from '../../src/checking/report/check-document.js';
+import { besideOf } from '../../src/command/beside-of.js';
 import { recordingSheets } from '../../src/forms/recording-sheets.js';
 import { readTrial } from '../../src/records/index.js';
 import { renderOpinion } from '../../src/report/render-opinion.js';
 import { toHtml } from '../../src/report/writers/to-html.js';
+<<<<<<< HEAD
 import { bundledOpinion, bundledTrials, telling } from '../helpers/bundled-opinions.js';
 import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
 import { isWholeSweep, swept } from '../helpers/sweep.js';
+=======
+import { bundledOpinion, bundledTrial, bundledTrials } from '../helpers/bundled-opinions.js';
+import { hostileNames, opinionFixtures } from '../helpers/opinion-fixture.js';
+import { swept } from '../helpers/sweep.js';
+>>>>>>> main
 import { findChromium, howToGetChromium } from './find-chromium.js';
 import { faultsOf, hasPdftotext, howToGetPdftotext, printedSheets, type Sheet } from './printed-pages.js';
 
@@ -205,14 +212,24 @@ describe.each(Object.keys(sheets))('%s on paper', patience, (name) => {
   });
 });
 
+<<<<<<< HEAD
 /** One with many sheets; all of them take two minutes. */
 const printedTrials = swept(bundledTrials, (name) => name === 'injected-walls');
+=======
+/** As the command writes it. */
+async function bundledHtml(name: string): Promise<string> {
+  const [trial, opinion] = [await bundledTrial(name), await bundledOpinion(name)];
+  return (await renderOpinion(opinion, besideOf(trial, opinion))).html;
+}
+
+/** One with many sheets and one that is short; all of them take two minutes. */
+const printedTrials = swept(bundledTrials, (name) => ['injected-walls', 'treated-walls-only'].includes(name));
+>>>>>>> main
 
 describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion on %s', patience, (name) => {
   it('has sheets a third full or more, no row alone, and no heading without what follows', async (context) => {
     if (!hasPdftotext()) return context.skip(howToGetPdftotext);
-    if (!(name in opinionFixtures))
-      writeFileSync(join(folder, `${name}.html`), (await renderOpinion(await bundledOpinion(name))).html);
+    if (!(name in opinionFixtures)) writeFileSync(join(folder, `${name}.html`), await bundledHtml(name));
     const { page } = await open(name, 643, 971);
     await page.emulateMedia({ media: 'print' });
     const sheets = await printedSheets(page);
@@ -222,6 +239,7 @@ describe.each(['worthwhile', 'hostile', ...printedTrials])('the printed opinion 
   });
 });
 
+<<<<<<< HEAD
 describe.each(swept(bundledTrials, (name) => telling.includes(name)))(
   'the charts of the opinion on %s',
   patience,
@@ -244,6 +262,26 @@ describe.each(swept(bundledTrials, (name) => telling.includes(name)))(
     });
   },
 );
+=======
+describe.each(bundledTrials)('the charts of the opinion on %s', patience, (name) => {
+  it('keep every word inside its frame and clear of others: on a screen, a phone of 340 pixels and A4', async () => {
+    writeFileSync(join(folder, `charts-of-${name}.html`), await bundledHtml(name));
+    const { page } = await open(`charts-of-${name}`, 1280, 900);
+    for (const [width, height, media] of [
+      [1280, 900, 'screen'],
+      [340, 640, 'screen'],
+      [643, 971, 'print'],
+    ] as const) {
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ media });
+      const { clipped, overlapping, charts } = await measure(page);
+      expect({ width, clipped, overlapping }).toEqual({ width, clipped: [], overlapping: [] });
+      expect(charts).toBeGreaterThan(1);
+    }
+    await page.close();
+  });
+});
+>>>>>>> main
 
 describe('the sheets of a print', () => {
   it('would be found at fault: an empty sheet, a row or a caption alone, a heading at the foot', () => {

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { calendarTicks, dayLength } from '../../src/charts/calendar-ticks.js';
+import { calendarTicks } from '../../src/charts/calendar-ticks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from '../../src/charts/text-layout.js';
+import { msInDay } from '../../src/plain/days.js';
 import { displayText } from '../../src/words/display-text.js';
 
 const anyText = fc.string({ unit: 'binary', maxLength: 60 });
@@ -65,7 +66,7 @@ describe('calendarTicks(span, most)', () => {
         fc.integer({ min: 0, max: 20_000 }),
         fc.integer({ min: 2, max: 9 }),
         (days, start, most) => {
-          const span = { from: start * dayLength, to: (start + days) * dayLength };
+          const span = { from: start * msInDay, to: (start + days) * msInDay };
           const ticks = calendarTicks(span, most);
           expect(ticks.length).toBeLessThanOrEqual(most);
           for (const tick of ticks) expect(tick >= span.from && tick <= span.to).toBe(true);

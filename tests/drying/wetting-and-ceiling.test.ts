@@ -112,10 +112,10 @@ describe('sensorArrivals(series), frontSpeed(arrivals), sorptivityOf(speed)', ()
       const [one] = sensorArrivals([{ sensor: 'S', height_mm: 1, times: times.slice(0, values.length), values }]);
       return one?.kind === 'not-arrived' ? one.reason : undefined;
     };
-    expect(reasonOf([3, 3, 3, 3, 3, 3])).toContain('stuck');
-    expect(reasonOf([3, 3.1, 2.9, 3, 3.1, 2.9])).toContain('no plain step');
-    expect(reasonOf([9, 9.1, 8.9, 3, 3.1, 2.9])).toContain('step down');
-    expect(reasonOf([3, 4])).toContain('fewer than 5');
+    expect(reasonOf([3, 3, 3, 3, 3, 3])).toBe('sensor-stuck');
+    expect(reasonOf([3, 3.1, 2.9, 3, 3.1, 2.9])).toBe('sensor-without-step');
+    expect(reasonOf([9, 9.1, 8.9, 3, 3.1, 2.9])).toBe('sensor-dries');
+    expect(reasonOf([3, 4])).toBe('sensor-read-too-rarely');
     expect(
       faultOf(() => sensorArrivals([{ sensor: 'S', height_mm: 1, times: [0, 1, 2, 2, 3], values: [1, 2, 1, 5, 6] }])),
     ).toBe('out-of-order');

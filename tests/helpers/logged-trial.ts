@@ -1,3 +1,4 @@
+import { addDays } from '../../src/plain/days.js';
 import type { SensorRecord, Station, Trial } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol } from './made-trial.js';
 
@@ -14,7 +15,7 @@ export function recordOf(sensor: string, isLost: (day: number) => boolean, perDa
     readings: 24 * daysOfLog,
     interval_s: 3600,
     days: Array.from({ length: daysOfLog }, (_, day) => ({
-      day: new Date(Date.UTC(2024, 2, 1 + day)).toISOString().slice(0, 10),
+      day: addDays('2024-03-01', day),
       mean: 20 + day / 10,
       readings: 24,
       coverage: isLost(day) ? 0.5 : 1,

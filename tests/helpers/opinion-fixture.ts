@@ -246,9 +246,7 @@ export const worthwhile: Opinion = derived({
   ],
   measurement: {
     used: 427,
-    typicalUncertainty: 0.0121,
-    uncertaintyNote:
-      'median standard uncertainty of one core from the balance alone: the balance’s resolution of 0.01 g, as the protocol states; drying, transport and the place of drilling are not in it',
+    typical: { uncertainty: 0.0121, source: { from: 'resolution', resolution_g: 0.01 } },
   },
   instruments: [
     {
@@ -383,7 +381,6 @@ export const notAnswerable: Opinion = derived({
   leftOutReadings: [],
   measurement: {
     used: 96,
-    uncertaintyNote: 'the trial states no uncertainty of a single reading of the outcome’s instrument',
   },
   timeline: {
     calendar: calendarOf(pairedWalls.slice(0, 8), ['2024-03-12', '2025-03-11']),

@@ -1,7 +1,8 @@
+import { addDays } from '../../src/plain/days.js';
 import type { Reading, Trial } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from './made-trial.js';
 
-const dayAt = (day: number) => new Date(Date.UTC(2024, 4, 10 + day)).toISOString().slice(0, 10);
+const dayAt = (day: number) => addDays('2024-05-10', day);
 
 /**
  * Three treated and three untreated walls in trays, visited every ten days before; `uptake` is that of a day, in ml, counted so that the last

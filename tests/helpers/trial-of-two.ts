@@ -1,3 +1,4 @@
+import { addDays } from '../../src/plain/days.js';
 import { normalDraws, randomStream } from '../../src/statistics/index.js';
 import type { Reading, Station, Trial } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol } from './made-trial.js';
@@ -10,10 +11,6 @@ export const windowsOfTwo = {
 };
 const origin = { file: 'readings.csv', row: 2 };
 
-export function dayAfter(first: string, days: number): string {
-  return new Date(Date.parse(`${first}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
-}
-
 /** A day and how far the treated wall stands above 8, the untreated one standing at 8. */
 export type Visit = readonly [day: string, above: number];
 
@@ -21,7 +18,7 @@ export type Visit = readonly [day: string, above: number];
 export function visitsOf(count: number, of: (isAfter: boolean, days: number, at: number) => number): Visit[] {
   return [windowsOfTwo.before.from, windowsOfTwo.after.from].flatMap((first, window) =>
     Array.from({ length: count }, (_, k): Visit => {
-      return [dayAfter(first, 21 * k), of(window === 1, 21 * k, window * count + k)];
+      return [addDays(first, 21 * k), of(window === 1, 21 * k, window * count + k)];
     }),
   );
 }

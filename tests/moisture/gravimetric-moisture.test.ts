@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { gravimetricMoisture } from '../../src/moisture/index.js';
+import { gravimetricMoisture, MoistureError } from '../../src/moisture/index.js';
 
 const net = { container_g: 0, wet_g: 52.36, dry_g: 47.83 };
 
@@ -67,6 +67,6 @@ describe('gravimetricMoisture', () => {
     ['a mass that is not finite', { container_g: 0, wet_g: Number.NaN, dry_g: 40 }],
     ['a container below zero', { container_g: -1, wet_g: 50, dry_g: 40 }],
   ])('refuses %s', (_, masses) => {
-    expect(() => gravimetricMoisture(masses, 0.01)).toThrow(RangeError);
+    expect(() => gravimetricMoisture(masses, 0.01)).toThrow(MoistureError);
   });
 });

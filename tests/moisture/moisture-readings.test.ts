@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { moistureReadings } from '../../src/moisture/index.js';
+import { MoistureError, moistureReadings } from '../../src/moisture/index.js';
 import type { Core } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol } from '../helpers/made-trial.js';
 
@@ -62,7 +62,7 @@ describe('moistureReadings', () => {
   });
 
   it('refuses a unit that it cannot compute cores in', () => {
-    expect(() => moistureReadings(trialOfCores([core], 'kg/m3'))).toThrow(RangeError);
+    expect(() => moistureReadings(trialOfCores([core], 'kg/m3'))).toThrow(MoistureError);
   });
 
   it('passes readings of other instruments on as they stand', () => {

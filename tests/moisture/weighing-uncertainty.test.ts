@@ -15,9 +15,12 @@ describe('weighingUncertainty', () => {
   });
 
   it('says where the figure comes from', () => {
-    expect(weighingUncertainty(balance, 0.01).note).toContain('read off the decimals');
-    expect(weighingUncertainty({ ...balance, resolution_g: 0.1 }, 0.01).note).toContain(
-      '0.1 g, as the protocol states',
-    );
+    expect(weighingUncertainty(balance, 0.01).source).toEqual({ from: 'decimals', step_g: 0.01 });
+    expect(weighingUncertainty({ ...balance, resolution_g: 0.1 }, 0.01).source).toEqual({
+      from: 'resolution',
+      resolution_g: 0.1,
+    });
+    const stated = weighingUncertainty({ ...balance, standard_uncertainty_g: 0.02, resolution_g: 0.1 }, 0.01);
+    expect(stated.source).toEqual({ from: 'stated', uncertainty_g: 0.02 });
   });
 });

@@ -4,6 +4,7 @@ import { findingsList } from './list/findings.mjs';
 import { limitsList } from './list/limits.mjs';
 import { moistureList } from './list/moisture.mjs';
 import { opinionList } from './list/opinion.mjs';
+import { plainList } from './list/plain.mjs';
 import { statisticsList } from './list/statistics.mjs';
 
 /**
@@ -18,4 +19,5 @@ export const list = [
   ...moistureList,
   ...dryingList,
   ...statisticsList,
+  ...plainList,
 ];

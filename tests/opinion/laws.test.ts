@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { type Protocol, type Reading, type Trial, type TrialVerdict, verdictOfTrial } from '../../src/index.js';
+import { addDays } from '../../src/plain/days.js';
 import { normalDraws, randomStream, uniform } from '../../src/statistics/index.js';
 import { bundledTrial, bundledTrials } from '../helpers/bundled-opinions.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
 import { ofSweep, swept } from '../helpers/sweep.js';
-import { dayAfter } from '../helpers/trial-of-two.js';
 import { plant, faults as plantedFaults, soundSeries, soundTrial, soundTrialFor } from '../simulation/fault-trials.js';
 import { cored } from './threats/rows/trials.js';
 
@@ -197,7 +197,7 @@ const faults: readonly Change[] = [
       const late = new Set(treatedWalls(trial).filter((_, at) => at % 2 === 1));
       const from = trial.protocol.windows?.after.from;
       if (from === undefined) return trial;
-      return treatedOn(trial, (wall, day) => (late.has(wall) ? earlier(dayAfter(day, 200), dayAfter(from, -1)) : day));
+      return treatedOn(trial, (wall, day) => (late.has(wall) ? earlier(addDays(day, 200), addDays(from, -1)) : day));
     },
   ],
   [
@@ -208,7 +208,7 @@ const faults: readonly Change[] = [
       if (windows === undefined || trial.sensorLog !== undefined) return trial;
       const { from, to } = windows.after;
       return ofTreated(trial, (one) =>
-        one.date < from || one.date > to ? one : { ...one, date: earlier(dayAfter(one.date, 30), to) },
+        one.date < from || one.date > to ? one : { ...one, date: earlier(addDays(one.date, 30), to) },
       );
     },
   ],

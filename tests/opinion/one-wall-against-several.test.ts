@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type Estimate, fewestSeriesVisits, mostDaysApart } from '../../src/analysis/index.js';
 import { estimateInWords } from '../../src/labels/index.js';
 import { formOpinion, type Opinion } from '../../src/opinion/index.js';
+import { addDays } from '../../src/plain/days.js';
 import { opinionJson } from '../../src/report/writers/opinion-json.js';
 import { averagedContrast, mean, normalDraws, randomStream, stepDesign } from '../../src/statistics/index.js';
 import type { Reading, Trial, Wall } from '../../src/trial/index.js';
@@ -12,12 +13,8 @@ const origin = { file: 'readings.csv', row: 2 };
 const noise = normalDraws(randomStream(77), 200);
 const visits = 14;
 
-function dayAfter(first: string, days: number): string {
-  return new Date(Date.parse(`${first}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
-}
-
 const days = [windows.before.from, windows.after.from].flatMap((first) =>
-  Array.from({ length: visits }, (_, at) => dayAfter(first, 5 + 21 * at)),
+  Array.from({ length: visits }, (_, at) => addDays(first, 5 + 21 * at)),
 );
 
 /** What a wall read at a visit: the season alike for all, noise of its own, and a fall of 4 where it is treated. */
@@ -38,7 +35,7 @@ function trialOf(walls: readonly string[], { late = {}, isLost = () => false, wa
     days.flatMap((day, at): Reading[] => {
       if (isLost(wall, at)) return [];
       const value = { kind: 'measured' as const, value: readOf(wall, at) };
-      const date = dayAfter(day, late[wall] ?? 0);
+      const date = addDays(day, late[wall] ?? 0);
       return [{ date, wall, station: '', instrument: 'core', value, reader: 'R1', knewArm: 'no', origin }];
     }),
   );
@@ -161,7 +158,7 @@ describe('walls read within a few days of each other', () => {
     const close = trialOf(['T', 'U'], { late: { U: 1 } });
     const more = days.map((day): Reading => {
       const value = { kind: 'measured' as const, value: 99 };
-      return { date: dayAfter(day, -2), wall: 'U', station: '', instrument: 'core', value, origin };
+      return { date: addDays(day, -2), wall: 'U', station: '', instrument: 'core', value, origin };
     });
     const found = formOpinion({ ...close, readings: [...close.readings, ...more] });
     expect(found.series?.series.visits).toHaveLength(2 * visits);

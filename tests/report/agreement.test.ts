@@ -26,13 +26,13 @@ describe('agreementInWords(opinion)', () => {
 
   it('names an analysis that would say something else, and what sets it apart: its estimate', () => {
     expect(agreementInWords(withAnalysis('baseline-adjusted', 3, 1))).toMatch(
-      /1 of \d other analyses .* another verdict than worthwhile: “Baseline-adjusted \(ANCOVA\)” would say smaller-than-worthwhile, because it sets walls .* \(its estimate lies 3\.\d+ % by mass higher\)/,
+      /1 of \d other analyses .* another verdict than “worthwhile”: “Baseline-adjusted \(ANCOVA\)” would say “an effect smaller than worthwhile”, because it sets walls .* \(its estimate lies 3\.\d+ % by mass higher\)/,
     );
   });
 
   it('names an analysis whose interval is wider', () => {
     expect(agreementInWords(withAnalysis('bootstrap', 0, 8))).toMatch(
-      /“Bootstrap, resampling walls” would say (some-effect|undecided), because it takes its interval from resampling .* times as wide\)/,
+      /“Bootstrap, resampling walls” would say “(some effect|undecided)”, because it takes its interval from resampling .* times as wide\)/,
     );
   });
 

@@ -22,7 +22,7 @@ const pairs = Array.from({ length: 24 }, (_, k): CalibrationPair => {
 const calibration = calibrateMeter(pairs);
 const curve = monotoneCalibration(pairs);
 const york = calibrateByUncertainties(pairs);
-const none = { kind: 'not-computed', reason: 'it was not asked for' } as const;
+const none = { kind: 'not-computed', reason: { code: 'differences-do-not-vary' } } as const;
 
 /** The words with a bent curve that misses so many times as far as the line, and pairs so far from York’s line. */
 function wordsOf(ofLine: number, beyondStated: number): string {

@@ -41,16 +41,16 @@ describe('the first pages', () => {
 
   it('tell no curve of drying of what a wall takes up', async () => {
     const { opinion } = await pageOf('piers-in-trays');
-    expect(opinion.drying).toMatchObject({ kind: 'not-shown', reason: expect.stringContaining('takes up') });
+    expect(opinion.drying).toMatchObject({ kind: 'not-shown', reason: { code: 'outcome-is-uptake' } });
   });
 
-  it('say of two walls how often such intervals held the truth, as counted', async () => {
+  it('say of two walls the coverage of such intervals, as counted', async () => {
     const shares = knownRates.flatMap(({ design, verdicts: { held, intervals } }) =>
       design === 'two-walls' ? [Math.round((100 * held) / intervals)] : [],
     );
     expect(shares).toHaveLength(5);
     const { text } = await pageOf('windward-and-sheltered');
-    expect(text).toContain(`held it in ${Math.min(...shares)} to ${Math.max(...shares)} of 100`);
+    expect(text).toContain(`the coverage of 95 % intervals was ${Math.min(...shares)} to ${Math.max(...shares)} %`);
     expect((await pageOf('paired-garden-walls')).text).not.toContain('simulated pairs of walls');
   });
 

@@ -1,6 +1,8 @@
 import { type Browser, chromium } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { besideOf } from '../../src/command/beside-of.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
+import type { BesideOpinion } from '../../src/report/beside-opinion.js';
 import type { Block, Inline, Line, ReportDocument, Section } from '../../src/report/document.js';
 import { findBrowser } from '../../src/report/paper/find-browser.js';
 import { reportDocument } from '../../src/report/report-document.js';
@@ -8,17 +10,22 @@ import { answerInWords } from '../../src/report/words/answer-in-words.js';
 import { sentencesIn } from '../../src/report/words/first-sentence.js';
 import { toHtml } from '../../src/report/writers/to-html.js';
 import { toMarkdown } from '../../src/report/writers/to-markdown.js';
-import { bundledOpinion, bundledTrials, telling } from '../helpers/bundled-opinions.js';
+import { bundledOpinion, bundledTrial, bundledTrials, telling } from '../helpers/bundled-opinions.js';
 import { opinionFixtures } from '../helpers/opinion-fixture.js';
 import { isWholeSweep } from '../helpers/sweep.js';
 
 const opinions: Record<string, Opinion> = { ...opinionFixtures };
+const besides = new Map<string, BesideOpinion>();
 const reports = new Map<string, ReportDocument>();
 const printer = findBrowser(process.env);
 let browser: Browser | undefined;
 
 beforeAll(async () => {
-  for (const name of bundledTrials) opinions[name] = await bundledOpinion(name);
+  for (const name of bundledTrials) {
+    const opinion = await bundledOpinion(name);
+    opinions[name] = opinion;
+    besides.set(name, besideOf(await bundledTrial(name), opinion));
+  }
   // One browser for all of them, which prints what `toPdf` prints.
   if (printer !== undefined)
     browser = await chromium.launch({ executablePath: printer, args: ['--no-sandbox', '--disable-gpu'] });
@@ -33,7 +40,7 @@ function opinionOf(name: string): Opinion {
 }
 
 function reportOn(name: string): ReportDocument {
-  const report = reports.get(name) ?? reportDocument(opinionOf(name));
+  const report = reports.get(name) ?? reportDocument(opinionOf(name), besides.get(name));
   reports.set(name, report);
   return report;
 }

@@ -10,6 +10,7 @@ import {
 } from '../../src/labels/index.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
 import { type RenderedOpinion, renderOpinion } from '../../src/report/render-opinion.js';
+import { measurementInWords } from '../../src/report/words/measurement-in-words.js';
 import { escapeMarkdown } from '../../src/report/writers/escape-markdown.js';
 import { opinionJson } from '../../src/report/writers/opinion-json.js';
 import { displayText } from '../../src/words/display-text.js';
@@ -89,8 +90,7 @@ function textsOf(opinion: Opinion): readonly string[] {
     ...opinion.leftOutReadings.map(({ reason }) => readingLeftOutInWords(reason)),
     ...opinion.files.map(({ file }) => file),
     ...opinion.timeline.events.flatMap(({ kind, walls, note }) => [kind, walls, note]),
-    // The note begins a sentence.
-    opinion.measurement.uncertaintyNote.slice(1),
+    measurementInWords(opinion.measurement),
     opinion.fingerprint,
     opinion.version,
     `${opinion.seed}`,

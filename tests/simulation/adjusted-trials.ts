@@ -5,6 +5,7 @@ import {
   dryingRateRatio,
   type WallVisit,
 } from '../../src/analysis/index.js';
+import { addDays } from '../../src/plain/days.js';
 import { normalDraws, type RandomStream, randomStream } from '../../src/statistics/index.js';
 import type { DryingDesign } from './drying-trials.js';
 
@@ -70,7 +71,7 @@ function visitsOfSeasons(stream: RandomStream, walls: number, design: DryingDesi
       const time_d = 60 + 25 * (visit % 4) + (isAfter ? 365 + (isTreated ? 21 : 0) : 0);
       return {
         ...placed,
-        day: new Date(Date.UTC(2024, 0, 1 + time_d)).toISOString().slice(0, 10),
+        day: addDays('2024-01-01', time_d),
         window: isAfter ? 'after' : 'before',
         moisture:
           level + (isAfter ? change + (isTreated ? trueDifference : 0) : 0) + seasonOf(time_d) + draw(spread.visits),
@@ -91,14 +92,14 @@ export interface AdjustedMethod {
 export const adjustedMethods: readonly AdjustedMethod[] = [
   {
     id: 'rate-ratio-season',
-    label: 'Ratio of rates, all walls in one fit, a yearly cycle taken off',
+    label: 'Ratio of rates, all walls in one fit, adjusted for a yearly cycle',
     truth: trueRatio,
     answer: (stream, walls, design) =>
       dryingRateRatio(seasonalDrying(stream, walls, design), { level: 0.95, season: true }),
   },
   {
     id: 'season-adjusted',
-    label: 'Difference of changes, a yearly cycle taken off',
+    label: 'Difference of changes, adjusted for a yearly cycle',
     truth: trueDifference,
     answer: (stream, walls, design) =>
       adjustedDifference(visitsOfSeasons(stream, walls, design), season, { level: 0.95, unit: '% by mass' }),

@@ -158,7 +158,7 @@ function cores(readings: readonly MoistureReading[]): readonly MoistureReading[]
 }
 
 const names: Readonly<Record<Fault, readonly [audit: string, planted: string]>> = {
-  guesses: ['arms guessed: more right guesses than a coin', 'four guesses in five right'],
+  guesses: ['arms guessed: more correct guesses than expected by chance', 'four guesses in five right'],
   knowing: ['knowing less blind readings', 'knowing readers take 1.5 off treated walls'],
   drift: ['an effect before the treatment', 'treated walls 1.5 lower in the later half'],
   reach: ['an effect where none can be', '1.2 off above the reach of the treatment'],
@@ -284,7 +284,7 @@ ${rows.join('\n')}
 
 Guesses come in whole numbers, so that their test stays below its 5 %. A false alarm of one of many audits is likelier than that of one.
 
-## Do the limits of the share explained hold the truth?
+## Coverage of the limits of the share explained
 
 The same trials, a stand-in read half a year before the moisture, with no share and with the one planted above. The truth is the slope inside
 arms times the effect on the stand-in over the effect on moisture, from the standard deviations. Fieller's limits at 95 %; where the effect on

@@ -162,14 +162,14 @@ export function calibrationTable({ source, runs }: CalibrationFile): string {
     }),
   );
   const trials = runs[0]?.methods[0]?.trials ?? 1;
-  return `# Do 95 % intervals of calibration and agreement hold the truth 95 times in 100?
+  return `# Coverage of 95 % intervals of calibration and agreement
 
 Made by ${source}; not edited by hand. ${trials.toLocaleString('en-GB')} simulated trials a row, so that a coverage of 95 % has a standard error
 of ${(100 * Math.sqrt((0.95 * 0.05) / trials)).toFixed(2)} points. From 93.5 % to 96.5 % is taken as right; what is outside is in bold. The trials are written out in
 \`calibration-trials.ts\`. In those of \`deming\`, \`inverseAt\` and \`yorkByGroups\` the meter has an error of its own on every wall;
 \`deming\` knows the ratio of the errors with it, \`yorkByGroups\` the errors without it.
 
-| walls | method | held the truth |
+| walls | method | coverage |
 | ---: | --- | ---: |
 ${rows.join('\n')}
 `;

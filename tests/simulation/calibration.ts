@@ -1,4 +1,4 @@
-// Counts how often 95 % intervals of calibration and agreement hold the truth and writes calibration.json and calibration.md
+// Estimates the coverage of 95 % intervals of calibration and agreement and writes calibration.json and calibration.md
 // beside this script. npm run coverage:calibration: a minute or two.
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -36,7 +36,7 @@ export function coverageTable({ source, runs }: CoverageFile): string {
   const allocations = [...new Set(runs.map(({ allocation }) => allocation))];
   const trials = Math.min(...runs.flatMap(({ methods }) => methods.map((method) => method.trials)));
   return [
-    '# Do 95 % intervals hold the truth 95 times in 100?',
+    '# Coverage of 95 % intervals',
     '',
     `Made by ${source}; not edited by hand. ${trials.toLocaleString('en')} simulated trials a cell, so that a coverage of 95 % has a`,
     `standard error of ${(100 * Math.sqrt((0.95 * 0.05) / trials)).toFixed(2)} points. Each trial: three stations a wall, two visits before and two after, one reading in ten`,

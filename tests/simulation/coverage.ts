@@ -1,4 +1,4 @@
-// Counts how often 95 % intervals hold the truth and writes coverage.json and coverage.md beside this script.
+// Estimates the coverage of 95 % intervals and writes coverage.json and coverage.md beside this script.
 // npm run coverage: some minutes. With ids of methods after `--`, only theirs are counted again, in the same trials.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';

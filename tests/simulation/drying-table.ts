@@ -27,7 +27,7 @@ export function dryingTable({ source, runs, adjusted }: DryingFile): string {
       return `| ${designText(design)} | ${walls} | ${label} | ${shown}${of} | ${Math.exp(meanHalfWidth).toFixed(2)} |`;
     }),
   );
-  return `# Do 95 % intervals of a ratio of drying rates hold the truth 95 times in 100?
+  return `# Coverage of 95 % intervals of a ratio of drying rates
 
 Made by ${source}; not edited by hand. ${trials} simulated trials a row, so that a coverage of 95 % has a standard error of
 ${(100 * Math.sqrt((0.95 * 0.05) / (runs[0]?.methods[0]?.trials ?? 1))).toFixed(2)} points. Each trial: half of the walls dry at 1.5 times the rate of the others, along exponentials, three stations a wall,
@@ -37,7 +37,7 @@ walls lose 1.5 of 7, what they keep 1, stations 0.8, a wall's visits 0.2, readin
 Coverage from 93.5 % to 96.5 % is taken as right; what is outside is in bold. "Factor" is the mean factor from the estimate to
 a limit: of two methods that cover alike the one with the smaller is the better.
 
-| design | walls | method | held the truth | factor |
+| design | walls | method | coverage | factor |
 | --- | ---: | --- | ---: | ---: |
 ${lines.join('\n')}
 
@@ -48,11 +48,11 @@ days, one mean a wall and visit (walls' visits scatter by 0.3), the rest as abov
 four visits in either window, and treated walls read three weeks later in the second one, so that the season stands between
 the arms; walls' changes scatter by 0.8 (pairs share 0.6 more). "Half width" is that of the interval, of a ratio as a factor.
 
-| design | walls | method | held the truth | half width |
+| design | walls | method | coverage | half width |
 | --- | ---: | --- | ---: | ---: |
 ${adjusted.map(adjustedLine).join('\n')}
 
-With four pairs the interval of the ratio with a yearly cycle taken off is longer than it need be: so few pairs hardly show how much
+With four pairs the interval of the ratio adjusted for a yearly cycle is longer than it need be: so few pairs hardly show how much
 pairs share, and what they share then stays in the interval. It errs to the safe side.
 `;
 }

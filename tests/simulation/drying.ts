@@ -1,4 +1,4 @@
-// Counts how often 95 % intervals of a ratio of drying rates hold the truth and writes drying.json and drying.md beside this
+// Estimates the coverage of 95 % intervals of a ratio of drying rates and writes drying.json and drying.md beside this
 // script. npm run coverage:drying: some minutes.
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -24,13 +24,13 @@ export function pairedSeriesTable({ source, runs }: PairedSeriesFile): string {
   });
   const checked = Math.max(1, ...runs.map((run) => run.checks.series));
   const heads = methods.map(({ label }) => `${label} | half`).join(' | ');
-  return `# Two walls: do 95 % intervals of a change hold the truth 95 times in 100?
+  return `# Two walls: coverage of 95 % intervals of a change
 
 Made by ${source}; not edited by hand. ${trials.toLocaleString('en-GB')} simulated series a row, so that a coverage of 95 % has a standard error of
 ${(100 * Math.sqrt((0.95 * 0.05) / trials)).toFixed(2)} points. Each series: the difference of two walls at evenly spaced visits, so many in either window, no change, a standard
 deviation of 1, and the stated autocorrelation between neighbouring visits; in later rows noise on top, with the stated standard deviation. In the last four nothing
 was done to the walls and yet they move: "season" is the height of a yearly wave that one wall has and the other has not (visits a fortnight apart), "drift" how far they come apart
-from the first visit to the last. What does not hold the truth there is a false effect.
+from the first visit to the last. An interval that misses the truth there is a false effect.
 
 Coverage from 93.5 % to 96.5 % is taken as right; what is outside is in bold. "Half" is the mean half-length of the interval. "of":
 the other series have no best-fitting autocorrelation below 1.

@@ -1,4 +1,5 @@
 import { type SeriesOfWalls, seriesChecks, type WallChange } from '../../src/analysis/index.js';
+import { addDays } from '../../src/plain/days.js';
 import {
   type AveragedContrast,
   autoregressiveContrast,
@@ -166,7 +167,7 @@ const noWall: WallChange = {
 /** A visit a week. */
 function asOfWalls({ response }: SeriesRegression): SeriesOfWalls {
   const visits = response.map((difference, at) => ({
-    day: new Date(Date.UTC(2024, 0, 1 + 7 * at)).toISOString().slice(0, 10),
+    day: addDays('2024-01-01', 7 * at),
     time_d: 7 * at,
     window: at < response.length / 2 ? ('before' as const) : ('after' as const),
     difference,

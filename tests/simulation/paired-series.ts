@@ -1,4 +1,4 @@
-// Counts how often 95 % intervals of a change between two windows of an autocorrelated series hold the truth and writes
+// Estimates the coverage of 95 % intervals of a change between two windows of an autocorrelated series and writes
 // paired-series.json and paired-series.md beside this script. npm run coverage:paired-series: some minutes.
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';

@@ -1,3 +1,4 @@
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { isStatisticsError, variance } from '../../statistics/index.js';
 import type { ComparisonDesign } from '../comparison-design.js';
 import { differenceOfWalls } from '../difference-of-walls.js';
@@ -36,7 +37,7 @@ export function beforeInsidePairs(design: ComparisonDesign): BeforeInsidePairs |
   const values = { treated: valuesOn(design, 'treated'), untreated: valuesOn(design, 'untreated') };
   const [treated, untreated] = [values.treated.length, values.untreated.length];
   if (treated < 2 || untreated < 2) return undefined;
-  try {
+  return unlessRefused(isStatisticsError, () => {
     const { result } = differenceOfWalls(design, beforeOf, 0.95);
     const { estimate: difference, standardError, pValue } = result;
     const tested = { difference, pValue };
@@ -53,7 +54,12 @@ export function beforeInsidePairs(design: ComparisonDesign): BeforeInsidePairs |
       case 'blocks': {
         // Least squares: standard error = spread times the root of a factor that depends on the sizes of blocks alone.
         const root = Math.sqrt(factorOfBlocks(design));
-        return { of: 'blocks', ...measured(tested, standardError / root), byChance: root, units: treated + untreated };
+        return {
+          of: 'blocks',
+          ...measured(tested, standardError / root),
+          byChance: root,
+          units: treated + untreated,
+        };
       }
       case 'complete': {
         const squares = (treated - 1) * variance(values.treated) + (untreated - 1) * variance(values.untreated);
@@ -62,10 +68,7 @@ export function beforeInsidePairs(design: ComparisonDesign): BeforeInsidePairs |
         return { of: 'walls', ...measured(tested, spread), byChance, units: treated + untreated };
       }
     }
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  });
 }
 
 function measured(

@@ -1,4 +1,6 @@
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import {
   type ArmGuesses,
   type BangIndex,
@@ -27,7 +29,7 @@ export interface RoleBlinding {
   /** By side; absent where nobody was asked of a wall of that side. */
   readonly bang: Readonly<Partial<Record<Side, BangIndex>>>;
   readonly james?: JamesIndex;
-  /** Chance of as many right guesses, or more, by a coin, among those that guessed; 1 where nobody did. */
+  /** Binomial test against 50 %: chance of as many correct guesses, or more, among those that guessed; 1 where nobody did. */
   readonly pValue: number;
   /** Notes dated after the last reading of their wall: what was believed then may come from what was seen. */
   readonly late: number;
@@ -94,7 +96,7 @@ function blindingOf(
     },
     ...present({ james }),
     pValue: right === 0 ? 1 : binomial(guessed, 0.5).upperTail(right - 1),
-    late: compared.filter(({ wall, date }) => date.slice(0, 10) > (lastReading.get(wall) ?? '')).length,
+    late: compared.filter(({ wall, date }) => isoDay(date) > (lastReading.get(wall) ?? '')).length,
   };
 }
 
@@ -111,23 +113,17 @@ function countedGuesses(beliefs: readonly Compared[]): ArmGuesses {
 function peopleIn(beliefs: readonly Compared[]): readonly PersonBeliefs[] {
   return [...new Set(beliefs.map(({ person }) => person))].sort().map((person) => {
     const own = beliefs.filter((one) => one.person === person);
-    const days = own.map(({ date }) => date.slice(0, 10)).sort();
+    const days = own.map(({ date }) => isoDay(date)).sort();
     return { person, ...countedGuesses(own), from: days[0] ?? '', to: days.at(-1) ?? '' };
   });
 }
 
 function jamesOrNone(arms: Readonly<Record<Side, ArmGuesses>>, level: number): JamesIndex | undefined {
-  try {
-    return jamesIndex(arms, { level });
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  return unlessRefused(isStatisticsError, () => jamesIndex(arms, { level }));
 }
 
 function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {
   const last = new Map<string, string>();
-  for (const { wall, date } of [...readings, ...cores])
-    if (date > (last.get(wall) ?? '')) last.set(wall, date.slice(0, 10));
+  for (const { wall, date } of [...readings, ...cores]) if (date > (last.get(wall) ?? '')) last.set(wall, isoDay(date));
   return last;
 }

@@ -1,7 +1,8 @@
 import { instrumentDrift, isMoistureError } from '../../moisture/index.js';
+import { daysBetween, isoDay, middleDay } from '../../plain/days.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { type Interval, mean, studentT } from '../../statistics/index.js';
 import { isInWindow, type Trial } from '../../trial/index.js';
-import { daysBetween, middleDay } from './days.js';
 
 /** How far the outcome's instrument moved by itself from the before to the after window, in its own unit. */
 export interface ChecksDrift {
@@ -11,7 +12,7 @@ export interface ChecksDrift {
    */
   readonly from: 'windows' | 'line';
   readonly drift: number;
-  /** Absent where the checks leave nothing over to judge their scatter by. */
+  /** Absent where the checks leave no degrees of freedom for their scatter. */
   readonly interval?: Interval;
   /** Two-sided, of no drift; absent as the interval is. */
   readonly pValue?: number;
@@ -30,22 +31,19 @@ export function checksDrift({ protocol, checks = [] }: Trial): ChecksDrift | und
   const { windows, outcome, confidence: level } = protocol;
   const own = checks.flatMap(({ instrument, date, block, value }) =>
     instrument === outcome.instrument && value.kind === 'measured'
-      ? [{ day: date.slice(0, 10), block, value: value.value }]
+      ? [{ day: isoDay(date), block, value: value.value }]
       : [],
   );
   if (windows === undefined || own.length === 0) return undefined;
   const inside = (window: 'before' | 'after') => own.filter(({ day }) => isInWindow(day, windows[window]));
   const between = betweenWindows(inside('before'), inside('after'), level);
   if (between !== undefined) return between;
-  try {
+  return unlessRefused(isMoistureError, () => {
     const { drift, interval, pValue, days, checks: count, blocks } = instrumentDrift(own, { level });
     const share = daysBetween(middleDay(windows.before), middleDay(windows.after)) / days;
     const scaled = { level, lower: interval.lower * share, upper: interval.upper * share };
     return { from: 'line', drift: drift * share, interval: scaled, pValue, checks: count, blocks };
-  } catch (error) {
-    if (!isMoistureError(error)) throw error;
-    return undefined;
-  }
+  });
 }
 
 interface Check {

@@ -1,3 +1,4 @@
+import { distinctBy } from '../../plain/group-by.js';
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
@@ -33,9 +34,7 @@ function commonInPairs(
   stations: readonly StationChange[],
   design: Extract<ComparisonDesign, { kind: 'pairs' }>,
 ): readonly StationChange[] {
-  const places = new Map<string, Set<string>>();
-  for (const station of stations.filter(hasChange))
-    places.set(station.wall, (places.get(station.wall) ?? new Set()).add(placeOf(station)));
+  const places = distinctBy(stations.filter(hasChange), ({ wall }) => wall, placeOf);
   const partner = new Map(
     design.pairs.flatMap(({ treated, untreated }) => [
       [treated.wall, untreated.wall] as const,

@@ -1,3 +1,5 @@
+import { isoDay } from '../../plain/days.js';
+import { distinctBy, groupBy, valuesBy } from '../../plain/group-by.js';
 import { binomial, median } from '../../statistics/index.js';
 import type { Reading, RowOrigin, Trial } from '../../trial/index.js';
 import type { SamePair } from './copied-masses.js';
@@ -166,7 +168,7 @@ function visitsOf(trial: Trial, instrument: string): readonly Visit[] {
   const placeOf = placesByName(trial);
   const visits = new Map<string, Visit>();
   for (const [at, { reading }] of measured.entries()) {
-    const [day, reader] = [reading.date.slice(0, 10), reading.reader ?? ''];
+    const [day, reader] = [isoDay(reading.date), reading.reader ?? ''];
     const key = JSON.stringify([reading.wall, day, reader]);
     const visit = visits.get(key) ?? { wall: reading.wall, day, reader, places: new Map() };
     const place = placeOf(reading, visit.places.size);
@@ -182,20 +184,14 @@ function visitsOf(trial: Trial, instrument: string): readonly Visit[] {
 }
 
 function wholeSeries(visits: readonly Visit[]): readonly Visit[] {
-  const byWall = new Map<string, Visit[]>();
-  for (const visit of visits) {
-    const known = byWall.get(visit.wall);
-    if (known === undefined) byWall.set(visit.wall, [visit]);
-    else known.push(visit);
-  }
-  const walls = [...byWall.values()];
+  const walls = [...groupBy(visits, ({ wall }) => wall).values()];
   const standing = shareStanding(walls);
-  return walls.flatMap((own): Visit[] => {
+  return walls.map((own): Visit => {
     const [first] = own;
     const places = own.flatMap((visit, at) =>
       [...visit.places].map(([place, read]) => [`${at} ${place}`, read] as const),
     );
-    return first === undefined ? [] : [{ ...first, places: new Map(places), standing }];
+    return { ...first, places: new Map(places), standing };
   });
 }
 
@@ -237,9 +233,11 @@ function placesByName(trial: Trial): (reading: Reading, order: number) => string
         : [[JSON.stringify([wall, station]), `${height_mm} ${depth_mm}`] as const],
     ),
   );
-  const wallsOfName = new Map<string, Set<string>>();
-  for (const { wall, station } of trial.readings)
-    wallsOfName.set(station, (wallsOfName.get(station) ?? new Set()).add(wall));
+  const wallsOfName = distinctBy(
+    trial.readings,
+    ({ station }) => station,
+    ({ wall }) => wall,
+  );
   return ({ wall, station }, order) =>
     known.get(JSON.stringify([wall, station])) ??
     ((wallsOfName.get(station)?.size ?? 0) > 1 ? `name ${station}` : `order ${order}`);
@@ -268,14 +266,14 @@ function usualShare(ofWalls: ReadonlyMap<string, readonly Counted[]>): number {
 }
 
 function byWall(pairs: readonly Counted[]): ReadonlyMap<string, readonly Counted[]> {
-  const walls = new Map<string, Counted[]>();
-  for (const pair of pairs)
-    for (const wall of new Set([pair.one.wall, pair.other.wall])) {
-      const known = walls.get(wall);
-      if (known === undefined) walls.set(wall, [pair]);
-      else known.push(pair);
-    }
-  return walls;
+  const ofEither = pairs.flatMap((pair) =>
+    [...new Set([pair.one.wall, pair.other.wall])].map((wall) => ({ wall, pair })),
+  );
+  return valuesBy(
+    ofEither,
+    ({ wall }) => wall,
+    ({ pair }) => pair,
+  );
 }
 
 /** Median share of ties in the other comparisons of a wall; 0 where fewer than three tell it. */

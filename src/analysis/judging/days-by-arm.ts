@@ -1,9 +1,10 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { distinctBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
-import { daysBetween } from './days.js';
 
 export interface DaysByArm {
   /** Visit days on which walls of both sides were read, over all visit days of the window. */
@@ -36,12 +37,17 @@ export function daysByArm(
 }
 
 function daysInWindow(readings: readonly MoistureReading[], sides: ReadonlyMap<string, Side>): DaysByArm | undefined {
-  const days = { treated: new Map<string, Set<string>>(), untreated: new Map<string, Set<string>>() };
-  for (const { wall, day } of readings) {
-    const side = sides.get(wall);
-    if (side !== undefined) days[side].set(wall, (days[side].get(wall) ?? new Set()).add(day));
-  }
-  const [treated, untreated] = [[...days.treated.values()], [...days.untreated.values()]];
+  const daysOn = (side: Side) => {
+    const own = readings.filter(({ wall }) => sides.get(wall) === side);
+    return [
+      ...distinctBy(
+        own,
+        ({ wall }) => wall,
+        ({ day }) => day,
+      ).values(),
+    ];
+  };
+  const [treated, untreated] = [daysOn('treated'), daysOn('untreated')];
   const first = [...treated, ...untreated].flatMap((own) => [...own]).sort()[0];
   if (treated.length === 0 || untreated.length === 0 || first === undefined) return undefined;
   const meanDay = (walls: readonly ReadonlySet<string>[]) =>

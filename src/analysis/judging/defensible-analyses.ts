@@ -3,7 +3,7 @@ import { hodgesLehmann, hodgesLehmannPaired } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
-import { notEstimated } from '../not-estimated.js';
+import { estimatedUnlessRefused } from '../not-estimated.js';
 import type { StationChange } from '../wall-change.js';
 import { changesOn, differencesInPairs, wallCount } from '../wall-groups.js';
 import { answerFromDesign, answerFromReadings } from './answer-from-readings.js';
@@ -41,7 +41,7 @@ function withoutBlocks(trial: Trial, design: ComparisonDesign): readonly Answer[
 function byRanks({ protocol }: Trial, design: ComparisonDesign): Answer {
   const id = 'ranks';
   const level = protocol.confidence;
-  try {
+  return estimatedUnlessRefused({ id }, () => {
     const result =
       design.kind === 'pairs'
         ? hodgesLehmannPaired(differencesInPairs(design.pairs), { level })
@@ -53,9 +53,7 @@ function byRanks({ protocol }: Trial, design: ComparisonDesign): Answer {
       walls: wallCount(design.walls),
     };
     return { kind: 'estimated', estimate };
-  } catch (error) {
-    return notEstimated({ id }, error);
-  }
+  });
 }
 
 function blindOnly(trial: Trial, readings: readonly MoistureReading[]): readonly Answer[] {

@@ -1,6 +1,8 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { isStatisticsError, mean, regressionToTheMean, variance, welch } from '../../statistics/index.js';
 import { daySorter, hasWindows, isInWindow, type Trial, type Wall, type Windows } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import { isAfterAlone } from '../compared.js';
@@ -211,14 +213,10 @@ export function expectedFall(trial: Trial, outcomeReadings: readonly MoistureRea
 
 /** Pooled variance of a wall's means on different days. */
 function varianceBetweenVisits(readings: readonly MoistureReading[]): number | undefined {
-  const visits = new Map<string, Map<string, number[]>>();
-  for (const { wall, day, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    const days = visits.get(wall) ?? new Map<string, number[]>();
-    days.set(day, [...(days.get(day) ?? []), value.value]);
-    visits.set(wall, days);
-  }
-  const repeated = [...visits.values()].filter(({ size }) => size > 1).map((days) => [...days.values()].map(mean));
+  const visits = [...groupBy(readings, ({ wall }) => wall).values()].map((own) =>
+    valuesBy(own, ({ day }) => day, measuredValue),
+  );
+  const repeated = visits.filter(({ size }) => size > 1).map((days) => [...days.values()].map(mean));
   if (repeated.length === 0) return undefined;
   const squares = repeated.reduce((sum, means) => sum + (means.length - 1) * variance(means), 0);
   return squares / repeated.reduce((sum, means) => sum + means.length - 1, 0);

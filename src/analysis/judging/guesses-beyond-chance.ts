@@ -1,3 +1,5 @@
+import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { type ScoredUnits, scoresOfTreated } from '../../statistics/index.js';
 import type { Belief, Role, Trial } from '../../trial/index.js';
 import { comparisonSides } from '../comparison-sides.js';
@@ -38,8 +40,7 @@ export function guessesBeyondChance(trial: Trial): readonly GuessesOfRole[] {
   const roles: readonly Role[] = ['reader', 'occupant', 'analyst'];
   const lastReading = lastReadings(trial);
   const sides = sidesOfWalls(trial);
-  const isLate = ({ date, wall, readingDate }: Belief) =>
-    date.slice(0, 10) > (readingDate ?? lastReading.get(wall) ?? '');
+  const isLate = ({ date, wall, readingDate }: Belief) => isoDay(date) > (readingDate ?? lastReading.get(wall) ?? '');
   return roles.flatMap((role): GuessesOfRole[] => {
     const own = trial.beliefs.filter((belief) => belief.role === role && sides.has(belief.wall));
     if (own.length === 0) return [];
@@ -81,20 +82,20 @@ function blocksOf(
   scores: ReadonlyMap<string, number>,
   sides: ReadonlyMap<string, Side>,
 ): readonly ScoredUnits[] {
-  const blocks = new Map<string, Record<Side, number[]>>();
-  for (const { wall, block = '' } of trial.walls) {
+  const scored = trial.walls.flatMap(({ wall, block = '' }) => {
     const [score, side] = [scores.get(wall), sides.get(wall)];
-    if (score === undefined || side === undefined) continue;
-    const known = blocks.get(block) ?? { treated: [], untreated: [] };
-    known[side].push(score);
-    blocks.set(block, known);
-  }
-  return [...blocks.values()];
+    return score === undefined || side === undefined ? [] : [{ block, side, score }];
+  });
+  const scoresOn = (side: Side, own: typeof scored) => own.flatMap((one) => (one.side === side ? [one.score] : []));
+  return [...groupBy(scored, ({ block }) => block).values()].map((own) => ({
+    treated: scoresOn('treated', own),
+    untreated: scoresOn('untreated', own),
+  }));
 }
 
 function lastReadings({ readings, cores }: Trial): ReadonlyMap<string, string> {
   const last = new Map<string, string>();
   for (const { wall, date } of [...readings, ...cores])
-    if (date.slice(0, 10) > (last.get(wall) ?? '')) last.set(wall, date.slice(0, 10));
+    if (isoDay(date) > (last.get(wall) ?? '')) last.set(wall, isoDay(date));
   return last;
 }

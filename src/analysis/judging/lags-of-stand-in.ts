@@ -1,8 +1,8 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween, middleDay } from '../../plain/days.js';
 import { daySorter, type Trial, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
-import { daysBetween, middleDay } from './days.js';
 import { predictionInsideArms, standInWalls, valuesByStation } from './stand-in-walls.js';
 
 export interface LagOfStandIn {

@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { type ChiSquareTest, homogeneity, uniformity } from '../../statistics/index.js';
 import { type Trial, windowSorter } from '../../trial/index.js';
@@ -97,7 +98,7 @@ function readingsOf(trial: Trial): readonly WrittenNumber[] {
 function placing(trial: Trial): (wall: string, date: string) => Omit<WrittenNumber, 'value'> {
   const sides = sidesOfWalls(trial);
   const windowOf = windowSorter(trial);
-  return (wall, date) => ({ side: sides.get(wall), window: windowOf(wall, date.slice(0, 10)) });
+  return (wall, date) => ({ side: sides.get(wall), window: windowOf(wall, isoDay(date)) });
 }
 
 function digitsOf(trial: Trial, of: DigitsOf['of'], numbers: readonly WrittenNumber[]): DigitsOf | undefined {

@@ -1,8 +1,8 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { addDays, daysBetween } from '../../plain/days.js';
 import { isInWindow, type Trial, type Wall, type Window, type Windows } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { answerFromReadings } from './answer-from-readings.js';
-import { addDays, daysBetween } from './days.js';
 import { groupsByWindows } from './groups-by-windows.js';
 
 type Choice = readonly [id: string, change: (windows: Windows) => Windows];

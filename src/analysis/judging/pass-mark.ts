@@ -2,7 +2,7 @@ import { paired, ratioOfMeans } from '../../statistics/index.js';
 import { isAmount, type Outcome, type TargetMark, type Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { notEstimated, refused } from '../not-estimated.js';
+import { estimatedUnlessRefused, refused } from '../not-estimated.js';
 import type { Side, WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
 
@@ -17,7 +17,7 @@ export interface PassMarkFound {
  * How the walls stand against the pass mark as it is published, beside the verdict. Absent without a pass mark.
  *
  * A mark can be passed by walls that were drier from the start, and a target by walls that nobody treated, while the verdict
- * takes off what walls were before and what untreated walls did.
+ * adjusts for what walls were before and for what untreated walls did.
  *
  * @example
  * const passMark = { kind: 'reduction', reduction_pct: 50, source: 'an agreement', asMargin: false };
@@ -49,39 +49,43 @@ function afterOn({ walls }: ComparisonDesign, side: Side): readonly number[] {
 function reductionAgainstUntreated({ protocol }: Trial, design: ComparisonDesign): Answer {
   const id = 'pass-mark';
   if (!isAmount(protocol)) return refused({ id }, { code: 'not-an-amount' });
-  try {
-    const [treated, untreated] = [afterOn(design, 'treated'), afterOn(design, 'untreated')];
-    const { estimate, interval } = ratioOfMeans(treated, untreated, { level: protocol.confidence });
-    const percent = (ratio: number) => 100 * (1 - ratio);
-    return {
-      kind: 'estimated',
-      estimate: {
-        ...{ id, unit: '%', estimate: percent(estimate) },
-        ...(interval && {
-          interval: { level: interval.level, lower: percent(interval.upper), upper: percent(interval.lower) },
-        }),
-        method: { kind: 'fieller' },
-        walls: wallCount(design.walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, { 'out-of-range': { code: 'untreated-mean-near-zero' } });
-  }
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      const [treated, untreated] = [afterOn(design, 'treated'), afterOn(design, 'untreated')];
+      const { estimate, interval } = ratioOfMeans(treated, untreated, { level: protocol.confidence });
+      const percent = (ratio: number) => 100 * (1 - ratio);
+      return {
+        kind: 'estimated',
+        estimate: {
+          ...{ id, unit: '%', estimate: percent(estimate) },
+          ...(interval && {
+            interval: { level: interval.level, lower: percent(interval.upper), upper: percent(interval.lower) },
+          }),
+          method: { kind: 'fieller' },
+          walls: wallCount(design.walls),
+        },
+      };
+    },
+    { 'out-of-range': { code: 'untreated-mean-near-zero' } },
+  );
 }
 
 function treatedAfter({ protocol }: Trial, design: ComparisonDesign): Answer {
   const id = 'pass-mark-target';
-  try {
-    const { estimate, interval } = paired(afterOn(design, 'treated'), { level: protocol.confidence });
-    return {
-      kind: 'estimated',
-      estimate: {
-        ...{ id, unit: protocol.outcome.unit, estimate, interval },
-        method: { kind: 'mean-after', quantity: protocol.outcome.quantity },
-        walls: wallCount(design.walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, { 'no-variation': { code: 'treated-alike' } });
-  }
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      const { estimate, interval } = paired(afterOn(design, 'treated'), { level: protocol.confidence });
+      return {
+        kind: 'estimated',
+        estimate: {
+          ...{ id, unit: protocol.outcome.unit, estimate, interval },
+          method: { kind: 'mean-after', quantity: protocol.outcome.quantity },
+          walls: wallCount(design.walls),
+        },
+      };
+    },
+    { 'no-variation': { code: 'treated-alike' } },
+  );
 }

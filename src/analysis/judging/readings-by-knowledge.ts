@@ -1,6 +1,8 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type KnewArm, type Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import type { Answer } from '../answer.js';
 import { compareWalls, type WallValue } from '../compare-walls.js';
 import type { ComparisonDesign } from '../comparison-design.js';
@@ -54,15 +56,11 @@ export function readingsByKnowledge(
 }
 
 function contrastOf(trial: Trial, after: readonly MoistureReading[], design: ComparisonDesign): Answer {
-  const byStation = new Map<string, { wall: string; knowing: number[]; blind: number[] }>();
-  for (const { wall, station, knewArm, value } of after) {
-    if (value.kind !== 'measured' || (knewArm !== 'yes' && knewArm !== 'no')) continue;
-    const key = JSON.stringify([wall, station]);
-    const entry = byStation.get(key) ?? { wall, knowing: [], blind: [] };
-    (knewArm === 'yes' ? entry.knowing : entry.blind).push(value.value);
-    byStation.set(key, entry);
-  }
-  const both = [...byStation.values()].filter(({ knowing, blind }) => knowing.length > 0 && blind.length > 0);
+  const both = [...groupBy(after, ({ wall, station }) => JSON.stringify([wall, station])).values()].flatMap((own) => {
+    const byKnowledge = valuesBy(own, ({ knewArm }) => knewArm, measuredValue);
+    const [knowing, blind] = [byKnowledge.get('yes'), byKnowledge.get('no')];
+    return knowing === undefined || blind === undefined ? [] : [{ wall: own[0].wall, knowing, blind }];
+  });
   const values = design.walls.flatMap((wall): WallValue[] => {
     const names = new Set(namesOfWalls(wall));
     const own = both.filter((entry) => names.has(entry.wall));

@@ -2,7 +2,7 @@ import { designMatrix, leastSquares, ratioOfEstimates } from '../../statistics/i
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { notEstimated, refused } from '../not-estimated.js';
+import { estimatedUnlessRefused, refused } from '../not-estimated.js';
 import { wallCount } from '../wall-groups.js';
 import { type StandInWall, sideAndBlock, standInChange } from './stand-in-walls.js';
 
@@ -19,29 +19,31 @@ import { type StandInWall, sideAndBlock, standInChange } from './stand-in-walls.
 export function shareExplained({ protocol }: Trial, design: ComparisonDesign<StandInWall>): Answer {
   const id = 'share-explained';
   const { walls } = design;
-  try {
-    const { numerator, ...pair } = productOverEffect(design);
-    const { estimate, interval, degreesOfFreedom } = ratioOfEstimates(
-      { numerator, ...pair },
-      { level: protocol.confidence },
-    );
-    if (interval === undefined) return refused({ id }, { code: 'no-effect-to-share' });
-    const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
-    return {
-      kind: 'estimated',
-      estimate: {
-        ...{ id, unit: 'share of the effect', estimate, interval, degreesOfFreedom },
-        method: { kind: id, isBlocked },
-        walls: wallCount(walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated({ id }, error, {
+  return estimatedUnlessRefused(
+    { id },
+    () => {
+      const { numerator, ...pair } = productOverEffect(design);
+      const { estimate, interval, degreesOfFreedom } = ratioOfEstimates(
+        { numerator, ...pair },
+        { level: protocol.confidence },
+      );
+      if (interval === undefined) return refused({ id }, { code: 'no-effect-to-share' });
+      const isBlocked = design.kind === 'pairs' || design.kind === 'blocks';
+      return {
+        kind: 'estimated',
+        estimate: {
+          ...{ id, unit: 'share of the effect', estimate, interval, degreesOfFreedom },
+          method: { kind: id, isBlocked },
+          walls: wallCount(walls),
+        },
+      };
+    },
+    {
       collinear: { code: 'arms-like-blocks' },
       'no-variation': { code: 'stand-in-alike' },
       'out-of-range': { code: 'no-effect' },
-    });
-  }
+    },
+  );
 }
 
 function productOverEffect(design: ComparisonDesign<StandInWall>) {

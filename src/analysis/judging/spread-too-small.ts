@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { chiSquare, fisherF, isStatisticsError, mean, median, variance, welch } from '../../statistics/index.js';
 import { type Trial, windowSorter } from '../../trial/index.js';
 import type { Side } from '../wall-change.js';
@@ -282,10 +283,9 @@ function ofArms(
   const [treated, untreated] = bothSides.map((side) => tables.find((table) => table.side === side));
   if (treated === undefined || untreated === undefined) return undefined;
   const [x, y] = [valuesOf(treated), valuesOf(untreated)];
-  try {
-    return { of, variances: { treated: varianceOf(x), untreated: varianceOf(y) }, pValue: test(x, y) };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  return unlessRefused(isStatisticsError, () => ({
+    of,
+    variances: { treated: varianceOf(x), untreated: varianceOf(y) },
+    pValue: test(x, y),
+  }));
 }

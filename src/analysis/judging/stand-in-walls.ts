@@ -1,4 +1,5 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import {
   contrast,
   covariate,
@@ -10,9 +11,10 @@ import {
   mean,
 } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import type { Answer } from '../answer.js';
 import type { ComparisonDesign } from '../comparison-design.js';
-import { notEstimated } from '../not-estimated.js';
+import { estimatedUnlessRefused } from '../not-estimated.js';
 import type { WallChange } from '../wall-change.js';
 import { wallCount } from '../wall-groups.js';
 import { namesOfWalls } from '../walls-as-one.js';
@@ -51,16 +53,8 @@ export type ValuesByStation = ReadonlyMap<string, ReadonlyMap<string, readonly n
 
 /** The values that were measured, by wall and station. */
 export function valuesByStation(readings: readonly MoistureReading[]): ValuesByStation {
-  const walls = new Map<string, Map<string, number[]>>();
-  for (const { wall, station, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    const stations = walls.get(wall) ?? new Map<string, number[]>();
-    walls.set(wall, stations);
-    const values = stations.get(station);
-    if (values === undefined) stations.set(station, [value.value]);
-    else values.push(value.value);
-  }
-  return walls;
+  const walls = groupBy(readings, ({ wall, value }) => (value.kind === 'measured' ? wall : undefined));
+  return new Map([...walls].map(([wall, own]) => [wall, valuesBy(own, ({ station }) => station, measuredValue)]));
 }
 
 /** Least squares of the moisture change on arm, block and the stand-in's change. */
@@ -71,37 +65,39 @@ export function predictionInsideArms(
 ): Answer {
   const { walls } = design;
   const named = { id: 'stand-in-predicts', about: { kind: 'instrument', instrument } } as const;
-  try {
-    const changes = walls.map(standInChange);
-    const centre = mean(changes);
-    const terms = [
-      ...sideAndBlock(design),
-      covariate(
-        'standIn',
-        changes.map((change) => change - centre),
-      ),
-    ];
-    const fit = leastSquares(
-      designMatrix(terms),
-      walls.map(({ change }) => change),
-    );
-    const { statistic: _, ...result } = contrast(fit, { standIn: 1 }, { level: protocol.confidence });
-    return {
-      kind: 'estimated',
-      estimate: {
-        ...named,
-        ...result,
-        unit: `${protocol.outcome.unit} per unit`,
-        method: { kind: 'stand-in-slope', quantity: protocol.outcome.quantity },
-        walls: wallCount(walls),
-      },
-    };
-  } catch (error) {
-    return notEstimated(named, error, {
+  return estimatedUnlessRefused(
+    named,
+    () => {
+      const changes = walls.map(standInChange);
+      const centre = mean(changes);
+      const terms = [
+        ...sideAndBlock(design),
+        covariate(
+          'standIn',
+          changes.map((change) => change - centre),
+        ),
+      ];
+      const fit = leastSquares(
+        designMatrix(terms),
+        walls.map(({ change }) => change),
+      );
+      const { statistic: _, ...result } = contrast(fit, { standIn: 1 }, { level: protocol.confidence });
+      return {
+        kind: 'estimated',
+        estimate: {
+          ...named,
+          ...result,
+          unit: `${protocol.outcome.unit} per unit`,
+          method: { kind: 'stand-in-slope', quantity: protocol.outcome.quantity },
+          walls: wallCount(walls),
+        },
+      };
+    },
+    {
       collinear: { code: 'stand-in-is-arm' },
       'no-variation': { code: 'stand-in-alike' },
-    });
-  }
+    },
+  );
 }
 
 /** Side, and block where the design has blocks: what a stand-in has to foretell moisture beside. */

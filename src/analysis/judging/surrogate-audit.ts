@@ -1,11 +1,12 @@
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween, middleDay } from '../../plain/days.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { type Interval, isStatisticsError, mean, paired } from '../../statistics/index.js';
 import { daySorter, type Trial, windowsOf } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { compareWalls } from '../compare-walls.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import type { Reason } from '../reason.js';
-import { daysBetween, middleDay } from './days.js';
 import { type LagOfStandIn, lagsOfStandIn } from './lags-of-stand-in.js';
 import { shareExplained } from './share-explained.js';
 import {
@@ -89,7 +90,12 @@ export function surrogateAudit(
     ? (['before the moisture', early, between] as const)
     : (['with the moisture', late, beside] as const);
   if (walls.length < fewestWalls) return { code: 'too-few-stand-in-walls', walls: walls.length, needed: fewestWalls };
-  const meanDelay = mean(later.map(({ wall, day }) => daysBetween(day, middleDay(windowsOfWalls.get(wall)!.after))));
+  const meanDelay = mean(
+    later.flatMap(({ wall, day }) => {
+      const windows = windowsOfWalls.get(wall);
+      return windows === undefined ? [] : [daysBetween(day, middleDay(windows.after))];
+    }),
+  );
   const { design: compared } = comparisonDesign(walls);
   return {
     instrument: options.instrument,
@@ -128,10 +134,9 @@ function movements({ protocol }: Trial, walls: readonly StandInWall[]): readonly
 }
 
 function intervalOf(changes: readonly number[], level: number): { readonly interval?: Interval } {
-  try {
-    return { interval: paired(changes, { level }).interval };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return {};
-  }
+  return orInstead(
+    isStatisticsError,
+    () => ({ interval: paired(changes, { level }).interval }),
+    () => ({}),
+  );
 }

@@ -1,5 +1,7 @@
+import { isoDay } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
-import { isAmount, type Trial, unitsPerPercentByMass, windowSorter } from '../../trial/index.js';
+import { type Core, isAmount, type Trial, unitsPerPercentByMass, windowSorter } from '../../trial/index.js';
 import type { PlacedWall, Side } from '../wall-change.js';
 
 export interface WallsTooDry {
@@ -58,11 +60,10 @@ function floorsOfWalls(trial: Trial): ReadonlyMap<string, number> {
   const scale = unitsPerPercentByMass(outcome.unit);
   if (!isWeighed || scale === undefined) return new Map();
   const windowOf = windowSorter(trial);
-  const byWall = new Map<string, number[]>();
-  for (const { wall, date, container_g, dry_g, humid_g } of trial.cores) {
-    if (dry_g === undefined || humid_g === undefined || windowOf(wall, date.slice(0, 10)) !== 'before') continue;
-    const held = (100 * scale * (humid_g - dry_g)) / (dry_g - container_g);
-    byWall.set(wall, [...(byWall.get(wall) ?? []), held]);
-  }
+  const heldBefore = ({ wall, date, container_g, dry_g, humid_g }: Core): number | undefined => {
+    if (dry_g === undefined || humid_g === undefined || windowOf(wall, isoDay(date)) !== 'before') return undefined;
+    return (100 * scale * (humid_g - dry_g)) / (dry_g - container_g);
+  };
+  const byWall = valuesBy(trial.cores, ({ wall }) => wall, heldBefore);
   return new Map([...byWall].map(([wall, held]) => [wall, mean(held)]));
 }

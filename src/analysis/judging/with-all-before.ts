@@ -1,4 +1,5 @@
 import { mean } from '../../statistics/index.js';
+import { beforeByWall } from '../before-by-wall.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
 import type { StationChange, WallChange } from '../wall-change.js';
 
@@ -9,13 +10,7 @@ import type { StationChange, WallChange } from '../wall-change.js';
  * @example withAllBefore(design, changes.stations).walls.length // 24
  */
 export function withAllBefore(design: ComparisonDesign, stations: readonly StationChange[]): ComparisonDesign {
-  const byWall = new Map<string, number[]>();
-  for (const { wall, before } of stations) {
-    if (before === undefined) continue;
-    const own = byWall.get(wall);
-    if (own === undefined) byWall.set(wall, [before]);
-    else own.push(before);
-  }
+  const byWall = beforeByWall(stations);
   const beforeOf = ({ wall, unit }: WallChange): number | undefined => {
     const values = (unit?.walls ?? [wall]).flatMap((one) => {
       const own = byWall.get(one);

@@ -1,3 +1,4 @@
+import { groupBy } from '../../plain/group-by.js';
 import type { Trial } from '../../trial/index.js';
 import type { Answer } from '../answer.js';
 import { type ComparisonDesign, comparisonDesign } from '../comparison-design.js';
@@ -46,15 +47,7 @@ function withoutEach<Key extends string | number>(
   stations: readonly StationChange[],
   { keyOf, named }: Kind<Key>,
 ): readonly Answer[] {
-  const byKey = new Map<Key, [StationChange, ...StationChange[]]>();
-  for (const station of stations) {
-    const key = keyOf(station);
-    if (key === undefined) continue;
-    const known = byKey.get(key);
-    if (known === undefined) byKey.set(key, [station]);
-    else known.push(station);
-  }
-  const kinds = [...byKey].sort(([a], [b]) => (a < b ? -1 : 1));
+  const kinds = [...groupBy(stations, keyOf)].sort(([a], [b]) => (a < b ? -1 : 1));
   if (kinds.length < 2) return [];
   const designWithout = designsWithout(trial, stations);
   const answers = kinds.map(([key, left]) => answerFromDesign(trial, designWithout(left), named(key, left[0])));

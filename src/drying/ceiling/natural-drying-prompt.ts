@@ -1,3 +1,4 @@
+import { daysInMonth } from '../../plain/calendar.js';
 import { checkPositive } from '../checked-quantity.js';
 
 /**
@@ -11,5 +12,5 @@ import { checkPositive } from '../checked-quantity.js';
  */
 export function naturalDryingPrompt_d(thickness_mm: number): number {
   checkPositive('naturalDryingPrompt_d', 'thickness', thickness_mm, 'mm');
-  return Math.round((thickness_mm / 25) * 30.4375);
+  return Math.round((thickness_mm / 25) * daysInMonth);
 }

@@ -7,7 +7,6 @@ export type DryingModelKind = 'constant-rate' | 'square-root' | 'exponential' | 
 /** One shape of drying curve: a formula of named parameters. */
 export interface DryingModel {
   readonly kind: DryingModelKind;
-  readonly label: string;
   /** In the order of `start`; the last, `dry`, where the model has an equilibrium. */
   readonly parameters: readonly string[];
   readonly moistureAt: (parameters: ParameterValues<string>, time_d: number) => number;
@@ -28,7 +27,6 @@ export interface DryingModel {
 export const dryingModels: Readonly<Record<DryingModelKind, DryingModel>> = {
   'constant-rate': {
     kind: 'constant-rate',
-    label: 'constant rate',
     parameters: ['wet', 'rate'],
     moistureAt: ({ wet = 0, rate = 0 }, time_d) => wet - rate * time_d,
     starts: (curve) => [{ wet: first(curve), rate: fall(curve) / span(curve) }],
@@ -36,7 +34,6 @@ export const dryingModels: Readonly<Record<DryingModelKind, DryingModel>> = {
   },
   'square-root': {
     kind: 'square-root',
-    label: 'square root of time',
     parameters: ['wet', 'rate'],
     moistureAt: ({ wet = 0, rate = 0 }, time_d) => wet - rate * Math.sqrt(time_d),
     starts: (curve) => [{ wet: first(curve), rate: fall(curve) / Math.sqrt(span(curve)) }],
@@ -44,7 +41,6 @@ export const dryingModels: Readonly<Record<DryingModelKind, DryingModel>> = {
   },
   exponential: {
     kind: 'exponential',
-    label: 'exponential approach to an equilibrium',
     parameters: ['wet', 'rate', 'dry'],
     moistureAt: ({ wet = 0, rate = 0, dry = 0 }, time_d) => dry + (wet - dry) * Math.exp(-rate * time_d),
     gradient: ({ wet = 0, rate = 0, dry = 0 }, time_d) => {
@@ -60,7 +56,6 @@ export const dryingModels: Readonly<Record<DryingModelKind, DryingModel>> = {
   },
   'two-stage': {
     kind: 'two-stage',
-    label: 'constant rate, then falling rate',
     parameters: ['wet', 'rate', 'change_d', 'dry'],
     moistureAt: twoStages,
     gradient: slopesOfTwoStages,

@@ -1,6 +1,6 @@
 import { covariate, designMatrix, intercept, leastSquares, modelWeights, studentT } from '../../statistics/index.js';
 import { checkCurve, type DryingCurve } from '../drying-curve.js';
-import { DryingError, isDryingError } from '../drying-error.js';
+import { DryingError, type DryingFault, isDryingError } from '../drying-error.js';
 import type { DryingModelKind } from './drying-models.js';
 import { type DryingFit, type Equilibrium, fitDryingModel } from './fit-drying-model.js';
 
@@ -9,11 +9,16 @@ export interface DryingOfCurve {
   readonly fits: readonly WeightedFit[];
   /** Shapes within 2 of the best criterion, which are averaged; one where it leads. */
   readonly averaged: readonly DryingModelKind[];
-  /** Shapes that could not be fitted, with the reason. */
-  readonly notFitted: readonly { readonly kind: DryingModelKind; readonly reason: string }[];
+  /** Shapes that could not be fitted: with `too-few` readings for their parameters, or readings that do not take them. */
+  readonly notFitted: readonly NotFitted[];
   /** Of the leading shape, or the average of the leading shapes by their weights. */
   readonly moistureAt: (time_d: number) => number;
   readonly last_d: number;
+}
+
+interface NotFitted {
+  readonly kind: DryingModelKind;
+  readonly fault: Extract<DryingFault, 'too-few' | 'not-drying'>;
 }
 
 export interface WeightedFit extends DryingFit {
@@ -41,15 +46,13 @@ export function dryingOfCurve(curve: DryingCurve, equilibrium: Equilibrium = { k
   checkCurve(where, curve, 4);
   checkFalls(curve);
   const fits: DryingFit[] = [];
-  const notFitted: { kind: DryingModelKind; reason: string }[] = [];
+  const notFitted: NotFitted[] = [];
   for (const kind of kinds) {
     try {
       fits.push(fitDryingModel(kind, curve, equilibrium));
     } catch (error) {
       if (!isDryingError(error)) throw error;
-      const reason =
-        error.fault === 'too-few' ? 'too few readings for its parameters' : 'the readings do not take its shape';
-      notFitted.push({ kind, reason });
+      notFitted.push({ kind, fault: error.fault === 'too-few' ? 'too-few' : 'not-drying' });
     }
   }
   if (fits.length === 0) throw new DryingError(where, 'not-drying', 'needs a curve that one of the shapes fits');

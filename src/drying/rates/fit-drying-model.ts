@@ -1,3 +1,4 @@
+import { orInstead } from '../../plain/unless-refused.js';
 import {
   correctedCriterion,
   type Interval,
@@ -18,7 +19,6 @@ export type Equilibrium =
 /** One fitted shape. */
 export interface DryingFit {
   readonly kind: DryingModelKind;
-  readonly label: string;
   readonly estimates: Readonly<Record<string, number>>;
   /**
    * Of each parameter that the fit leaves free; a given equilibrium's uncertainty is in them. Between fits this is the
@@ -31,6 +31,9 @@ export interface DryingFit {
   readonly criterion: number;
   readonly fit: NonlinearFit<string, number>;
 }
+
+/** At the edge of what its parameter can be, or with readings that limit it to one side at most. */
+export type NoInterval = 'at-the-edge' | 'not-limited';
 
 const where = 'fitDryingModel';
 /** Time zero and the number of readings that the largest model needs for its criterion. */
@@ -73,19 +76,16 @@ export function fitDryingModel(
  * const curve = { times_d: [0, 30, 60, 90, 120, 150, 180], moisture: [10, 7.3, 5.6, 4.5, 3.9, 3.4, 3.2] };
  * dryingInterval(fitDryingModel('exponential', curve), 'rate', 0.95) // { level: 0.95, lower: 0.0148, upper: 0.01634 }
  */
-export function dryingInterval({ fit }: DryingFit, parameter: string, level: number): Interval | string {
-  try {
-    return profileInterval(fit, parameter, { level });
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return error.fault === 'out-of-range'
-      ? 'it lies at the edge of what is possible'
-      : 'the readings do not limit it to both sides';
-  }
+export function dryingInterval({ fit }: DryingFit, parameter: string, level: number): Interval | NoInterval {
+  return orInstead(
+    isStatisticsError,
+    () => profileInterval(fit, parameter, { level }),
+    (error) => (error.fault === 'out-of-range' ? 'at-the-edge' : 'not-limited'),
+  );
 }
 
 function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | undefined): DryingFit {
-  const { label, parameters, moistureAt, gradient, starts, bounds } = dryingModels[kind];
+  const { parameters, moistureAt, gradient, starts, bounds } = dryingModels[kind];
   const isGiven = given !== undefined && parameters.includes('dry');
   const free = isGiven ? parameters.filter((name) => name !== 'dry') : parameters;
   const only = <Value>(all: Readonly<Record<string, Value>>) =>
@@ -105,7 +105,6 @@ function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | u
     const observations = curve.moisture.length;
     return {
       kind,
-      label,
       estimates,
       standardErrors: Object.fromEntries(fit.parameters.map(({ name, standardError }) => [name, standardError])),
       moistureAt: (time_d) => moistureAt(estimates, time_d),
@@ -117,6 +116,6 @@ function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | u
     if (!isStatisticsError(error)) throw error;
     const fault = error.fault === 'too-many-parameters' ? 'too-few' : 'not-drying';
     const what = fault === 'too-few' ? 'more readings' : 'a curve of that shape';
-    throw new DryingError(where, fault, `needs ${what} to fit ${label}: ${error.message}`);
+    throw new DryingError(where, fault, `needs ${what} to fit its shape, ${kind}: ${error.message}`);
   }
 }

@@ -12,7 +12,10 @@ export interface SensorSeries {
 
 export type SensorArrival =
   | { readonly kind: 'arrived'; readonly sensor: string; readonly height_mm: number; readonly step: ChangeInMean }
-  | { readonly kind: 'not-arrived'; readonly sensor: string; readonly height_mm: number; readonly reason: string };
+  | { readonly kind: 'not-arrived'; readonly sensor: string; readonly height_mm: number; readonly reason: NotArrived };
+
+/** Why no arrival is read off a sensor. */
+export type NotArrived = 'sensor-dries' | 'sensor-read-too-rarely' | 'sensor-stuck' | 'sensor-without-step';
 
 /** A step smaller than this many standard errors would be found in many a series of noise, for its place is searched. */
 const plainStep = 5;
@@ -34,19 +37,19 @@ export function sensorArrivals(
   return series
     .toSorted((one, other) => one.height_mm - other.height_mm)
     .map(({ sensor, height_mm, times, values }) => {
-      const not = (reason: string): SensorArrival => ({ kind: 'not-arrived', sensor, height_mm, reason });
+      const not = (reason: NotArrived): SensorArrival => ({ kind: 'not-arrived', sensor, height_mm, reason });
       try {
         const step = changeInMean(times, values, options);
-        if (step.statistic <= -plainStep) return not('its readings step down: it was drying');
-        if (step.statistic < plainStep) return not('its readings hold no plain step up');
+        if (step.statistic <= -plainStep) return not('sensor-dries');
+        if (step.statistic < plainStep) return not('sensor-without-step');
         return { kind: 'arrived', sensor, height_mm, step };
       } catch (error) {
         if (!isStatisticsError(error)) throw error;
         switch (error.fault) {
           case 'too-few':
-            return not('it has fewer than 5 readings');
+            return not('sensor-read-too-rarely');
           case 'no-variation':
-            return not('its readings do not vary about their level: it may be stuck');
+            return not('sensor-stuck');
           case 'lengths-differ':
           case 'not-finite':
             throw new DryingError(

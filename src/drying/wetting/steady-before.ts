@@ -1,3 +1,4 @@
+import { itemAt } from '../../plain/in-order.js';
 import {
   covariate,
   designMatrix,
@@ -46,7 +47,7 @@ export function steadyBefore(curves: readonly DryingCurve[], options: { readonly
       ),
     );
     const { estimate, interval, pValue, degreesOfFreedom } = paired(
-      fits.map(({ coefficients }) => coefficients[1]!.estimate),
+      fits.map(({ coefficients }) => itemAt(coefficients, 1).estimate),
       { level },
     );
     return {

@@ -1,7 +1,7 @@
 import type { Side } from '../../analysis/index.js';
+import { distinctBy, groupBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
 import { limits } from '../limits.js';
 import { type AirAtPlace, airOfPlaces } from './air-of-trial.js';
 import { placesBeside } from './places-beside.js';
@@ -128,12 +128,11 @@ export function airBeside(
   recorded: readonly AirOfWall[] = airOfWalls(trial, sides),
 ): AirBeside {
   const isOwn = new Map(recorded.map((one) => [one.wall, one.isOwn]));
-  const sidesOfSite = new Map<string, Set<Side>>();
-  for (const { wall, site } of trial.walls) {
-    const side = sides.get(wall);
-    if (site === undefined || side === undefined) continue;
-    sidesOfSite.set(site, new Set([...(sidesOfSite.get(site) ?? []), side]));
-  }
+  const sidesOfSite = distinctBy(
+    trial.walls,
+    ({ site }) => site,
+    ({ wall }) => sides.get(wall),
+  );
   const walls = trial.walls.flatMap(({ wall, site }) => {
     const side = sides.get(wall);
     if (side === undefined) return [];

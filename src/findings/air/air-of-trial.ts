@@ -7,10 +7,12 @@ import {
   vapourDensity,
   vapourPressure,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
 import { type WindowName, windowOf } from '../cores/placed-cores.js';
 import { airInOrder } from './air-in-order.js';
 import { usableAir } from './usable-air.js';
@@ -54,7 +56,7 @@ export function airOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>): read
 export function airOfPlaces(trial: Trial, window: WindowName): ReadonlyMap<string, AirAtPlace> {
   const usable = trial.climate.flatMap((reading) => {
     const air = usableAir(reading);
-    if (air === undefined || windowOf(trial, reading.time.slice(0, 10)) !== window) return [];
+    if (air === undefined || windowOf(trial, isoDay(reading.time)) !== window) return [];
     return [{ place: reading.place, air }];
   });
   return new Map(
@@ -104,10 +106,5 @@ function meansOf(places: readonly AirAtPlace[]): Omit<AirInWindow, 'place' | 'wi
 }
 
 function dewPointOf(vapourPressure_pa: number): number | undefined {
-  try {
-    return saturationTemperature(vapourPressure_pa);
-  } catch (error) {
-    if (isMoistureError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isMoistureError, () => saturationTemperature(vapourPressure_pa));
 }

@@ -1,5 +1,7 @@
+import { isoDay } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
-import { isInWindow, relativeHumidityAsCounted, type Trial } from '../../trial/index.js';
+import { type ClimateReading, isInWindow, relativeHumidityAsCounted, type Trial } from '../../trial/index.js';
 import { placesBeside } from './places-beside.js';
 import { usableAir } from './usable-air.js';
 
@@ -10,16 +12,12 @@ import { usableAir } from './usable-air.js';
 export function humidityBeside(trial: Trial): (wall: string, window: 'before' | 'after') => number | undefined {
   const { windows } = trial.protocol;
   const ofWindow = (window: 'before' | 'after') => {
-    const places = new Map<string, number[]>();
-    for (const reading of trial.climate) {
+    const humidityOf = (reading: ClimateReading): number | undefined => {
       const air = usableAir(reading);
-      if (air === undefined || windows === undefined) continue;
-      if (!isInWindow(reading.time.slice(0, 10), windows[window])) continue;
-      const humidity_pct = relativeHumidityAsCounted(air.relativeHumidity_pct);
-      const known = places.get(reading.place);
-      if (known === undefined) places.set(reading.place, [humidity_pct]);
-      else known.push(humidity_pct);
-    }
+      const isCounted = windows !== undefined && isInWindow(isoDay(reading.time), windows[window]);
+      return air === undefined || !isCounted ? undefined : relativeHumidityAsCounted(air.relativeHumidity_pct);
+    };
+    const places = valuesBy(trial.climate, ({ place }) => place, humidityOf);
     const beside = placesBeside(trial.walls, [...places.keys()]);
     return (wall: string) => {
       const own = (beside(wall)?.places ?? []).map((place) => mean(places.get(place) ?? []));

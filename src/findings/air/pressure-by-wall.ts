@@ -1,4 +1,6 @@
 import { type AirAtTime, type MarkedLimit, pressureDifference } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { placesBeside, type RecordSource } from './places-beside.js';
@@ -37,7 +39,7 @@ export function pressureByWall(
 ): (wall: string) => PressureOfWall | undefined {
   const readings = climate.flatMap((reading) => {
     const air = usableAir(reading);
-    return air === undefined ? [] : [{ place: reading.place, day: reading.time.slice(0, 10), air }];
+    return air === undefined ? [] : [{ place: reading.place, day: isoDay(reading.time), air }];
   });
   const beside = placesBeside(walls, [...new Set(readings.map(({ place }) => place))]);
   const standing = new Set(walls.flatMap(({ wall }) => beside(wall)?.places ?? []));
@@ -72,30 +74,22 @@ function dailyByPlace(
   readings: readonly ReadingAtPlace[],
   isMeasured: boolean,
 ): ReadonlyMap<string, readonly PressureOfDay[]> {
-  const places = new Map<string, Map<string, number[]>>();
-  for (const { place, day, air } of readings) {
+  const pressureOf = ({ air }: ReadingAtPlace): number | undefined => {
     const wall_c = isMeasured ? air.surface_c : air.temperature_c;
-    const days = places.get(place) ?? new Map<string, number[]>();
-    places.set(place, days);
-    if (wall_c === undefined) continue;
-    const value = pressureDifference(wall_c, air);
-    const own = days.get(day);
-    if (own === undefined) days.set(day, [value]);
-    else own.push(value);
-  }
+    return wall_c === undefined ? undefined : pressureDifference(wall_c, air);
+  };
   return new Map(
-    [...places].map(([place, days]) => [place, [...days].map(([day, values]) => ({ day, pressure_pa: mean(values) }))]),
+    [...groupBy(readings, ({ place }) => place)].map(([place, own]) => [place, dailyMeans(own, pressureOf)]),
   );
 }
 
+function dailyMeans<Dated extends { readonly day: string }>(
+  all: readonly Dated[],
+  pressureOf: (one: Dated) => number | undefined,
+): readonly PressureOfDay[] {
+  return [...valuesBy(all, ({ day }) => day, pressureOf)].map(([day, values]) => ({ day, pressure_pa: mean(values) }));
+}
+
 function meanOverPlaces(all: readonly PressureOfDay[]): readonly PressureOfDay[] {
-  const days = new Map<string, number[]>();
-  for (const { day, pressure_pa } of all) {
-    const known = days.get(day);
-    if (known === undefined) days.set(day, [pressure_pa]);
-    else known.push(pressure_pa);
-  }
-  return [...days]
-    .map(([day, values]) => ({ day, pressure_pa: mean(values) }))
-    .sort((one, other) => (one.day < other.day ? -1 : 1));
+  return dailyMeans(all, ({ pressure_pa }) => pressure_pa).toSorted((one, other) => (one.day < other.day ? -1 : 1));
 }

@@ -1,4 +1,6 @@
 import { type AirAtTime, evaporationPotential } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 import { airInOrder } from './air-in-order.js';
@@ -36,12 +38,14 @@ export function surfaceOfWalls(
   { climate, walls }: Pick<Trial, 'climate' | 'walls'>,
   isCounted: (day: string) => boolean = () => true,
 ): readonly SurfaceOfWall[] {
-  const byPlace = new Map<string, AirAtTime[]>();
-  for (const reading of climate) {
-    const air = usableAir(reading);
-    if (air?.surface_c === undefined || !isCounted(reading.time.slice(0, 10))) continue;
-    byPlace.set(reading.place, [...(byPlace.get(reading.place) ?? []), air]);
-  }
+  const byPlace = valuesBy(
+    climate,
+    ({ place }) => place,
+    (reading) => {
+      const air = usableAir(reading);
+      return air?.surface_c === undefined || !isCounted(isoDay(reading.time)) ? undefined : air;
+    },
+  );
   const places = new Map(
     [...byPlace].flatMap(([place, readings]) => {
       const surface = surfaceAtPlace(airInOrder(readings));

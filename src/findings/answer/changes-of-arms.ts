@@ -1,4 +1,5 @@
 import { type ArmedWalls, type UnitsOfComparison, type WallChange, wallsByArm } from '../../analysis/index.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import { type MeanOfWalls, meanOfWalls } from '../cores/mean-of-walls.js';
 
@@ -39,11 +40,11 @@ export function changesOfArms(opinion: Answered): ChangesOfArms {
     [...opinion.units.members].flatMap(([unit, walls]) => walls.map((wall) => [wall, unit] as const)),
   );
   const changesOfUnits = (walls: readonly WallChange[]) => {
-    const units = new Map<string, number[]>();
-    for (const { wall, change } of walls) {
-      const unit = unitOf.get(wall) ?? wall;
-      units.set(unit, [...(units.get(unit) ?? []), change]);
-    }
+    const units = valuesBy(
+      walls,
+      ({ wall }) => unitOf.get(wall) ?? wall,
+      ({ change }) => change,
+    );
     return [...units.values()].map(mean);
   };
   const arms = wallsByArm(opinion).flatMap(({ arm, side, walls }): ChangesOfArm[] => {

@@ -1,4 +1,5 @@
 import { byBlock, type ComparisonDesign, type Primary, type Side, type WallChange } from '../../analysis/index.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { type Interval, isStatisticsError, mean, ratioOfEstimates, variance } from '../../statistics/index.js';
 import { unitsPerPercentByMass } from '../../trial/index.js';
 import { relativeInBlocks } from './relative-in-blocks.js';
@@ -141,14 +142,15 @@ function percent({
   level,
   ...pair
 }: Parameters<typeof ratioOfEstimates>[0] & { readonly level: number }): Pick<Relative, 'interval'> {
-  try {
-    const { interval } = ratioOfEstimates(pair, { level });
-    if (interval === undefined) return {};
-    return { interval: { level, lower: 100 * interval.lower, upper: 100 * interval.upper } };
-  } catch (error) {
-    if (isStatisticsError(error)) return {};
-    throw error;
-  }
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const { interval } = ratioOfEstimates(pair, { level });
+      if (interval === undefined) return {};
+      return { interval: { level, lower: 100 * interval.lower, upper: 100 * interval.upper } };
+    },
+    () => ({}),
+  );
 }
 
 function covariance(x: readonly number[], y: readonly number[]): number {

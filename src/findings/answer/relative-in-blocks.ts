@@ -8,7 +8,7 @@ export interface WallOfBlock {
 }
 
 /**
- * The difference inside blocks and the treated walls' mean before value, as estimates that hang together: least squares of change and
+ * The difference inside blocks and the treated walls' mean before value, as correlated estimates: least squares of change and
  * of before value on arm and block, with the covariance of their residuals. The blocks are taken as given, as in the difference itself.
  *
  * @returns nothing where no degree of freedom is left

@@ -1,8 +1,8 @@
 import { changeStillToCome_pct, statedTolerance } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import type { DryingBatchRecord, Trial } from '../../trial/index.js';
 import type { BatchGroup } from './cores-part.js';
-import { groupBy } from './group-by.js';
 
 /** The batches that cores name, those treated alike together; nothing where no core names one. */
 export function batchGroups({ batches = [], cores }: Trial): readonly BatchGroup[] {

@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { AirInWindow } from '../air/air-of-trial.js';
 import type { AirRecord } from '../air/air-record.js';
 import type { PotentialFacts } from '../potentials/potentials-of-trial.js';
@@ -89,7 +90,7 @@ function hygroscopicJson({
         ? null
         : { near: salts.near.map(({ salt, humidity_pct }) => ({ salt, humidity_pct })), notKnown: [...salts.notKnown] },
     air: air === undefined ? null : { ...air },
-    refused: refused.map((each) => ({ ...each })),
+    refused: refused.map(({ reason, cores: own }) => ({ reason: reasonInWords(reason), cores: own })),
     profiles: profiles.map(({ arm, window, heights, pattern }) => ({
       arm,
       window,
@@ -122,7 +123,7 @@ function frontJson({
 }
 
 function leftOutJson({ reason, walls }: LeftOutHere) {
-  return { reason, walls };
+  return { reason: reasonInWords(reason), walls };
 }
 
 function meanJson(of: MeanOfWalls | undefined) {

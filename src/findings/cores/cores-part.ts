@@ -1,4 +1,4 @@
-import type { Side } from '../../analysis/index.js';
+import type { Reason, Side } from '../../analysis/index.js';
 import type {
   HeightPattern,
   HumidCondition,
@@ -79,7 +79,7 @@ export interface HygroscopicFacts {
   /** At which the cores used were weighed humid; absent where none could be used. */
   readonly condition?: HumidCondition;
   readonly cores: number;
-  readonly refused: readonly { readonly reason: string; readonly cores: number }[];
+  readonly refused: readonly { readonly reason: Reason; readonly cores: number }[];
   /** Cores whose excess is below zero; they are kept. */
   readonly negative: number;
   /** Salts that dissolve close to the condition; absent without one. */
@@ -110,12 +110,11 @@ export interface HygroscopicProfile extends ArmName {
     readonly excess: ShapeFound;
     readonly hygroscopic: ShapeFound;
     readonly possibilities: readonly Possibility[];
-    readonly caution: string;
   };
 }
 
 export interface LeftOutHere {
-  readonly reason: string;
+  readonly reason: Reason;
   readonly walls: number;
 }
 

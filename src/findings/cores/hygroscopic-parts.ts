@@ -8,14 +8,13 @@ import {
   type MarkedLimit,
   patternPossibilities,
   saltsNearCondition,
-  temperatureTolerance_c,
 } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type DryingBatchRecord, type Trial, unitsPerPercentByMass } from '../../trial/index.js';
 import { humidityBeside } from '../air/humidity-beside.js';
 import type { HygroscopicFacts, HygroscopicProfile } from './cores-part.js';
-import { groupBy } from './group-by.js';
 import type { PlacedCore, WindowName } from './placed-cores.js';
 
 /** With fewer there is hardly a spread between walls to read a pattern from. Our own rule, no source. */
@@ -56,17 +55,10 @@ export function hygroscopicParts(trial: Trial, cores: readonly PlacedCore[]): Hy
       ? []
       : conditioned.filter((each) => isSameCondition(each.condition, condition)).map(partsOf);
   const refused = [
-    { reason: 'the humidity or the temperature of the batch is not stated', cores: humid.length - stated.length },
-    {
-      reason:
-        'the air of the batch was saturated, in which nothing comes to equilibrium (100 % and more counts as 100 %)',
-      cores: stated.length - conditioned.length,
-    },
-    {
-      reason: `the batch was brought to another humidity than most, or to a temperature more than ${temperatureTolerance_c.value} °C away (${temperatureTolerance_c.mark})`,
-      cores: conditioned.length - used.length,
-    },
-  ];
+    { reason: { code: 'batch-air-unstated' }, cores: humid.length - stated.length },
+    { reason: { code: 'batch-air-saturated' }, cores: stated.length - conditioned.length },
+    { reason: { code: 'batch-air-unlike' }, cores: conditioned.length - used.length },
+  ] as const;
   return {
     ...present({ condition }),
     cores: used.length,
@@ -202,8 +194,8 @@ function patternOf(heights: readonly HeightWalls[], relevantDifference_pp: numbe
       { relevantDifference_pp },
     );
   const [excess, hygroscopic] = [shapeOf('excess_pct'), shapeOf('hygroscopic_pct')];
-  const { possibilities, caution } = patternPossibilities(excess, hygroscopic);
-  return { excess: shapeFound(excess), hygroscopic: shapeFound(hygroscopic), possibilities, caution };
+  const possibilities = patternPossibilities(excess, hygroscopic);
+  return { excess: shapeFound(excess), hygroscopic: shapeFound(hygroscopic), possibilities };
 }
 
 function shapeFound({ shape, because }: HeightPattern): Pick<HeightPattern, 'shape' | 'because'> {

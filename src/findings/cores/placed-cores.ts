@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { gravimetricMoisture, weighingUncertainty } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { type Core, type DepthInterval, daySorter, isInWindow, type Trial, type Wall } from '../../trial/index.js';
 
@@ -38,7 +39,7 @@ export function placedCores(trial: Trial, sides: ReadonlyMap<string, Side>): rea
     if (wall === undefined || side === undefined || wet_g === undefined || dry_g === undefined) return [];
     const moisture = gravimetricMoisture({ container_g, wet_g, dry_g }, weighing_g);
     const station = stations.get(`${core.wall}\u0000${core.station}`);
-    const day = core.date.slice(0, 10);
+    const day = isoDay(core.date);
     const found = sorted(core.wall, day);
     const window = found === 'before' || found === 'after' ? found : undefined;
     return [

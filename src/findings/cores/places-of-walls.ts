@@ -1,7 +1,7 @@
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { DepthInterval, Wall } from '../../trial/index.js';
-import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
 
 /** A place of a wall, and the means of its cores in both windows. */

@@ -7,12 +7,13 @@ import {
   type SerialCorrelation,
   serialCorrelation,
 } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { effectiveSampleSize, median } from '../../statistics/index.js';
 import type { Core, Trial } from '../../trial/index.js';
 import { answerCorrected } from './answer-corrected.js';
 import type { ArmName, ReusedCoresFacts } from './cores-part.js';
-import { groupBy } from './group-by.js';
 import type { PlacedCore } from './placed-cores.js';
 
 /**
@@ -131,10 +132,5 @@ function serialByArm(reused: readonly Reused[]): ReusedCoresFacts['serial'] {
 }
 
 function serialOf(series: readonly (readonly number[])[]): SerialCorrelation | undefined {
-  try {
-    return serialCorrelation(series);
-  } catch (error) {
-    if (isMoistureError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isMoistureError, () => serialCorrelation(series));
 }

@@ -1,3 +1,4 @@
+import type { PlainReason } from '../../analysis/index.js';
 import {
   dampFront,
   dampFrontByOrder,
@@ -10,7 +11,6 @@ import {
 import { present } from '../../plain/present.js';
 import { isStatisticsError, mean } from '../../statistics/index.js';
 import type { FrontsOfArm, LeftOutHere, WaterOfArm } from './cores-part.js';
-import { groupBy } from './group-by.js';
 import { meanOfWalls } from './mean-of-walls.js';
 import type { WindowName } from './placed-cores.js';
 import type { PlaceOfWall, PlacesOfWall } from './places-of-walls.js';
@@ -25,10 +25,10 @@ function pointOf(place: PlaceOfWall, window: WindowName): MoistureAtPoint {
 
 /** Water a square metre by arm, of the walls that state thickness and density and were cored at two heights at least. */
 export function waterOfArm(walls: readonly PlacesOfWall[], level: number): WaterOfArm {
-  const leftOut: string[] = [];
+  const leftOut: PlainReason[] = [];
   const stored = walls.flatMap(({ wall: { thickness_mm, dryDensity_kg_m3 }, places }) => {
     if (thickness_mm === undefined || dryDensity_kg_m3 === undefined) {
-      leftOut.push('no thickness or no density stated');
+      leftOut.push('no-thickness-or-density');
       return [];
     }
     try {
@@ -43,7 +43,7 @@ export function waterOfArm(walls: readonly PlacesOfWall[], level: number): Water
       return [{ before: before.value, after: after.value, ofWeighing, beyond: before }];
     } catch (error) {
       if (!isMoistureError(error)) throw error;
-      leftOut.push(waterRefused[error.fault] ?? 'places that do not fit the wall');
+      leftOut.push(waterRefused[error.fault] ?? 'places-unlike-wall');
       return [];
     }
   });
@@ -62,10 +62,10 @@ function beyondOf(walls: readonly StoredWater[]): NonNullable<WaterOfArm['beyond
   };
 }
 
-const waterRefused: Partial<Record<MoistureFault, string>> = {
-  'too-few': 'fewer than two heights cored in both windows',
-  'out-of-range': 'a depth beyond the thickness',
-  'out-of-order': 'a height cored both with and without a depth',
+const waterRefused: Partial<Record<MoistureFault, PlainReason>> = {
+  'too-few': 'too-few-heights',
+  'out-of-range': 'depth-beyond-thickness',
+  'out-of-order': 'depth-at-some-cores',
 };
 
 /** Fewer heights than this show no front. */
@@ -76,7 +76,7 @@ export function frontsOfArm(walls: readonly PlacesOfWall[], level: number): Fron
   const enough = walls.filter(
     ({ places }) => new Set(places.map(({ height_mm }) => height_mm)).size >= heightsForFront,
   );
-  const leftOut: Record<WindowName, string[]> = { before: [], after: [] };
+  const leftOut: Record<WindowName, PlainReason[]> = { before: [], after: [] };
   const open: Record<WindowName, number> = { before: 0, after: 0 };
   const byCurve = enough.map(({ places }) =>
     eachWindow((window) => {
@@ -120,21 +120,19 @@ function frontMeans(walls: readonly Heights[], level: number): FrontsOfArm['byOr
 
 type FoundFront =
   | { readonly kind: 'found'; readonly height_mm: number; readonly isOpen: boolean }
-  | { readonly kind: 'none'; readonly because: string };
+  | { readonly kind: 'none'; readonly because: PlainReason };
 
 function frontOf(points: readonly MoistureAtPoint[]): FoundFront {
   try {
     const { height_mm, openTowards } = dampFront(points);
     return { kind: 'found', height_mm, isOpen: openTowards.length > 0 };
   } catch (error) {
-    if (isStatisticsError(error)) return { kind: 'none', because: curveNotFitted };
+    // There is a fall, and yet no such curve: another finding than no fall.
+    if (isStatisticsError(error)) return { kind: 'none', because: 'front-not-fitted' };
     if (!isMoistureError(error)) throw error;
-    return { kind: 'none', because: frontRefused[error.fault] ?? 'no front could be computed' };
+    return { kind: 'none', because: frontRefused[error.fault] ?? 'front-not-computed' };
   }
 }
-
-/** There is a fall, and yet no such curve: another finding than no fall. */
-const curveNotFitted = 'moisture falls, but no smooth step could be fitted to it';
 
 function heightByOrder(points: readonly MoistureAtPoint[]): number | undefined {
   try {
@@ -145,10 +143,10 @@ function heightByOrder(points: readonly MoistureAtPoint[]): number | undefined {
   }
 }
 
-const frontRefused: Partial<Record<MoistureFault, string>> = {
-  'no-front': 'no clear front inside the measured heights',
-  reversed: 'moisture does not fall with height',
-  'too-few': 'a front sharper than the heights are close',
+const frontRefused: Partial<Record<MoistureFault, PlainReason>> = {
+  'no-front': 'front-not-clear',
+  reversed: 'front-not-falling',
+  'too-few': 'front-too-sharp',
 };
 
 function meansOf(values: readonly { readonly before: number; readonly after: number }[], level: number) {
@@ -163,6 +161,6 @@ function meansOf(values: readonly { readonly before: number; readonly after: num
   return { means: { before, after, change } };
 }
 
-function counted(reasons: readonly string[]): readonly LeftOutHere[] {
-  return [...groupBy(reasons, (reason) => reason)].map(([reason, each]) => ({ reason, walls: each.length }));
+function counted(codes: readonly PlainReason[]): readonly LeftOutHere[] {
+  return [...new Set(codes)].map((code) => ({ reason: { code }, walls: codes.filter((one) => one === code).length }));
 }

@@ -1,4 +1,5 @@
 import { type Adjustment, type Answer, adjustedDifference, type Named, type WallVisit } from '../../analysis/index.js';
+import { itemAt } from '../../plain/in-order.js';
 import { mean } from '../../statistics/index.js';
 import { type AdjustmentName, daySorter, type Trial } from '../../trial/index.js';
 import { placesBeside } from '../air/places-beside.js';
@@ -49,9 +50,11 @@ function answerOf(
     };
   // A visit before the record began cannot enter.
   const kept = visits.flatMap((visit) => {
-    const values = weather.map((name) => recorded.get(name)?.(visit.wall, visit.day));
-    if (values.includes(undefined)) return [];
-    return [{ ...visit, weather: Object.fromEntries(weather.map((name, k) => [name, values[k]!])) }];
+    const values = weather.flatMap((name) => {
+      const value = recorded.get(name)?.(visit.wall, visit.day);
+      return value === undefined ? [] : [[name, value] as const];
+    });
+    return values.length < weather.length ? [] : [{ ...visit, weather: Object.fromEntries(values) }];
   });
   const what: Adjustment = { ...named, season: names.includes('season'), weather };
   return adjustedDifference(kept, what, { level: protocol.confidence, unit: protocol.outcome.unit });
@@ -63,7 +66,7 @@ function visitsOf(trial: Trial, curves: readonly WallCurve[]): readonly WallVisi
     days.flatMap((day, k): WallVisit[] => {
       const window = sorted(wall, day);
       if (window !== 'before' && window !== 'after') return [];
-      return [{ wall, arm, side, block, day, window, moisture: moisture[k]! }];
+      return [{ wall, arm, side, block, day, window, moisture: itemAt(moisture, k) }];
     }),
   );
 }

@@ -1,5 +1,5 @@
+import { daysBetween, isoDay } from '../../plain/days.js';
 import type { ClimateReading } from '../../trial/index.js';
-import { daysBetween } from './wall-curves.js';
 
 /** What came in the days after `after`, up to and with `by`. */
 interface Stretch {
@@ -24,7 +24,7 @@ export function stretchesByPlace(
   for (const reading of climate) {
     const days = places.get(reading.place) ?? new Map<string, number | undefined>();
     places.set(reading.place, days);
-    const day = reading.time.slice(0, 10);
+    const day = isoDay(reading.time);
     const amount = amountOf(reading);
     const known = days.get(day);
     days.set(day, amount === undefined ? known : (known ?? 0) + amount);

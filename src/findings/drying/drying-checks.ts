@@ -2,6 +2,7 @@ import type { Side } from '../../analysis/index.js';
 import { isDryingError, type SteadyState, steadyBefore } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { daySorter, type Trial, unitsPerPercentByMass, windowsOf } from '../../trial/index.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { ImpliedEvaporation } from './implied-evaporation.js';
@@ -46,13 +47,10 @@ function steadyOf(trial: Trial, readings: readonly MoistureReading[], sides: Rea
   const { curves } = curvesOfWalls(trial, before, sides, (wall) => windowsOf(trial, wall)?.before.from ?? '');
   const long = curves.filter(({ times_d }) => times_d.length >= fewestVisits);
   if (long.length < 2) return undefined;
-  try {
+  return unlessRefused(isDryingError, () => {
     const days = long.flatMap((curve) => curve.times_d);
     return { ...steadyBefore(long, { level: confidence }), window_d: Math.max(...days) - Math.min(...days) };
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  });
 }
 
 /** Walls of arms that as a whole lost more than their air could take: one wall of many may do so by the scatter of its readings. */

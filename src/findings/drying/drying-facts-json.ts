@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { DryingFacts } from './drying-facts.js';
 import type { WaitOfTrial } from './wait-of-trial.js';
 
@@ -6,7 +7,7 @@ export function dryingFactsJson({ implied, wait, spread, airOfArms, airBeside }:
   return {
     impliedEvaporation:
       implied.kind === 'not-computed'
-        ? { reason: implied.reason }
+        ? { reason: reasonInWords(implied.reason) }
         : {
             arms: implied.arms.map((arm) => ({ ...arm })),
             walls: implied.walls.map(({ air, ...wall }) => ({
@@ -36,6 +37,6 @@ function waitJson({ walls, withoutDay, worst, tooEarly, beforeLeast, reason }: W
     worst: worst?.wall ?? null,
     tooEarly,
     beforeLeast,
-    reason: reason ?? null,
+    reason: reason === undefined ? null : reasonInWords(reason),
   };
 }

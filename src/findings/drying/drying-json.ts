@@ -6,7 +6,7 @@ import type { DryingPart, TimesOfArms } from './drying-part.js';
 /** The field `drying` of `opinion.json`: comparisons in the shape of the analyses, times to fall and to dry by arm, or the reason why there are none. */
 export function dryingJson(drying: DryingPart) {
   const facts = dryingFactsJson(drying);
-  if (drying.kind === 'not-shown') return { reason: drying.reason, ...facts };
+  if (drying.kind === 'not-shown') return { reason: reasonInWords(drying.reason), ...facts };
   const { start, lastStart, period_d, curves, losses, changes, answers, adjusted, times, timesToDry } = drying;
   const all = [...answers, ...adjusted];
   return {

@@ -3,19 +3,21 @@ import {
   compareWalls,
   type DryingObservation,
   dryingRateRatio,
+  type Reason,
   type Side,
   type UnitKind,
 } from '../../analysis/index.js';
 import {
   commonPeriod_d,
   dryingIndex,
-  dryingModels,
   fitDryingModel,
   isDryingError,
   naturalDryingPrompt_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
+import { orInstead, unlessRefused } from '../../plain/unless-refused.js';
 import type { Trial } from '../../trial/index.js';
 import { adjustedAnswers } from './adjusted-answers.js';
 import { type DryingFacts, dryingFacts } from './drying-facts.js';
@@ -25,7 +27,7 @@ import { meansOfArms } from './means-of-arms.js';
 import { shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
-import { curvesOfWalls, daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
+import { curvesOfWalls, type NumberRead, outcomeReadings } from './wall-curves.js';
 import { weeklyPressure } from './weather.js';
 
 /** Fewer visits after the start make a difference and no curve. */
@@ -36,16 +38,17 @@ const fullYear_d = 365;
  * What a trial tells of drying over time: curves of walls, rates, losses and times compared, season and weather beside them.
  *
  * @param unit what the walls count as in the comparison
+ * @param facts where they are known already
  */
 export function dryingOfTrial(
   trial: Trial,
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
   unit: UnitKind = 'wall',
+  facts: DryingFacts = dryingFacts(trial, readings, sides),
 ): DryingPart {
-  const facts = dryingFacts(trial, readings, sides);
   const curves = curvesOfTrial(trial, readings, sides);
-  if (typeof curves === 'string') return { ...facts, kind: 'not-shown', reason: curves };
+  if ('code' in curves) return { ...facts, kind: 'not-shown', reason: curves };
   const answers = ofUnits(curves.answers, unit);
   return { ...facts, ...curves, answers, adjusted: ofUnits(curves.adjusted, unit) };
 }
@@ -61,19 +64,19 @@ function ofUnits(answers: readonly Answer[], unit: UnitKind): readonly Answer[] 
   });
 }
 
-/** Or in one line why none are shown. */
+/** Or why none are shown. */
 function curvesOfTrial(
   trial: Trial,
   readings: readonly MoistureReading[],
   sides: ReadonlyMap<string, Side>,
-): Omit<DryingShown, keyof DryingFacts> | string {
+): Omit<DryingShown, keyof DryingFacts> | Reason {
   const { outcome, instruments } = trial.protocol;
   const read = instruments.find(({ instrument }) => instrument === outcome.instrument);
-  if (read?.fromTrays === 'refill') return 'the outcome is what a wall takes up, and not what it holds';
-  if (read?.kind === 'potential') return 'the outcome is a voltage, and no amount of water';
-  if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
+  if (read?.fromTrays === 'refill') return { code: 'outcome-is-uptake' };
+  if (read?.kind === 'potential') return { code: 'outcome-is-voltage' };
+  if (outcome.better === 'higher') return { code: 'higher-is-better' };
   const starts = startsOfWalls(trial, sides);
-  if (starts === undefined) return 'neither a day of treatment nor a before window says when to count from';
+  if (starts === undefined) return { code: 'no-day-to-count-from' };
   const observed = outcomeReadings(trial, readings, sides).filter(({ wall }) => starts.startOf.has(wall));
   const startOf = (wall: string) => starts.startOf.get(wall) ?? '';
   const { curves: whole, leftOut } = curvesOfWalls(trial, observed, sides, startOf);
@@ -81,7 +84,7 @@ function curvesOfTrial(
   const curves = counted.filter(({ times_d }) => times_d.filter((time) => time > 0).length >= fewestVisits);
   if (new Set(curves.map(({ side }) => side)).size < 2) {
     const most = Math.max(0, ...counted.map(({ times_d }) => times_d.filter((time) => time > 0).length));
-    return `a curve needs at least ${fewestVisits} visits after the treatment in both arms, and the walls have ${most} at most`;
+    return { code: 'too-few-visits-after', needed: fewestVisits, most };
   }
   const gone = counted.filter((curve) => !curves.includes(curve));
   const period_d = commonPeriod_d(curves);
@@ -97,7 +100,7 @@ function curvesOfTrial(
     means: meansOfArms(curves, trial.protocol.confidence),
     leftOut: [
       ...leftOut,
-      ...gone.map(({ wall }) => ({ wall, reason: `fewer than ${fewestVisits} visits after the treatment` })),
+      ...gone.map(({ wall }) => ({ wall, reason: { code: 'wall-with-few-visits', needed: fewestVisits } as const })),
     ],
     period_d,
     ...promptOf(trial, curves),
@@ -197,18 +200,19 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
 
 function indexAnswer(curves: readonly WallCurve[], period_d: number, level: number): Answer {
   const named = { id: 'drying-index', about: { kind: 'drying', days: period_d } } as const;
-  try {
-    const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
-    return compareWalls(values, {
-      ...named,
-      unit: '(0 dry at once, 1 stays wet)',
-      level,
-      scale: 'difference',
-    });
-  } catch (error) {
-    if (!isDryingError(error)) throw error;
-    return { kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } };
-  }
+  return orInstead(
+    isDryingError,
+    () => {
+      const values = curves.map((curve) => ({ ...curve, value: dryingIndex(curve, period_d) }));
+      return compareWalls(values, {
+        ...named,
+        unit: '(0 dry at once, 1 stays wet)',
+        level,
+        scale: 'difference',
+      });
+    },
+    () => ({ kind: 'not-estimated', notEstimated: { ...named, reason: { code: 'curve-not-above-zero' } } }),
+  );
 }
 
 /** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
@@ -223,7 +227,7 @@ function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes']
     const reason = { code: 'walls-without-rate', without, of: curves.length } as const;
     return { kind: 'not-estimated', notEstimated: { id, reason } };
   }
-  const first = shapes.find(({ shape }) => shape === dryingModels.exponential.label)?.walls ?? 0;
+  const first = shapes.find(({ shape }) => shape === 'exponential')?.walls ?? 0;
   return compareWalls(values, {
     id,
     unit: '',
@@ -234,11 +238,8 @@ function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes']
 }
 
 function rateOf(curve: WallCurve): number | undefined {
-  try {
+  return unlessRefused(isDryingError, () => {
     const fit = fitDryingModel('exponential', curve);
     return fit.fit.held.some(({ name }) => name === 'rate') ? undefined : fit.estimates.rate;
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  });
 }

@@ -1,16 +1,17 @@
-import type { Answer } from '../../analysis/index.js';
+import type { Answer, Reason } from '../../analysis/index.js';
+import type { DryingModelKind } from '../../drying/index.js';
 import type { LogRank } from '../../statistics/index.js';
 import type { DryingFacts } from './drying-facts.js';
-import type { WallCurve } from './wall-curve.js';
+import type { WallCurve, WallWithoutCurve } from './wall-curve.js';
 
 export type { WallCurve } from './wall-curve.js';
 
-/** What the opinion says of drying over time, or in one line why it shows no curves; and what can be told without them. */
+/** What the opinion says of drying over time, or why it shows no curves; and what can be told without them. */
 export type DryingPart = DryingNotShown | DryingShown;
 
 export interface DryingNotShown extends DryingFacts {
   readonly kind: 'not-shown';
-  readonly reason: string;
+  readonly reason: Reason;
 }
 
 export interface DryingShown extends DryingFacts {
@@ -24,7 +25,7 @@ export interface DryingShown extends DryingFacts {
   readonly curves: readonly WallCurve[];
   /** Means over the walls of each arm, treated arms first. */
   readonly means: readonly MeansOfArm[];
-  readonly leftOut: readonly { readonly wall: string; readonly reason: string }[];
+  readonly leftOut: readonly WallWithoutCurve[];
   /** The longest time that all curves cover, in days. */
   readonly period_d: number;
   /** How long the trade waits before it judges walls as thick as the thinnest and the thickest; absent where no thickness is on record. */
@@ -40,8 +41,8 @@ export interface DryingShown extends DryingFacts {
     /** Absent where a curve does not begin wet. */
     readonly index?: number;
   }[];
-  /** The shape that AICc puts first, walls counted; walls without a shape do not fall beyond their scatter. */
-  readonly shapes: readonly { readonly shape: string; readonly walls: number }[];
+  /** The shape that AICc puts first, walls counted; `none` where they do not fall beyond the scatter of their readings. */
+  readonly shapes: readonly { readonly shape: DryingModelKind | 'none'; readonly walls: number }[];
   /** Where that shape has two stages: the day on which a constant rate gave way to a falling one. */
   readonly changes: readonly {
     readonly wall: string;
@@ -53,7 +54,7 @@ export interface DryingShown extends DryingFacts {
   readonly times?: TimesToFall;
   /** Absent where the plan does not say at which moisture a wall is dry. */
   readonly timesToDry?: TimesToDry;
-  /** Differences of changes with season and weather taken off. */
+  /** Differences of changes adjusted for season and weather. */
   readonly adjusted: readonly Answer[];
   /** Weekly means of how much more vapour pressure a wet wall has than the air; absent without a record of the air. */
   readonly weather?: readonly { readonly day: string; readonly pressure_pa: number }[];

@@ -1,4 +1,4 @@
-import type { Side } from '../../analysis/index.js';
+import type { Reason, Side } from '../../analysis/index.js';
 import {
   assumedWall,
   evaporationFromPressure,
@@ -8,19 +8,20 @@ import {
   mostEvaporationUnrecorded_mm_d,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import { type DayOfWall, daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { placesBeside, type RecordSource } from '../air/places-beside.js';
 import { pressureByWall } from '../air/pressure-by-wall.js';
-import { groupBy } from '../cores/group-by.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
 import { meanPressure } from './mean-pressure.js';
-import { daysBetween, type NumberRead, outcomeReadings } from './wall-curves.js';
+import { type NumberRead, outcomeReadings } from './wall-curves.js';
 import { hasNoWindows } from './windows-of-walls.js';
 
-/** What the walls must have evaporated to fall as they did, or in one line why that is not known. */
+/** What the walls must have evaporated to fall as they did, or why that is not known. */
 export type ImpliedEvaporation =
-  | { readonly kind: 'not-computed'; readonly reason: string }
+  | { readonly kind: 'not-computed'; readonly reason: Reason }
   | {
       readonly kind: 'computed';
       readonly walls: readonly ImpliedOfWall[];
@@ -94,17 +95,10 @@ export function impliedEvaporation(
   sides: ReadonlyMap<string, Side>,
 ): ImpliedEvaporation {
   const { outcome, confidence } = trial.protocol;
-  if (hasNoWindows(trial)) return { kind: 'not-computed', reason: 'the plan states no windows' };
-  if (outcome.better === 'higher')
-    return {
-      kind: 'not-computed',
-      reason: 'for the outcome of this trial higher is better, and drying is lower',
-    };
+  if (hasNoWindows(trial)) return { kind: 'not-computed', reason: { code: 'no-windows' } };
+  if (outcome.better === 'higher') return { kind: 'not-computed', reason: { code: 'higher-is-better' } };
   const scale = unitsPerPercentByMass(outcome.unit);
-  if (scale === undefined) {
-    const reason = `an outcome in ${outcome.unit} says nothing of kilograms of water`;
-    return { kind: 'not-computed', reason };
-  }
+  if (scale === undefined) return { kind: 'not-computed', reason: { code: 'unit-without-mass', unit: outcome.unit } };
   const limitOf = airLimits(trial);
   const sorted = daySorter(trial);
   const byWall = groupBy(outcomeReadings(trial, readings, sides), ({ wall }) => wall);
@@ -121,9 +115,8 @@ export function impliedEvaporation(
     return [{ ...ofWall(wall, fall, limitOf), side }];
   });
   if (walls.length === 0) {
-    const reason =
-      withoutThickness.length > 0 ? 'no wall’s thickness is on record' : 'no wall was read in both windows';
-    return { kind: 'not-computed', reason };
+    const code = withoutThickness.length > 0 ? 'no-thickness' : 'not-in-both-windows';
+    return { kind: 'not-computed', reason: { code } };
   }
   return { kind: 'computed', walls, arms: armsOf(walls, confidence), withoutThickness };
 }

@@ -1,5 +1,6 @@
 import { dryingIndex, isDryingError } from '../../drying/index.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { DryingShown, WallCurve } from './drying-part.js';
 
@@ -32,10 +33,5 @@ export function lossesOfArms(curves: readonly WallCurve[], period_d: number): Dr
 
 /** Undefined where a curve does not begin wet. */
 function meanIndex(own: readonly WallCurve[], period_d: number): number | undefined {
-  try {
-    return mean(own.map((curve) => dryingIndex(curve, period_d)));
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isDryingError, () => mean(own.map((curve) => dryingIndex(curve, period_d))));
 }

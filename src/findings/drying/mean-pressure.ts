@@ -1,6 +1,6 @@
+import { daysBetween } from '../../plain/days.js';
 import { mean } from '../../statistics/index.js';
 import type { PressureOfDay } from '../air/pressure-by-wall.js';
-import { daysBetween } from './wall-curves.js';
 
 /** Mean of a record from one day to another, both included; undefined where it covers less than half of the time between (our convention). */
 export function meanPressure(daily: readonly PressureOfDay[], from: string, to: string): number | undefined {

@@ -1,5 +1,6 @@
+import { groupBy } from '../../plain/group-by.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { isStatisticsError, mean, standardDeviation, studentT } from '../../statistics/index.js';
-import { groupBy } from '../cores/group-by.js';
 import type { MeansOfArm, WallCurve } from './drying-part.js';
 
 /**
@@ -29,12 +30,13 @@ function visitsOf(own: readonly WallCurve[], level: number): MeansOfArm['visits'
 
 function limitsOf(values: readonly number[], level: number): { readonly lower?: number; readonly upper?: number } {
   if (values.length < 2) return {};
-  try {
-    const reach = studentT(values.length - 1).upperQuantile((1 - level) / 2);
-    const half = (reach * standardDeviation(values)) / Math.sqrt(values.length);
-    return { lower: mean(values) - half, upper: mean(values) + half };
-  } catch (error) {
-    if (isStatisticsError(error)) return {};
-    throw error;
-  }
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const reach = studentT(values.length - 1).upperQuantile((1 - level) / 2);
+      const half = (reach * standardDeviation(values)) / Math.sqrt(values.length);
+      return { lower: mean(values) - half, upper: mean(values) + half };
+    },
+    () => ({}),
+  );
 }

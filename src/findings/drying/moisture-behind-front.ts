@@ -1,9 +1,9 @@
 import type { MoistureBehindFront } from '../../drying/index.js';
 import { gravimetricMoisture, toVolumeBasis } from '../../moisture/index.js';
-import type { Trial } from '../../trial/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
+import { type Trial, weighingOf } from '../../trial/index.js';
 import { meanOfWalls } from '../cores/mean-of-walls.js';
 import type { SensorAtHeight } from './sensor-at-height.js';
-import { daysBetween } from './wall-curves.js';
 
 /** Volume by volume, of brick that has sucked itself full (common practice, no source). */
 export const assumedMoistureBehindFront = 0.2;
@@ -29,6 +29,8 @@ export function moistureBehindFrontOf(
   const assumed: MoistureOfWall = { from: 'assumed', value: assumedMoistureBehindFront };
   const { dryDensity_kg_m3, treatedOn } = trial.walls.find((each) => each.wall === wall) ?? {};
   if (dryDensity_kg_m3 === undefined) return assumed;
+  const balance = trial.protocol.instruments.find(({ kind }) => kind === 'gravimetric');
+  const weighing_g = weighingOf(balance ?? {}, trial.source.massStep_g ?? 0);
   const heights = new Map(
     trial.stations.flatMap((each) => (each.wall === wall ? [[each.station, each.height_mm] as const] : [])),
   );
@@ -37,11 +39,11 @@ export function moistureBehindFrontOf(
       (one) => one.kind === 'arrived' && one.height_mm >= height_mm && one.time_d <= daysBetween(firstDay, day),
     );
   const values = trial.cores.flatMap(({ wall: of, date, station, container_g, wet_g, dry_g }) => {
-    const day = date.slice(0, 10);
+    const day = isoDay(date);
     const height_mm = heights.get(station);
     if (of !== wall || wet_g === undefined || dry_g === undefined || height_mm === undefined) return [];
     if ((treatedOn !== undefined && day >= treatedOn) || !isBehind(day, height_mm)) return [];
-    const { value } = gravimetricMoisture({ container_g, wet_g, dry_g }, 0);
+    const { value } = gravimetricMoisture({ container_g, wet_g, dry_g }, weighing_g);
     const content = { basis: 'dry', unit: '% by mass', value } as const;
     return [toVolumeBasis(content, { dryDensity_kg_m3 }).value / 100];
   });

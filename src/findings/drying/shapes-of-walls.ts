@@ -1,12 +1,19 @@
-import { dryingInterval, dryingModels, dryingOfCurve, isDryingError, type WeightedFit } from '../../drying/index.js';
+import {
+  type DryingModelKind,
+  dryingInterval,
+  dryingOfCurve,
+  isDryingError,
+  type WeightedFit,
+} from '../../drying/index.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import type { DryingShown, WallCurve } from './drying-part.js';
 
 /** The shape that AICc puts first for each wall, counted; and where that has two stages, when the one gave way to the other. */
 export function shapesOfWalls(curves: readonly WallCurve[], level: number): Pick<DryingShown, 'shapes' | 'changes'> {
   const best = curves.map((curve) => ({ wall: curve.wall, fit: bestFit(curve) }));
-  const counts = new Map<string, number>();
+  const counts = new Map<DryingModelKind | 'none', number>();
   for (const { fit } of best) {
-    const shape = fit === undefined ? 'no fall beyond the scatter of the readings' : dryingModels[fit.kind].label;
+    const shape = fit?.kind ?? 'none';
     counts.set(shape, (counts.get(shape) ?? 0) + 1);
   }
   return {
@@ -21,10 +28,5 @@ export function shapesOfWalls(curves: readonly WallCurve[], level: number): Pick
 }
 
 function bestFit(curve: WallCurve): WeightedFit | undefined {
-  try {
-    return dryingOfCurve(curve).fits[0];
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isDryingError, () => dryingOfCurve(curve).fits[0]);
 }

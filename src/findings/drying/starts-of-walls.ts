@@ -1,8 +1,8 @@
 import type { Side } from '../../analysis/index.js';
+import { dayNumber, dayOfNumber, daysBetween, isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { mean, median } from '../../statistics/index.js';
 import { type Trial, windowsOf } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
-import { daysBetween } from './wall-curves.js';
 
 /** From which day time counts for each wall of the comparison. */
 export interface StartsOfWalls {
@@ -36,13 +36,13 @@ export function startsOfWalls(trial: Trial, sides: ReadonlyMap<string, Side>): S
     });
     return ends.length === 0 ? undefined : { startIs: 'end-of-before-window', startOf: new Map(ends) };
   }
-  const usual = dayOf(median([...treated.values()].map(numberOf)));
+  const usual = nearestDay(median([...treated.values()].map(dayNumber)));
   const blocks = groupBy(compared, ({ block = '' }) => block);
   const startOf = compared.map(({ wall, block = '' }): [string, string] => {
     const own = treated.get(wall);
     if (own !== undefined) return [wall, own];
     const partners = block === '' ? [] : (blocks.get(block) ?? []).flatMap((each) => treated.get(each.wall) ?? []);
-    return [wall, partners.length === 0 ? usual : dayOf(mean(partners.map(numberOf)))];
+    return [wall, partners.length === 0 ? usual : nearestDay(mean(partners.map(dayNumber)))];
   });
   return { startIs: 'treatment', startOf: new Map(startOf) };
 }
@@ -60,17 +60,11 @@ export function treatmentSpread(trial: Trial, sides: ReadonlyMap<string, Side>):
 function treatedDays({ walls }: Trial, sides: ReadonlyMap<string, Side>): ReadonlyMap<string, string> {
   return new Map(
     walls.flatMap(({ wall, treatedOn }): [string, string][] =>
-      sides.get(wall) === 'treated' && treatedOn !== undefined ? [[wall, treatedOn.slice(0, 10)]] : [],
+      sides.get(wall) === 'treated' && treatedOn !== undefined ? [[wall, isoDay(treatedOn)]] : [],
     ),
   );
 }
 
-const dayLength = 86_400_000;
-
-function numberOf(day: string): number {
-  return Date.parse(`${day}T00:00:00Z`) / dayLength;
-}
-
-function dayOf(number: number): string {
-  return new Date(Math.round(number) * dayLength).toISOString().slice(0, 10);
+function nearestDay(number: number): string {
+  return dayOfNumber(Math.round(number));
 }

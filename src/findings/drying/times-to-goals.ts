@@ -1,6 +1,8 @@
 import { type Answer, compareWalls, type Named, type WallComparison } from '../../analysis/index.js';
 import { daysUntilDry, followedUntilDry, intervalUntilDry, type TimeToDry, timeToDry } from '../../drying/index.js';
+import { itemAt } from '../../plain/in-order.js';
 import { present } from '../../plain/present.js';
+import { orInstead, unlessRefused } from '../../plain/unless-refused.js';
 import {
   type ClusteredTime,
   type EventMass,
@@ -20,7 +22,7 @@ import type { TimesOfArms, TimesToDry, TimesToFall, WallCurve } from './drying-p
 type Goal = { readonly kind: 'fall'; readonly by: number } | { readonly kind: 'dry'; readonly limit: number };
 
 function timeToGoal(curve: WallCurve, goal: Goal): TimeToDry {
-  return timeToDry(curve, goal.kind === 'fall' ? curve.moisture[0]! - goal.by : goal.limit);
+  return timeToDry(curve, goal.kind === 'fall' ? itemAt(curve.moisture, 0) - goal.by : goal.limit);
 }
 
 /**
@@ -87,12 +89,11 @@ function medianBetween(own: readonly TimeOfWall[]): { readonly after: number; re
 }
 
 function massesIfFound(times: readonly IntervalTime[]): readonly EventMass[] {
-  try {
-    return intervalCensored(times).masses;
-  } catch (error) {
-    if (isStatisticsError(error)) return [];
-    throw error;
-  }
+  return orInstead(
+    isStatisticsError,
+    () => intervalCensored(times).masses,
+    () => [],
+  );
 }
 
 const roundDays = [7, 14, 30, 60, 90, 120, 180, 270, 365, 545, 730, 1095, 1460, 1825];
@@ -165,10 +166,5 @@ function daysToGoal(
 }
 
 function logRankIfAny(times: readonly ClusteredTime[]): LogRank | undefined {
-  try {
-    return logRank(times);
-  } catch (error) {
-    if (isStatisticsError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isStatisticsError, () => logRank(times));
 }

@@ -1,4 +1,4 @@
-import type { Side } from '../../analysis/index.js';
+import type { Reason, Side } from '../../analysis/index.js';
 import {
   assumedWall,
   moistureTransfer_kg_m2_s_pa,
@@ -6,13 +6,14 @@ import {
   waitForMargin,
   winterPressure_pa,
 } from '../../drying/index.js';
+import { addDays, daysBetween, isoDay } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type Trial, unitsPerPercentByMass, type Wall } from '../../trial/index.js';
 import { type PressureOfWall, pressureByWall } from '../air/pressure-by-wall.js';
 import { surfaceOfWalls } from '../air/surface-of-walls.js';
 import { meanPressure } from './mean-pressure.js';
-import { daysBetween } from './wall-curves.js';
 import { hasNoWindows } from './windows-of-walls.js';
 
 /** How long after their treatment walls were read, and how long they need to lose the margin. */
@@ -28,7 +29,7 @@ export interface WaitOfTrial {
   /** Of those, the walls read before the least time in which any wall can lose the margin. */
   readonly beforeLeast: number;
   /** Why no wait is computed; absent where one is. */
-  readonly reason?: string;
+  readonly reason?: Reason;
 }
 
 export interface WaitOfWall {
@@ -76,11 +77,11 @@ export function waitOfTrial(
   const timed = read.flatMap((wall): WaitOfWall[] => {
     const { treatedOn } = wall;
     if (treatedOn === undefined) return [];
-    const start = treatedOn.slice(0, 10);
+    const start = isoDay(treatedOn);
     const ends = (daysOf.get(wall.wall) ?? []).map((day) => daysBetween(start, day));
     const days = mean(ends);
     const wait =
-      typeof margin === 'string'
+      typeof margin === 'object'
         ? undefined
         : waitOfWall(wall, { margin, start, days, air: pressureOf(wall.wall), surface_pa: surfaces.get(wall.wall) });
     return [{ wall: wall.wall, treatedOn: start, days, ...present({ wait }) }];
@@ -93,7 +94,7 @@ export function waitOfTrial(
     ...present({ worst }),
     tooEarly: withWait.filter(({ wait }) => wait.isTooEarly).length,
     beforeLeast: withWait.filter(({ days, wait }) => days < wait.least_d).length,
-    ...(typeof margin === 'string' ? { reason: margin } : {}),
+    ...(typeof margin === 'object' ? { reason: margin } : {}),
   };
 }
 
@@ -102,11 +103,11 @@ function shareOf({ days, wait }: TimedWall): number {
 }
 
 /** In percentage points by mass, or why there is none. */
-function marginOf({ protocol: { margin, outcome } }: Trial): number | string {
-  if (margin === undefined) return 'the plan states no margin';
-  if (outcome.better === 'higher') return 'for the outcome of this trial higher is better, and drying is lower';
+function marginOf({ protocol: { margin, outcome } }: Trial): number | Reason {
+  if (margin === undefined) return { code: 'no-margin' };
+  if (outcome.better === 'higher') return { code: 'higher-is-better' };
   const scale = unitsPerPercentByMass(outcome.unit);
-  return scale === undefined ? `an outcome in ${outcome.unit} says nothing of kilograms of water` : margin / scale;
+  return scale === undefined ? { code: 'unit-without-mass', unit: outcome.unit } : margin / scale;
 }
 
 interface ToLose {
@@ -118,10 +119,7 @@ interface ToLose {
 }
 
 function surfacesSinceTreatment(trial: Trial, walls: readonly Wall[]): ReadonlyMap<string, number> {
-  const first = walls
-    .flatMap(({ treatedOn = [] }) => treatedOn)
-    .sort()[0]
-    ?.slice(0, 10);
+  const [first] = walls.flatMap(({ treatedOn }) => (treatedOn === undefined ? [] : [isoDay(treatedOn)])).sort();
   if (first === undefined) return new Map();
   const surfaces = surfaceOfWalls(trial, (day) => day >= first);
   return new Map(surfaces.map(({ wall, evaporation_pa }) => [wall, evaporation_pa]));
@@ -130,7 +128,7 @@ function surfacesSinceTreatment(trial: Trial, walls: readonly Wall[]): ReadonlyM
 function waitOfWall(wall: Wall, { margin, start, days, air, surface_pa }: ToLose): WaitOfOneWall {
   const thickness_mm = upTo(assumedWall.thickness_mm, wall.thickness_mm);
   const density_kg_m3 = upTo(assumedWall.density_kg_m3, wall.dryDensity_kg_m3);
-  const until = new Date(Date.parse(`${start}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+  const until = addDays(start, days);
   const recorded = air?.source === 'own' ? meanPressure(air.daily, start, until) : undefined;
   const pressure_pa = Math.max(winterPressure_pa, recorded ?? 0);
   const wait = waitForMargin({
@@ -171,13 +169,9 @@ function afterDays(trial: Trial, walls: ReadonlySet<string>): ReadonlyMap<string
       : []),
   ];
   const sorted = daySorter(trial);
-  const days = new Map<string, string[]>();
-  for (const { wall, date } of read) {
-    const day = date.slice(0, 10);
-    if (!walls.has(wall) || sorted(wall, day) !== 'after') continue;
-    const known = days.get(wall);
-    if (known === undefined) days.set(wall, [day]);
-    else known.push(day);
-  }
-  return days;
+  return valuesBy(
+    read,
+    ({ wall }) => (walls.has(wall) ? wall : undefined),
+    ({ wall, date }) => (sorted(wall, isoDay(date)) === 'after' ? isoDay(date) : undefined),
+  );
 }

@@ -1,14 +1,10 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, meanCurve, type StationReading } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import type { Trial } from '../../trial/index.js';
-import type { WallCurve } from './wall-curve.js';
-
-const dayLength = 86_400_000;
-
-export function daysBetween(from: string, to: string): number {
-  return Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / dayLength);
-}
+import type { WallCurve, WallWithoutCurve } from './wall-curve.js';
 
 /** What drying asks of a reading, and no more: it is made of every one of them, for every choice that is tried. */
 export interface NumberRead {
@@ -40,15 +36,10 @@ export function curvesOfWalls(
   readings: readonly NumberRead[],
   sides: ReadonlyMap<string, Side>,
   startOf: (wall: string) => string,
-): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly { wall: string; reason: string }[] } {
-  const byWall = new Map<string, NumberRead[]>();
-  for (const reading of readings) {
-    const known = byWall.get(reading.wall);
-    if (known === undefined) byWall.set(reading.wall, [reading]);
-    else known.push(reading);
-  }
+): { readonly curves: readonly WallCurve[]; readonly leftOut: readonly WallWithoutCurve[] } {
+  const byWall = groupBy(readings, ({ wall }) => wall);
   const curves: WallCurve[] = [];
-  const leftOut: { wall: string; reason: string }[] = [];
+  const leftOut: WallWithoutCurve[] = [];
   for (const { wall, arm, block = '' } of trial.walls) {
     const side = sides.get(wall);
     const own = byWall.get(wall);
@@ -66,7 +57,7 @@ export function curvesOfWalls(
       curves.push({ wall, arm, side, block, days: times_d.map((time) => dayAt.get(time) ?? start), times_d, moisture });
     } catch (error) {
       if (!isDryingError(error)) throw error;
-      leftOut.push({ wall, reason: 'its stations share no visit, so that they make no curve' });
+      leftOut.push({ wall, reason: { code: 'no-shared-visit' } });
     }
   }
   return { curves, leftOut };

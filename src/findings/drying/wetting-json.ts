@@ -1,8 +1,9 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { FrontOfWall, WettingPart } from './wetting-part.js';
 
 /** The field `wetting` of `opinion.json`: by wall the days of arrival and the front, or the reason why there are none. */
 export function wettingJson(wetting: WettingPart) {
-  if (wetting.kind === 'not-shown') return { reason: wetting.reason };
+  if (wetting.kind === 'not-shown') return { reason: reasonInWords(wetting.reason) };
   return {
     walls: wetting.walls.map(({ wall, firstDay, sensors, front }) => ({
       wall,
@@ -10,7 +11,7 @@ export function wettingJson(wetting: WettingPart) {
       sensors: sensors.map((one) =>
         one.kind === 'arrived'
           ? { station: one.station, height_mm: one.height_mm, day: one.time_d, interval: [one.lower_d, one.upper_d] }
-          : { station: one.station, height_mm: one.height_mm, day: null, reason: one.reason },
+          : { station: one.station, height_mm: one.height_mm, day: null, reason: reasonInWords(one.reason) },
       ),
       front:
         front === undefined

@@ -1,3 +1,4 @@
+import type { Reason } from '../../analysis/index.js';
 import {
   evaporatingFront,
   evaporationOfFront,
@@ -10,11 +11,14 @@ import {
   sorptivityOf,
 } from '../../drying/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean, median } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import { type MoistureOfWall, moistureBehindFrontOf } from './moisture-behind-front.js';
-import { daysBetween } from './wall-curves.js';
 import type { FrontOfWall, SensorAtHeight, WettingOfWall, WettingPart } from './wetting-part.js';
 
 const fewestHeights = 3;
@@ -34,13 +38,9 @@ export function wettingOfTrial(trial: Trial, readings: readonly MoistureReading[
     const before = own.filter((one) => one.wall === wall && (treatedOn === undefined || one.day < treatedOn));
     return wettingOfWall(trial, wall, before, trial.protocol.confidence);
   });
-  if (walls.length === 0)
-    return notShown(`no wall has embedded sensors at ${fewestHeights} heights that were read before its treatment`);
+  if (walls.length === 0) return notShown({ code: 'no-sensors-at-heights', needed: fewestHeights });
   const plain = walls.filter(({ sensors: all }) => all.some(({ kind }) => kind === 'arrived'));
-  if (plain.length === 0)
-    return notShown(
-      'no sensor’s readings step up plainly before the treatment: the water was there already, or never came',
-    );
+  if (plain.length === 0) return notShown({ code: 'no-sensor-steps-up' });
   return { kind: 'shown', walls: plain };
 }
 
@@ -50,7 +50,7 @@ function sensorsOf({ protocol: { instruments, outcome } }: Trial): string | unde
   return names.includes(outcome.instrument) ? outcome.instrument : names[0];
 }
 
-function notShown(reason: string): WettingPart {
+function notShown(reason: Reason): WettingPart {
   return { kind: 'not-shown', reason };
 }
 
@@ -88,11 +88,7 @@ function wettingOfWall(
 
 /** At noon of each day: a day's readings stand for the day. */
 function dailyMeans(readings: readonly MoistureReading[], firstDay: string): Pick<SensorSeries, 'times' | 'values'> {
-  const days = new Map<string, number[]>();
-  for (const { day, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    days.set(day, [...(days.get(day) ?? []), value.value]);
-  }
+  const days = valuesBy(readings, ({ day }) => day, measuredValue);
   const sorted = [...days].sort(([one], [other]) => (one < other ? -1 : 1));
   return {
     times: sorted.map(([day]) => daysBetween(firstDay, day) + 0.5),
@@ -106,12 +102,9 @@ function withoutSmallSteps(arrivals: readonly SensorArrival[]): readonly SensorA
   const usual = steps.length === 0 ? 0 : median(steps);
   return arrivals.map((one): SensorAtHeight => {
     const place = { station: one.sensor, height_mm: one.height_mm };
-    if (one.kind === 'not-arrived') return { ...place, kind: 'not-arrived', reason: one.reason };
+    if (one.kind === 'not-arrived') return { ...place, kind: 'not-arrived', reason: { code: one.reason } };
     const { before, after, time, interval } = one.step;
-    if (after - before < usual / 2) {
-      const reason = 'its readings rise by less than half of what the other sensors’ do: it may drift, or was moved';
-      return { ...place, kind: 'not-arrived', reason };
-    }
+    if (after - before < usual / 2) return { ...place, kind: 'not-arrived', reason: { code: 'sensor-steps-little' } };
     return { ...place, kind: 'arrived', time_d: time, lower_d: interval.lower, upper_d: interval.upper };
   });
 }
@@ -126,10 +119,10 @@ function frontOf(sensors: readonly SensorAtHeight[], of: OfFront): FrontOfWall |
   const { level, moisture } = of;
   const arrived = sensors.flatMap((one) => (one.kind === 'arrived' ? [one] : []));
   if (new Set(arrived.map(({ height_mm }) => height_mm)).size < fewestHeights) return undefined;
-  const front = unlessRefused(() => risingFront(arrived, { level }));
+  const front = unlessRefused(isDryingError, () => risingFront(arrived, { level }));
   if (front === undefined) return undefined;
-  const rootTime = unlessRefused(() => rootTimeTest(arrived, { level }));
-  const evaporating = unlessRefused(() => evaporatingOf(arrived, of));
+  const rootTime = unlessRefused(isDryingError, () => rootTimeTest(arrived, { level }));
+  const evaporating = unlessRefused(isDryingError, () => evaporatingOf(arrived, of));
   return {
     ...front,
     sorptivity: sorptivityOf({ slope: front.speed, interval: front.interval }, moisture),
@@ -150,13 +143,4 @@ function evaporatingOf(
       ? {}
       : { evaporation_mm_d: evaporationOfFront(rest, { thickness_mm, moistureBehindFront: moisture.value }) };
   return { ...front, sorptivity: sorptivityOf({ slope: speed, interval }, moisture), ...evaporation };
-}
-
-function unlessRefused<Answer>(answer: () => Answer): Answer | undefined {
-  try {
-    return answer();
-  } catch (error) {
-    if (isDryingError(error)) return undefined;
-    throw error;
-  }
 }

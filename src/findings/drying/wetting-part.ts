@@ -1,12 +1,13 @@
+import type { Reason } from '../../analysis/index.js';
 import type { EvaporatingFront, RisingFront, RootTimeTest, Sorptivity } from '../../drying/index.js';
 import type { MoistureOfWall } from './moisture-behind-front.js';
 import type { SensorAtHeight } from './sensor-at-height.js';
 
 export type { SensorAtHeight } from './sensor-at-height.js';
 
-/** How water came up the walls before their treatment, by embedded sensors; or in one line why nothing is said. */
+/** How water came up the walls before their treatment, by embedded sensors; or why nothing is said. */
 export type WettingPart =
-  | { readonly kind: 'not-shown'; readonly reason: string }
+  | { readonly kind: 'not-shown'; readonly reason: Reason }
   | { readonly kind: 'shown'; readonly walls: readonly WettingOfWall[] };
 
 export interface WettingOfWall {

@@ -18,8 +18,11 @@ export interface ChargeLedger {
   /** Lost by the treated walls less the untreated; negative where they gained. Absent with what is missing. */
   readonly lost_kg?: number;
   /** What the folder would have to say for the water that was lost. */
-  readonly missing: readonly string[];
+  readonly missing: readonly MissingForWater[];
 }
+
+/** A column of `walls.csv`, an outcome in percent by mass, or a difference between the arms. */
+export type MissingForWater = 'area_m2' | 'thickness_mm' | 'dry_density_kg_m3' | 'outcome-by-mass' | 'difference';
 
 /**
  * Absent where no treated wall has a charge.
@@ -38,12 +41,12 @@ export function chargeLedger(
   const bodies = walls.filter(({ wall }) => charged.some((one) => one.wall === wall));
   const lacks = (key: 'area_m2' | 'thickness_mm' | 'dryDensity_kg_m3') =>
     bodies.some((wall) => wall[key] === undefined);
-  const missing = [
-    ...(lacks('area_m2') ? ['area_m2'] : []),
-    ...(lacks('thickness_mm') ? ['thickness_mm'] : []),
-    ...(lacks('dryDensity_kg_m3') ? ['dry_density_kg_m3'] : []),
-    ...(unit === undefined ? ['an outcome in percent by mass'] : []),
-    ...(difference === undefined ? ['a difference between the arms'] : []),
+  const missing: readonly MissingForWater[] = [
+    ...(lacks('area_m2') ? ['area_m2' as const] : []),
+    ...(lacks('thickness_mm') ? ['thickness_mm' as const] : []),
+    ...(lacks('dryDensity_kg_m3') ? ['dry_density_kg_m3' as const] : []),
+    ...(unit === undefined ? ['outcome-by-mass' as const] : []),
+    ...(difference === undefined ? ['difference' as const] : []),
   ];
   const dry_kg = bodies.map(
     ({ area_m2 = 0, thickness_mm = 0, dryDensity_kg_m3 = 0 }) => (area_m2 * thickness_mm * dryDensity_kg_m3) / 1000,

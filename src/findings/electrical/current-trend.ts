@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { present } from '../../plain/present.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import {
   covariate,
   designMatrix,
@@ -62,11 +63,12 @@ function trendOfCircuit(rows: readonly ElectricalRecord[]): number | undefined {
 }
 
 function judged(trends: readonly number[], level: number): Pick<CurrentTrend, 'interval' | 'pValue'> {
-  try {
-    const { interval, pValue } = paired(trends, { level });
-    return { interval, ...present({ pValue }) };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return {};
-  }
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const { interval, pValue } = paired(trends, { level });
+      return { interval, ...present({ pValue }) };
+    },
+    () => ({}),
+  );
 }

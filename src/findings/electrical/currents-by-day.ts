@@ -1,3 +1,5 @@
+import { isoDay } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import type { ElectricalRecord, Trial } from '../../trial/index.js';
 import { circuitsOfWall } from './circuits-of-wall.js';
@@ -35,12 +37,10 @@ function runsOf(rows: readonly ElectricalRecord[]): readonly (readonly CurrentOf
 }
 
 function daysOf(run: readonly ElectricalRecord[]): readonly CurrentOfDay[] {
-  const days = new Map<string, number[]>();
-  for (const { time, current_a = 0 } of run) {
-    const day = time.slice(0, 10);
-    const currents = days.get(day);
-    if (currents === undefined) days.set(day, [Math.abs(current_a)]);
-    else currents.push(Math.abs(current_a));
-  }
+  const days = valuesBy(
+    run,
+    ({ time }) => isoDay(time),
+    ({ current_a = 0 }) => Math.abs(current_a),
+  );
   return [...days].map(([day, currents]) => ({ day, current_a: mean(currents) }));
 }

@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { type ElectricalRecord, secondsOf, type Trial, windowsOf } from '../../trial/index.js';
 import { circuitsOfWall } from './circuits-of-wall.js';
@@ -62,7 +63,7 @@ function runOfWall(rows: readonly ElectricalRecord[], planned_s: number, { proto
 /** A day begins with its first second and ends with its last. */
 function plannedTime(rows: readonly ElectricalRecord[], from: string | undefined, to: string | undefined): number {
   const times = rows.map(({ time }) => secondsOf(time));
-  const start = from === undefined ? Math.min(...times) : secondsOf(`${from.slice(0, 10)}T00:00`);
-  const end = to === undefined ? Math.max(...times) : secondsOf(`${to.slice(0, 10)}T23:59:59`) + 1;
+  const start = from === undefined ? Math.min(...times) : secondsOf(`${isoDay(from)}T00:00`);
+  const end = to === undefined ? Math.max(...times) : secondsOf(`${isoDay(to)}T23:59:59`) + 1;
   return Math.max(0, end - start);
 }

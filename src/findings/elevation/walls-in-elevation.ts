@@ -1,4 +1,5 @@
 import type { StationChange, WallChange } from '../../analysis/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 
@@ -64,25 +65,20 @@ function placesOf(
   stations: readonly StationChange[],
   positions: ReadonlyMap<string, number>,
 ): readonly PlaceInElevation[] {
-  const byPlace = new Map<string, { position_mm: number; height_mm: number; before: number; after: number }[]>();
-  for (const { wall, station, height_mm, before, after } of stations) {
+  const placed = stations.flatMap(({ wall, station, height_mm, before, after }) => {
     const position_mm = positions.get(keyOf(wall, station));
-    if (position_mm === undefined || height_mm === undefined || before === undefined || after === undefined) continue;
-    const key = `${position_mm} ${height_mm}`;
-    byPlace.set(key, [...(byPlace.get(key) ?? []), { position_mm, height_mm, before, after }]);
-  }
-  return [...byPlace.values()].flatMap((own) => {
-    const [first] = own;
-    if (first === undefined) return [];
-    const { position_mm, height_mm } = first;
-    return [
-      {
-        position_mm,
-        height_mm,
-        before: mean(own.map(({ before }) => before)),
-        after: mean(own.map(({ after }) => after)),
-      },
-    ];
+    const isWhole = position_mm !== undefined && height_mm !== undefined && before !== undefined && after !== undefined;
+    return isWhole ? [{ position_mm, height_mm, before, after }] : [];
+  });
+  const byPlace = groupBy(placed, ({ position_mm, height_mm }) => `${position_mm} ${height_mm}`);
+  return [...byPlace.values()].map((own) => {
+    const [{ position_mm, height_mm }] = own;
+    return {
+      position_mm,
+      height_mm,
+      before: mean(own.map(({ before }) => before)),
+      after: mean(own.map(({ after }) => after)),
+    };
   });
 }
 

@@ -1,4 +1,5 @@
-import type { Side, WallChange } from '../../analysis/index.js';
+import type { Reason, Side, WallChange } from '../../analysis/index.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import {
   contrast,
   covariate,
@@ -29,11 +30,11 @@ export interface InjectedWall {
 
 /**
  * By how much more a treated wall changed for each further litre per metre: least squares of change on dose, walls as the units. Doses
- * are seldom drawn by lot, and a wall is often given more because it is wetter, thicker or more open: the slope is no effect.
+ * are seldom randomised, and a wall is often given more because it is wetter, thicker or more open: the slope is no effect.
  */
 type DoseResponse =
   | ({ readonly kind: 'estimated'; readonly walls: number } & Omit<TEstimate, 'statistic'>)
-  | { readonly kind: 'not-estimated'; readonly reason: string };
+  | { readonly kind: 'not-estimated'; readonly reason: Reason };
 
 export interface InjectionOfTrial {
   /** Compared walls with an injection on record, in the order of `walls.csv`. */
@@ -80,7 +81,7 @@ export function injectionOfTrial(
     ...(shares.length === 0 ? {} : { leastShare: Math.min(...shares) }),
     response: areUnits
       ? doseResponse(treated, walls, protocol.confidence)
-      : { kind: 'not-estimated', reason: 'several walls count as one' },
+      : { kind: 'not-estimated', reason: { code: 'several-walls-as-one' } },
   };
 }
 
@@ -102,6 +103,9 @@ function ofWall(wall: string, side: Side, own: readonly Injection[]): InjectedWa
   };
 }
 
+/** Two lie on any line. */
+const fewestDoses = 3;
+
 function doseResponse(treated: readonly InjectedWall[], walls: readonly WallChange[], level: number): DoseResponse {
   const changes = new Map(walls.map(({ wall, change }) => [wall, change]));
   const points = treated.flatMap(({ wall, litres_per_m: dose }) => {
@@ -110,28 +114,28 @@ function doseResponse(treated: readonly InjectedWall[], walls: readonly WallChan
   });
   const reason = whyNot(points);
   if (reason !== undefined) return { kind: 'not-estimated', reason };
-  try {
-    const dose = covariate(
-      'dose',
-      points.map((point) => point.dose),
-    );
-    const fit = leastSquares(
-      designMatrix([intercept(), dose]),
-      points.map(({ change }) => change),
-    );
-    const { statistic: _, ...slope } = contrast(fit, { dose: 1 }, { level });
-    return { kind: 'estimated', walls: points.length, ...slope };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return {
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const dose = covariate(
+        'dose',
+        points.map((point) => point.dose),
+      );
+      const fit = leastSquares(
+        designMatrix([intercept(), dose]),
+        points.map(({ change }) => change),
+      );
+      const { statistic: _, ...slope } = contrast(fit, { dose: 1 }, { level });
+      return { kind: 'estimated', walls: points.length, ...slope };
+    },
+    () => ({
       kind: 'not-estimated',
-      reason: 'the changes lie on a line without any scatter, as those of real walls never do',
-    };
-  }
+      reason: { code: 'doses-on-a-line' },
+    }),
+  );
 }
 
-function whyNot(points: readonly { readonly dose: number }[]): string | undefined {
-  if (points.length < 3)
-    return `${points.length} treated ${points.length === 1 ? 'wall has' : 'walls have'} a dose and a change, and a slope takes three`;
-  return new Set(points.map(({ dose }) => dose)).size === 1 ? 'all treated walls were given the same dose' : undefined;
+function whyNot(points: readonly { readonly dose: number }[]): Reason | undefined {
+  if (points.length < fewestDoses) return { code: 'too-few-doses', walls: points.length, needed: fewestDoses };
+  return new Set(points.map(({ dose }) => dose)).size === 1 ? { code: 'doses-alike' } : undefined;
 }

@@ -1,17 +1,18 @@
 import {
   comparisonDesign,
   primaryDifference,
+  type Reason,
   stationChanges,
   unitsOfComparison,
   type WallChange,
   wallChanges,
 } from '../../analysis/index.js';
 import { verdictCode } from '../../analysis/verdict-code.js';
-import { reasonInWords } from '../../labels/index.js';
 import { type MoistureReading, readingOnScale } from '../../moisture/index.js';
 import { present } from '../../plain/present.js';
 import { type Interval, studentT } from '../../statistics/index.js';
 import type { Instrument, Trial } from '../../trial/index.js';
+import { notComputed } from './computed.js';
 import type { Computed, InstrumentAnswer, MaterialCalibration } from './instrument-facts.js';
 
 /** The changes of all walls of the comparison by one instrument; the outcome's after values where it was never read before. */
@@ -49,9 +50,9 @@ export function answerCalibrated(
   const unit = calibrations[0]?.unit ?? '';
   const refused = calibrations.find(({ outcome }) => outcome.kind === 'not-computed');
   if (calibrations.length === 0 || refused !== undefined) {
-    const why = refused?.outcome.kind === 'not-computed' ? refused.outcome.reason : 'there are no cores beside it';
-    const reason = `without a calibration its readings stay an index: ${why}`;
-    return { scale: 'calibrated', unit, result: { kind: 'not-computed', reason } };
+    const because: Reason =
+      refused?.outcome.kind === 'not-computed' ? refused.outcome.reason : { code: 'no-cores-beside' };
+    return { scale: 'calibrated', unit, result: notComputed({ code: 'not-calibrated', because }) };
   }
   const calibrated = new Map(
     calibrations.flatMap(({ material, outcome }) =>
@@ -110,7 +111,7 @@ interface Difference {
 function differenceOf(trial: Trial, changes: readonly WallChange[], unit: string): Computed<Difference> {
   const { design } = comparisonDesign(unitsOfComparison(trial, changes).units);
   const primary = primaryDifference(design, { level: trial.protocol.confidence, unit });
-  if (primary.kind === 'not-estimated') return { kind: 'not-computed', reason: reasonInWords(primary.reason) };
+  if (primary.kind === 'not-estimated') return notComputed(primary.reason);
   const { estimate, interval, standardError = 0, degreesOfFreedom = 1, walls } = primary.estimate;
   return { kind: 'computed', value: { estimate, interval, standardError, degreesOfFreedom, walls } };
 }

@@ -5,6 +5,7 @@ import {
   calibrateMeter,
   calibrationPairs,
   concordanceOnWalls,
+  fewestPairs,
   type MeterCalibration,
   type MoistureReading,
   monotoneCalibration,
@@ -42,25 +43,37 @@ export function calibrationsOf(
     readings.flatMap(({ instrument: own, wall, value }) =>
       own === instrument && materialOf.get(wall) === material && value.kind === 'measured' ? [value.value] : [],
     );
-  return [...materials].map((material) => ({
-    material,
-    unit,
-    outcome: computed(() => {
-      const own = pairs.filter((pair) => pair.material === material);
-      const options = { level, readingRises, scale };
+  const options = { level, readingRises, scale };
+  return [...materials].map((material) => {
+    const own = pairs.filter((pair) => pair.material === material);
+    const reasons = {
+      'too-few': { code: 'too-few-pairs', pairs: own.length, walls: wallsOf(own), needed: fewestPairs },
+      'no-variation': { code: 'meter-does-not-vary' },
+      'out-of-range': { code: 'reading-not-above-zero' },
+      reversed: { code: 'reading-runs-other-way', readingRises },
+    } as const;
+    const byBoth = { ...reasons, 'no-variation': { code: 'differences-do-not-vary' } } as const;
+    const outcome = computed(() => {
       const calibration = calibrateMeter(own, options);
       return {
         calibration,
         plotted: pairsOnScale(calibration.pairs, scale).map(({ moisture, reading }) => ({ moisture, reading })),
         band: bandOfCalibration(calibration, level),
         ...outsideOf(readingsOn(material), calibration),
-        agreement: computed(() => agreementOnWalls(calibration, level)),
-        concordance: computed(() => concordanceOnWalls(calibration, level)),
-        monotone: computed(() => monotoneCalibration(pairsOnScale(own, scale), options)),
-        ...(own.every(hasBoth) ? { byUncertainties: computed(() => calibrateByUncertainties(own, options)) } : {}),
+        agreement: computed(() => agreementOnWalls(calibration, level), byBoth),
+        concordance: computed(() => concordanceOnWalls(calibration, level), byBoth),
+        monotone: computed(() => monotoneCalibration(pairsOnScale(own, scale), options), reasons),
+        ...(own.every(hasBoth)
+          ? { byUncertainties: computed(() => calibrateByUncertainties(own, options), reasons) }
+          : {}),
       };
-    }),
-  }));
+    }, reasons);
+    return { material, unit, outcome };
+  });
+}
+
+function wallsOf(pairs: readonly CalibrationPair[]): number {
+  return new Set(pairs.map(({ wall }) => wall)).size;
 }
 
 function outsideOf(values: readonly number[], { line, range, scale }: MeterCalibration) {

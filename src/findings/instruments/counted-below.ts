@@ -1,8 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
 import { censoredGroupMeans, type LeftCensored, productLimitMean } from '../../statistics/index.js';
-import { listInWords } from '../../words/quantity.js';
-import { computed } from './computed.js';
+import { computed, notComputed } from './computed.js';
 import type { Computed } from './instrument-facts.js';
 
 /** The readings of one wall in one window, whatever their station: what a mean of that wall is made from. */
@@ -22,7 +21,7 @@ export type CountedBelow = ReadonlyMap<MoistureReading, number>;
  * readings do not know one of their own.
  */
 export function byLikelihood(cells: readonly WallInWindow[]): Computed<CountedBelow> {
-  const few = tooFew(cells, 1, 'one measured reading');
+  const few = tooFew(cells, 1);
   if (few !== undefined) return few;
   return computed(() => {
     const { groups } = censoredGroupMeans(cells.map(asCensored));
@@ -32,7 +31,7 @@ export function byLikelihood(cells: readonly WallInWindow[]): Computed<CountedBe
 
 /** By the estimate of Kaplan and Meier of each wall and window by itself. */
 export function byProductLimit(cells: readonly WallInWindow[]): Computed<CountedBelow> {
-  const few = tooFew(cells, 2, 'two measured readings that differ');
+  const few = tooFew(cells, 2);
   if (few !== undefined) return few;
   return computed(() => countedAs(cells, (cell) => productLimitMean(asCensored(cell)).expectedBelow));
 }
@@ -46,13 +45,11 @@ export function atExtremes(cells: readonly WallInWindow[], towards: 'lower' | 'u
   });
 }
 
-function tooFew(cells: readonly WallInWindow[], fewest: number, what: string): Computed<never> | undefined {
-  const short = cells.filter(({ measured }) => new Set(measured).size < fewest).map(({ wall }) => wall);
+/** `needed` different readings of each wall in each window. */
+function tooFew(cells: readonly WallInWindow[], needed: 1 | 2): Computed<never> | undefined {
+  const short = cells.filter(({ measured }) => new Set(measured).size < needed).map(({ wall }) => wall);
   if (short.length === 0) return undefined;
-  return {
-    kind: 'not-computed',
-    reason: `it needs ${what} of a wall in a window, got fewer on ${listInWords([...new Set(short)])}`,
-  };
+  return notComputed({ code: 'too-few-measured', needed, walls: [...new Set(short)] });
 }
 
 function asCensored({ measured, below }: WallInWindow): readonly LeftCensored[] {

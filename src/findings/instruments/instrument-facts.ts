@@ -1,4 +1,4 @@
-import type { Side } from '../../analysis/index.js';
+import type { Reason, Side } from '../../analysis/index.js';
 import type { VerdictCode } from '../../analysis/verdict-code.js';
 import type {
   BetweenReaders,
@@ -14,10 +14,10 @@ import type { Concordance, Interval, LimitsOfAgreement } from '../../statistics/
 import type { InstrumentKind, ReadingScale } from '../../trial/index.js';
 import type { BandPoint } from './band-of-calibration.js';
 
-/** Something that was computed, or in plain words why not. */
+/** Something that was computed, or why not. */
 export type Computed<Value> =
   | { readonly kind: 'computed'; readonly value: Value }
-  | { readonly kind: 'not-computed'; readonly reason: string };
+  | { readonly kind: 'not-computed'; readonly reason: Reason };
 
 /** What one instrument measured in this trial, and what that can bear. */
 export interface InstrumentFacts {

@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../labels/index.js';
 import type { CalibrationByUncertainties, GravimetricBudget } from '../../moisture/index.js';
 import type { AnswerResult, BelowDetection, InstrumentFacts, MaterialCalibration } from './instrument-facts.js';
 
@@ -35,7 +36,7 @@ export function instrumentsJson(instruments: readonly InstrumentFacts[]) {
 }
 
 function calibrationJson({ material, unit, outcome }: MaterialCalibration) {
-  if (outcome.kind === 'not-computed') return { material, unit, slope: null, reason: outcome.reason };
+  if (outcome.kind === 'not-computed') return { material, unit, slope: null, reason: reasonInWords(outcome.reason) };
   const { calibration, readings, outside, agreement, concordance, monotone, byUncertainties } = outcome.value;
   const { line, range, onUnseenWalls, pairs, walls } = calibration;
   return {
@@ -74,7 +75,8 @@ function yorkJson({ line, onUnseenWalls, beyondStated }: CalibrationByUncertaint
 }
 
 function resultJson(result: AnswerResult) {
-  if (result.kind === 'not-computed') return { estimate: null, interval: null, code: null, reason: result.reason };
+  if (result.kind === 'not-computed')
+    return { estimate: null, interval: null, code: null, reason: reasonInWords(result.reason) };
   const { estimate, interval, code } = result.value;
   return { estimate, interval: { ...interval }, code: code ?? null };
 }
@@ -89,7 +91,10 @@ function belowJson({ below, readings, walls, where, leftOut, likelihood, product
     leftOut: resultJson(leftOut),
     likelihood: resultJson(likelihood),
     productLimit: resultJson(productLimit),
-    bounds: bounds.kind === 'computed' ? { ...bounds.value } : { lower: null, upper: null, reason: bounds.reason },
+    bounds:
+      bounds.kind === 'computed'
+        ? { ...bounds.value }
+        : { lower: null, upper: null, reason: reasonInWords(bounds.reason) },
   };
 }
 

@@ -2,15 +2,18 @@ import type { WallChange } from '../../analysis/index.js';
 import {
   betweenReaders,
   type ChangeByBoth,
+  fewestTracked,
   type GravimetricBudget,
   gravimetricBudget,
   instrumentDrift,
   type MoistureReading,
   type ReadingRises,
   readingOnScale,
+  type TrackedChange,
   trackedChange,
   weighingUncertainty,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Instrument, ReadingScale, Trial } from '../../trial/index.js';
 import { answerAsRead, answerCalibrated, answerLossCorrected, changesBy } from './answers-of.js';
@@ -74,9 +77,7 @@ function factsOf(
     ...present({ drift }),
     ...(besideCores
       ? {
-          tracking: computed(() =>
-            trackedChange(both(cores, changes, directionOf(trial, instrument)), trial.protocol.confidence),
-          ),
+          tracking: trackingOf(both(cores, changes, directionOf(trial, instrument)), trial.protocol.confidence),
         }
       : {}),
     ...(readers.kind === 'computed' ? { readers: readers.value } : {}),
@@ -88,6 +89,13 @@ function factsOf(
     ],
     ...present({ budget }),
   };
+}
+
+function trackingOf(changes: readonly ChangeByBoth[], level: number): Computed<TrackedChange> {
+  return computed(() => trackedChange(changes, level), {
+    'too-few': { code: 'too-few-walls-by-both', walls: changes.length, needed: fewestTracked },
+    'no-variation': { code: 'changes-do-not-vary' },
+  });
 }
 
 function readingOf(reading: MoistureReading, scale: ReadingScale): MoistureReading {
@@ -125,17 +133,22 @@ function driftOf(
 ): Computed<DriftFacts> | undefined {
   const checks = (trial.checks ?? []).flatMap(({ instrument, date, block, value }) =>
     instrument === name && value.kind === 'measured'
-      ? [{ day: date.slice(0, 10), block, value: readingOnScale(value.value, scale) }]
+      ? [{ day: isoDay(date), block, value: readingOnScale(value.value, scale) }]
       : [],
   );
   if (checks.length === 0) return undefined;
+  const blocks = new Set(checks.map(({ block }) => block)).size;
+  const reasons = {
+    'too-few': { code: 'too-few-checks', checks: checks.length, blocks },
+    'no-variation': { code: 'checks-on-one-day' },
+  } as const;
   return computed(() => {
     const drift = instrumentDrift(checks, { level: trial.protocol.confidence });
     const [only, ...more] = calibrations;
     if (only?.outcome.kind !== 'computed' || more.length > 0) return drift;
     const { slope } = only.outcome.value.calibration.line;
     return { ...drift, inMoisture: { drift: drift.drift / slope, unit: only.unit } };
-  });
+  }, reasons);
 }
 
 /** A meter that falls with moisture is turned round, so that the same direction is drier by both. */

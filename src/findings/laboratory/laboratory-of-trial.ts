@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type TrayRecord, type TrayWater, type Trial } from '../../trial/index.js';
@@ -55,8 +56,7 @@ function armsOf(trial: Trial, trays: readonly TrayRecord[], sides: ReadonlyMap<s
     const own = trays.filter(({ wall }) => armOf.get(wall) === arm);
     const side = sides.get(own[0]?.wall ?? '');
     if (side === undefined) return [];
-    const rows = (window: 'before' | 'after') =>
-      own.filter(({ wall, date }) => sorted(wall, date.slice(0, 10)) === window);
+    const rows = (window: 'before' | 'after') => own.filter(({ wall, date }) => sorted(wall, isoDay(date)) === window);
     const [before, after] = [rows('before'), rows('after')];
     const levels = [...before, ...after].flatMap(({ level_mm = [] }) => level_mm);
     return [
@@ -90,11 +90,7 @@ function uptakeOf(
   const refilled = protocol.instruments.find(({ fromTrays }) => fromTrays === 'refill')?.instrument;
   const own = walls.flatMap(({ wall, arm: of, area_m2 }) => {
     const values = readings.flatMap(({ instrument, wall: read, date, value }) =>
-      of === arm &&
-      read === wall &&
-      instrument === refilled &&
-      value.kind === 'measured' &&
-      isIn(wall, date.slice(0, 10))
+      of === arm && read === wall && instrument === refilled && value.kind === 'measured' && isIn(wall, isoDay(date))
         ? [value.value]
         : [],
     );

@@ -1,5 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import { isDryingError, steadyBefore } from '../../drying/index.js';
+import { dayNumber, isoDay } from '../../plain/days.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { type Interval, mean } from '../../statistics/index.js';
 import { daySorter, type Reading, type Trial } from '../../trial/index.js';
 
@@ -32,16 +34,17 @@ export function restOfTrays(trial: Trial, sides: ReadonlyMap<string, Side>): Res
   const { outcome, confidence } = trial.protocol;
   const before = trial.readings.filter(
     ({ instrument, wall, date }) =>
-      instrument === outcome.instrument && sides.has(wall) && sorted(wall, date.slice(0, 10)) === 'before',
+      instrument === outcome.instrument && sides.has(wall) && sorted(wall, isoDay(date)) === 'before',
   );
   const curves = [...sides.keys()].flatMap((wall) => curveOf(before.filter((one) => one.wall === wall)) ?? []);
-  try {
-    const { trendPer30Days, walls } = steadyBefore(curves, { level: confidence });
-    return { kind: 'told', walls, trendPer30Days: trendPer30Days.estimate, interval: trendPer30Days.interval };
-  } catch (error) {
-    if (!isDryingError(error)) throw error;
-    return { kind: 'not-told', reason: 'too-few-visits' };
-  }
+  return orInstead(
+    isDryingError,
+    () => {
+      const { trendPer30Days, walls } = steadyBefore(curves, { level: confidence });
+      return { kind: 'told', walls, trendPer30Days: trendPer30Days.estimate, interval: trendPer30Days.interval };
+    },
+    () => ({ kind: 'not-told', reason: 'too-few-visits' }),
+  );
 }
 
 function curveOf(readings: readonly Reading[]) {
@@ -56,8 +59,4 @@ function curveOf(readings: readonly Reading[]) {
     times_d: last.map(({ time_d }) => time_d - first.time_d),
     moisture: last.map(({ value }) => value / level),
   };
-}
-
-function dayNumber(date: string): number {
-  return Date.parse(`${date.slice(0, 10)}T00:00:00Z`) / 86_400_000;
 }

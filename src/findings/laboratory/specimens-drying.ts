@@ -1,5 +1,7 @@
 import { isDryingError, specimenDryingRates } from '../../drying/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { type Interval, isStatisticsError } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
 
@@ -31,7 +33,7 @@ export function specimensDrying({ trays = [], walls, protocol }: Trial): readonl
   return walls.flatMap(({ wall, arm }) => {
     const weighed = trays
       .flatMap(({ wall: of, date, level_mm, mass_kg }) =>
-        of === wall && level_mm === 0 && mass_kg !== undefined ? [{ day: date.slice(0, 10), mass_kg }] : [],
+        of === wall && level_mm === 0 && mass_kg !== undefined ? [{ day: isoDay(date), mass_kg }] : [],
       )
       .sort((one, other) => (one.day < other.day ? -1 : 1));
     const [first] = weighed;
@@ -46,24 +48,24 @@ function stagesOf(
   weighed: readonly { readonly day: string; readonly mass_kg: number }[],
   level: number,
 ): SpecimenDrying['stages'] {
-  const hours = weighed.map(({ day }) => (Date.parse(day) - Date.parse(weighed[0]?.day ?? day)) / 3_600_000);
-  try {
-    // No area is on record: what a square metre would lose is here what the specimen loses, and rates need no dry mass.
-    const rates = specimenDryingRates(
-      { times_h: hours, water_kg_m2: weighed.map(({ mass_kg }) => mass_kg) },
-      { level },
-    );
-    const { d1, d2, knick } = rates;
-    const perDay = 24 * 1000;
-    return {
-      first_g_d: d1.estimate * perDay,
-      firstInterval: { level, lower: d1.interval.lower * perDay, upper: d1.interval.upper * perDay },
-      second_g_d05: d2.estimate * 1000 * Math.sqrt(24),
-      change_d: knick.time_h / 24,
-      changeInterval: { level, lower: knick.interval_h.lower / 24, upper: knick.interval_h.upper / 24 },
-    };
-  } catch (error) {
-    if (isDryingError(error) || isStatisticsError(error)) return undefined;
-    throw error;
-  }
+  const hours = weighed.map(({ day }) => 24 * daysBetween(weighed[0]?.day ?? day, day));
+  return unlessRefused(
+    (error) => isDryingError(error) || isStatisticsError(error),
+    () => {
+      // No area is on record: what a square metre would lose is here what the specimen loses, and rates need no dry mass.
+      const rates = specimenDryingRates(
+        { times_h: hours, water_kg_m2: weighed.map(({ mass_kg }) => mass_kg) },
+        { level },
+      );
+      const { d1, d2, knick } = rates;
+      const perDay = 24 * 1000;
+      return {
+        first_g_d: d1.estimate * perDay,
+        firstInterval: { level, lower: d1.interval.lower * perDay, upper: d1.interval.upper * perDay },
+        second_g_d05: d2.estimate * 1000 * Math.sqrt(24),
+        change_d: knick.time_h / 24,
+        changeInterval: { level, lower: knick.interval_h.lower / 24, upper: knick.interval_h.upper / 24 },
+      };
+    },
+  );
 }

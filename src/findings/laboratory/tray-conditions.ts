@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { daySorter, type TrayRecord, type Trial } from '../../trial/index.js';
@@ -14,7 +15,7 @@ export interface TrayConditions {
 export function trayConditions(trial: Trial, sides: ReadonlyMap<string, Side>): TrayConditions | undefined {
   const sorted = daySorter(trial);
   const rows = (trial.trays ?? []).filter(({ wall, date }) => {
-    const window = sides.has(wall) ? sorted(wall, date.slice(0, 10)) : undefined;
+    const window = sides.has(wall) ? sorted(wall, isoDay(date)) : undefined;
     return window === 'before' || window === 'after';
   });
   if (rows.length === 0) return undefined;

@@ -1,7 +1,9 @@
 import { type Primary, primaryDifference, type WallChange } from '../../analysis/index.js';
 import { designFromReadings } from '../../analysis/judging/answer-from-readings.js';
-import { addDays } from '../../analysis/judging/days.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { yearsLater } from '../../plain/calendar.js';
+import { addDays } from '../../plain/days.js';
+import { valuesBy } from '../../plain/group-by.js';
 import { type Trial, type Window, type Windows, windowsOf } from '../../trial/index.js';
 
 /** How the walls stood in one year after their treatment, against what they held before it. */
@@ -30,13 +32,12 @@ export function laterYears(
   startOf: ReadonlyMap<string, string>,
 ): readonly LaterYear[] {
   const windows = new Map([...startOf.keys()].map((wall) => [wall, windowsOf(trial, wall)]));
-  const late = new Map<number, string[]>();
-  for (const { wall, day, value } of readings) {
+  const yearIfLate = ({ wall, day, value }: MoistureReading): number | undefined => {
     const [start, own] = [startOf.get(wall), windows.get(wall)];
-    if (start === undefined || own === undefined || value.kind !== 'measured' || day <= own.after.to) continue;
-    const year = yearOf(start, day);
-    late.set(year, [...(late.get(year) ?? []), day]);
-  }
+    const isLate = start !== undefined && own !== undefined && value.kind === 'measured' && day > own.after.to;
+    return isLate ? yearOf(start, day) : undefined;
+  };
+  const late = valuesBy(readings, yearIfLate, ({ day }) => day);
   return [...late]
     .sort(([one], [other]) => one - other)
     .map(([year, days]) => {
@@ -74,8 +75,6 @@ function yearOf(start: string, day: string): number {
   return day < anniversary(start, years) ? years : years + 1;
 }
 
-/** The same day so many years later; 29 February becomes 1 March where there is none. */
 function anniversary(day: string, years: number): string {
-  const [year = 0, month = 1, date = 1] = day.slice(0, 10).split('-').map(Number);
-  return new Date(Date.UTC(year + years, month - 1, date)).toISOString().slice(0, 10);
+  return yearsLater(day, years, 'after');
 }

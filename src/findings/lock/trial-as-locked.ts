@@ -1,3 +1,4 @@
+import type { Reason } from '../../analysis/index.js';
 import { present } from '../../plain/present.js';
 import type { LockedWall, Trial, Wall } from '../../trial/index.js';
 import { sealsSites } from './departures-from-lock.js';
@@ -5,7 +6,7 @@ import { sealsSites } from './departures-from-lock.js';
 /** The trial by the plan that was sealed, or why the readings cannot be held against that plan. */
 export type AsLocked =
   | { readonly kind: 'trial'; readonly trial: Trial }
-  | { readonly kind: 'not-possible'; readonly reason: string };
+  | { readonly kind: 'not-possible'; readonly reason: Reason };
 
 /**
  * A trial by its plan as it was sealed: that plan, its walls in their arms, and of the readings those of these walls and of its
@@ -40,12 +41,12 @@ export function trialAsLocked(trial: Trial): AsLocked | undefined {
 }
 
 /** Readings bear the unit of the plan that they were read by. */
-function unlikeUnits({ protocol, lock }: Trial): string | undefined {
+function unlikeUnits({ protocol, lock }: Trial): Reason | undefined {
   const [locked, now] = [lock?.protocol.outcome, protocol.outcome];
   if (locked === undefined || locked.instrument !== now.instrument || locked.unit === now.unit) return undefined;
   const kind = protocol.instruments.find(({ instrument }) => instrument === now.instrument)?.kind;
   if (kind === 'gravimetric' || kind === 'carbide') return undefined;
-  return `the outcome was sealed in ${locked.unit} and is in ${now.unit}, and readings of ${now.instrument} bear one unit only`;
+  return { code: 'sealed-in-other-unit', locked: locked.unit, now: now.unit, instrument: now.instrument };
 }
 
 function siteOf({ site }: Wall): Pick<Wall, 'site'> {

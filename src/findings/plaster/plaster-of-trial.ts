@@ -1,6 +1,6 @@
 import type { Side } from '../../analysis/index.js';
-import { daysBetween } from '../../analysis/judging/days.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type EventKind, type Trial, windowsOf } from '../../trial/index.js';
@@ -94,7 +94,7 @@ function daysOf(trial: Trial, wall: string, kind: EventKind): readonly string[] 
   const windows = windowsOf(trial, wall);
   return trial.events
     .filter((event) => event.kind === kind && (event.wall === undefined || event.wall === wall))
-    .map(({ date }) => date.slice(0, 10))
+    .map(({ date }) => isoDay(date))
     .filter((day) => windows === undefined || (day >= windows.before.from && day <= windows.after.to))
     .sort();
 }

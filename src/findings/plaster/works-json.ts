@@ -55,7 +55,7 @@ export function injectionJson({ walls, notOnRecord, lots, doses, leastShare, res
             ...{ slope: response.estimate, interval: intervalOf(response.interval), pValue: response.pValue },
             ...{ walls: response.walls, reason: null },
           }
-        : { slope: null, interval: null, pValue: null, walls: null, reason: response.reason },
+        : { slope: null, interval: null, pValue: null, walls: null, reason: reasonInWords(response.reason) },
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import {
   checkedSetup,
+  fewestReversals,
   isMoistureError,
   offsetOfReversals,
   type PairedReversal,
@@ -11,22 +12,24 @@ import {
   type SignChangesOfWalls,
   signChangesOfWalls,
 } from '../../moisture/index.js';
+import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { mean } from '../../statistics/index.js';
 import type { Reading, Trial } from '../../trial/index.js';
-import { groupBy } from '../cores/group-by.js';
-import { computed } from '../instruments/computed.js';
+import { computed, notComputed } from '../instruments/computed.js';
 import type { Computed } from '../instruments/instrument-facts.js';
 
 export interface PotentialFacts {
   readonly instrument: string;
   readonly setup: PotentialSetup;
   readonly readings: number;
-  /** Places and days read one way of the leads only; what the meter adds, where known, was taken off. */
+  /** Places and days read one way of the leads only; what the meter adds, where known, was subtracted. */
   readonly oneWay: number;
   /** Absent without readings with reversed leads. */
   readonly offset?: Computed<ReversalOffset>;
-  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was taken off. */
+  /** Standard uncertainty of a wall's mean at a visit, from the scatter of its places, and of what was subtracted. */
   readonly ofVisit_mv?: number;
   readonly signs: Computed<SignChangesOfWalls>;
 }
@@ -46,7 +49,7 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
       );
       if (setup === undefined || readings.length === 0) return [];
       const reversals = reversalsOf(readings);
-      const offset = reversals.length === 0 ? undefined : computed(() => offsetOfReversals(reversals, { level }));
+      const offset = reversals.length === 0 ? undefined : offsetIn(reversals, level);
       const known = offset?.kind === 'computed' ? offset.value : undefined;
       const { visits, oneWay } = visitsOf(readings, setup, known?.offset_mv ?? 0);
       const scatter_mv = scatterOfMeans(visits);
@@ -66,16 +69,11 @@ export function potentialsOfTrial(trial: Trial, sides: ReadonlyMap<string, Side>
 }
 
 function setupOf(stated: Parameters<typeof checkedSetup>[0]): PotentialSetup | undefined {
-  try {
-    return checkedSetup(stated);
-  } catch (error) {
-    if (isMoistureError(error)) return undefined;
-    throw error;
-  }
+  return unlessRefused(isMoistureError, () => checkedSetup(stated));
 }
 
 function placeKey({ date, wall, station }: Reading): string {
-  return [date.slice(0, 10), wall, station].join('\u0000');
+  return [isoDay(date), wall, station].join('\u0000');
 }
 
 /** A reading each way of the leads at one place on one day. */
@@ -85,15 +83,21 @@ function reversalsOf(readings: readonly MeasuredReading[]): readonly PairedRever
     const asStated = own.find(({ lead }) => lead !== 'reversed');
     const reversed = own.find(({ lead }) => lead === 'reversed');
     if (asStated === undefined || reversed === undefined) return [];
-    return [{ day: asStated.date.slice(0, 10), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
+    return [{ day: isoDay(asStated.date), asStated_mv: asStated.value.value, reversed_mv: reversed.value.value }];
   });
   return pairs.sort((one, other) => (one.day < other.day ? -1 : one.day > other.day ? 1 : 0));
+}
+
+function offsetIn(reversals: readonly PairedReversal[], level: number): Computed<ReversalOffset> {
+  return computed(() => offsetOfReversals(reversals, { level }), {
+    'too-few': { code: 'too-few-reversals', pairs: reversals.length, needed: fewestReversals },
+  });
 }
 
 interface VisitOfWall {
   readonly wall: string;
   readonly day: string;
-  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was taken off elsewhere. */
+  /** One a place: what the meter adds has dropped out where both ways of the leads were read, and was subtracted elsewhere. */
   readonly places_mv: readonly number[];
 }
 
@@ -112,7 +116,7 @@ function visitsOf(
     const voltage_mv = mean(
       leads.map((each) => mean(each.map(({ value, lead }) => potentialOfPoint(value.value - adds, setup, lead)))),
     );
-    return [{ wall: first.wall, day: first.date.slice(0, 10), voltage_mv }];
+    return [{ wall: first.wall, day: isoDay(first.date), voltage_mv }];
   });
   const visits = [...groupBy(places, ({ wall, day }) => `${day}\u0000${wall}`).values()].flatMap((own) => {
     const [first] = own;
@@ -141,11 +145,7 @@ function signsOf(
   standardUncertainty_mv: number | undefined,
   level: number,
 ): PotentialFacts['signs'] {
-  if (standardUncertainty_mv === undefined)
-    return {
-      kind: 'not-computed',
-      reason: 'no wall was read at two places on a day, so that the scatter is not known',
-    };
+  if (standardUncertainty_mv === undefined) return notComputed({ code: 'no-two-places-on-a-day' });
   const walls = [...groupBy(visits, ({ wall }) => wall)].flatMap(([wall, own]): PotentialsOfWall[] => {
     const side = sides.get(wall);
     if (side === undefined || own.length < 2) return [];
@@ -157,5 +157,5 @@ function signsOf(
       },
     ];
   });
-  return computed(() => signChangesOfWalls(walls, { level }));
+  return computed(() => signChangesOfWalls(walls, { level }), { 'too-few': { code: 'no-visits-to-compare' } });
 }

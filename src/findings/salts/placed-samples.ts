@@ -1,4 +1,5 @@
 import type { Side } from '../../analysis/index.js';
+import { isoDay } from '../../plain/days.js';
 import { daySorter, type SaltSample, type Trial } from '../../trial/index.js';
 
 /** A sample of a wall of the comparison, in a window of its wall. */
@@ -17,7 +18,7 @@ export function placedSamples(
   const armOf = new Map(trial.walls.map(({ wall, arm }) => [wall, arm]));
   const sorted = daySorter(trial);
   return (trial.salts ?? []).flatMap((sample): PlacedSample[] => {
-    const window = sorted(sample.wall, sample.date.slice(0, 10));
+    const window = sorted(sample.wall, isoDay(sample.date));
     const [arm, side] = [armOf.get(sample.wall), sides.get(sample.wall)];
     if (arm === undefined || side === undefined || (window !== 'before' && window !== 'after')) return [];
     return [{ sample, arm, side, window }];

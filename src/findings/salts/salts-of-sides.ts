@@ -1,6 +1,7 @@
 import type { Side } from '../../analysis/index.js';
 import { saltSchemes } from '../../moisture/index.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { isStatisticsError, welch } from '../../statistics/index.js';
 import { type SaltIon, saltIons } from '../../trial/index.js';
 import { type ContentRange, meanRange } from './content-range.js';
@@ -106,10 +107,5 @@ function largestP(walls: readonly IonOfWall[]): number | undefined {
 }
 
 function pOf(treated: readonly number[], untreated: readonly number[]): number | undefined {
-  try {
-    return welch(treated, untreated).pValue;
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  return unlessRefused(isStatisticsError, () => welch(treated, untreated).pValue);
 }

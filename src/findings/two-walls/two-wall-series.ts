@@ -15,6 +15,7 @@ import {
   wallsAsOne,
 } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { itemAt } from '../../plain/in-order.js';
 import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
@@ -56,9 +57,9 @@ function sideOf(units: readonly WallChange[], side: Side): readonly WallChange[]
 }
 
 function asOne(units: readonly WallChange[]): WallChange {
-  const [first, ...more] = units;
-  if (more.length === 0) return first!;
-  return wallsAsOne([first!, ...more], { name: listInWords(units.map(({ wall }) => wall)), block: '', kind: 'wall' });
+  const [first, ...more] = [itemAt(units, 0), ...units.slice(1)] as const;
+  if (more.length === 0) return first;
+  return wallsAsOne([first, ...more], { name: listInWords(units.map(({ wall }) => wall)), block: '', kind: 'wall' });
 }
 
 interface Judged {

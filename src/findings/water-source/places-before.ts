@@ -7,6 +7,7 @@ import {
   type WallProfile,
 } from '../../moisture/index.js';
 import { present } from '../../plain/present.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { isStatisticsError, mean, paired } from '../../statistics/index.js';
 import { daySorter, type Trial } from '../../trial/index.js';
 
@@ -67,21 +68,21 @@ export function heightsBefore(placed: readonly Placed[], margin = usualRelevant_
     }));
   });
   const heights = distinct(profiles.flatMap((profile) => profile.map(({ height_mm }) => height_mm)));
-  try {
-    const { shape, because } = heightPatternOfWalls(profiles, { relevantDifference_pp: margin });
-    return {
-      ...(because === undefined ? { shape } : { shape, because }),
-      heights: heights.map((height_mm) => {
-        const values = profiles.flatMap((profile) =>
-          profile.flatMap((one) => (one.height_mm === height_mm ? [one.value_pct] : [])),
-        );
-        return { height_mm, walls: values.length, mean: mean(values) };
-      }),
-    };
-  } catch (error) {
-    if (!isMoistureError(error) && !isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  return unlessRefused(
+    (error) => isMoistureError(error) || isStatisticsError(error),
+    () => {
+      const { shape, because } = heightPatternOfWalls(profiles, { relevantDifference_pp: margin });
+      return {
+        ...(because === undefined ? { shape } : { shape, because }),
+        heights: heights.map((height_mm) => {
+          const values = profiles.flatMap((profile) =>
+            profile.flatMap((one) => (one.height_mm === height_mm ? [one.value_pct] : [])),
+          );
+          return { height_mm, walls: values.length, mean: mean(values) };
+        }),
+      };
+    },
+  );
 }
 
 /** Undefined with one depth, or with fewer than three walls that have both at one height. */
@@ -103,16 +104,13 @@ export function depthsBefore(placed: readonly Placed[], level: number): DepthsBe
       : [{ shallow: mean(both.map(([own]) => mean(own))), deep: mean(both.map(([, own]) => mean(own))) }];
   });
   if (pairs.length < wallsForDepths) return undefined;
-  try {
+  return unlessRefused(isStatisticsError, () => {
     const { estimate: difference, interval } = paired(
       pairs.map(({ shallow, deep }) => shallow - deep),
       { level },
     );
     return { shallow_mm, deep_mm, walls: pairs.length, difference, lower: interval.lower, upper: interval.upper };
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+  });
 }
 
 function wallsOf(placed: readonly Placed[]): readonly string[] {

@@ -1,9 +1,11 @@
 import type { Side } from '../../analysis/index.js';
 import type { MoistureReading } from '../../moisture/index.js';
+import { daysBetween, isoDay } from '../../plain/days.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import { type Correlation, isStatisticsError, mean, spearman } from '../../statistics/index.js';
 import type { Trial } from '../../trial/index.js';
-
-const day_ms = 86_400_000;
+import { measuredValue } from '../../trial/measured-value.js';
 
 /** Visits further apart than this differ by the season more than by rain (our convention). */
 const mostApart_d = 62;
@@ -23,32 +25,26 @@ export function rainAndMoisture(
   if (trial.climate.every(({ rain_mm }) => rain_mm === undefined)) return undefined;
   const changes = changesBetweenVisits(used.filter(({ wall }) => sides.get(wall) === 'untreated'));
   const pairs = changes.flatMap(({ from, to, change }) => {
-    const days = (Date.parse(to) - Date.parse(from)) / day_ms;
+    const days = daysBetween(from, to);
     const rain_mm = days > mostApart_d ? undefined : rainBetween(trial, from, to);
     return rain_mm === undefined ? [] : [{ rain: rain_mm / days, change: change / days }];
   });
   if (pairs.length < fewestChanges) return undefined;
-  try {
-    return spearman(
+  return unlessRefused(isStatisticsError, () =>
+    spearman(
       pairs.map(({ rain }) => rain),
       pairs.map(({ change }) => change),
-    );
-  } catch (error) {
-    if (!isStatisticsError(error)) throw error;
-    return undefined;
-  }
+    ),
+  );
 }
 
 /** Means over the places read on both days; one after the other. */
 function changesBetweenVisits(readings: readonly MoistureReading[]) {
-  const byDay = new Map<string, Map<string, number[]>>();
-  for (const { day, wall, station, value } of readings) {
-    if (value.kind !== 'measured') continue;
-    const places = byDay.get(day) ?? new Map<string, number[]>();
-    const place = JSON.stringify([wall, station]);
-    places.set(place, [...(places.get(place) ?? []), value.value]);
-    byDay.set(day, places);
-  }
+  const placeOf = ({ wall, station }: MoistureReading) => JSON.stringify([wall, station]);
+  const read = readings.filter(({ value }) => value.kind === 'measured');
+  const byDay = new Map(
+    [...groupBy(read, ({ day }) => day)].map(([day, own]) => [day, valuesBy(own, placeOf, measuredValue)]),
+  );
   const days = [...byDay.keys()].sort();
   return days.slice(1).flatMap((to, at) => {
     const from = days[at];
@@ -65,7 +61,7 @@ function changesBetweenVisits(readings: readonly MoistureReading[]) {
 function rainBetween({ climate }: Trial, from: string, to: string): number | undefined {
   const byPlace = new Map<string, number>();
   for (const { place, time, rain_mm } of climate) {
-    const day = time.slice(0, 10);
+    const day = isoDay(time);
     if (rain_mm === undefined || day <= from || day > to) continue;
     byPlace.set(place, (byPlace.get(place) ?? 0) + rain_mm);
   }

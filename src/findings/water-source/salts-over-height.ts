@@ -1,5 +1,6 @@
 import type { Side } from '../../analysis/index.js';
 import { heightPatternOfWalls, isMoistureError, worstClass, worstIon } from '../../moisture/index.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { isStatisticsError, mean } from '../../statistics/index.js';
 import { saltIons, type Trial } from '../../trial/index.js';
 import { rangeOf } from '../salts/content-range.js';
@@ -50,10 +51,9 @@ function sumOf(contents: Parameters<typeof worstIon>[1]): number {
 }
 
 function isPeaked(profiles: Parameters<typeof heightPatternOfWalls>[0]): boolean {
-  try {
-    return heightPatternOfWalls(profiles, { relevantDifference_pp: relevant_pct }).shape === 'peaked';
-  } catch (error) {
-    if (!isMoistureError(error) && !isStatisticsError(error)) throw error;
-    return false;
-  }
+  return orInstead(
+    (error) => isMoistureError(error) || isStatisticsError(error),
+    () => heightPatternOfWalls(profiles, { relevantDifference_pp: relevant_pct }).shape === 'peaked',
+    () => false,
+  );
 }

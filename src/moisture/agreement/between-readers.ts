@@ -1,4 +1,6 @@
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { isStatisticsError, type PrecisionOfReaders, repeatability } from '../../statistics/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import { MoistureError } from '../moisture-error.js';
 import type { MoistureReading } from '../moisture-reading.js';
 
@@ -25,21 +27,19 @@ export interface BetweenReaders
  */
 export function betweenReaders(readings: readonly MoistureReading[], instrument: string): BetweenReaders {
   const where = 'betweenReaders';
-  const places = new Map<string, Map<string, number[]>>();
   const names = new Set<string>();
-  for (const { wall, station, day, reader, value, instrument: own } of readings) {
-    if (own !== instrument || reader === undefined || value.kind !== 'measured') continue;
-    const key = JSON.stringify([wall, station, day]);
-    const place = places.get(key) ?? new Map<string, number[]>();
-    places.set(key, place);
-    place.set(reader, [...(place.get(reader) ?? []), value.value]);
-  }
+  const visits = groupBy(readings, ({ wall, station, day, reader, value, instrument: own }) =>
+    own !== instrument || reader === undefined || value.kind !== 'measured'
+      ? undefined
+      : JSON.stringify([wall, station, day]),
+  );
   const found: PrecisionOfReaders[] = [];
-  for (const place of places.values()) {
-    const one = precisionOf([...place.values()]);
+  for (const visit of visits.values()) {
+    const byReader = valuesBy(visit, ({ reader }) => reader, measuredValue);
+    const one = precisionOf([...byReader.values()]);
     if (one === undefined) continue;
     found.push(one);
-    for (const name of place.keys()) names.add(name);
+    for (const name of byReader.keys()) names.add(name);
   }
   if (found.length === 0) {
     const detail = `needs a place that two readers read on one day, one of them twice, found none with ${instrument}; read again`;

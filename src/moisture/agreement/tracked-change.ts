@@ -1,6 +1,9 @@
 import { type Interval, mean, normal } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
 
+/** Walls below which a correlation of changes has no interval. */
+export const fewestTracked = 4;
+
 /** A wall's change, after less before, by two instruments, each in its own unit. */
 export interface ChangeByBoth {
   readonly wall: string;
@@ -30,7 +33,8 @@ export interface TrackedChange {
 export function trackedChange(changes: readonly ChangeByBoth[], level = 0.95): TrackedChange {
   const where = 'trackedChange';
   const walls = changes.length;
-  if (walls < 4) throw new MoistureError(where, 'too-few', `needs at least 4 walls with both changes, got ${walls}`);
+  if (walls < fewestTracked)
+    throw new MoistureError(where, 'too-few', `needs at least ${fewestTracked} walls with both changes, got ${walls}`);
   const cores = mean(changes.map(({ byCores }) => byCores));
   const meter = mean(changes.map(({ byMeter }) => byMeter));
   let [xx, yy, xy] = [0, 0, 0];

@@ -1,11 +1,5 @@
-import type { CoreMasses } from '../gravimetric-moisture.js';
-import {
-  checkErrors,
-  checkMasses,
-  drillingFactor,
-  type GravimetricErrors,
-  type GravimetricTerm,
-} from './gravimetric-errors.js';
+import { type CoreMasses, checkMasses } from '../core-masses.js';
+import { checkErrors, drillingFactor, type GravimetricErrors, type GravimetricTerm } from './gravimetric-errors.js';
 import { gravimetricSlopes } from './gravimetric-slopes.js';
 
 /** Moisture and budget of many cores, a column for each quantity: percent by mass on the dry basis, and points. */

@@ -1,8 +1,7 @@
 import { type BudgetTerm, budgetOfTerms, type CoverageOption, type UncertaintyBudget } from '../../statistics/index.js';
-import type { CoreMasses } from '../gravimetric-moisture.js';
+import { type CoreMasses, checkMasses } from '../core-masses.js';
 import {
   checkErrors,
-  checkMasses,
   drillingFactor,
   type GravimetricErrors,
   type GravimetricTerm,

@@ -1,6 +1,4 @@
-import { weighingNoise_g } from '../../trial/index.js';
-import { checkDryMass, checkFinite, checkNotNegative } from '../checked-quantity.js';
-import type { CoreMasses } from '../gravimetric-moisture.js';
+import { checkNotNegative } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 
 /** A loss of water on the way to the balance: what is expected of it is added back, and the rest is uncertain. */
@@ -46,18 +44,6 @@ export type GravimetricTerm =
   | 'drilling loss'
   | 'sampling loss'
   | 'transport loss';
-
-/** Refuses masses that cannot be those of a core. */
-export function checkMasses(where: string, { container_g, wet_g, dry_g }: CoreMasses, weighing_g: number): void {
-  checkDryMass(where, container_g, dry_g);
-  checkFinite(where, 'wet mass', wet_g);
-  if (dry_g - wet_g > weighingNoise_g(weighing_g))
-    throw new MoistureError(
-      where,
-      'out-of-range',
-      `needs a wet mass no lighter than the dry one beyond the noise of the balance, got ${wet_g} g and ${dry_g} g`,
-    );
-}
 
 /** Refuses errors that are negative or no numbers. */
 export function checkErrors(where: string, errors: GravimetricErrors): void {

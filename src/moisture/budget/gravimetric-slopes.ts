@@ -1,4 +1,4 @@
-import type { CoreMasses } from '../gravimetric-moisture.js';
+import type { CoreMasses } from '../core-masses.js';
 
 /** Moisture on the dry basis and its sensitivity coefficients, in percentage points by gram (for drying: by percent). */
 export interface GravimetricSlopes {

@@ -1,5 +1,5 @@
 import { type MonteCarloOptions, type MonteCarloResult, monteCarloUncertainty } from '../../statistics/index.js';
-import type { CoreMasses } from '../gravimetric-moisture.js';
+import type { CoreMasses } from '../core-masses.js';
 import { gravimetricBudget } from './gravimetric-budget.js';
 import type { GravimetricErrors, GravimetricTerm } from './gravimetric-errors.js';
 

@@ -10,7 +10,7 @@ import { pairsOnScale } from './reading-scale.js';
 export interface CalibrationByUncertainties extends CalibrationOfLine<YorkLineByGroups> {
   /**
    * How many times as far as their stated uncertainties allow the pairs lie from the line, √(χ²/(n − 2)). Near 1 the uncertainties
-   * tell all; well above, something is missing from them, and the line leans on the wrong pairs.
+   * tell all; well above, something is missing from them, and the line gives the wrong pairs too much weight.
    */
   readonly beyondStated: number;
 }

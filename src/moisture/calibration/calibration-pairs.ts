@@ -1,3 +1,5 @@
+import { dayNumber } from '../../plain/days.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import type { ReadingScale, Station, Trial } from '../../trial/index.js';
 import { MoistureError } from '../moisture-error.js';
@@ -91,16 +93,10 @@ function readingsByPlace(
   instrument: string,
   scale: ReadingScale,
 ): ReadonlyMap<string, readonly ReadAt[]> {
-  const byPlace = new Map<string, ReadAt[]>();
-  for (const reading of readings) {
-    if (reading.instrument !== instrument || reading.value.kind !== 'measured') continue;
-    const place = placeOf(reading);
-    const own = byPlace.get(place) ?? [];
-    const { day } = reading;
-    own.push({ day, at: dayNumber(day), value: readingOnScale(reading.value.value, scale) });
-    byPlace.set(place, own);
-  }
-  return byPlace;
+  const own = readings.filter((reading) => reading.instrument === instrument);
+  return valuesBy(own, placeOf, ({ day, value }): ReadAt | undefined =>
+    value.kind === 'measured' ? { day, at: dayNumber(day), value: readingOnScale(value.value, scale) } : undefined,
+  );
 }
 
 function nearestDay(values: readonly ReadAt[], coreAt: number, toleranceDays: number) {
@@ -118,8 +114,7 @@ function nearestDay(values: readonly ReadAt[], coreAt: number, toleranceDays: nu
 
 /** The other stations of a core's wall within a distance, nearest first; a station without a height is near to none. */
 function placesNear(stations: readonly Station[], tolerance_mm: number) {
-  const byWall = new Map<string, Station[]>();
-  for (const one of stations) byWall.set(one.wall, [...(byWall.get(one.wall) ?? []), one]);
+  const byWall = groupBy(stations, ({ wall }) => wall);
   return (core: { readonly wall: string; readonly station: string }) => {
     const own = byWall.get(core.wall) ?? [];
     const here = own.find(({ station }) => station === core.station);
@@ -142,9 +137,4 @@ function distanceOf(one: Station, other: Station): number | undefined {
 
 function placeOf({ wall, station }: { readonly wall: string; readonly station: string }): string {
   return JSON.stringify([wall, station]);
-}
-
-/** Days since 1970 of an ISO day. */
-export function dayNumber(day: string): number {
-  return Date.parse(day) / 86_400_000;
 }

@@ -1,5 +1,7 @@
+import { dayNumber } from '../../plain/days.js';
+import { orInstead } from '../../plain/unless-refused.js';
 import { errorRatio, extremes, isStatisticsError } from '../../statistics/index.js';
-import { type CalibrationPair, dayNumber } from './calibration-pairs.js';
+import type { CalibrationPair } from './calibration-pairs.js';
 import { fewestRepeats } from './scatter-of-repeats.js';
 
 /** How far apart two visits may lie to count as repeats of each other: our convention. */
@@ -22,14 +24,15 @@ export function errorRatioOfPairs(pairs: readonly CalibrationPair[], stated: num
   const repeats = groups.reduce((sum, group) => sum + group.length - 1, 0);
   const assumed = { errorRatio: 100 * squareOfSlope(pairs), from: 'assumed' } as const;
   if (repeats < fewestRepeats) return assumed;
-  try {
-    const moisture = groups.map((group) => group.map((pair) => pair.moisture));
-    const reading = groups.map((group) => group.map((pair) => pair.reading));
-    return { errorRatio: errorRatio(moisture, reading), from: 'repeats' };
-  } catch (error) {
-    if (isStatisticsError(error)) return assumed;
-    throw error;
-  }
+  return orInstead(
+    isStatisticsError,
+    () => {
+      const moisture = groups.map((group) => group.map((pair) => pair.moisture));
+      const reading = groups.map((group) => group.map((pair) => pair.reading));
+      return { errorRatio: errorRatio(moisture, reading), from: 'repeats' };
+    },
+    () => assumed,
+  );
 }
 
 function repeatedPairs(pairs: readonly CalibrationPair[]): readonly (readonly CalibrationPair[])[] {

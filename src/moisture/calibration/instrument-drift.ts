@@ -1,6 +1,7 @@
+import { dayNumber } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import { extremes, type Interval, mean, studentT } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
-import { dayNumber } from './calibration-pairs.js';
 
 /** A reading on a block that does not change. */
 export interface CheckOfInstrument {
@@ -41,12 +42,9 @@ export function instrumentDrift(
   { level = 0.95 }: { readonly level?: number } = {},
 ): InstrumentDrift {
   const where = 'instrumentDrift';
-  const blocks = new Map<string, CheckOfInstrument[]>();
-  for (const check of checks) {
-    if (!Number.isFinite(check.value))
-      throw new MoistureError(where, 'not-finite', `needs finite values, got ${check.value}`);
-    blocks.set(check.block, [...(blocks.get(check.block) ?? []), check]);
-  }
+  for (const { value } of checks)
+    if (!Number.isFinite(value)) throw new MoistureError(where, 'not-finite', `needs finite values, got ${value}`);
+  const blocks = groupBy(checks, ({ block }) => block);
   const freedom = checks.length - blocks.size - 1;
   if (freedom < 1) {
     const detail = `needs at least 2 checks more than blocks, got ${checks.length} checks of ${blocks.size} blocks`;

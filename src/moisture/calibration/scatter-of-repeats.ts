@@ -1,3 +1,4 @@
+import { valuesBy } from '../../plain/group-by.js';
 import { variance } from '../../statistics/index.js';
 
 export interface DatedValue {
@@ -13,13 +14,11 @@ export const fewestRepeats = 10;
 export function scatterOfRepeats(places: readonly (readonly DatedValue[])[]): number | undefined {
   let [squares, repeats] = [0, 0];
   for (const values of places) {
-    const days = new Map<string, number[]>();
-    for (const { day, value } of values) {
-      const own = days.get(day);
-      if (own === undefined) days.set(day, [value]);
-      else own.push(value);
-    }
-    for (const own of days.values()) {
+    for (const own of valuesBy(
+      values,
+      ({ day }) => day,
+      ({ value }) => value,
+    ).values()) {
       if (own.length < 2) continue;
       squares += variance(own) * (own.length - 1);
       repeats += own.length - 1;

@@ -1,3 +1,4 @@
+import { itemAt } from '../../plain/in-order.js';
 import { mean, standardDeviation, studentT } from '../../statistics/index.js';
 import { checkFinite } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
@@ -37,7 +38,9 @@ export function heightPatternOfWalls(profiles: readonly WallProfile[], options: 
     return { height_mm, value_pct: value, lower_pct: value - reach, upper_pct: value + reach };
   });
   const between = (lower: number, upper: number) => {
-    const { value, reach } = spread(walls.flatMap((wall) => differenceIn(wall, heights[lower]!, heights[upper]!)));
+    const { value, reach } = spread(
+      walls.flatMap((wall) => differenceIn(wall, itemAt(heights, lower), itemAt(heights, upper))),
+    );
     return { difference_pp: value, reach_pp: reach };
   };
   const highest = points.reduce((most, point) => (point.value_pct > most.value_pct ? point : most));
@@ -45,7 +48,7 @@ export function heightPatternOfWalls(profiles: readonly WallProfile[], options: 
   return {
     ...heightShape(heights.length, between, relevantDifference_pp),
     range_pp: highest.value_pct - lowest,
-    base: points[0]!,
+    base: itemAt(points, 0),
     highest,
   };
 }

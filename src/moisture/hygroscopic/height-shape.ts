@@ -3,7 +3,7 @@ export type HeightShape = 'falling' | 'rising' | 'flat' | 'peaked' | 'undecided'
 export interface ShapeOfHeights {
   readonly shape: HeightShape;
   /** For `undecided`: what stood in the way. */
-  readonly because?: 'differences hidden by uncertainty' | 'falls and rises again';
+  readonly because?: 'hidden-by-uncertainty' | 'falls-and-rises';
 }
 
 /** What two heights differ by, the lower less the upper, and how much of that chance may make: percentage points. */
@@ -31,10 +31,10 @@ export function heightShape(
     // A height that is reached by a clear rise and left by a clear fall is a peak; the other way round, a dip.
     const peaks = rising.some(({ upper }) => falling.some(({ lower }) => lower === upper));
     const dips = falling.some(({ upper }) => rising.some(({ lower }) => lower === upper));
-    return peaks && !dips ? { shape: 'peaked' } : { shape: 'undecided', because: 'falls and rises again' };
+    return peaks && !dips ? { shape: 'peaked' } : { shape: 'undecided', because: 'falls-and-rises' };
   }
   if (falling.length > 0) return { shape: 'falling' };
   if (rising.length > 0) return { shape: 'rising' };
   const mayMatter = pairs.some(({ difference_pp, reach_pp }) => Math.abs(difference_pp) + reach_pp > relevant_pp);
-  return mayMatter ? { shape: 'undecided', because: 'differences hidden by uncertainty' } : { shape: 'flat' };
+  return mayMatter ? { shape: 'undecided', because: 'hidden-by-uncertainty' } : { shape: 'flat' };
 }

@@ -4,12 +4,14 @@ import type { Source } from '../source-mark.js';
 
 export type SaltLoadClass = 'low' | 'medium' | 'high';
 
+export type SaltPurpose = 'renovation-plasters' | 'desalination' | 'drying-out';
+
 /** Limits in percent by mass of the ion: below the first low, above the second high. */
 export interface SaltScheme {
   readonly name: string;
   readonly limits_pct: Readonly<Record<SaltIon, readonly [number, number]>>;
   /** What the scheme was made for. */
-  readonly purpose: string;
+  readonly purpose: SaltPurpose;
   readonly source: Source;
 }
 
@@ -18,13 +20,13 @@ export const saltSchemes = {
   'wta-2-6-99': {
     name: 'WTA 2-6-99/D',
     limits_pct: { chloride: [0.2, 0.5], nitrate: [0.1, 0.3], sulfate: [0.5, 1.5] },
-    purpose: 'choice of renovation plasters',
+    purpose: 'renovation-plasters',
     source: { document: 'WTA 2-6-99/D, as quoted by a trade page (document not read)', mark: 'seen' },
   },
   'wta-3-13-01': {
     name: 'WTA 3-13-01/D',
     limits_pct: { chloride: [0.03, 0.1], nitrate: [0.05, 0.15], sulfate: [0.1, 0.25] },
-    purpose: 'desalination of stone and other porous materials by poultices',
+    purpose: 'desalination',
     source: {
       document: 'WTA 3-13-01/D, as quoted by a public encyclopaedia of salts (document not read)',
       mark: 'seen',
@@ -33,7 +35,7 @@ export const saltSchemes = {
   'oenorm-b-3355-1': {
     name: 'OeNORM B 3355-1',
     limits_pct: { chloride: [0.03, 0.1], nitrate: [0.05, 0.15], sulfate: [0.1, 0.25] },
-    purpose: 'drying out of damp masonry',
+    purpose: 'drying-out',
     source: { document: 'OeNORM B 3355-1', mark: 'from memory' },
   },
 } as const satisfies Readonly<Record<SaltSchemeName, SaltScheme>>;

@@ -1,20 +1,17 @@
 import type { Source } from '../source-mark.js';
 
-/** A published level of moisture, with what its source says it is for. None of them is a pass mark for dryness. */
+/** A published level of moisture. None of them is a pass mark for dryness. */
 export interface MoistureThreshold {
   readonly value: number;
   readonly unit: '% by mass';
-  readonly means: string;
-  readonly doesNotMean: string;
   readonly source: Source;
 }
 
 export const moistureThresholds = {
+  /** Below it at the base, a wall is unlikely to be severely affected by rising damp; not that it is dry, or that a treatment worked. */
   'bre-digest-245': {
     value: 5,
     unit: '% by mass',
-    means: 'below it at the base, a wall is unlikely to be severely affected by rising damp',
-    doesNotMean: 'that the wall is dry, or that a treatment worked',
     source: { document: 'BRE Digest 245 (revised 1986), as quoted by a trade article', mark: 'seen' },
   },
 } as const satisfies Readonly<Record<string, MoistureThreshold>>;

@@ -42,7 +42,7 @@ export type ConstantMass =
     }
   | {
       readonly kind: 'cannot-tell';
-      readonly reason: 'too few weighings' | 'weighings too close together';
+      readonly reason: 'too-few-weighings' | 'weighings-too-close';
       readonly needed: number;
     };
 
@@ -71,10 +71,10 @@ export function constantMass(sample: DriedSample, rule: DryingRule): ConstantMas
   );
   if (complete !== undefined) return reached(complete, sample, rule);
   if (weighings.length < rule.weighings)
-    return { kind: 'cannot-tell', reason: 'too few weighings', needed: rule.weighings };
+    return { kind: 'cannot-tell', reason: 'too-few-weighings', needed: rule.weighings };
   const longest = chains.reduce((most, { changes }) => Math.max(most, changes.length), 0);
   if (longest < rule.weighings - 1)
-    return { kind: 'cannot-tell', reason: 'weighings too close together', needed: rule.weighings };
+    return { kind: 'cannot-tell', reason: 'weighings-too-close', needed: rule.weighings };
   const lastChange_pct = chains.at(-1)?.changes[0] ?? 0;
   return {
     kind: 'not-reached',

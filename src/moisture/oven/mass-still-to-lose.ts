@@ -7,7 +7,7 @@ export type MassStillToLose =
   | { readonly kind: 'extrapolated'; readonly mass_g: number }
   | {
       readonly kind: 'not-known';
-      readonly because: 'fewer than three weighings' | 'the loss does not slow down' | 'the sample gained mass';
+      readonly because: 'too-few-weighings' | 'loss-not-slowing' | 'gained-mass';
     };
 
 /**
@@ -27,7 +27,7 @@ export function massStillToLose(weighings: readonly OvenWeighing[]): MassStillTo
   const where = 'massStillToLose';
   const [first, second, third] = weighings.slice(-3);
   if (first === undefined || second === undefined || third === undefined)
-    return { kind: 'not-known', because: 'fewer than three weighings' };
+    return { kind: 'not-known', because: 'too-few-weighings' };
   for (const { time_h, mass_g } of [first, second, third]) {
     checkFinite(where, 'time of weighing', time_h);
     checkFinite(where, 'mass', mass_g);
@@ -36,12 +36,11 @@ export function massStillToLose(weighings: readonly OvenWeighing[]): MassStillTo
   if (!(before_h > 0 && last_h > 0))
     throw new MoistureError(where, 'out-of-order', `needs weighings in order of time, got ${third.time_h} h last`);
   const [before_g, last_g] = [first.mass_g - second.mass_g, second.mass_g - third.mass_g];
-  if (last_g < 0) return { kind: 'not-known', because: 'the sample gained mass' };
+  if (last_g < 0) return { kind: 'not-known', because: 'gained-mass' };
   if (last_g === 0) return { kind: 'extrapolated', mass_g: 0 };
   // Losses that are alike as written differ by the rounding of the masses.
   const rounding = 4 * Number.EPSILON * first.mass_g * (before_h + last_h);
-  if (last_g * before_h >= before_g * last_h - rounding)
-    return { kind: 'not-known', because: 'the loss does not slow down' };
+  if (last_g * before_h >= before_g * last_h - rounding) return { kind: 'not-known', because: 'loss-not-slowing' };
   const rate = decayRate(last_g / before_g, before_h, last_h);
   return { kind: 'extrapolated', mass_g: last_g / Math.expm1(rate * last_h) };
 }

@@ -6,7 +6,7 @@ import { type HydratedSaltName, hydratedSalts } from './hydrated-salts.js';
 
 /** What an oven is set to, by the kind of material. */
 export interface OvenSetting {
-  readonly material: 'stable' | 'changes between 70 and 105 °C' | 'holds crystal water';
+  readonly material: 'stable' | 'changes-from-70-to-105' | 'crystal-water';
   readonly temperature_c: number;
   readonly tolerance_c: number;
   readonly source: Source;
@@ -16,8 +16,8 @@ const iso12570: Source = { document: 'ISO 12570', mark: 'from memory' };
 
 export const ovenSettings: readonly OvenSetting[] = [
   { material: 'stable', temperature_c: 105, tolerance_c: 2, source: iso12570 },
-  { material: 'changes between 70 and 105 °C', temperature_c: 70, tolerance_c: 2, source: iso12570 },
-  { material: 'holds crystal water', temperature_c: 40, tolerance_c: 2, source: iso12570 },
+  { material: 'changes-from-70-to-105', temperature_c: 70, tolerance_c: 2, source: iso12570 },
+  { material: 'crystal-water', temperature_c: 40, tolerance_c: 2, source: iso12570 },
 ];
 
 /** One thing that the oven did to the reading, with its size. */

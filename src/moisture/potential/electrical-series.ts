@@ -46,14 +46,14 @@ export function electricalSeries(readings: readonly ElectricalReading[], errors:
   const { voltage_v: uV, current_a: uI, voltageScale = 0, currentScale = 0 } = errors;
   checkSeries(readings, errors);
   const scale = Math.hypot(voltageScale, currentScale);
-  const weights = readings.map(({ time_s }, k) => {
-    const [before, after] = [readings[k - 1]?.time_s ?? time_s, readings[k + 1]?.time_s ?? time_s];
-    return (after - before) / 2;
+  const weighted = readings.map((reading, k) => {
+    const [before, after] = [readings[k - 1] ?? reading, readings[k + 1] ?? reading];
+    return { reading, weight: (after.time_s - before.time_s) / 2 };
   });
   const total = (of: (reading: ElectricalReading) => number) =>
-    readings.reduce((sum, reading, k) => sum + weights[k]! * of(reading), 0);
+    weighted.reduce((sum, { reading, weight }) => sum + weight * of(reading), 0);
   const independent = (of: (reading: ElectricalReading) => number) =>
-    Math.hypot(...readings.map((reading, k) => weights[k]! * of(reading)));
+    Math.hypot(...weighted.map(({ reading, weight }) => weight * of(reading)));
   const charge = total(({ current_a }) => current_a);
   const energy = total(({ voltage_v, current_a }) => voltage_v * current_a);
   const ofPower = ({ voltage_v, current_a }: ElectricalReading) => Math.hypot(voltage_v * uI, current_a * uV);
@@ -87,11 +87,12 @@ function checkSeries(readings: readonly ElectricalReading[], errors: ElectricalE
     checkFinite(where, 'time', time_s);
     checkFinite(where, 'voltage', voltage_v);
     checkFinite(where, 'current', current_a);
-    if (k > 0 && time_s <= readings[k - 1]!.time_s)
+    const before = readings[k - 1];
+    if (before !== undefined && time_s <= before.time_s)
       throw new MoistureError(
         where,
         'out-of-order',
-        `needs times that increase, got ${time_s} s after ${readings[k - 1]!.time_s} s`,
+        `needs times that increase, got ${time_s} s after ${before.time_s} s`,
       );
   });
 }

@@ -3,6 +3,9 @@ import { type InstrumentDrift, instrumentDrift } from '../calibration/instrument
 import { checkFinite } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 
+/** One pair has no scatter. */
+export const fewestReversals = 2;
+
 /** One place read twice in a row, leads as stated and then reversed, both as the meter showed them. */
 export interface PairedReversal {
   /** ISO day. */
@@ -38,8 +41,12 @@ export function offsetOfReversals(
   { level = 0.95 }: { readonly level?: number } = {},
 ): ReversalOffset {
   const where = 'offsetOfReversals';
-  if (reversals.length < 2)
-    throw new MoistureError(where, 'too-few', `needs at least 2 paired reversals, got ${reversals.length}`);
+  if (reversals.length < fewestReversals)
+    throw new MoistureError(
+      where,
+      'too-few',
+      `needs at least ${fewestReversals} paired reversals, got ${reversals.length}`,
+    );
   const pairs = reversals.map(({ day, asStated_mv, reversed_mv }) => {
     checkFinite(where, 'reading as stated', asStated_mv);
     checkFinite(where, 'reversed reading', reversed_mv);

@@ -1,3 +1,4 @@
+import { neighboursIn } from '../../plain/in-order.js';
 import { normal } from '../../statistics/index.js';
 import { checkFinite, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
@@ -54,10 +55,9 @@ export function signChange(
   const unclearVisits = visits.length - clear.length;
   const [first] = clear;
   if (first === undefined) return { kind: 'unclear', unclearVisits };
-  const turns = clear.slice(1).flatMap((visit, k) => {
-    const before = clear[k]!;
-    return signOf(visit) === signOf(before) ? [] : [{ before, visit }];
-  });
+  const turns = neighboursIn(clear).flatMap(([before, visit]) =>
+    signOf(visit) === signOf(before) ? [] : [{ before, visit }],
+  );
   const [turn] = turns;
   if (turn === undefined) return { kind: 'unchanged', sign: signOf(first), unclearVisits };
   if (turns.length > 1) return { kind: 'back-and-forth', changes: turns.length, unclearVisits };
@@ -74,7 +74,8 @@ function checkVisits(visits: readonly PotentialAtVisit[]): void {
   visits.forEach(({ day, voltage_mv, standardUncertainty_mv }, k) => {
     checkFinite(where, 'voltage', voltage_mv);
     checkPositive(where, 'standard uncertainty', standardUncertainty_mv, 'mV');
-    if (k > 0 && day <= visits[k - 1]!.day)
+    const before = visits[k - 1];
+    if (before !== undefined && day <= before.day)
       throw new MoistureError(
         where,
         'out-of-order',

@@ -1,3 +1,4 @@
+import { itemAt } from '../../plain/in-order.js';
 import { type IsotonicFit, isotonicRegression } from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
 import { checkPoints, type MoistureAtPoint } from './moisture-at-point.js';
@@ -31,7 +32,7 @@ export function dampFrontByOrder(points: readonly MoistureAtPoint[]): DampFrontB
   checkPoints(where, points, 3);
   const data = { x: points.map(({ height_mm }) => height_mm), response: points.map(({ value_pct }) => value_pct) };
   const fit = isotonicRegression(data, 'decreasing');
-  const [below, above] = [fit.fitted[0]!, fit.fitted.at(-1)!];
+  const [below, above] = [itemAt(fit.fitted, 0), itemAt(fit.fitted, -1)];
   const rising = isotonicRegression(data, 'increasing');
   if (rising.levels.length > 1 && rising.residualSumOfSquares <= fit.residualSumOfSquares)
     throw new MoistureError(where, 'reversed', 'needs moisture that falls with height, got one that rises instead');
@@ -39,8 +40,8 @@ export function dampFrontByOrder(points: readonly MoistureAtPoint[]): DampFrontB
     throw new MoistureError(where, 'no-front', 'needs a fall with height inside the measured range, got none');
   const half = (below + above) / 2;
   const next = fit.fitted.findIndex((value) => value <= half);
-  const [lower, upper] = [fit.x[next - 1]!, fit.x[next]!];
-  const [high, low] = [fit.fitted[next - 1]!, fit.fitted[next]!];
+  const [lower, upper] = [itemAt(fit.x, next - 1), itemAt(fit.x, next)];
+  const [high, low] = [itemAt(fit.fitted, next - 1), itemAt(fit.fitted, next)];
   return {
     method: 'order',
     height_mm: lower + ((high - half) / (high - low)) * (upper - lower),

@@ -1,4 +1,11 @@
-import { type Interval, type NonlinearFit, nonlinearLeastSquares, profileInterval } from '../../statistics/index.js';
+import { neighboursIn } from '../../plain/in-order.js';
+import {
+  extremes,
+  type Interval,
+  type NonlinearFit,
+  nonlinearLeastSquares,
+  profileInterval,
+} from '../../statistics/index.js';
 import { MoistureError } from '../moisture-error.js';
 import { fallsClearly } from './clear-fall.js';
 import { dampFrontByOrder } from './damp-front-by-order.js';
@@ -51,8 +58,8 @@ export function dampFront(points: readonly MoistureAtPoint[], options: { readonl
   const order = dampFrontByOrder(points);
   if (!fallsClearly(points)) throw new MoistureError(where, 'no-front', noFall);
   const heights = heightsOf(points);
-  const [lowest, highest] = [heights[0]!, heights.at(-1)!];
-  const closest = Math.min(...heights.slice(1).map((height, k) => height - heights[k]!));
+  const { least: lowest, greatest: highest } = extremes(heights);
+  const closest = Math.min(...neighboursIn(heights).map(([lower, upper]) => upper - lower));
   const start = { below: order.below_pct, above: order.above_pct, front: order.height_mm };
   const range = highest - lowest;
   const narrowest = closest / 20;

@@ -1,4 +1,5 @@
-import { budgetOfTerms, type UncertaintyBudget } from '../../statistics/index.js';
+import { itemAt, neighboursIn } from '../../plain/in-order.js';
+import { budgetOfTerms, extremes, type UncertaintyBudget } from '../../statistics/index.js';
 import { checkNotNegative, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
 import { checkPoints, heightsOf, type MoistureAtPoint } from './moisture-at-point.js';
@@ -50,20 +51,22 @@ export function storedWater(points: readonly UncertainMoisture[], body: WallBody
   checkPositive(where, 'dry density', dryDensity_kg_m3, 'kg/m³');
   checkNotNegative(where, 'uncertainty of the density', dryDensityUncertainty_kg_m3, 'kg/m³');
   const heights = heightsOf(points);
-  const range = heights.at(-1)! - heights[0]!;
-  const shares = trapezoidWeights(heights, heights[0]!, heights.at(-1)!).map((weight) => weight / range);
-  const terms = heights.flatMap((height, k) => {
-    const own = points.filter(({ height_mm }) => height_mm === height);
-    return overDepth(own, thickness_mm).map(({ point, reach_mm, beyond_mm }) => ({
-      share: shares[k]!,
-      beyond_mm,
-      name: point.depth_mm === undefined ? `${height} mm high` : `${height} mm high, ${point.depth_mm} mm deep`,
-      value: point.value_pct,
-      standardUncertainty: point.standardUncertainty_pp,
-      distribution: 'normal' as const,
-      sensitivity: (dryDensity_kg_m3 * shares[k]! * reach_mm) / 1e5,
-    }));
-  });
+  const { least, greatest } = extremes(heights);
+  const terms = reaches(heights, (lower, upper) => (lower + upper) / 2, [least, greatest]).flatMap(
+    ({ item: height, reach }) => {
+      const share = reach / (greatest - least);
+      const own = points.filter(({ height_mm }) => height_mm === height);
+      return overDepth(own, height, thickness_mm).map(({ point, reach_mm, beyond_mm }) => ({
+        share,
+        beyond_mm,
+        name: point.depth_mm === undefined ? `${height} mm` : `${height}/${point.depth_mm} mm`,
+        value: point.value_pct,
+        standardUncertainty: point.standardUncertainty_pp,
+        distribution: 'normal' as const,
+        sensitivity: (dryDensity_kg_m3 * share * reach_mm) / 1e5,
+      }));
+    },
+  );
   const water = terms.reduce((sum, { value, sensitivity }) => sum + value * sensitivity, 0);
   const density = {
     name: 'dry density',
@@ -84,25 +87,25 @@ export function storedWater(points: readonly UncertainMoisture[], body: WallBody
 }
 
 /** How much of the thickness each point of one height stands for, and how much of that lies beyond the deepest of them. */
-function overDepth(points: readonly UncertainMoisture[], thickness_mm: number) {
+function overDepth(points: readonly UncertainMoisture[], height_mm: number, thickness_mm: number) {
   const ordered = [...points].sort((one, other) => (one.depth_mm ?? 0) - (other.depth_mm ?? 0));
   const depths = ordered.map(({ depth_mm }) => depth_mm);
   if (depths.length > 1 && (depths.includes(undefined) || new Set(depths).size < depths.length)) {
-    const detail = `needs each depth once at ${points[0]!.height_mm} mm high; average the readings of a place first`;
+    const detail = `needs each depth once at ${height_mm} mm high; average the readings of a place first`;
     throw new MoistureError(where, 'out-of-order', detail);
   }
-  const cores = ordered.flatMap(({ depth_mm, depths_mm }) =>
-    depth_mm === undefined ? [] : [{ depth_mm, ...(depths_mm ?? { from: depth_mm, to: depth_mm }) }],
-  );
+  const cores = ordered.flatMap((point) => {
+    const { depth_mm, depths_mm } = point;
+    return depth_mm === undefined ? [] : [{ point, depth_mm, ...(depths_mm ?? { from: depth_mm, to: depth_mm }) }];
+  });
   const deepest = cores.at(-1);
   if (deepest === undefined) return ordered.map((point) => ({ point, reach_mm: thickness_mm, beyond_mm: 0 }));
   checkCores(cores, thickness_mm);
   // Between two cores the border lies half way.
-  const borders = [0, ...cores.slice(1).map(({ from }, k) => (cores[k]!.to + from) / 2), thickness_mm];
-  return ordered.map((point, k) => ({
-    point,
-    reach_mm: borders[k + 1]! - borders[k]!,
-    beyond_mm: k === ordered.length - 1 ? thickness_mm - deepest.to : 0,
+  return reaches(cores, (one, next) => (one.to + next.from) / 2, [0, thickness_mm]).map(({ item, reach }) => ({
+    point: item.point,
+    reach_mm: reach,
+    beyond_mm: item === deepest ? thickness_mm - deepest.to : 0,
   }));
 }
 
@@ -121,8 +124,12 @@ function checkCores(cores: readonly CoreAtDepth[], thickness_mm: number): void {
   });
 }
 
-/** Weights of the trapezoid rule from one end to another, level outside the outermost points. */
-function trapezoidWeights(at: readonly number[], from: number, to: number): number[] {
-  const edges = [from, ...at.slice(1).map((place, k) => (place + at[k]!) / 2), to];
-  return at.map((_, k) => edges[k + 1]! - edges[k]!);
+/** How far each item reaches: from its border with the one before to that with the next, the outermost up to the ends. */
+function reaches<Item>(
+  items: readonly Item[],
+  borderOf: (one: Item, next: Item) => number,
+  [from, to]: readonly [number, number],
+): readonly { readonly item: Item; readonly reach: number }[] {
+  const borders = [from, ...neighboursIn(items).map(([one, next]) => borderOf(one, next)), to];
+  return neighboursIn(borders).map(([start, end], at) => ({ item: itemAt(items, at), reach: end - start }));
 }

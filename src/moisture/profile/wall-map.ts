@@ -1,3 +1,4 @@
+import { type Group, groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { checkPoints, type MoistureAtPoint } from './moisture-at-point.js';
 
@@ -18,9 +19,7 @@ export interface WallMapCell {
  */
 export function wallMap(points: readonly MoistureAtPoint[]): readonly WallMapCell[] {
   checkPoints('wallMap', points, 1);
-  const places = new Map<string, MoistureAtPoint[]>();
-  for (const point of points) places.set(keyOf(point), [...(places.get(keyOf(point)) ?? []), point]);
-  return [...places.values()].map(meanOfPlace).sort(upwardAndInward);
+  return [...groupBy(points, keyOf).values()].map(meanOfPlace).sort(upwardAndInward);
 }
 
 /**
@@ -44,8 +43,8 @@ function keyOf({ height_mm, depth_mm }: { readonly height_mm: number; readonly d
   return `${height_mm} ${depth_mm ?? ''}`;
 }
 
-function meanOfPlace(points: readonly MoistureAtPoint[]): WallMapCell {
-  const { height_mm, depth_mm } = points[0]!;
+function meanOfPlace(points: Readonly<Group<MoistureAtPoint>>): WallMapCell {
+  const [{ height_mm, depth_mm }] = points;
   const value = points.reduce((sum, point) => sum + point.value_pct, 0) / points.length;
   return { height_mm, ...present({ depth_mm }), value, n: points.length };
 }

@@ -1,4 +1,4 @@
-import { dayNumber } from './day-number.js';
+import { checkedDayNumber } from './day-number.js';
 import type { DryMass, ReusedCore } from './reused-core.js';
 
 /** The dry mass that a core had at a visit, between two at which it was found. */
@@ -17,8 +17,8 @@ export interface InterpolatedDryMass {
  * uncertainty of a rectangular distribution over its whole size, size/√12 (our own rule, no source).
  */
 export function dryMassAtVisits(where: string, core: ReusedCore): readonly (InterpolatedDryMass | undefined)[] {
-  const days = core.weighings.map(({ day }) => dayNumber(where, day));
-  const dried = core.dryMasses.map((one) => ({ ...one, at: dayNumber(where, one.day) }));
+  const days = core.weighings.map(({ day }) => checkedDayNumber(where, day));
+  const dried = core.dryMasses.map((one) => ({ ...one, at: checkedDayNumber(where, one.day) }));
   return days.map((day) => {
     const next = dried.findIndex(({ at }) => at >= day);
     const [before, after] = [dried[Math.max(0, next - 1)], dried[next]];

@@ -1,6 +1,6 @@
 import { checkNotNegative, checkPositive } from '../checked-quantity.js';
 import { MoistureError } from '../moisture-error.js';
-import { dayNumber } from './day-number.js';
+import { checkedDayNumber } from './day-number.js';
 import { dryMassAtVisits, type InterpolatedDryMass } from './dry-mass-at-visits.js';
 import type { ReusedCore, ReusedCoreVisit } from './reused-core.js';
 
@@ -37,7 +37,7 @@ function correctedMoisture(
   dry: InterpolatedDryMass | undefined,
   weighing_g: number | undefined,
 ): ReusedCoreVisit['moisture'] {
-  if (dry === undefined) return { kind: 'not-known', because: 'no dry mass after this visit' };
+  if (dry === undefined) return { kind: 'not-known', because: 'no-dry-mass-after' };
   const value_pct = 100 * (mass_g / dry.dry_g - 1);
   const correction_pp = value_pct - apparent_pct;
   const corrected = { kind: 'corrected', value_pct, dry_g: dry.dry_g, correction_pp } as const;
@@ -68,7 +68,7 @@ function checkCore({ dryMasses, weighings, weighing_g = 0 }: ReusedCore): void {
 }
 
 function checkOrder(what: string, days: readonly string[]): void {
-  const numbers = days.map((day) => dayNumber(where, day));
+  const numbers = days.map((day) => checkedDayNumber(where, day));
   const late = numbers.findIndex((day, index) => index > 0 && day <= (numbers[index - 1] ?? 0));
   if (late > 0)
     throw new MoistureError(where, 'out-of-order', `needs ${what} in order of days, got ${days[late]} late`);

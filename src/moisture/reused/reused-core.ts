@@ -35,5 +35,5 @@ export interface ReusedCoreVisit {
         /** Balance and interpolation together. Absent where nothing is known of the balance. */
         readonly standardUncertainty_pp?: number;
       }
-    | { readonly kind: 'not-known'; readonly because: 'no dry mass after this visit' };
+    | { readonly kind: 'not-known'; readonly because: 'no-dry-mass-after' };
 }

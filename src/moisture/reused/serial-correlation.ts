@@ -6,7 +6,7 @@ export interface SerialCorrelation {
   /** Lag one, about the means that were taken off. */
   readonly lagOne: number;
   /** What was taken off first: with several cores, what all of them did at a visit is not serial correlation of a core. */
-  readonly about: "each core's mean" | "each core's and each visit's mean";
+  readonly about: 'cores' | 'cores-and-visits';
   readonly cores: number;
   readonly visits: number;
   /** What independent readings would give on average in so short a series, −1/visits: not zero. */
@@ -41,7 +41,7 @@ export function serialCorrelation(series: readonly (readonly number[])[]): Seria
   const products = sumOver(left, (core, visit) => (core[visit] as number) * (core[visit + 1] ?? 0));
   return {
     lagOne: products / squares,
-    about: series.length === 1 ? "each core's mean" : "each core's and each visit's mean",
+    about: series.length === 1 ? 'cores' : 'cores-and-visits',
     cores: series.length,
     visits,
     expectedIfIndependent: -1 / visits,

@@ -1,3 +1,4 @@
+import type { Reason } from '../../analysis/index.js';
 import { type Departure, departuresFromLock } from '../../findings/lock/departures-from-lock.js';
 import { trialAsLocked } from '../../findings/lock/trial-as-locked.js';
 import { present } from '../../plain/present.js';
@@ -21,7 +22,7 @@ export type VerdictAsLocked =
         readonly unit: string;
         readonly primary: TrialVerdict['facts']['primary'];
       })
-  | { readonly kind: 'not-possible'; readonly reason: string };
+  | { readonly kind: 'not-possible'; readonly reason: Reason };
 
 /**
  * What the seal of a plan says of a trial; nothing where no plan was sealed.

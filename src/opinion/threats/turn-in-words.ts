@@ -9,6 +9,7 @@ const verdicts = {
   'no-worthwhile-effect': '“no worthwhile effect”',
   harmful: '“harmful”',
   undecided: '“undecided”',
+  'not-answerable': '“not answerable”',
 } as const;
 
 export function verdictInWords(code: keyof typeof verdicts): string {

@@ -1,4 +1,5 @@
 import { fallingStageFactor } from '../../drying/index.js';
+import { reasonInWords } from '../../labels/index.js';
 import { type CalendarDeparture, fewestVisitsForRest } from '../../planning/calendar/trial-calendar.js';
 import type { TrialPlan } from '../../planning/make-plan.js';
 import { type Block, type Line, paragraph, type Section, strong } from '../../report/document.js';
@@ -17,7 +18,7 @@ export function calendarSection({ calendar, plan }: TrialPlan): Section {
     .map(({ day, what, window }) => [[day], [what], [window]]);
   const waited =
     wait.kind === 'none'
-      ? `How long walls have to wait is not computed, because ${wait.reason}.`
+      ? `How long walls have to wait is not computed, because ${reasonInWords(wait.reason)}.`
       : `To lose ${statedDifference(plan.margin, plan.outcome.unit)}, walls of ${numberInWords(wait.wait.thickness_mm, 0)} mm and ${numberInWords(wait.wait.density_kg_m3, 0)} kg/m³ need ${numberInWords(wait.wait.least_d, 0)} days at the very least, and about ${numberInWords(wait.wait.wait_d, 0)} in all (${fallingStageFactor} times as long, our convention), in air with a vapour pressure difference of ${numberInWords(wait.wait.pressure_pa, 0)} Pa.`;
   return {
     id: 'calendar',

@@ -1,5 +1,6 @@
 import type { TrialPlan } from '../../planning/make-plan.js';
 import { paragraph, quoted, type Section, strong } from '../../report/document.js';
+import { levelInWords } from '../../words/movement.js';
 import { listInWords } from '../../words/quantity.js';
 import { statedDifference } from './plan-words.js';
 
@@ -22,7 +23,7 @@ export function questionSection({ plan, allocation }: TrialPlan): Section {
         quoted(outcome.quantity),
         ` by the instrument `,
         quoted(outcome.instrument),
-        `, after less before, treated walls less untreated ones; ${outcome.better} is better. Its ${Math.round(1000 * confidence) / 10} % interval is held against zero and the margin.`,
+        `, after less before, treated walls less untreated ones; ${outcome.better} is better. Its ${levelInWords(confidence)} interval is held against zero and the margin.`,
       ),
       paragraph(
         strong('Margin: '),

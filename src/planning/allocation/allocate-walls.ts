@@ -1,6 +1,6 @@
+import { groupBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { type RandomStream, randomStream, shuffled } from '../../statistics/index.js';
-import { grouped } from '../grouped.js';
 import { PlanningError } from '../planning-error.js';
 
 /** A wall that waits for its arm. */
@@ -100,7 +100,7 @@ function unitsOf({ kind, walls, arms }: AllocationPlan): Units {
   }
   if (walls.some(({ group }) => group === undefined || group === ''))
     refuse('out-of-range', `needs a ${kind === 'houses' ? 'house' : 'block'} of every wall`);
-  const groups = [...grouped(walls, ({ group = '' }) => group).values()];
+  const groups = [...groupBy(walls, ({ group = '' }) => group).values()];
   if (kind === 'houses') {
     if (groups.length !== needed) refuse('out-of-range', `needs ${needed} houses for its arms, got ${groups.length}`);
     return [groups];
@@ -128,14 +128,14 @@ function beforeDifference(
   const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
   const units =
     kind === 'houses'
-      ? [...grouped(walls, ({ group = '' }) => group).values()].map((house) => ({
+      ? [...groupBy(walls, ({ group = '' }) => group).values()].map((house) => ({
           block: '',
           side: sideOf(house[0]?.wall ?? ''),
           value: mean(house.map(({ before = 0 }) => before)),
         }))
       : walls.map(({ wall, group = '', before = 0 }) => ({ block: group, side: sideOf(wall), value: before }));
   const blocks =
-    kind === 'complete' || kind === 'houses' ? [units] : [...grouped(units, ({ block }) => block).values()];
+    kind === 'complete' || kind === 'houses' ? [units] : [...groupBy(units, ({ block }) => block).values()];
   let [sum, weights] = [0, 0];
   for (const block of blocks) {
     const on = (side: 'treated' | 'untreated') => block.filter((unit) => unit.side === side).map(({ value }) => value);

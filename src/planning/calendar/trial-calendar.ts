@@ -1,4 +1,4 @@
-import { addDays, daysBetween } from '../../analysis/judging/days.js';
+import type { Reason } from '../../analysis/index.js';
 import {
   assumedWall,
   moistureTransfer_kg_m2_s_pa,
@@ -6,6 +6,8 @@ import {
   waitForMargin,
   winterPressure_pa,
 } from '../../drying/index.js';
+import { daysInMonth, monthNumber, yearsLater } from '../../plain/calendar.js';
+import { addDays, daysBetween } from '../../plain/days.js';
 import { unitsPerPercentByMass, type Window } from '../../trial/index.js';
 import { PlanningError } from '../planning-error.js';
 
@@ -49,7 +51,7 @@ export interface TrialCalendar {
   /** How long walls need to lose the margin once no more water enters. */
   readonly wait:
     | { readonly kind: 'computed'; readonly wait: CalendarWait }
-    | { readonly kind: 'none'; readonly reason: string };
+    | { readonly kind: 'none'; readonly reason: Reason };
   /** What a calendar with windows of its own does worse than one found from the first day. */
   readonly departures: readonly CalendarDeparture[];
 }
@@ -90,9 +92,9 @@ export function trialCalendar(question: CalendarQuestion): TrialCalendar {
   const waited = daysBetween(treatment, after.from);
   return {
     ...{ before, after, treatment, visits, wait },
-    months: Math.max(1, Math.ceil(length_d / 30.4375)),
+    months: Math.max(1, Math.ceil(length_d / daysInMonth)),
     departures: [
-      ...(monthsOf(before) === monthsOf(after) ? [] : [{ kind: 'other-months' as const }]),
+      ...(isInSameMonths(before, after) ? [] : [{ kind: 'other-months' as const }]),
       ...(waited < wait_d ? [{ kind: 'too-early' as const, days: waited, wait_d }] : []),
       ...(visitsBefore < fewestVisitsForRest ? [{ kind: 'few-before' as const, visits: visitsBefore }] : []),
     ],
@@ -111,7 +113,7 @@ function windowsFrom(
     );
   const before = { from: firstDay, to: addDays(firstDay, windowLength_d) };
   for (let years = 1; years <= 50; years++) {
-    const after = { from: yearsLater(before.from, years), to: yearsLater(before.to, years) };
+    const after = { from: yearsLater(before.from, years, 'before'), to: yearsLater(before.to, years, 'before') };
     if (daysBetween(addDays(before.to, toTreatment_d), after.from) >= wait_d) return { before, after };
   }
   throw new PlanningError(
@@ -119,13 +121,6 @@ function windowsFrom(
     'out-of-range',
     `needs a wait below 50 years, got ${Math.round(wait_d)} days`,
   );
-}
-
-/** The 29th of February becomes the 28th. */
-function yearsLater(day: string, years: number): string {
-  const year = String(Number(day.slice(0, 4)) + years).padStart(4, '0');
-  const isLeap = new Date(`${year}-02-29T00:00:00Z`).toISOString().slice(5, 10) === '02-29';
-  return `${year}-${day.slice(5) === '02-29' && !isLeap ? '02-28' : day.slice(5)}`;
 }
 
 /** First and last day of the window, and evenly between. */
@@ -141,16 +136,21 @@ function visitDays({ from, to }: Window, count: number): readonly string[] {
   return Array.from({ length: count }, (_, at) => addDays(from, Math.round((at * length) / (count - 1))));
 }
 
-function monthsOf({ from, to }: Window): string {
-  return `${from.slice(5, 7)} ${to.slice(5, 7)}`;
+/** Whether both begin in the same month of the year, and end in the same. */
+function isInSameMonths(one: Window, other: Window): boolean {
+  return isSameMonth(one.from, other.from) && isSameMonth(one.to, other.to);
+}
+
+function isSameMonth(one: string, other: string): boolean {
+  return (monthNumber(one) - monthNumber(other)) % 12 === 0;
 }
 
 /** As the opinion counts it: statements lengthen no wait by being left out, and shorten it only up to what is assumed. */
 function waitOf(question: CalendarQuestion): TrialCalendar['wait'] {
   const { margin, unit, better } = question;
   const scale = unitsPerPercentByMass(unit);
-  if (better === 'higher') return { kind: 'none', reason: 'for this outcome higher is better, and drying is lower' };
-  if (scale === undefined) return { kind: 'none', reason: `an outcome in ${unit} says nothing of kilograms of water` };
+  if (better === 'higher') return { kind: 'none', reason: { code: 'higher-is-better' } };
+  if (scale === undefined) return { kind: 'none', reason: { code: 'unit-without-mass', unit } };
   const of = {
     thickness_mm: Math.min(question.thickness_mm ?? assumedWall.thickness_mm, assumedWall.thickness_mm),
     density_kg_m3: Math.min(question.dryDensity_kg_m3 ?? assumedWall.density_kg_m3, assumedWall.density_kg_m3),

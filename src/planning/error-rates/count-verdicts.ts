@@ -5,7 +5,7 @@ import { simulateTrial } from '../simulated-wall/simulate-trial.js';
 import type { SimulatedDesign } from '../simulated-wall/simulated-design.js';
 import { quickVerdict } from './quick-verdict.js';
 
-/** How often each verdict came out, and how often the interval held the truth. */
+/** How often each verdict came out, and the coverage of the interval. */
 export interface VerdictCounts {
   readonly trials: number;
   readonly codes: Readonly<Partial<Record<VerdictCode, number>>>;

@@ -1,4 +1,7 @@
 import type { Opinion } from '../../opinion/opinion.js';
+import { daysInMonth } from '../../plain/calendar.js';
+import { daysBetween } from '../../plain/days.js';
+import { unlessRefused } from '../../plain/unless-refused.js';
 import type { Trial } from '../../trial/index.js';
 import { isPlanningError } from '../planning-error.js';
 import { costOf } from '../walls-needed/design-table.js';
@@ -48,11 +51,10 @@ export interface NextSize {
 }
 
 const chances = [0.8, 0.9] as const;
-const daysInMonth = 30.4375;
 
 /**
  * The next trial, for an opinion that is open: `undecided`, `some-effect`, `not-answerable`, or on evidence that is `shaky` or `none`. Walls are
- * drawn by lot, in pairs where this trial had them, and scatter as its walls did, with the uncertainty of so few.
+ * randomised, in pairs where this trial had them, and scatter as its walls did, with the uncertainty of so few.
  *
  * @returns nothing where the opinion leaves nothing open
  * @example nextTrial(trial, opinion).design // 'complete'
@@ -107,13 +109,10 @@ function isOpen({ verdict }: Opinion): boolean {
 }
 
 function pilotIfAny(trial: Trial): PilotSpreads | undefined {
-  try {
+  return unlessRefused(isPlanningError, () => {
     // Few visits say nothing of how much successive ones resemble each other.
     return pilotSpreads(trial, trial.protocol.planning?.autocorrelation ?? 0);
-  } catch (error) {
-    if (isPlanningError(error)) return undefined;
-    throw error;
-  }
+  });
 }
 
 /** In pairs where this trial was; else drawn one by one, with arms of one size. */
@@ -125,8 +124,4 @@ function designLike({ primary }: Opinion): NextDesign {
 function daysTooEarly({ drying }: Opinion): number {
   const worst = drying?.wait?.worst;
   return worst === undefined ? 0 : Math.max(0, worst.wait.wait_d - worst.days);
-}
-
-function daysBetween(from: string, to: string): number {
-  return (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / 86_400_000;
 }

@@ -1,5 +1,6 @@
-const dayInMilliseconds = 86_400_000;
-const firstDay = Date.parse('2023-09-01T00:00:00Z') / dayInMilliseconds;
+import { addDays } from '../../plain/days.js';
+
+const firstDay = '2023-09-01';
 
 /** Steps of the simulation. */
 export const step_d = 7;
@@ -18,7 +19,7 @@ export const treatedWeek = 41;
 
 /** ISO day on which a week of the simulation ends. */
 export function dayOfWeek(week: number): string {
-  return new Date((firstDay + week * step_d) * dayInMilliseconds).toISOString().slice(0, 10);
+  return addDays(firstDay, week * step_d);
 }
 
 const firstWeekBefore = weeksOfRunIn + 1;

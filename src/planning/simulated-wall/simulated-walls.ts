@@ -24,7 +24,7 @@ export interface SimulatedWall {
 export const cell_mm = 100;
 export const cellsOfWall = 24;
 
-/** The walls of a trial, allocated by lot. */
+/** The walls of a trial, randomised. */
 export function simulatedWalls(design: SimulatedDesign, stream: RandomStream): readonly SimulatedWall[] {
   return groupsOf(design, stream)
     .flatMap((arms, group) => {

@@ -1,7 +1,8 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { planJson } from '../../records/index.js';
-import type { Recorded, Trial } from '../../trial/index.js';
+import type { Trial } from '../../trial/index.js';
+import { measuredValue } from '../../trial/measured-value.js';
 import type { SimulatedTrial } from './simulate-trial.js';
 
 type Cell = string | number | undefined;
@@ -44,27 +45,22 @@ function tablesOf(trial: Trial): Readonly<Record<string, readonly Row[]>> {
       ...{ date, wall, station, container_g, wet_g, dry_g, batch, reader, knew_arm: knewArm },
     })),
     'readings.csv': trial.readings.map(({ date, wall, station, instrument, value, reader, knewArm }) => ({
-      ...{ date, wall, station, instrument, value: recorded(value), reader, knew_arm: knewArm },
+      ...{ date, wall, station, instrument, value: measuredValue({ value }), reader, knew_arm: knewArm },
     })),
     'batches.csv': (trial.batches ?? []).map(({ batch, oven_c, stopRule, lastChange_pct }) => ({
       ...{ batch, oven_c, stop_rule: stopRule, last_change_pct: lastChange_pct },
     })),
     'checks.csv': (trial.checks ?? []).map(({ date, instrument, block, value, reader }) => ({
-      ...{ date, instrument, block, value: recorded(value), reader },
+      ...{ date, instrument, block, value: measuredValue({ value }), reader },
     })),
     'climate.csv': trial.climate.map(({ time, place, temperature_c, relative_humidity_pct }) => ({
       ...{ time, place, temperature_c, relative_humidity_pct },
     })),
     'salts.csv': (trial.salts ?? []).map(({ date, wall, height_mm, depth_mm, contents_pct: { chloride } }) => ({
-      ...{ date, wall, height_mm, depth_mm, chloride_pct: recorded(chloride) },
+      ...{ date, wall, height_mm, depth_mm, chloride_pct: measuredValue({ value: chloride }) },
     })),
     'diary.csv': trial.events.map(({ date, wall, kind, note }) => ({ date, wall, kind, note })),
   };
-}
-
-/** No simulated instrument has a limit of detection. */
-function recorded(value: Recorded): number | undefined {
-  return value.kind === 'measured' ? value.value : undefined;
 }
 
 function csv(rows: readonly Row[]): string {

@@ -1,8 +1,8 @@
 import { stationChanges, type WallChange, wallChanges } from '../../analysis/index.js';
 import { type MoistureReading, moistureReadings } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { chiSquare, mean, median, variance } from '../../statistics/index.js';
 import { daySorter, type Trial } from '../../trial/index.js';
-import { grouped } from '../grouped.js';
 import { PlanningError } from '../planning-error.js';
 import type { Sampling, Spreads } from './change-variance.js';
 import type { UncertainWalls } from './uncertain-walls.js';
@@ -87,9 +87,9 @@ function insideArms(walls: readonly WallChange[]): { readonly variance: number; 
 /** Of two walls in a block and in different arms: what their changes have in common, in shares of the variance between walls. */
 function correlationInBlocks(walls: readonly WallChange[], total: number, between: number): number {
   const arms = new Map<string, number>();
-  for (const [arm, changes] of grouped(walls, ({ arm: name }) => name))
+  for (const [arm, changes] of groupBy(walls, ({ arm: name }) => name))
     arms.set(arm, mean(changes.map(({ change }) => change)));
-  const blocks = [...grouped(walls, ({ block }) => block)].filter(([block, { length }]) => block !== '' && length > 1);
+  const blocks = [...groupBy(walls, ({ block }) => block)].filter(([block, { length }]) => block !== '' && length > 1);
   if (blocks.length < 3 || between === 0) return 0;
   // Walls less the mean of their arm, so that the effect is not counted as scatter.
   const inside = pooled(blocks.map(([, members]) => members.map(({ arm, change }) => change - (arms.get(arm) ?? 0))));
@@ -108,7 +108,7 @@ interface VisitComponents {
 /** Two-way, visits by stations, inside every wall and window: over visits at which all stations of the wall were read. */
 function visitComponents(trial: Trial, used: readonly MoistureReading[]): VisitComponents {
   const sorted = daySorter(trial);
-  const windows = grouped(used, ({ wall, day }) => JSON.stringify([wall, sorted(wall, day)]));
+  const windows = groupBy(used, ({ wall, day }) => JSON.stringify([wall, sorted(wall, day)]));
   const tables = [...windows.values()].map(tableOf);
   let [visitSquares, visitDegrees, restSquares, restDegrees, sizes] = [0, 0, 0, 0, 0];
   for (const rows of tables) {
@@ -146,7 +146,7 @@ function visitsIn(windows: ReadonlyMap<string, readonly MoistureReading[]>, name
 /** A row a visit at which every station was read, a column a station. */
 function tableOf(readings: readonly MoistureReading[]): readonly (readonly number[])[] {
   const stations = [...new Set(readings.map(({ station }) => station))];
-  const days = [...grouped(readings, ({ day }) => day).values()];
+  const days = [...groupBy(readings, ({ day }) => day).values()];
   return days.flatMap((ofDay) => {
     const row = stations.map((station) =>
       ofDay.flatMap(({ station: own, value }) => (own === station && value.kind === 'measured' ? [value.value] : [])),
@@ -156,7 +156,7 @@ function tableOf(readings: readonly MoistureReading[]): readonly (readonly numbe
 }
 
 function groupsOf(values: readonly { readonly key: string; readonly value: number }[]): readonly (readonly number[])[] {
-  return [...grouped(values, ({ key }) => key).values()].map((group) => group.map(({ value }) => value));
+  return [...groupBy(values, ({ key }) => key).values()].map((group) => group.map(({ value }) => value));
 }
 
 /** Mean of the variances inside groups, weighted by their degrees of freedom; 0 where no group has two values. */

@@ -1,3 +1,4 @@
+import { lengthOfMonth } from '../../plain/calendar.js';
 import { monthNames } from '../../trial/index.js';
 /** Why a text is no date, in the words that follow "expected", and the date that may have been meant. */
 export interface DateFault {
@@ -34,14 +35,9 @@ function calendarFault(iso: string): DateFault | undefined {
   const dayOfMonth = Number(iso.slice(8, 10));
   if (year < 1900 || year > 2199) return { expected: 'a year from 1900 to 2199' };
   if (month < 1 || month > 12) return { expected: 'a month from 01 to 12 (year, month, day)' };
-  const days = daysIn(year, month);
+  const days = lengthOfMonth(year, month);
   if (dayOfMonth >= 1 && dayOfMonth <= days) return undefined;
   return { expected: `a day that exists: ${monthNames[month - 1]} ${year} has ${days} days` };
-}
-
-function daysIn(year: number, month: number): number {
-  if (month === 2) return (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0 ? 29 : 28;
-  return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
 }
 
 /** Names the day that another style of writing stands for, where there is only one. */

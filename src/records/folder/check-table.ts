@@ -1,3 +1,4 @@
+import { addTo, type Group } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import type { DateOrder, NotUsed, Problem } from '../../trial/index.js';
 import { quoted } from '../quoted.js';
@@ -92,9 +93,9 @@ function rowsBelow(
   columns: ReadonlyMap<string, number>,
   layout: TableLayout,
   problems: Problem[],
-): { readonly rows: readonly TableRow[]; readonly others: ReadonlyMap<OtherRow, number[]> } {
+): { readonly rows: readonly TableRow[]; readonly others: ReadonlyMap<OtherRow, readonly number[]> } {
   const rows: TableRow[] = [];
-  const others = new Map<OtherRow, number[]>();
+  const others = new Map<OtherRow, Group<number>>();
   const lastRow = records.rows.findLastIndex((cells) => !isBlank(cells));
   let isFirst = true;
   for (let index = headerAt + 1; index <= lastRow; index++) {
@@ -104,9 +105,10 @@ function rowsBelow(
     const surplus = cells.findLastIndex((cell) => cell !== '') >= header.length;
     const other = otherRow(cells, header, columns, layout, isFirst);
     isFirst = false;
-    if (other !== undefined) others.set(other, [...(others.get(other) ?? []), index + 1]);
+    if (other !== undefined) addTo(others, other, index + 1);
     else if (cells.length < header.length || surplus) {
-      problems.push(wrongLength(records, index, cells.length, header.length, index === lastRow));
+      const lengths = { found: cells.length, expected: header.length };
+      problems.push(wrongLength(records, { row: index + 1, ...lengths, isLast: index === lastRow }));
     } else {
       rows.push({ row: index + 1, cells });
     }
@@ -128,7 +130,7 @@ function otherRow(
   return isNoteRow(cells, layout) ? 'note' : undefined;
 }
 
-function rowsNotUsed(records: Records, headerAt: number, others: ReadonlyMap<OtherRow, number[]>): NotUsed[] {
+function rowsNotUsed(records: Records, headerAt: number, others: ReadonlyMap<OtherRow, readonly number[]>): NotUsed[] {
   const file = records.place;
   const above = records.rows.slice(0, headerAt).flatMap((cells, index) => (isBlank(cells) ? [] : [index + 1]));
   return [
@@ -140,7 +142,7 @@ function rowsNotUsed(records: Records, headerAt: number, others: ReadonlyMap<Oth
 /** Below a column whose name holds its unit no other unit may stand. */
 function checkUnits(
   records: Records,
-  others: ReadonlyMap<OtherRow, number[]>,
+  others: ReadonlyMap<OtherRow, readonly number[]>,
   columns: ReadonlyMap<string, number>,
   problems: Problem[],
 ): void {
@@ -154,13 +156,22 @@ function checkUnits(
   }
 }
 
-function wrongLength(records: Records, index: number, found: number, expected: number, isLast: boolean): Problem {
+interface RowLength {
+  /** As a spreadsheet counts it. */
+  readonly row: number;
+  /** Cells. */
+  readonly found: number;
+  readonly expected: number;
+  readonly isLast: boolean;
+}
+
+function wrongLength(records: Records, { row, found, expected, isLast }: RowLength): Problem {
   const cutOff = found < expected && isLast ? ' (the file may have been cut off)' : '';
   const quoting =
     found > expected && records.separator === 'comma' ? '; a comma inside a cell needs quotes around the cell' : '';
   return {
     file: records.place,
-    row: index + 1,
+    row,
     found: `${found} ${found === 1 ? 'cell' : 'cells'}${cutOff}`,
     expected: `${expected} cells as in the header${quoting}`,
   };

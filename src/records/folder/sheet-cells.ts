@@ -1,4 +1,5 @@
 import type { SheetData } from 'read-excel-file/universal';
+import { msInDay } from '../../plain/days.js';
 import { decimalMark } from './decimal-mark.js';
 import { cellKey } from './scan-sheet.js';
 
@@ -24,8 +25,6 @@ export function sheetCells(data: SheetData, perCent: ReadonlySet<number> = new S
   };
   return data.map((row, rowIndex) => row.map((cell: unknown, column) => text(cell, rowIndex, column)));
 }
-
-const msInDay = 86_400_000;
 
 function numberText(value: number, decimalComma: boolean): string {
   const text = String(Number(value.toPrecision(15)));

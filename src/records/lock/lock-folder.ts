@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Problem, Problems, Trial } from '../../trial/index.js';
 import { lockFile } from '../folder/table-layouts.js';
@@ -59,7 +60,7 @@ function alreadyLocked(lockedOn: string): Problem {
 /** The first day with a reading or a core. */
 function firstReading({ readings, cores }: Trial): string | undefined {
   return [...readings, ...cores].reduce<string | undefined>((first, { date }) => {
-    const day = date.slice(0, 10);
+    const day = isoDay(date);
     return first === undefined || day < first ? day : first;
   }, undefined);
 }

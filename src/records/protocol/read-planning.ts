@@ -149,10 +149,10 @@ function checkNumbers(fields: JsonFields, planning: PlanningKeys, arms: readonly
     case 'pairs':
       if (arms.length !== 2 || once !== 2)
         refuse(at('design'), 'blocks where there are other than two arms with one wall each', { found: 'pairs' });
-      checkGroups(wallsAt, walls, 2, 'pair', list, ({ block }) => block);
+      checkGroups(wallsAt, { walls, inGroup: 2, name: 'pair' }, list, ({ block }) => block);
       return;
     case 'blocks':
-      checkGroups(wallsAt, walls, once, 'block', list, ({ block }) => block);
+      checkGroups(wallsAt, { walls, inGroup: once, name: 'block' }, list, ({ block }) => block);
       return;
     case 'houses': {
       const inHouse = wallsPerHouse ?? 1;
@@ -162,16 +162,14 @@ function checkNumbers(fields: JsonFields, planning: PlanningKeys, arms: readonly
         refuse(wallsAt, `${inHouse} walls in each house, and as many houses as the arms need`, {
           found: `${walls} walls`,
         });
-      checkGroups(wallsAt, walls, inHouse, 'house', list, ({ site }) => site);
+      checkGroups(wallsAt, { walls, inGroup: inHouse, name: 'house' }, list, ({ site }) => site);
     }
   }
 }
 
 function checkGroups(
   place: JsonPlace,
-  walls: number,
-  size: number,
-  name: string,
+  { walls, inGroup: size, name }: { readonly walls: number; readonly inGroup: number; readonly name: string },
   list: readonly ListedWall[] | undefined,
   groupOf: (wall: ListedWall) => string | undefined,
 ): void {

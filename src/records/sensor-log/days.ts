@@ -1,11 +1,5 @@
-export const msInDay = 86_400_000;
 export const msInHour = 3_600_000;
 export const msInMinute = 60_000;
-
-/** The ISO day of a number of days since 1970-01-01. */
-export function isoDay(day: number): string {
-  return new Date(day * msInDay).toISOString().slice(0, 10);
-}
 
 /**
  * Whether wall clocks may be changed at this time: Sundays before four in the months in which summer time begins or ends,

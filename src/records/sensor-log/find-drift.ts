@@ -1,6 +1,6 @@
+import { daysBetween } from '../../plain/days.js';
 import { median } from '../../statistics/index.js';
 import { leastCoverage, type SensorDay, type SensorDrift } from '../../trial/index.js';
-import { msInDay } from './days.js';
 
 const fewestDays = 20;
 const fewestOthers = 2;
@@ -22,7 +22,7 @@ export function findDrift(
     const whole = days.filter(({ coverage }) => coverage >= leastCoverage);
     for (const [at, { day, mean }] of whole.entries()) {
       const before = whole[at - 1];
-      if (before === undefined || Date.parse(day) - Date.parse(before.day) !== msInDay) continue;
+      if (before === undefined || daysBetween(before.day, day) !== 1) continue;
       const changes = changesByDay.get(day) ?? new Map<number, number>();
       changesByDay.set(day, changes.set(index, mean - before.mean));
     }

@@ -1,5 +1,5 @@
+import { dayOfNumber } from '../../plain/days.js';
 import type { LogGaps, LogJumps, SensorDay, SensorRecord, StuckRuns } from '../../trial/index.js';
-import { isoDay } from './days.js';
 import { addExactly } from './exact-sum.js';
 import type { Jump, Run, SensorTrack } from './sensor-track.js';
 
@@ -29,7 +29,7 @@ export function sensorRecord(sensor: string, track: SensorTrack): Omit<SensorRec
     stuck: stuckRuns(stuck),
     spikes: jumpsOf(spikes),
     steps: jumpsOf(steps),
-    clockChanges: track.clockChanges.map(isoDay),
+    clockChanges: track.clockChanges.map(dayOfNumber),
   };
 }
 
@@ -92,7 +92,7 @@ function daysOf({ days }: SensorTrack, interval_s: number): SensorDay[] {
   return days
     .filter(({ readings }) => readings > 0)
     .map(({ day, high, low, readings, row }) => ({
-      day: isoDay(day),
+      day: dayOfNumber(day),
       mean: (high + low) / readings,
       readings,
       coverage: Math.min(1, readings / expected),
@@ -109,7 +109,7 @@ function gapsOf({ spacings, longestSpacing }: SensorTrack, interval_s: number): 
     missing += often * (Math.round(seconds / interval_s) - 1);
   }
   if (count === 0) return { count, missing, longest_s: 0 };
-  return { count, missing, longest_s: longestSpacing.seconds, longestFrom: isoDay(longestSpacing.from) };
+  return { count, missing, longest_s: longestSpacing.seconds, longestFrom: dayOfNumber(longestSpacing.from) };
 }
 
 function stuckRuns(runs: readonly Run[]): StuckRuns {
@@ -120,12 +120,12 @@ function stuckRuns(runs: readonly Run[]): StuckRuns {
     count: runs.length,
     readings,
     longest_s: longest?.seconds ?? 0,
-    ...(from === undefined ? {} : { longestFrom: isoDay(from) }),
+    ...(from === undefined ? {} : { longestFrom: dayOfNumber(from) }),
   };
 }
 
 function jumpsOf(jumps: readonly Jump[]): LogJumps {
   const [largest] = jumps.toSorted((one, other) => Math.abs(other.to - other.from) - Math.abs(one.to - one.from));
   if (largest === undefined) return { count: 0 };
-  return { count: jumps.length, largest: largest.to - largest.from, largestOn: isoDay(largest.day.day) };
+  return { count: jumps.length, largest: largest.to - largest.from, largestOn: dayOfNumber(largest.day.day) };
 }

@@ -1,4 +1,5 @@
-import { mayChangeClocks, msInDay, msInHour } from './days.js';
+import { msInDay } from '../../plain/days.js';
+import { mayChangeClocks, msInHour } from './days.js';
 import { addExactly, type ExactSum } from './exact-sum.js';
 import { type TypicalStep, typicalStep } from './typical-step.js';
 

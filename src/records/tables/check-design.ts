@@ -1,3 +1,4 @@
+import { groupBy } from '../../plain/group-by.js';
 import type { Problem, Wall } from '../../trial/index.js';
 import type { ProtocolFindings } from '../protocol/findings.js';
 import { quoted } from '../quoted.js';
@@ -40,16 +41,8 @@ function checkPairs(all: readonly Wall[], findings: ProtocolFindings, problems: 
   const isTreated = (wall: Wall) =>
     compare?.treated.includes(wall.arm) ?? arms?.find(({ arm }) => arm === wall.arm)?.role === 'treated';
   const hasKnownArm = (wall: Wall) => arms?.some(({ arm, role }) => arm === wall.arm && role !== undefined) ?? false;
-  const pairs = new Map<string, Wall[]>();
-  for (const wall of walls) {
-    if (wall.block === undefined) continue;
-    const members = pairs.get(wall.block);
-    if (members === undefined) pairs.set(wall.block, [wall]);
-    else members.push(wall);
-  }
-  for (const [block, members] of pairs) {
-    const last = members[members.length - 1];
-    if (last === undefined) continue;
+  for (const [block, members] of groupBy(walls, (wall) => wall.block)) {
+    const last = members.at(-1) ?? members[0];
     const names = namesOf(members);
     const treated = members.filter(isTreated).length;
     const found =
@@ -78,17 +71,15 @@ function oneOfEachSite(walls: readonly Wall[]): readonly Wall[] {
  */
 function checkSites(walls: readonly Wall[], findings: ProtocolFindings, problems: Problem[]): void {
   const sides = sideOfArms(findings);
-  const sites = new Map<string, Wall[]>();
-  for (const wall of walls) {
-    if (!sides.has(wall.arm)) continue;
-    if (wall.site === undefined) {
-      const expected = 'a site for every wall of the comparison, as allocation.unit is site';
-      problems.push({ ...wall.origin, column: 'site', found: `no site for wall ${quoted(wall.wall)}`, expected });
-    } else sites.set(wall.site, [...(sites.get(wall.site) ?? []), wall]);
+  const compared = walls.filter(({ arm }) => sides.has(arm));
+  for (const { wall, site, origin } of compared) {
+    if (site !== undefined) continue;
+    const expected = 'a site for every wall of the comparison, as allocation.unit is site';
+    problems.push({ ...origin, column: 'site', found: `no site for wall ${quoted(wall)}`, expected });
   }
-  for (const [site, members] of sites) {
-    const last = members.at(-1);
-    if (last === undefined || new Set(members.map(({ arm }) => sides.get(arm))).size < 2) continue;
+  for (const [site, members] of groupBy(compared, (wall) => wall.site)) {
+    const last = members.at(-1) ?? members[0];
+    if (new Set(members.map(({ arm }) => sides.get(arm))).size < 2) continue;
     const found = `treated and untreated walls at site ${quoted(site)}: ${namesOf(members)}`;
     const expected =
       'walls of one side at each site, as allocation.unit is site; state "wall" there if single walls were allocated, or give parts of the site that were allocated by themselves names of their own';

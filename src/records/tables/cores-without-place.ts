@@ -1,3 +1,5 @@
+import { isoDay } from '../../plain/days.js';
+import { groupBy } from '../../plain/group-by.js';
 import type { Core, Problem } from '../../trial/index.js';
 import type { ReadingNotes } from '../folder/reading-notes.js';
 import type { Table } from '../folder/table.js';
@@ -18,13 +20,10 @@ export function checkPlacesOfCores(
   { placesUnknown, notes }: PlacesOfCores,
   problems: Problem[],
 ): void {
-  const counts = new Map<string, Core[]>();
-  for (const core of cores) {
-    if (core.station !== '') continue;
-    const key = JSON.stringify([core.wall, core.date.slice(0, 10)]);
-    counts.set(key, [...(counts.get(key) ?? []), core]);
-  }
-  const several = [...counts.values()].filter(({ length }) => length > 1);
+  const visits = groupBy(cores, ({ wall, date, station }) =>
+    station === '' ? JSON.stringify([wall, isoDay(date)]) : undefined,
+  );
+  const several = [...visits.values()].filter(({ length }) => length > 1);
   const first = several[0]?.[0];
   if (first === undefined) return;
   const cells = several.reduce((sum, { length }) => sum + length, 0);

@@ -1,3 +1,4 @@
+import { distinctBy } from '../../plain/group-by.js';
 import type { DryingBatchRecord, Station, Wall } from '../../trial/index.js';
 import { type KnownNames, knownNames } from '../cells/known-names.js';
 import type { ProtocolFindings } from '../protocol/findings.js';
@@ -59,12 +60,9 @@ export function batchNames(batches: readonly DryingBatchRecord[]): KnownNames {
 }
 
 export function knownStations(stations: readonly Station[]): KnownStations {
-  const namesByWall = new Map<string, Set<string>>();
-  const wallsByName = new Map<string, Set<string>>();
-  for (const { wall, station } of stations) {
-    namesByWall.set(wall, (namesByWall.get(wall) ?? new Set()).add(station));
-    wallsByName.set(station, (wallsByName.get(station) ?? new Set()).add(wall));
-  }
+  const [wallOf, nameOf] = [({ wall }: Station) => wall, ({ station }: Station) => station];
+  const namesByWall = distinctBy(stations, wallOf, nameOf);
+  const wallsByName = distinctBy(stations, nameOf, wallOf);
   const known = new Map(
     [...namesByWall].map(([wall, names]) => [wall, knownNames(`a station of wall ${quoted(wall)}`, names)]),
   );

@@ -19,10 +19,10 @@ export function ownWindows(cells: CellReader, row: TableRow): Windows | undefine
     cells.refuseAs(row, first, 'nothing', expected);
     return undefined;
   }
-  const [beforeFrom, beforeTo, afterFrom, afterTo] = columns.map((column) => optionalDayCell(cells, row, column) ?? '');
-  if ([beforeFrom, beforeTo, afterFrom, afterTo].some((day) => dayFault(day!) !== undefined)) return undefined;
-  const before = { from: beforeFrom!, to: beforeTo! };
-  const after = { from: afterFrom!, to: afterTo! };
+  const dayIn = (column: (typeof columns)[number]) => optionalDayCell(cells, row, column) ?? '';
+  const before = { from: dayIn('before_from'), to: dayIn('before_to') };
+  const after = { from: dayIn('after_from'), to: dayIn('after_to') };
+  if ([before.from, before.to, after.from, after.to].some((day) => dayFault(day) !== undefined)) return undefined;
   if (before.from > before.to) cells.refuse(row, 'before_to', `a day no earlier than before_from (${before.from})`);
   if (after.from > after.to) cells.refuse(row, 'after_to', `a day no earlier than after_from (${after.from})`);
   if (before.to >= after.from) cells.refuse(row, 'after_from', `a day after before_to (${before.to})`);

@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Belief, Problem, Role } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
@@ -32,8 +33,8 @@ export function readBeliefs(
     const believedArm = nameCell(cells, row, 'believed_arm', beliefs);
     const why = cells.text(row, 'why');
     const readingDate = optionalDayCell(cells, row, 'reading_date');
-    if (readingDate !== undefined && date.slice(0, 10) > readingDate) {
-      const found = `a note of ${date.slice(0, 10)} on readings of ${readingDate}`;
+    if (readingDate !== undefined && isoDay(date) > readingDate) {
+      const found = `a note of ${isoDay(date)} on readings of ${readingDate}`;
       cells.refuseAs(row, 'date', found, 'a note made no later than the readings that it explains');
     }
     const known = roleOf.get(person);

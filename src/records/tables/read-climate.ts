@@ -1,3 +1,4 @@
+import { daysBetween, isIsoDay, isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import { type ClimateReading, mostHumidityShown_pct, type Problem } from '../../trial/index.js';
 import { type CellReader, cellReader } from '../cells/cell-reader.js';
@@ -52,7 +53,7 @@ function checkHours(cells: CellReader, readings: readonly ClimateReading[]): voi
   const inOrder = readings
     .map(({ time, place, heating_h }, k) => ({
       time,
-      day: time.slice(0, 10),
+      day: isoDay(time),
       place,
       heating_h,
       row: cells.table.rows[k],
@@ -65,8 +66,8 @@ function checkHours(cells: CellReader, readings: readonly ClimateReading[]): voi
     const before = known?.day === day ? known.before : known?.day;
     soFar.set(place, { day, hours, ...present({ before }) });
     if (before === undefined || row === undefined) continue;
-    // A time that is none has been named already; its comparison is false.
-    if (!(hours > (Date.parse(day) - Date.parse(before)) / 3_600_000)) continue;
+    // A time that is none has been named already.
+    if (!isIsoDay(day) || !isIsoDay(before) || hours <= 24 * daysBetween(before, day)) continue;
     cells.refuse(
       row,
       'heating_h',

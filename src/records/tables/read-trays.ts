@@ -1,3 +1,4 @@
+import { isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Problem, TrayRecord, TrayWater } from '../../trial/index.js';
 import { cellReader } from '../cells/cell-reader.js';
@@ -28,11 +29,11 @@ export function readTrays(table: Table, known: Pick<Known, 'walls'>, problems: P
     const water = choiceCell(cells, row, 'water', waters);
     const reader = cells.text(row, 'reader');
     const knewArm = choiceCell(cells, row, 'knew_arm', knewArmWords);
-    const key = JSON.stringify([wall, date.slice(0, 10)]);
+    const key = JSON.stringify([wall, isoDay(date)]);
     const earlier = rowsByDay.get(key);
     if (earlier === undefined) rowsByDay.set(key, row.row);
     else if (wall !== '' && date !== '') {
-      const found = `wall ${quoted(wall)} on ${date.slice(0, 10)} again, after row ${earlier}`;
+      const found = `wall ${quoted(wall)} on ${isoDay(date)} again, after row ${earlier}`;
       cells.refuseAs(row, 'date', found, 'each wall once a day; add up what was refilled');
     }
     return {

@@ -1,7 +1,6 @@
+import { daysBetween, isIsoDay, isoDay } from '../../plain/days.js';
 import { present } from '../../plain/present.js';
 import type { Instrument, Reading, TrayRecord } from '../../trial/index.js';
-
-const dayLength = 86_400_000;
 
 /**
  * Trays as readings of the instruments that stand for them. A refill is that of the days since the wall’s row before, in ml a day, dated on the
@@ -29,8 +28,8 @@ export function readingsOfTrays(
 }
 
 function rateOf({ wall, date, refill_ml }: TrayRecord, trays: readonly TrayRecord[]): number | undefined {
-  const dayOf = (each: string) => Date.parse(`${each.slice(0, 10)}T00:00:00Z`);
-  const earlier = trays.flatMap((one) => (one.wall === wall && one.date < date ? [dayOf(one.date)] : []));
-  if (refill_ml === undefined || earlier.length === 0) return undefined;
-  return refill_ml / ((dayOf(date) - Math.max(...earlier)) / dayLength);
+  // A date that is none has been named already.
+  const earlier = trays.filter((one) => one.wall === wall && one.date < date && isIsoDay(isoDay(one.date)));
+  if (refill_ml === undefined || earlier.length === 0 || !isIsoDay(isoDay(date))) return undefined;
+  return refill_ml / Math.min(...earlier.map((one) => daysBetween(one.date, date)));
 }

@@ -17,7 +17,7 @@ export function trialSection(opinion: Opinion, see: See): Section {
   const { protocol, leftOutWalls, measurement } = opinion;
   const { outcome, allocation, disclosures, windows } = protocol;
   const row = (name: string, line: Line, at: AnnexName): readonly Line[] => [[name], line, [see(at, 'methods')]];
-  const left = leftOutWalls.length === 0 ? '' : `; ${countInWords(leftOutWalls.length, 'wall')} left out`;
+  const left = leftOutWalls.length === 0 ? '' : `; ${countInWords(leftOutWalls.length, 'wall')} excluded`;
   return {
     id: 'trial',
     heading: 'The trial',

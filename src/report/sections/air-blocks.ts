@@ -12,7 +12,7 @@ import { type Block, paragraph, quoted } from '../document.js';
 const whose: Readonly<Record<AirPlace, string>> = {
   treated: 'treated',
   untreated: 'untreated',
-  both: 'both kinds',
+  both: 'both',
   elsewhere: 'elsewhere',
 };
 
@@ -52,7 +52,7 @@ function windowBlocks(air: readonly AirInWindow[], arms: AirOfArms | undefined):
       ]),
     },
     paragraph(
-      'The evaporation potential is how much more vapour pressure a wet wall as warm as the air has than the air: the larger, the faster walls can dry, whatever was done to them. It is no rate of drying: a wall colder than the air dries more slowly than it says, and one below the dew point takes up water.',
+      'The evaporation potential is the vapour pressure of a wet wall as warm as the air, less that of the air. The larger it is, the faster walls can dry, regardless of the treatment. It is no rate of drying: a wall colder than the air dries more slowly than it says, and one below the dew point takes up water.',
       ...whoseInWords(air),
       ...differenceInWords(arms),
     ),
@@ -97,7 +97,7 @@ function aboveSaturationBlocks(record: AirRecord | undefined): readonly Block[] 
   const { aboveSaturation, humidityReadings, highestShown_pct = 100 } = record;
   return [
     paragraph(
-      `${countInWords(aboveSaturation, 'reading')} of ${formatNumber(humidityReadings, 0)} showed a relative humidity above 100 % (up to ${formatStated(highestShown_pct)} %) and ${aboveSaturation === 1 ? 'counts' : 'count'} as 100 %: near saturation hygrometers show somewhat too much, up to ${mostHumidityShown_pct} % (${mostHumidityShownMark}).`,
+      `${countInWords(aboveSaturation, 'reading')} of ${formatNumber(humidityReadings, 0)} showed a relative humidity above 100 % (up to ${formatStated(highestShown_pct)} %) and ${aboveSaturation === 1 ? 'counts' : 'count'} as 100 %. Near saturation hygrometers show somewhat too much, up to ${mostHumidityShown_pct} % (${mostHumidityShownMark}).`,
     ),
   ];
 }
@@ -106,7 +106,7 @@ function aboveSaturationBlocks(record: AirRecord | undefined): readonly Block[] 
 function whoseInWords(air: readonly AirInWindow[]): readonly string[] {
   const has = (place: AirPlace) => air.some((each) => each.place === place);
   return [
-    ...(has('both') ? [' Both kinds: treated and untreated walls stand in the same air there.'] : []),
+    ...(has('both') ? [' Both: treated and untreated walls stand in the same air there.'] : []),
     ...(has('elsewhere') ? [' Elsewhere: places that are the site of no wall of the comparison.'] : []),
   ];
 }
@@ -116,7 +116,7 @@ function differenceInWords(arms: AirOfArms | undefined): readonly string[] {
   if (arms === undefined || arms.arms.every(({ own }) => own === 0)) return [];
   const { treated, untreated } = arms.sides;
   const ownOf = (side: Side) => arms.arms.reduce((sum, arm) => sum + (arm.side === side ? arm.own : 0), 0);
-  const changes = ` Each wall counted by the air of its own place (${ownOf('treated')} of ${treated.walls} treated and ${ownOf('untreated')} of ${untreated.walls} untreated walls), else by what was recorded elsewhere: from before to after the evaporation potential changed by ${formatSigned(treated.change_pa, 0)} Pa beside treated and ${formatSigned(untreated.change_pa, 0)} Pa beside untreated walls.`;
+  const changes = ` Each wall counted by the air of its own place (${ownOf('treated')} of ${treated.walls} treated and ${ownOf('untreated')} of ${untreated.walls} untreated walls), else by what was recorded elsewhere. From before to after, the evaporation potential changed by ${formatSigned(treated.change_pa, 0)} Pa beside treated and ${formatSigned(untreated.change_pa, 0)} Pa beside untreated walls.`;
   if (arms.ratio === undefined) return [changes];
   const ratio = ` After over before, treated over untreated, is ${formatNumber(arms.ratio, 2)}; ${formatNumber(limits.airRatioLeast.value, 2)} to ${formatNumber(limits.airRatioMost.value, 2)} counts as alike (${limits.airRatioMost.mark}).`;
   const unlike =

@@ -58,7 +58,7 @@ function figure({ protocol }: Opinion, estimates: readonly Estimate[], decimals:
   return {
     kind: 'figure',
     caption:
-      'The same question answered in several ways. Where the intervals tell one story, the answer does not hang on the choice of method.',
+      'The same question answered in several ways. Where the intervals agree, the answer does not depend on the choice of method.',
     charts: [
       {
         wide: intervalChart(data),

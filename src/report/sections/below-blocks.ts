@@ -1,8 +1,10 @@
 import type { AnswerResult, BelowDetection, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
+import { reasonInWords } from '../../labels/index.js';
+import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { countInWords, shareInWords } from '../../words/quantity.js';
-import { type Block, code, type Line, paragraph, quoted, type Table } from '../document.js';
+import { type Block, type Line, paragraph, quoted, type Table } from '../document.js';
 import { intervalText } from '../words/report-numbers.js';
 
 /** How many readings lie below the detection limit, where, and how the answer moves with the way in which they are counted. */
@@ -15,7 +17,7 @@ export function belowBlocks({ instrument, unit, belowDetection }: InstrumentFact
     paragraph(
       `${count(below)} of ${countInWords(readings, 'reading')} of `,
       quoted(instrument),
-      ` in the windows (${shareInWords(below, readings)}), on ${countInWords(walls, 'wall')}, lie below its detection limit: on treated walls ${count(treated.before)} before and ${count(treated.after)} after, on untreated walls ${count(untreated.before)} and ${count(untreated.after)}. The analyses leave these out and count them; no number is put in their place. The table shows what that does to the answer: each is counted at what the other readings of its wall and window make expected below the limit, and the walls are compared as before.`,
+      ` in the windows (${shareInWords(below, readings)}), on ${countInWords(walls, 'wall')}, lie below its detection limit: on treated walls ${count(treated.before)} before and ${count(treated.after)} after, on untreated walls ${count(untreated.before)} and ${count(untreated.after)}. The analyses leave these out and count them; no number is put in their place. The table shows what that does to the answer. Each is counted at its expected value below the limit, given the other readings of its wall and window; the walls are then compared as before.`,
     ),
     waysTable(belowDetection, unit, level),
     ...notComputed(belowDetection),
@@ -23,7 +25,9 @@ export function belowBlocks({ instrument, unit, belowDetection }: InstrumentFact
       ? paragraph(
           `Whatever they were between 0 and their limit, the difference lies from ${boundsText(bounds.value, decimalsOf(belowDetection))} ${unit}.`,
         )
-      : paragraph(`Between which bounds the difference lies whatever they were cannot be said: ${bounds.reason}.`),
+      : paragraph(
+          `Between which bounds the difference lies whatever they were cannot be said: ${reasonInWords(bounds.reason)}.`,
+        ),
   ];
 }
 
@@ -32,7 +36,7 @@ function boundsText({ lower, upper }: { readonly lower: number; readonly upper: 
 }
 
 const ways = [
-  ['leftOut', 'left out, as in the analyses'],
+  ['leftOut', 'excluded, as in the analyses'],
   ['likelihood', 'maximum likelihood, normal shape, one spread for all walls'],
   ['productLimit', 'Kaplan–Meier, each wall and window by itself'],
 ] as const;
@@ -61,14 +65,14 @@ function cellsOf(result: AnswerResult, decimals: number, judged: boolean): reado
     [formatSigned(estimate, decimals)],
     [intervalText(interval, decimals)],
     [`${walls.treated} + ${walls.untreated}`],
-    ...(judged ? [verdict === undefined ? ['none'] : [code(verdict)]] : []),
+    ...(judged ? [verdict === undefined ? ['none'] : [verdictInWords(verdict)]] : []),
   ];
 }
 
 function notComputed(below: BelowDetection): readonly Block[] {
   return ways.flatMap(([way, name]) => {
     const result = below[way];
-    return result.kind === 'computed' ? [] : [paragraph(`No answer by ${name}: ${result.reason}.`)];
+    return result.kind === 'computed' ? [] : [paragraph(`No answer by ${name}: ${reasonInWords(result.reason)}.`)];
   });
 }
 

@@ -12,6 +12,7 @@ import type {
   InstrumentFacts,
   MaterialCalibration,
 } from '../../findings/instruments/instrument-facts.js';
+import { reasonInWords } from '../../labels/index.js';
 import { type MeterCalibration, repeatsWithinDays } from '../../moisture/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
@@ -36,7 +37,7 @@ export function calibrationBlocks(
       paragraph(
         'Not calibrated on ',
         ...onMaterial(each.material),
-        `: ${each.outcome.reason}. `,
+        `: ${reasonInWords(each.outcome.reason)}. `,
         quoted(facts.instrument),
         ' stays an index there: it can rank places and show change, and it cannot yield percent.',
       ),
@@ -82,7 +83,7 @@ function ratioInWords({ ratio }: MeterCalibration): string {
     case 'repeats':
       return `Errors in both (Deming’s line): repeated visits to the same places, within ${repeatsWithinDays} days (our convention), put the meter’s variance at ${figure} times the cores’.`;
     case 'assumed':
-      return 'For want of ten repeated visits the cores are taken as far better than the meter (a hundred times in variance: our convention); if they are not, the true line is steeper.';
+      return 'Without ten repeated visits the cores are taken as far better than the meter (a hundred times in variance: our convention). If they are not, the true line is steeper.';
   }
 }
 
@@ -91,7 +92,9 @@ const clearlyBetter = 0.9;
 
 function monotoneParagraph({ calibration, monotone }: CalibratedMaterial, unit: string): Block {
   if (monotone.kind === 'not-computed')
-    return paragraph(`Whether a curve would do better than the line cannot be said: ${monotone.reason}.`);
+    return paragraph(
+      `Whether a curve would do better than the line cannot be said: ${reasonInWords(monotone.reason)}.`,
+    );
   const line = calibration.onUnseenWalls.rootMeanSquare;
   const curve = monotone.value.onUnseenWalls.rootMeanSquare;
   const decimals = decimalsFor(line) + 1;
@@ -108,12 +111,14 @@ function monotoneParagraph({ calibration, monotone }: CalibratedMaterial, unit: 
 
 function uncertaintiesParagraph(york: NonNullable<CalibratedMaterial['byUncertainties']>): Block {
   if (york.kind === 'not-computed')
-    return paragraph(`A line by the uncertainty of each core and reading (York’s) is not to be had: ${york.reason}.`);
+    return paragraph(
+      `A line by the uncertainty of each core and reading (York’s) could not be fitted: ${reasonInWords(york.reason)}.`,
+    );
   const { line, beyondStated } = york.value;
   const { lower, upper } = line.slopeInterval;
   const decimals = decimalsFor((upper - lower) / 2);
   return paragraph(
-    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'more than one and a half times (our convention), so that places beside each other differ by more than balance and repeats know, so the line above is the one used' : 'they tell nearly all'}.`,
+    `With each core and reading weighed by its own uncertainty, the balance’s and that of repeated readings, the slope is ${formatNumber(line.slope, decimals)} (${formatNumber(lower, decimals)} to ${formatNumber(upper, decimals)}; York’s line). The pairs lie ${formatNumber(beyondStated, 1)} times as far from it as those uncertainties allow: ${beyondStated > tellsAll ? 'more than one and a half times (our convention), so neighbouring places differ by more than balance and repeats explain, and the line above is the one used' : 'they tell nearly all'}.`,
   );
 }
 
@@ -122,7 +127,7 @@ const tellsAll = 1.5;
 
 function agreementParagraph({ agreement, concordance }: CalibratedMaterial, unit: string): Block {
   if (agreement.kind === 'not-computed')
-    return paragraph(`Limits of agreement could not be computed: ${agreement.reason}.`);
+    return paragraph(`Limits of agreement could not be computed: ${reasonInWords(agreement.reason)}.`);
   const { bias, lower, upper, share, n } = agreement.value;
   const decimals = decimalsFor((upper.estimate - lower.estimate) / 4);
   return paragraph(

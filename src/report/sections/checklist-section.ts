@@ -71,7 +71,7 @@ const items: readonly Item[] = [
   },
   {
     topic: 'Flow of walls',
-    asks: 'how many walls were in each arm, lost and left out, and why',
+    asks: 'how many walls were in each arm, lost and excluded, and why',
     answered: yes,
     at: (see) => see('left-out'),
   },

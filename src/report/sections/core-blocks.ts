@@ -102,7 +102,7 @@ function serialBlocks(serial: ReusedCoresFacts['serial']): readonly Block[] {
     paragraph(
       'Serial correlation from one visit to the next, about what each core and each visit is on average: ',
       ...arms,
-      `. Readings that do not hang together give about ${formatSigned(first.expectedIfIndependent, 2)}, for in so short a series the number comes out low. The answer does not lean on it: it counts each wall once, however often its cores were weighed.`,
+      `. Uncorrelated readings give about ${formatSigned(first.expectedIfIndependent, 2)}, because the estimate is biased low in so short a series. The answer does not depend on it: it counts each wall once, however often its cores were weighed.`,
     ),
   ];
 }
@@ -111,6 +111,6 @@ function hiddenParagraph(hidden: NonNullable<ReusedCoresFacts['hidden']>): Block
   const change = decimalsFor(hidden.apparentChange_pp);
   const mass = Math.max(2, decimalsFor(hidden.explainedBy_g));
   return paragraph(
-    `${countInWords(hidden.cores, 'core')} ${hidden.cores === 1 ? 'has' : 'have'} one dry mass for all visits. Half of these changed by more than ${formatNumber(hidden.apparentChange_pp, change)} percentage points from first to last visit (median, whichever way); ${formatNumber(hidden.explainedBy_g, mass)} g lost or gained, ${formatNumber(hidden.explainedBy_pct, decimalsFor(hidden.explainedBy_pct))} % of the dry mass, would make such a change with no change of water. Only drying the core again at the end can tell.`,
+    `${countInWords(hidden.cores, 'core')} ${hidden.cores === 1 ? 'has' : 'have'} one dry mass for all visits. Half of these changed by more than ${formatNumber(hidden.apparentChange_pp, change)} percentage points from first to last visit (median, in either direction). A loss or gain of ${formatNumber(hidden.explainedBy_g, mass)} g, ${formatNumber(hidden.explainedBy_pct, decimalsFor(hidden.explainedBy_pct))} % of the dry mass, would look like such a change with no change of water. Only drying the core again at the end can tell.`,
   );
 }

@@ -26,7 +26,7 @@ export function comparisonBlocks(opinion: Opinion, answers: readonly Answer[]): 
   ];
 }
 
-/** The difference of changes with season and weather taken off, below the primary one. */
+/** The difference of changes adjusted for season and weather, below the primary one. */
 export function adjustedBlocks(opinion: Opinion, answers: readonly Answer[]): readonly Block[] {
   const { protocol, primary } = opinion;
   if (answers.length === 0) return [];
@@ -34,9 +34,9 @@ export function adjustedBlocks(opinion: Opinion, answers: readonly Answer[]): re
   if (found.length === 0) return notMade(answers);
   const main = primary.kind === 'estimated' ? [primary.estimate] : [];
   return [
-    { kind: 'subheading', text: 'With season and weather taken off' },
+    { kind: 'subheading', text: 'Adjusted for season and weather' },
     paragraph(
-      `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it, the same difference with what moves all walls taken off each visit: ${chosenText(answers, protocol.adjustments ?? [])}.`,
+      `The untreated walls at the same time remain the main answer, for they share season and weather with the treated ones. Beside it stands the same difference, each visit adjusted for what moves all walls: ${chosenText(answers, protocol.adjustments ?? [])}.`,
     ),
     tableOf(opinion, [...main, ...found], {
       caption: `Treated walls’ change less untreated walls’, in ${protocol.outcome.unit}`,

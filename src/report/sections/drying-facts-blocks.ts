@@ -9,6 +9,7 @@ import {
 import type { DryingFacts } from '../../findings/drying/drying-facts.js';
 import type { ImpliedEvaporation, ImpliedOfWall } from '../../findings/drying/implied-evaporation.js';
 import type { TimedWall, WaitOfOneWall, WaitOfTrial } from '../../findings/drying/wait-of-trial.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatStated } from '../../words/format-number.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
@@ -40,7 +41,8 @@ function withoutDayText({ withoutDay }: WaitOfTrial): string {
 }
 
 function noWaitText({ reason }: WaitOfTrial): string {
-  return `How long they have to wait is not computed, because ${reason}.`;
+  const why = reason === undefined ? '' : `, because ${reasonInWords(reason)}`;
+  return `How long they have to wait is not computed${why}.`;
 }
 
 function waitText(wait: WaitOfTrial, worst: TimedWall, margin: string): string {
@@ -52,7 +54,7 @@ function waitText(wait: WaitOfTrial, worst: TimedWall, margin: string): string {
       : `${wait.tooEarly} of ${countInWords(waits.length, 'treated wall')} ${wait.tooEarly === 1 ? 'was' : 'were'} read before the wait was over, ${wait.beforeLeast === 0 ? 'none' : wait.beforeLeast} of them before the least time. The earliest is ${worst.wall}: ${formatNumber(worst.days, 0)} days of ${formatNumber(worst.wait.wait_d, 0)}.`;
   return [
     `To lose the margin, ${margin}, ${waits.length === 1 ? 'this wall needs' : 'these walls need'} ${range(({ least_d }) => least_d)} days at the least, with surfaces that stay wet to the end.`,
-    `The wait is ${range(({ wait_d }) => wait_d)} days: over the whole fall a wall gives off on average about one part in ${fallingStageFactor} of what it does while its surface is wet (our convention).`,
+    `The wait is ${range(({ wait_d }) => wait_d)} days. Over the whole fall a wall loses on average about one part in ${fallingStageFactor} of what it loses while its surface is wet (our convention).`,
     'Once the surface is dry, water has to come through a dry layer that grows: pure diffusion from a receding front takes longer still.',
     verdict,
     `Computed with both faces open, a transfer of ${transferText('indoors')} (still air indoors; from memory), ${range(({ pressure_pa }) => pressure_pa)} Pa of vapour pressure difference, ${range(({ thickness_mm }) => thickness_mm)} mm and ${range(({ density_kg_m3 }) => density_kg_m3)} kg/m³.${assumedText(waits)}${surfaceText(waits)}`,
@@ -83,7 +85,10 @@ function assumedText(waits: readonly WaitOfOneWall[]): string {
 function evaporationBlocks(implied: ImpliedEvaporation): readonly Block[] {
   const heading: Block = { kind: 'subheading', text: 'Can it have evaporated?' };
   if (implied.kind === 'not-computed')
-    return [heading, paragraph(`What the walls must have evaporated is not computed, because ${implied.reason}.`)];
+    return [
+      heading,
+      paragraph(`What the walls must have evaporated is not computed, because ${reasonInWords(implied.reason)}.`),
+    ];
   const { arms, walls, withoutThickness } = implied;
   return [
     heading,
@@ -118,7 +123,7 @@ function evaporationBlocks(implied: ImpliedEvaporation): readonly Block[] {
         ...densityText(walls),
         ...(withoutThickness.length === 0
           ? []
-          : [`Left out for want of a thickness: ${countInWords(withoutThickness.length, 'wall')}.`]),
+          : [`Excluded, without a thickness on record: ${countInWords(withoutThickness.length, 'wall')}.`]),
         ...limitText(walls),
         beyondText(implied.arms),
       ].join(' '),
@@ -163,7 +168,7 @@ function limitText(walls: readonly ImpliedOfWall[]): readonly string[] {
         ]),
     ...(isRaised
       ? [
-          `Heating is on record and the air of the heated rooms is not, so that the limit is at least ${least} mm a day and face, the most that is told of walls (from memory, weak).`,
+          `Heating is on record and the air of the heated rooms is not. The limit is therefore at least ${least} mm a day and face, the most that is told of walls (from memory, weak).`,
         ]
       : []),
     ...(unrecorded === 0

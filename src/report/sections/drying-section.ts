@@ -1,5 +1,6 @@
 import { type DryingArm, type DryingChartData, describeDryingChart, dryingChart } from '../../charts/index.js';
 import type { DryingShown } from '../../findings/drying/drying-part.js';
+import { dryingShapeInWords, reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { present } from '../../plain/present.js';
 import { formatNumber } from '../../words/format-number.js';
@@ -18,7 +19,10 @@ export function dryingSection(opinion: Opinion): Section | undefined {
   const blocks =
     drying.kind === 'shown'
       ? shown(opinion, drying)
-      : [paragraph(`No curves of drying are shown: ${drying.reason}.`), ...dryingFactsBlocks(drying, opinion)];
+      : [
+          paragraph(`No curves of drying are shown: ${reasonInWords(drying.reason)}.`),
+          ...dryingFactsBlocks(drying, opinion),
+        ];
   return { id: 'drying', heading: 'How the walls dried', blocks };
 }
 
@@ -43,7 +47,7 @@ function startText({ start, lastStart, startIs }: DryingShown): string {
   if (startIs === 'end-of-before-window')
     return `Time is counted from ${dayText(start)}, the end of the before window, for no day of treatment was recorded.`;
   if (start === lastStart) return `Time is counted from ${dayText(start)}, the day of the treatment.`;
-  return `Time is counted for each wall from its own treatment, between ${dayText(start)} and ${dayText(lastStart)}; for an untreated wall from that of the treated walls of its block or, without any, from the median day of the trial.`;
+  return `Time is counted for each wall from its own treatment, between ${dayText(start)} and ${dayText(lastStart)}. For an untreated wall it is counted from that of the treated walls of its block or, without any, from the median day of the trial.`;
 }
 
 function figure({ protocol }: Opinion, drying: DryingShown): Figure {
@@ -111,8 +115,11 @@ function lossesTable(opinion: Opinion, { losses, period_d }: DryingShown): Table
 }
 
 function shapesText({ shapes, changes }: DryingShown): string {
-  const counted = shapes.map(({ shape, walls }) => `${shape}: ${countInWords(walls, 'wall')}`);
-  return `The shape that describes a wall’s curve best (by AICc; shapes within 2 of it cannot be distinguished, Burnham and Anderson 2002): ${counted.join('; ')}.${changesText(changes)} A yearly cycle bends curves too, so that a shape says little about how a wall dried where the curves rise and fall with the seasons.`;
+  const counted = shapes.map(
+    ({ shape, walls }) =>
+      `${shape === 'none' ? 'no fall beyond the scatter of the readings' : dryingShapeInWords(shape)}: ${countInWords(walls, 'wall')}`,
+  );
+  return `The shape that describes a wall’s curve best by AICc: ${counted.join('; ')}.${changesText(changes)} Shapes within 2 of the best criterion cannot be distinguished (Burnham and Anderson 2002). A yearly cycle biases curves too. Where they rise and fall with the seasons, a shape says little about how a wall dried.`;
 }
 
 /** Walls told one by one; further ones are in opinion.json. */
@@ -137,16 +144,16 @@ function prompted({ prompt, period_d }: DryingShown): readonly Block[] {
     least === most ? formatNumber(least, 0) : `${formatNumber(least, 0)} to ${formatNumber(most, 0)}`;
   return [
     paragraph(
-      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(prompt.days)} days for walls of ${range(prompt.thickness_mm)} mm; these were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
+      `How long to wait: a month for every 25 mm of wall, as the trade has it (common practice, no source), makes ${range(prompt.days)} days for walls of ${range(prompt.thickness_mm)} mm. These were followed for ${formatNumber(period_d, 0)} days. That is a prompt for the calendar and never a test: drying takes longer with the square of the thickness.`,
     ),
   ];
 }
 
 function leftOut({ leftOut: gone }: DryingShown): readonly Block[] {
   if (gone.length === 0) return [];
-  const reasons = [...new Set(gone.map(({ reason }) => reason))];
-  const items = reasons.map((reason): Line => {
-    const walls = gone.filter((one) => one.reason === reason).map(({ wall }) => wall);
+  const told = gone.map(({ wall, reason }) => ({ wall, reason: reasonInWords(reason) }));
+  const items = [...new Set(told.map(({ reason }) => reason))].map((reason): Line => {
+    const walls = told.flatMap((one) => (one.reason === reason ? [one.wall] : []));
     return [`Without a curve: ${listInWords(walls)} (${reason}).`];
   });
   return [{ kind: 'list', items }];

@@ -16,6 +16,7 @@ import {
   strong,
   type Table,
 } from '../document.js';
+import { missingInWords } from '../words/missing-in-words.js';
 import { narrowWidth } from '../writers/narrow-width.js';
 
 const days = (seconds: number) => shown(seconds / 86_400);
@@ -156,7 +157,7 @@ function ledgerBlocks(ledger: NonNullable<Opinion['electrical']>['ledger']): rea
       ? row(
           'Lost by the treated walls less the untreated',
           'not known',
-          `Missing: ${listInWords(missing.map(inWords))}`,
+          `Missing: ${listInWords(missing.map(missingInWords))}`,
         )
       : row(
           'Lost by the treated walls less the untreated',
@@ -186,19 +187,6 @@ function ledgerBlocks(ledger: NonNullable<Opinion['electrical']>['ledger']): rea
       'The ledger compares sizes. Water that electro-osmosis could have moved is not thereby water that it moved: evaporation empties walls too.',
     ),
   ];
-}
-
-function inWords(key: string): string {
-  switch (key) {
-    case 'area_m2':
-      return 'the area of the walls';
-    case 'thickness_mm':
-      return 'their thickness';
-    case 'dry_density_kg_m3':
-      return 'their dry density';
-    default:
-      return key;
-  }
 }
 
 function percent(share: number): string {

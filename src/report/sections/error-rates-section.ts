@@ -48,7 +48,7 @@ function table(rows: QuotedRates['rows']): Block {
     columns: [
       { header: 'True effect' },
       ...columns.map(([, header]) => ({ header, look: 'number' as const })),
-      { header: 'Interval held the truth', look: 'number' },
+      { header: 'Coverage of the interval', look: 'number' },
     ],
     rows: rows.map(({ truth, verdicts }): Line[] => [
       [truths[truth] ?? `${truth} margins`],
@@ -114,7 +114,7 @@ const troubles: Readonly<Record<RateTrouble, string>> = {
 function inWords(difference: RateDifference): string {
   switch (difference.kind) {
     case 'not-randomised':
-      return 'Its walls were chosen, and the design’s were drawn by lot. What decided the choice can mislead in any number of trials.';
+      return 'Its walls were chosen, and the design’s were randomised. What decided the choice can mislead in any number of trials.';
     case 'layout':
       return `It compares ${layouts[difference.own]}, the design ${layouts[difference.design]}.`;
     case 'units':

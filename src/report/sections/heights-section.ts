@@ -23,7 +23,7 @@ export function heightsSection(opinion: Opinion): Section | undefined {
     heading: 'Moisture by height',
     blocks: [
       paragraph(
-        `${arms.length === 1 ? 'Only stations' : 'Stations'} with a height and with both a before and an after value. Water that rises from the ground leaves the foot of a wall wetter than its upper part; the picture shows where a change took place, and it is no test of its own.`,
+        `${arms.length === 1 ? 'Only stations' : 'Stations'} with a height and with both a before and an after value. Water that rises from the ground leaves the foot of a wall wetter than its upper part. The picture shows where a change took place; it is not a test.`,
       ),
       heightsFigure(arms, { quantity, unit, decimals }),
       ...meansTable(arms, { quantity, unit, decimals }),

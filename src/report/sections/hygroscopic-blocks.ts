@@ -1,5 +1,6 @@
 import type { HygroscopicFacts, HygroscopicProfile } from '../../findings/cores/cores-part.js';
 import { clearly } from '../../findings/cores/hygroscopic-parts.js';
+import { reasonInWords } from '../../labels/index.js';
 import { nearSalt_pp } from '../../moisture/index.js';
 import { formatNumber, formatStated } from '../../words/format-number.js';
 import { countInWords, listInWords } from '../../words/quantity.js';
@@ -79,7 +80,9 @@ function airBlocks({ condition, cores, air }: HygroscopicFacts): readonly Block[
 
 function refusedBlocks({ refused }: HygroscopicFacts): readonly Block[] {
   if (refused.length === 0) return [];
-  const parts = refused.map(({ reason, cores }) => `of ${countInWords(cores, 'core')}, because ${reason}`);
+  const parts = refused.map(
+    ({ reason, cores }) => `of ${countInWords(cores, 'core')}, because ${reasonInWords(reason)}`,
+  );
   return [
     paragraph(
       `No excess is computed ${parts.join('; and ')}. A hygroscopic part means something only with its humidity: near the point at which a salt dissolves, a few points of humidity move it by many points of moisture. Conditions count as alike within half a point of humidity and 2 °C (our convention).`,

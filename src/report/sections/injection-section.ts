@@ -1,4 +1,5 @@
 import type { InjectedWall, InjectionOfTrial } from '../../findings/injection/injection-of-trial.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned } from '../../words/format-number.js';
 import { decimalsOf, levelInWords } from '../../words/movement.js';
@@ -62,7 +63,7 @@ function table(walls: readonly InjectedWall[]): Table {
 
 function responseInWords({ response }: InjectionOfTrial, unit: string): string {
   if (response.kind === 'not-estimated')
-    return `Whether walls that were given more changed more cannot be computed: ${response.reason}.`;
+    return `Whether walls that were given more changed more cannot be computed: ${reasonInWords(response.reason)}.`;
   const { estimate, interval, walls } = response;
   const decimals = decimalsOf(interval);
   return `Among ${countInWords(walls, 'treated wall')} a further litre per metre goes with a change of ${formatSigned(estimate, decimals)} (${unit}; ${levelInWords(interval.level)} interval ${intervalText(interval, decimals)}). The doses were not randomised: a wall may have been given more because it was wetter, thicker or more open, so that this is no effect of the dose.`;

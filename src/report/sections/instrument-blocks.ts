@@ -1,5 +1,6 @@
 import type { Computed, DriftFacts, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
 import { isMeter } from '../../findings/instruments/is-meter.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { GravimetricBudget } from '../../moisture/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { decimalsFor, formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
@@ -46,7 +47,7 @@ function driftBlocks(
 ): readonly Block[] {
   if (drift === undefined) return [];
   if (drift.kind === 'not-computed')
-    return [paragraph('Whether ', quoted(instrument), ` drifted is not known: ${drift.reason}.`)];
+    return [paragraph('Whether ', quoted(instrument), ` drifted is not known: ${reasonInWords(drift.reason)}.`)];
   const { drift: moved, interval, days, checks, blocks, inMoisture } = drift.value;
   const decimals = decimalsFor((interval.upper - interval.lower) / 2);
   const water =
@@ -73,7 +74,7 @@ function trackingBlocks({ tracking, instrument, readingRises }: InstrumentFacts)
       paragraph(
         'Whether the change by ',
         quoted(instrument),
-        ` follows the cores’ cannot be said: ${tracking.reason}.`,
+        ` follows the cores’ cannot be said: ${reasonInWords(tracking.reason)}.`,
       ),
     ];
   const { correlation, interval, sameDirection, walls } = tracking.value;
@@ -106,7 +107,7 @@ function budgetBlocks(budget: GravimetricBudget): readonly Block[] {
   const drilling = budget.rows.find(({ name }) => name === 'drilling loss');
   return [
     paragraph(
-      `A core of median dry mass holds ${formatNumber(budget.value, shown)} % by mass, with a standard uncertainty of ${formatNumber(budget.standardUncertainty, shown)} percentage points from ${drilling === undefined ? 'weighing alone' : 'weighing and from the share of water lost in drilling'}. Water left by the oven${drilling === undefined ? ', lost in drilling' : ''} or lost on the way is not stated by the trial, so it is not in the table; the place drilled usually matters most, and the spread of walls and stations in the trial’s intervals already holds it.`,
+      `A core of median dry mass holds ${formatNumber(budget.value, shown)} % by mass, with a standard uncertainty of ${formatNumber(budget.standardUncertainty, shown)} percentage points from ${drilling === undefined ? 'weighing alone' : 'weighing and from the share of water lost in drilling'}. Water left by the oven${drilling === undefined ? ', lost in drilling' : ''} or lost on the way is not stated by the trial, so it is not in the table. The place drilled usually matters most; the trial’s intervals include it in the variation of walls and stations.`,
     ),
     ...(drilling === undefined ? [] : [drillingParagraph(drilling, uncertainty + 1)]),
     budgetTable(rows, uncertainty + 1),
@@ -118,7 +119,7 @@ function drillingParagraph(
   decimals: number,
 ) {
   return paragraph(
-    `Drilling drove ${formatStated(value)} % of its water out of a core, as the plan states (standard uncertainty ${formatStated(standardUncertainty)}); it is added back here, and contributes ${formatNumber(contribution, decimals)} percentage points to the uncertainty. It is a share: a wet core loses more than a dry one, so that the loss does not cancel between before and after, and a change is read too small by the same share. The trial’s verdict rests on the cores as recorded; the table of answers has the corrected one beside it.`,
+    `Drilling drove ${formatStated(value)} % of its water out of a core, as the plan states (standard uncertainty ${formatStated(standardUncertainty)}). It is added back here, and contributes ${formatNumber(contribution, decimals)} percentage points to the uncertainty. It is a proportion: a wet core loses more than a dry one. The loss does not cancel between before and after, and a change is read too small by the same proportion. The trial’s verdict rests on the cores as recorded; the table of answers has the corrected one beside it.`,
   );
 }
 

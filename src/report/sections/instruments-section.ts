@@ -1,10 +1,12 @@
 import type { InstrumentAnswer, InstrumentFacts } from '../../findings/instruments/instrument-facts.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
 import type { InstrumentKind } from '../../trial/index.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
 import { shareInWords } from '../../words/quantity.js';
-import { type Block, code, type Line, paragraph, quoted, type Section, strong, type Table } from '../document.js';
+import { type Block, type Line, paragraph, quoted, type Section, strong, type Table } from '../document.js';
 import { dayText, intervalText } from '../words/report-numbers.js';
 import { instrumentBlocks } from './instrument-blocks.js';
 
@@ -113,7 +115,14 @@ function answersBlocks({ protocol }: Opinion, used: readonly InstrumentFacts[]):
     ...all.flatMap(({ facts, answer }) =>
       answer.result.kind === 'computed'
         ? []
-        : [paragraph(strong('No answer'), ' from ', quoted(facts.instrument), `: ${answer.result.reason}.`)],
+        : [
+            paragraph(
+              strong('No answer'),
+              ' from ',
+              quoted(facts.instrument),
+              `: ${reasonInWords(answer.result.reason)}.`,
+            ),
+          ],
     ),
   ];
 }
@@ -139,7 +148,7 @@ function movedBlocks(
       ', calibrated, in place of ',
       quoted(outcome.instrument),
       `, the difference would lie ${formatNumber(Math.abs(moved), decimals)} ${unit} ${moved < 0 ? 'lower' : 'higher'}, ${shareInWords(Math.abs(moved), margin)} of the margin; the verdict would `,
-      ...(was === now ? ['stay ', code(was)] : ['turn from ', code(was), ' to ', code(now)]),
+      was === now ? `stay ${verdictInWords(was)}` : `turn from ${verdictInWords(was)} to ${verdictInWords(now)}`,
       '.',
     ),
   ];
@@ -171,6 +180,6 @@ function answerRow(facts: InstrumentFacts, answer: InstrumentAnswer, own: string
     [intervalText(interval, decimals)],
     [answer.unit],
     [`${walls.treated} + ${walls.untreated}`],
-    verdict === undefined ? ['none on this scale'] : [code(verdict), ...moved],
+    verdict === undefined ? ['none on this scale'] : [verdictInWords(verdict), ...moved],
   ];
 }

@@ -56,7 +56,7 @@ function choices(opinion: Opinion, { choices, agreement }: Judging): readonly Bl
       : ` Held against zero and the margin, ${agreement.agree} of ${agreement.of} answers with an interval, the planned one included, lead to the same verdict.`;
   return [
     paragraph(
-      `The question was answered again with every choice that could have been defended beforehand: other methods, season and weather taken off, other windows, other instruments where cores calibrate them, readings below the detection limit estimated, heights, depths or single stations left out, blocks ignored.${agree}`,
+      `The question was answered again with every choice that could have been defended beforehand. The choices are other methods, adjustment for season and weather, other windows, and other instruments where cores calibrate them. Further ones estimate readings below the detection limit, exclude heights, depths or single stations, or ignore blocks.${agree}`,
     ),
     {
       kind: 'figure',

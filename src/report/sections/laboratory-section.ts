@@ -99,7 +99,7 @@ function dryingBlocks(specimens: readonly SpecimenDrying[], level: number): read
   return [
     { kind: 'subheading', text: 'Drying once the tray was empty' },
     paragraph(
-      `A wet specimen dries at a constant rate that the air sets, then by the root of time as its material lets it; both lines and the break are fitted at once (definitions of EN 16322, from memory). Brackets: ${levelInWords(level)} intervals.`,
+      `A wet specimen dries at a constant rate that the air sets, then by the root of time as its material lets it. Both lines and the break are fitted at once (definitions of EN 16322, from memory). Brackets: ${levelInWords(level)} intervals.`,
     ),
     {
       kind: 'table',

@@ -10,17 +10,17 @@ import { compactRows } from '../writers/compact-rows.js';
 export function leftOutSection(opinion: Opinion): Section {
   return {
     id: 'left-out',
-    heading: 'What was left out',
+    heading: 'What was excluded',
     blocks: [...walls(opinion), ...readings(opinion), ...notUsed(opinion), ...mended(opinion)],
   };
 }
 
 function walls({ leftOutWalls }: Opinion): Block[] {
-  if (leftOutWalls.length === 0) return [paragraph('No wall was left out of the comparison.')];
+  if (leftOutWalls.length === 0) return [paragraph('No wall was excluded from the comparison.')];
   return [
     {
       kind: 'table',
-      caption: 'Walls left out of the comparison',
+      caption: 'Walls excluded from the comparison',
       columns: [{ header: 'Wall' }, { header: 'Why', look: 'prose' }],
       rows: leftOutWalls.map(({ wall, reason }) => [[quoted(wall)], [wallLeftOutInWords(reason)]]),
     },
@@ -30,14 +30,14 @@ function walls({ leftOutWalls }: Opinion): Block[] {
 function readings({ leftOutReadings, measurement }: Opinion): Block[] {
   const count = leftOutReadings.reduce((sum, each) => sum + each.count, 0);
   const used = `${countInWords(measurement.used, 'reading')} of the outcome’s instrument went into the comparison`;
-  if (count === 0) return [paragraph(`${used}; none was left out.`)];
+  if (count === 0) return [paragraph(`${used}; none was excluded.`)];
   return [
     paragraph(
       `${used}; ${countInWords(count, 'reading')} did not. Rows are counted as a spreadsheet shows them: the header is row 1.`,
     ),
     {
       kind: 'table',
-      caption: 'Readings left out of the comparison',
+      caption: 'Readings excluded from the comparison',
       columns: [
         { header: 'Why', look: 'prose' },
         { header: 'Readings', look: 'number' },

@@ -137,8 +137,8 @@ function onLosses({ leftOutWalls }: Opinion): readonly Line[] {
   if (leftOutWalls.length === 0) return [];
   return [
     [
-      strong('Not for the walls left out.'),
-      ` ${countInWords(leftOutWalls.length, 'wall')} could not be compared; why, and which, is listed under “What was left out and not used”.`,
+      strong('Not for the excluded walls.'),
+      ` ${countInWords(leftOutWalls.length, 'wall')} could not be compared; why, and which, is listed under “What was excluded and not used”.`,
     ],
   ];
 }

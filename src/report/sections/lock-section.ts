@@ -61,7 +61,7 @@ function verdictBlocks(asLocked: VerdictAsLocked, own: string, unit: string): re
     case 'the-same':
       return [];
     case 'not-possible':
-      return [paragraph(strong('The verdict as locked'), ` cannot be given: ${asLocked.reason}.`)];
+      return [paragraph(strong('The verdict as locked'), ` cannot be given: ${reasonInWords(asLocked.reason)}.`)];
     case 'judged': {
       const { primary, margin } = asLocked;
       const numbers =

@@ -5,17 +5,18 @@ import type { SourceFile } from '../../trial/index.js';
 import { formatNumber } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, code, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
+import { measurementInWords } from '../words/measurement-in-words.js';
 import { outcomeDecimals } from '../words/report-numbers.js';
 
 const differences: Readonly<Record<PrimaryMethod, string>> = {
   welch:
     'The difference is the mean change of the treated walls less the mean change of the untreated walls. Its interval is Welch’s: Student’s t with a variance for each side and the Welch–Satterthwaite degrees of freedom.',
   'paired-blocks':
-    'Each block holds one treated and one untreated wall. The difference is the mean of the blocks’ own differences (treated wall’s change less its partner’s), and its interval is Student’s t over the blocks, with one degree of freedom less than there are blocks.',
+    'Each block holds one treated and one untreated wall. The difference is the mean of the blocks’ own differences (treated wall’s change less its partner’s). Its interval is Student’s t over the blocks, with one degree of freedom less than there are blocks.',
   'block-model':
-    'The difference is the coefficient of the arm in a least-squares fit of change on arm and block; its interval is Student’s t with the residual degrees of freedom of that fit.',
+    'The difference is the coefficient of the arm in a least-squares fit of change on arm and block. Its interval is Student’s t with the residual degrees of freedom of that fit.',
   'paired-series':
-    'One side of the comparison has a single wall. The difference is that of the treated less the untreated wall, or mean of walls, at each common visit, its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits, each value of which counts by its restricted likelihood times the reference prior 1/√(1 − r²): how alike neighbouring visits are is not taken as known.',
+    'One side of the comparison has a single wall. At each common visit the treated wall, or mean of walls, less the untreated gives a series. The difference is its level in the after window less its level in the before window. Its interval is Student’s t averaged over the first-order autocorrelation of the visits. Each value of it counts by its restricted likelihood times the reference prior 1/√(1 − r²): the autocorrelation is not taken as known.',
 };
 
 /** From the readings to the difference, in words with the names of the formulas, and how the files were read. */
@@ -28,7 +29,7 @@ export function methodSection(opinion: Opinion): Section {
       ...allocation(opinion),
       ...moisture(opinion),
       paragraph(
-        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the threats that count, regardless of the result, by the first row of this table that holds. Where a single treated and a single untreated wall are compared it is never better than shaky; likewise where one reader who was not kept blind placed a meter by hand.',
+        'How the verdict follows: the primary interval is held against zero and the margin, on the better side. How the evidence word follows: from the number and seriousness of the threats that count, regardless of the result, by the first row of this table that holds. Where a single treated and a single untreated wall are compared it is never better than shaky. The same holds where one reader who was not kept blind placed a meter by hand.',
       ),
       evidenceTable(),
       filesTable(opinion.files),
@@ -61,14 +62,14 @@ function steps(opinion: Opinion): Block[] {
 
 function changeOfWall({ walls }: Opinion): string {
   if (walls.length > 0 && walls.every(({ before }) => before === undefined))
-    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, a wall’s being the mean over its stations, and stand wherever changes are spoken of. A wall without one is left out, and named.';
+    return 'No wall was read before the treatment, and the walls were randomised: after values are compared, and stand wherever changes are spoken of. A wall’s after value is the mean over its stations. A wall without one is excluded, and named.';
   const renamed = walls.filter(({ places }) => places === 'renamed').length;
   const anew =
     renamed === 0
       ? ''
       : ` ${countInWords(renamed, 'wall has', 'walls have')} no such station, as when places are named anew: what counts is the mean of the after stations less the mean of the before stations.`;
   const without = renamed === 0 ? 'without such a station' : 'without readings in both windows';
-  return `A wall’s change is the mean over its stations that have both, of after minus before.${anew} A wall ${without} is left out, and named.`;
+  return `A wall’s change is the mean over its stations that have both, of after minus before.${anew} A wall ${without} is excluded, and named.`;
 }
 
 function whatCounts({ units: { kind, isStated } }: Opinion): string {
@@ -117,20 +118,14 @@ function moisture(opinion: Opinion): Block[] {
       ? 'Moisture content is on the dry basis: the mass of water that leaves a core in the oven over the core’s dry mass, wet less dry over dry less container. '
       : '';
   const typical =
-    measurement.typicalUncertainty === undefined
+    measurement.typical === undefined
       ? ''
-      : `The typical standard uncertainty of one reading is ${formatNumber(measurement.typicalUncertainty, Math.min(6, outcomeDecimals(opinion) + 2))} ${protocol.outcome.unit}. `;
+      : `The typical standard uncertainty of one reading is ${formatNumber(measurement.typical.uncertainty, Math.min(6, outcomeDecimals(opinion) + 2))} ${protocol.outcome.unit}. `;
   return [
     paragraph(
-      `${weighed}${typical}${sentence(measurement.uncertaintyNote)} How far walls and stations differ among themselves is in the intervals above already, and is usually larger.`,
+      `${weighed}${typical}${measurementInWords(measurement)} How far walls and stations differ among themselves is in the intervals above already, and is usually larger.`,
     ),
   ];
-}
-
-/** Begins with a capital and ends with a full stop, however the note was written. */
-function sentence(note: string): string {
-  const first = note.charAt(0).toUpperCase() + note.slice(1);
-  return /[.!?]$/.test(first) ? first : `${first}.`;
 }
 
 function evidenceTable(): Table {

@@ -152,7 +152,7 @@ function curveFigure({ protocol, confidenceCurve: curve }: Opinion, estimate: Es
 
 /** Counted in `tests/simulation/verdicts.md`, where the interval of two walls is too short. */
 function heldByTwoWalls(share: number): string {
-  return `if these two walls could be followed again and again, about ${share} of 100 intervals made in this way are meant to hold the true difference; in simulated pairs of walls, read 12 times in each window, 95 % intervals held it in 86 to 93 of 100`;
+  return `if these two walls could be followed again and again, about ${share} of 100 intervals made in this way should include the true difference. In simulated pairs of walls, read 12 times in each window, the coverage of 95 % intervals was 86 to 93 %`;
 }
 
 function notEstimated(

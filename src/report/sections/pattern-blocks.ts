@@ -1,8 +1,9 @@
 import type { HygroscopicProfile } from '../../findings/cores/cores-part.js';
-import { groupBy } from '../../findings/cores/group-by.js';
 import type { HeightPattern, HeightShape, Possibility } from '../../moisture/index.js';
+import { groupBy } from '../../plain/group-by.js';
 import { listInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted } from '../document.js';
+import { causeNames, causeSignInWords, causesCaution, furtherLooks } from '../words/cause-in-words.js';
 
 const shapes: Readonly<Record<HeightShape, string>> = {
   falling: 'falls with height',
@@ -13,7 +14,7 @@ const shapes: Readonly<Record<HeightShape, string>> = {
 };
 
 function shapeInWords({ shape, because }: Pick<HeightPattern, 'shape' | 'because'>): string {
-  return because === 'differences hidden by uncertainty'
+  return because === 'hidden-by-uncertainty'
     ? 'differs too little between heights, for the spread between walls, to show a shape'
     : shapes[shape];
 }
@@ -33,10 +34,10 @@ export function patternBlocks(profiles: readonly HygroscopicProfile[]): readonly
     ...(causes.length === 0
       ? []
       : [
-          paragraph('What would make such patterns, and what would tell it apart:'),
+          paragraph('What could make such patterns, and what would distinguish it:'),
           { kind: 'list' as const, items: causes },
         ]),
-    paragraph(`${first.pattern.caution} The rules by which a pattern is named are our own convention.`),
+    paragraph(`${causesCaution} The rules by which a pattern is named are our own convention.`),
   ];
 }
 
@@ -64,8 +65,8 @@ function causeLines(shaped: readonly Shaped[]): readonly Line[] {
 
 type CauseOfArm = Possibility & Pick<HygroscopicProfile, 'arm' | 'window'>;
 
-function causeLine({ cause, tellApart }: Possibility, own: readonly CauseOfArm[]): Line {
-  const reasons = [...groupBy(own, ({ because }) => because)].flatMap(([because, each], at) => {
+function causeLine({ cause }: Possibility, own: readonly CauseOfArm[]): Line {
+  const reasons = [...groupBy(own, ({ because }) => causeSignInWords(because))].flatMap(([because, each], at) => {
     const named = [...groupBy(each, ({ arm }) => arm)].flatMap(([arm, windows], place) => [
       ...(place === 0 ? [] : [', ']),
       quoted(arm),
@@ -76,6 +77,10 @@ function causeLine({ cause, tellApart }: Possibility, own: readonly CauseOfArm[]
     ]);
     return [at === 0 ? ' ' : '; ', `${because} (`, ...named, ')'];
   });
-  const name = `${cause.slice(0, 1).toUpperCase()}${cause.slice(1)}`;
-  return [{ kind: 'strong', text: name }, ':', ...reasons, `. To tell it apart: ${tellApart}.`];
+  return [
+    { kind: 'strong', text: causeNames[cause] },
+    ':',
+    ...reasons,
+    `. To distinguish it, look at: ${furtherLooks[cause]}.`,
+  ];
 }

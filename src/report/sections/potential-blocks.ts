@@ -1,4 +1,5 @@
 import type { PotentialFacts } from '../../findings/potentials/potentials-of-trial.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { SignChangesOfWalls, SignTally } from '../../moisture/index.js';
 import { decimalsFor, formatNumber, formatSigned, formatStated } from '../../words/format-number.js';
 import { levelInWords } from '../../words/movement.js';
@@ -31,7 +32,7 @@ export function potentialBlocks(facts: PotentialFacts): readonly Block[] {
     ),
     ...offsetBlocks(facts),
     ...(signs.kind === 'not-computed'
-      ? [paragraph(`When signs changed cannot be said: ${signs.reason}.`)]
+      ? [paragraph(`When signs changed cannot be said: ${reasonInWords(signs.reason)}.`)]
       : signBlocks(signs.value, ofVisit_mv)),
   ];
 }
@@ -44,7 +45,7 @@ function offsetBlocks({ offset, oneWay }: PotentialFacts): readonly Block[] {
       ),
     ];
   if (offset.kind === 'not-computed')
-    return [paragraph(`What the meter itself adds cannot be said: ${offset.reason}.`)];
+    return [paragraph(`What the meter itself adds cannot be said: ${reasonInWords(offset.reason)}.`)];
   const { pairs, offset_mv, interval, drift } = offset.value;
   const decimals = decimalsFor((interval.upper - interval.lower) / 2);
   const moved =
@@ -60,7 +61,7 @@ function offsetBlocks({ offset, oneWay }: PotentialFacts): readonly Block[] {
 
 function takenOff(oneWay: number): string {
   if (oneWay === 0) return ' Every place was read both ways, so that this drops out.';
-  return ` At ${countInWords(oneWay, 'place and day', 'places and days')} the leads stayed one way; there it was taken off.`;
+  return ` At ${countInWords(oneWay, 'place and day', 'places and days')} the leads stayed one way; there it was subtracted.`;
 }
 
 function signBlocks(signs: SignChangesOfWalls, ofVisit_mv: number | undefined): readonly Block[] {
@@ -86,7 +87,7 @@ function signBlocks(signs: SignChangesOfWalls, ofVisit_mv: number | undefined): 
         .map((side) => [[side], ...tallyCells(signs[side]).map((cell) => [cell]), [spanOf(signs, side)]]),
     },
     paragraph(
-      `The dates bracket the changes of all walls of a side: the last day with the old sign and the first with the new one.${scatter} A change that untreated walls show too cannot be put down to the treatment.`,
+      `The dates are the last day with the old sign and the first with the new one, over all walls of a side.${scatter} A change that untreated walls show too cannot be put down to the treatment.`,
     ),
   ];
 }

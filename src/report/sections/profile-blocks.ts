@@ -1,6 +1,7 @@
 import { describeWallMapChart, type WallMapChartData, wallMapChart } from '../../charts/index.js';
 import type { ArmName, FrontsOfArm, LeftOutHere, MapsOfArm, WaterOfArm } from '../../findings/cores/cores-part.js';
 import type { MeanOfWalls } from '../../findings/cores/mean-of-walls.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { WallMapCell } from '../../moisture/index.js';
 import { present } from '../../plain/present.js';
 import { decimalsFor, formatNumber, formatSigned } from '../../words/format-number.js';
@@ -18,7 +19,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
   return [
     { kind: 'subheading', text: 'Water in the wall' },
     paragraph(
-      'Moisture summed over depth and height and weighed by the stated thickness and dry density: kilograms of water behind a square metre of wall face, between the lowest and the highest height cored. Nothing is claimed above or below. Same places before and after.',
+      'Moisture summed over depth and height, weighted by the stated thickness and dry density. It is kilograms of water behind a square metre of wall face, between the lowest and the highest height cored. Nothing is claimed above or below. Same places before and after.',
       ofWeighingInWords(water),
     ),
     ...beyondBlocks(water),
@@ -29,7 +30,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
       rows: rows.map(({ arm, cells }) => threeCells(arm, cells)),
     },
     ...leftOutBlocks(
-      'Left out here',
+      'Excluded here',
       water.flatMap(({ arm, leftOut }) => leftOut.map((each) => ({ arm, ...each }))),
     ),
   ];
@@ -37,7 +38,7 @@ export function waterBlocks(water: CoresWater | undefined): readonly Block[] {
 
 function ofWeighingInWords(water: CoresWater): string {
   const largest = Math.max(...water.flatMap(({ ofWeighing }) => ofWeighing ?? []));
-  return ` The weighings leave one wall’s water uncertain by at most ${formatNumber(largest, Math.max(2, decimalsFor(largest)))} kg/m² (standard uncertainty); the density counts as exact, and an error of it in percent is an error of the water in the same percent. What lies between the places cored is not in these figures.`;
+  return ` The weighings leave one wall’s water uncertain by at most ${formatNumber(largest, Math.max(2, decimalsFor(largest)))} kg/m² (standard uncertainty). The density counts as exact; an error of it changes the water by the same percentage. What lies between the places cored is not in these figures.`;
 }
 
 /** What no core reached is not measured: the deepest value was put there. */
@@ -75,7 +76,7 @@ export function frontBlocks(fronts: CoresFronts | undefined): readonly Block[] {
   return [
     { kind: 'subheading', text: 'How high the damp front stood' },
     paragraph(
-      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall cored at fewer than five heights (our convention) is left aside, and one without a clear step has no height here, so that before and after may stand for different walls; the change is of walls that have both.',
+      'Wall by wall, a smooth step from a damp foot to a drier top; its height is where moisture is half way between the two. It describes a profile and says nothing of what made it. A wall cored at fewer than five heights (our convention) is excluded, and one without a clear step has no height here. Before and after may therefore stand for different walls; the change is of walls that have both.',
     ),
     {
       kind: 'table',
@@ -87,7 +88,7 @@ export function frontBlocks(fronts: CoresFronts | undefined): readonly Block[] {
       ]),
     },
     paragraph(
-      'Without a curve, moisture is only taken not to rise with height, and the height is where it passes half way between wettest and driest. Where the two disagree by more than the heights are apart, the smooth step is not to be leaned on.',
+      'Without a curve, moisture is only taken not to rise with height, and the height is where it passes half way between wettest and driest. Where the two disagree by more than the heights are apart, the smooth step is not reliable.',
     ),
     ...openBlocks(fronts),
     ...leftOutBlocks('No smooth step', missing),
@@ -162,7 +163,7 @@ function leftOutBlocks(what: string, each: readonly (LeftOutHere & { readonly ar
   const parts = each.flatMap(({ arm, reason, walls }, at) => [
     at === 0 ? ' ' : '; ',
     quoted(arm),
-    `: ${countInWords(walls, 'wall')} (${reason})`,
+    `: ${countInWords(walls, 'wall')} (${reasonInWords(reason)})`,
   ]);
   return [paragraph(`${what}.`, ...parts, '.')];
 }

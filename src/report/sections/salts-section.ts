@@ -1,6 +1,6 @@
 import type { IonOfArm, SaltsOfArm, SaltsPart } from '../../findings/salts/salts-of-trial.js';
 import type { SaltsWhenConditioned } from '../../findings/salts/salts-when-conditioned.js';
-import { type SaltClass, saltSchemes } from '../../moisture/index.js';
+import { type SaltClass, type SaltPurpose, saltSchemes } from '../../moisture/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { type SaltIon, saltIons } from '../../trial/index.js';
 import { formatNumber, formatPValue, formatStated } from '../../words/format-number.js';
@@ -24,6 +24,13 @@ export function saltsSection({ salts }: Opinion): Section | undefined {
     ],
   };
 }
+
+/** What schemes of salt loads were made for. */
+const purposes: Readonly<Record<SaltPurpose, string>> = {
+  'renovation-plasters': 'choice of renovation plasters',
+  desalination: 'desalination of stone and other porous materials by poultices',
+  'drying-out': 'drying out of damp masonry',
+};
 
 function contentsTable({ arms }: SaltsPart): readonly Block[] {
   if (arms.length === 0) return [];
@@ -105,7 +112,7 @@ function classesBlocks({ arms }: SaltsPart): readonly Block[] {
     paragraph(
       ...schemes.map(
         ({ name, purpose, source }) =>
-          `${name} was made for the ${purpose} (${source.document}${source.mark === 'from memory' ? '; from memory' : ''}). `,
+          `${name} was made for the ${purposes[purpose]} (${source.document}${source.mark === 'from memory' ? '; from memory' : ''}). `,
       ),
       'Not known: a detection limit above the lowest class may hide a higher one.',
     ),

@@ -21,7 +21,10 @@ export function sensorLogFigure({ protocol, sensorPlaces: places = [] }: Opinion
       .slice(0, mostDrawn)
       .map(({ sensor }) => sensor),
   );
-  const drawn = places.filter(({ sensor }) => worst.has(sensor));
+  const drawn = places.flatMap((place) => {
+    const record = records.get(place.sensor);
+    return record !== undefined && worst.has(place.sensor) ? [{ ...place, record }] : [];
+  });
   const isOneWall = new Set(places.map(({ wall }) => wall)).size === 1;
   const { unit, quantity, instrument } = protocol.outcome;
   const isOutcome = protocol.instruments.some((one) => one.instrument === instrument && one.kind === 'embedded-sensor');
@@ -29,11 +32,11 @@ export function sensorLogFigure({ protocol, sensorPlaces: places = [] }: Opinion
     title: 'The sensors’ daily means',
     quantity: isOutcome ? quantity : 'reading',
     unit: isOutcome ? unit : 'the sensors’ units',
-    sensors: drawn.map(({ sensor, wall, height_mm }) => ({
+    sensors: drawn.map(({ sensor, wall, height_mm, record }) => ({
       label: [isOneWall ? '' : wall, sensor, height_mm === undefined ? '' : `${formatNumber(height_mm, 0)} mm`]
         .filter((part) => part !== '')
         .join(' '),
-      days: usedDays(records.get(sensor)!),
+      days: usedDays(record),
     })),
     ...span,
   };

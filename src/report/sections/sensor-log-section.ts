@@ -44,7 +44,7 @@ function becomes({ sensors }: SensorLog): Block {
   const days = sensors.flatMap((sensor) => sensor.days);
   const used = days.filter(({ coverage }) => coverage >= leastCoverage).length;
   return paragraph(
-    `Each sensor’s mean of a day is one reading at its station: ${countInWords(used, 'daily mean')}. ${countInWords(days.length - used, 'day')} with less than ${shareInWords(leastCoverage, 1)} of the readings that the sensor’s rhythm leads to expect (common practice, no source) ${days.length - used === 1 ? 'was' : 'were'} left out. Spikes and stuck values are in no mean; steps are, for a wall may have made them.`,
+    `Each sensor’s mean of a day is one reading at its station: ${countInWords(used, 'daily mean')}. ${countInWords(days.length - used, 'day')} with less than ${shareInWords(leastCoverage, 1)} of the readings that the sensor’s rhythm leads to expect (common practice, no source) ${days.length - used === 1 ? 'was' : 'were'} excluded. Spikes and stuck values are in no mean; steps are, for a wall may have made them.`,
   );
 }
 

@@ -25,7 +25,7 @@ export function seriesSection(opinion: Opinion): Section | undefined {
     heading: `The ${isOfTwo ? 'two ' : ''}walls, visit by visit`,
     blocks: [
       paragraph(
-        `With one wall ${isOfTwo ? 'an arm' : 'in an arm'} nothing shows how walls treated alike differ by themselves. What can be followed is how far ${isOfTwo ? 'these two' : 'it and the mean of the others'} stood apart, visit by visit: ${isOfTwo ? 'both' : 'all'} were read at ${series.visits.length} visits inside the windows${apart}, and ${places}. Whatever moves both alike is taken off; whatever moves one of them alone is not, and looks like an effect.`,
+        `With one wall ${isOfTwo ? 'an arm' : 'in an arm'} there is no replication, so wall-to-wall variation cannot be estimated. What can be followed is how far ${isOfTwo ? 'these two' : 'it and the mean of the others'} stood apart, visit by visit: ${isOfTwo ? 'both' : 'all'} were read at ${series.visits.length} visits inside the windows${apart}, and ${places}. Whatever moves both alike cancels out. Whatever moves only one of them does not, and looks like an effect.`,
       ),
       figure(opinion, checks.levels),
       checksTable(opinion),

@@ -1,10 +1,12 @@
 import type { Answer, SurrogateAudit } from '../../analysis/index.js';
-import { competingVoltages, type FromTo, plausibilityLedger } from '../../findings/potentials/voltage-ledger.js';
+import { type FromTo, plausibilityLedger } from '../../findings/potentials/voltage-ledger.js';
 import { reasonInWords } from '../../labels/index.js';
 import type { StandIn } from '../../opinion/judging/judging.js';
 import { decimalsFor, formatSigned } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, strong } from '../document.js';
+import { competingVoltages } from '../words/competing-voltages.js';
+import { ledgerDriverInWords, ledgerMethodInWords } from '../words/ledger-in-words.js';
 
 /**
  * Whether a reading beside the outcome may stand in for it; for voltages, or where the plan claims a field, what else makes
@@ -24,12 +26,12 @@ function auditBlocks(standIns: readonly StandIn[], isVoltage: boolean): readonly
       text: isVoltage ? 'The voltage question, and other stand-ins' : 'May a meter stand in for the outcome?',
     },
     paragraph(
-      'A reading that turns when the treatment is switched on shows that something was switched on. To stand in for moisture it would have to foretell, among walls of the same arm, which of them dry. ',
+      'A reading that turns when the treatment is switched on shows that something was switched on. To stand in for moisture it would have to predict, among walls of the same arm, which of them dry. ',
       strong('Graded indirect whatever it shows; it never moves the verdict.'),
     ),
     {
       kind: 'table',
-      caption: 'Stand-ins: movement by arm, and what they foretell',
+      caption: 'Stand-ins: movement by arm, and what they predict',
       columns: [
         { header: 'Stand-in' },
         { header: 'Change by arm', look: 'prose' },
@@ -39,7 +41,7 @@ function auditBlocks(standIns: readonly StandIn[], isVoltage: boolean): readonly
       rows: standIns.map(rowOf),
     },
     paragraph(
-      'To become evidence, a stand-in would have to foretell the weighed change inside each arm, in this trial and again in another, with its share of the effect shown near one by an interval that leaves out one half.',
+      'To become evidence, a stand-in would have to predict the weighed change inside each arm, in this trial and again in another. The interval of its share of the effect would have to lie near one and exclude one half.',
     ),
   ];
 }
@@ -126,11 +128,11 @@ function voltageBlocks(claimed_v_per_m: number | undefined): readonly Block[] {
         { header: 'Of what evaporation moves', look: 'whole' },
         { header: 'How it was found', look: 'prose' },
       ],
-      rows: plausibilityLedger(claimed_v_per_m).map(({ driver, flux_mm_per_day, share, how }): Line[] => [
-        [driver],
+      rows: plausibilityLedger(claimed_v_per_m).map(({ driver, flux_mm_per_day, share }): Line[] => [
+        [ledgerDriverInWords(driver)],
         [fromTo(flux_mm_per_day)],
         [sharesInWords(share)],
-        [how],
+        [ledgerMethodInWords(driver)],
       ]),
     },
   ];

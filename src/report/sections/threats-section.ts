@@ -2,9 +2,9 @@ import { countThreats } from '../../opinion/evidence.js';
 import type { TurningPoints } from '../../opinion/judging/turning-points.js';
 import type { Opinion, Seriousness } from '../../opinion/opinion.js';
 import { type CoreItem, coreItems } from '../../opinion/threats/core-list.js';
-import type { DecidingFigure } from '../../opinion/threats/decided-by.js';
 import { isWeighed, type Threat, type ThreatDomain, threatDomains } from '../../opinion/threats/threat.js';
 import { turnInWords } from '../../opinion/threats/turn-in-words.js';
+import { groupBy } from '../../plain/group-by.js';
 import { formatStated } from '../../words/format-number.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section, strong } from '../document.js';
@@ -146,19 +146,14 @@ function remedies(weighed: readonly Threat[]): readonly Block[] {
   if (weighed.length === 0) return [];
   return [
     { kind: 'subheading', text: 'What would have avoided what counts' },
-    { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${remedy}`]) },
+    { kind: 'list', items: weighed.map(({ name, remedy }): Line => [strong(`${name}.`), ` ${withoutMarks(remedy)}`]) },
   ];
 }
 
 /** Limits of ours and figures of the trade decide what counts: each with its mark, so that nobody takes it for established. */
 function decidingFigures(threats: readonly Threat[]): readonly Block[] {
-  const rows = new Map<string, { readonly figure: DecidingFigure; readonly names: string[] }>();
-  for (const { name, decidedBy } of threats)
-    for (const figure of decidedBy) {
-      const row = rows.get(figure.says) ?? { figure, names: [] };
-      row.names.push(name);
-      rows.set(figure.says, row);
-    }
+  const deciding = threats.flatMap(({ name, decidedBy }) => decidedBy.map((figure) => ({ name, figure })));
+  const rows = groupBy(deciding, ({ figure }) => figure.says);
   if (rows.size === 0) return [];
   return [
     { kind: 'subheading', text: 'Limits and figures that decided' },
@@ -174,12 +169,15 @@ function decidingFigures(threats: readonly Threat[]): readonly Block[] {
         { header: 'Where it is from' },
         { header: 'Decides', look: 'prose' },
       ],
-      rows: [...rows.values()].map(({ figure: { says, value, unit, mark }, names }): Line[] => [
-        [`${figureText(value)}${unit === '' ? '' : ` ${unit}`}`],
-        [says],
-        [mark],
-        [names.join('; ')],
-      ]),
+      rows: [...rows.values()].map((own): Line[] => {
+        const [{ figure }] = own;
+        return [
+          [`${figureText(figure.value)}${figure.unit === '' ? '' : ` ${figure.unit}`}`],
+          [figure.says],
+          [figure.mark],
+          [own.map(({ name }) => name).join('; ')],
+        ];
+      }),
     },
   ];
 }

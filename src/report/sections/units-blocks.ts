@@ -19,7 +19,7 @@ export function unitsBlocks(arms: readonly UnitsOfArm[] | undefined): readonly B
   return [
     { kind: 'subheading', text: 'The cores in other units' },
     paragraph(
-      'The same means of walls as in the answer, wall by wall through the dry density (water at 998.2 kg/m³, from memory) and the moisture content at saturation that the folder states. Both count as exact: an error of either in percent is an error of these figures in the same percent. Saturation found in a vacuum, by boiling and by suction differ, and the folder does not say which it is.',
+      'The same means of walls as in the answer, converted wall by wall. The dry density (water at 998.2 kg/m³, from memory) and the moisture content at saturation are those that the folder states. Both count as exact: an error of either in percent is an error of these figures in the same percent. Saturation found in a vacuum, by boiling and by suction differ, and the folder does not say which it is.',
     ),
     ...tables,
     ...aboveBlocks(arms ?? []),

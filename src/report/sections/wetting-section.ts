@@ -1,6 +1,7 @@
 import { describeWettingFrontChart, type WettingFrontChartData, wettingFrontChart } from '../../charts/index.js';
 import type { FrontAtRest } from '../../drying/index.js';
 import type { FrontOfWall, WettingOfWall } from '../../findings/drying/wetting-part.js';
+import { reasonInWords } from '../../labels/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import type { Interval } from '../../statistics/index.js';
 import { formatNumber, formatPValue } from '../../words/format-number.js';
@@ -16,7 +17,7 @@ export function wettingSection({ wetting, protocol }: Opinion): Section | undefi
   const blocks =
     wetting.kind === 'shown'
       ? [paragraph(opening), ...ofWalls(wetting.walls, protocol.confidence)]
-      : [paragraph(`No rise of water is shown: ${wetting.reason}.`)];
+      : [paragraph(`No rise of water is shown: ${reasonInWords(wetting.reason)}.`)];
   return { id: 'wetting', heading: 'How water came up before the treatment', blocks };
 }
 
@@ -149,7 +150,7 @@ function rootTimeText({ rootTime, evaporating }: FrontOfWall): readonly string[]
 function moistureText({ moistureBehindFront: moisture }: FrontOfWall): string {
   const content = `${formatNumber(100 * moisture.value, moisture.from === 'cores' ? 1 : 0)} % of the volume`;
   if (moisture.from === 'assumed')
-    return `Sorptivity is that speed times the water behind the front, taken as ${content}, as in brick that has sucked itself full (common practice, no source); another content changes it in proportion.`;
+    return `Sorptivity is that speed times the water behind the front, taken as ${content}, as in brick saturated by capillarity (common practice, no source). Another content changes it in proportion.`;
   return `Sorptivity is that speed times the water behind the front, ${content} by ${countInWords(moisture.cores, 'core')} drilled behind it; its interval holds the scatter of these cores.`;
 }
 
@@ -188,7 +189,13 @@ function notArrived({ sensors }: WettingOfWall): readonly Block[] {
   const items = sensors.flatMap((one): Line[] =>
     one.kind === 'arrived'
       ? []
-      : [['Without an arrival: ', quoted(one.station), ` at ${formatNumber(one.height_mm, 0)} mm, for ${one.reason}.`]],
+      : [
+          [
+            'Without an arrival: ',
+            quoted(one.station),
+            ` at ${formatNumber(one.height_mm, 0)} mm, for ${reasonInWords(one.reason)}.`,
+          ],
+        ],
   );
   return items.length === 0 ? [] : [{ kind: 'list', items }];
 }

@@ -1,6 +1,7 @@
 import { labelOf } from '../../labels/index.js';
 import type { ReasonApart } from '../../opinion/agreement-of-analyses.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
 import { numberInWords } from '../../words/quantity.js';
 
 /** What sets an analysis apart from the primary one, ending a sentence that begins with "because". */
@@ -12,8 +13,8 @@ const differences: Readonly<Record<string, string>> = {
   'cluster-robust': 'it counts every station alike, so that walls with more stations weigh more',
   'paired-series': 'it follows the walls visit by visit at the autocorrelation that fits best',
   'paired-series-robust': 'it takes its interval from the visits without a model of how alike they are',
-  'paired-series-trend': 'it takes off what the trend before the treatment would have led to',
-  'paired-series-weather': 'it takes off what the weather moved',
+  'paired-series-trend': 'it adjusts for where the trend before the treatment would have led',
+  'paired-series-weather': 'it adjusts for the weather',
   bootstrap: 'it takes its interval from resampling the walls, and does not rely on normality',
 };
 
@@ -35,9 +36,9 @@ export function agreementInWords({ agreement, protocol, primary }: Opinion): str
   const unit = primary.kind === 'estimated' ? primary.estimate.unit : protocol.outcome.unit;
   const stories = apart.map(
     (other) =>
-      `“${labelOf(other.estimate)}” would say ${other.code}, because ${differences[other.estimate.id] ?? 'it makes other assumptions'} (${howApart(other.because, unit)})`,
+      `“${labelOf(other.estimate)}” would say ${verdictInWords(other.code)}, because ${differences[other.estimate.id] ?? 'it makes other assumptions'} (${howApart(other.because, unit)})`,
   );
-  return `Held against zero and the margin, ${apart.length} of ${others} other analyses with an interval would lead to another verdict than ${code}: ${stories.join('; ')}. The primary analysis was fixed beforehand and stands; the difference shows how much hangs on the choice.`;
+  return `Held against zero and the margin, ${apart.length} of ${others} other analyses with an interval would lead to another verdict than ${verdictInWords(code)}: ${stories.join('; ')}. The primary analysis was fixed beforehand and stands; the difference shows how much depends on the choice.`;
 }
 
 function howApart(because: ReasonApart, unit: string): string {

@@ -1,5 +1,6 @@
 import type { Estimate } from '../../analysis/index.js';
 import type { Opinion } from '../../opinion/opinion.js';
+import { isoDay } from '../../plain/days.js';
 import type { Interval } from '../../statistics/interval.js';
 import { monthNames } from '../../trial/index.js';
 import { decimalsFor, formatPValue, formatSigned } from '../../words/format-number.js';
@@ -24,8 +25,8 @@ export function pValueText({ pValue }: Pick<Estimate, 'pValue'>): string {
 }
 
 /** @example dayText('2024-05-31') // '31 May 2024', with spaces that do not break */
-export function dayText(isoDay: string): string {
-  const [year = '', month = '', day = ''] = isoDay.slice(0, 10).split('-');
+export function dayText(written: string): string {
+  const [year = '', month = '', day = ''] = isoDay(written).split('-');
   const name = monthNames[Number(month) - 1];
-  return name === undefined ? isoDay : `${Number(day)}\u00a0${name}\u00a0${year}`;
+  return name === undefined ? written : `${Number(day)}\u00a0${name}\u00a0${year}`;
 }

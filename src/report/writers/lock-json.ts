@@ -24,7 +24,14 @@ function asLockedJson(asLocked: VerdictAsLocked) {
     case 'the-same':
       return { same: true, code: null, evidence: null, estimate: null, interval: null, reason: null };
     case 'not-possible':
-      return { same: false, code: null, evidence: null, estimate: null, interval: null, reason: asLocked.reason };
+      return {
+        same: false,
+        code: null,
+        evidence: null,
+        estimate: null,
+        interval: null,
+        reason: reasonInWords(asLocked.reason),
+      };
     case 'judged': {
       const { code, evidence, primary } = asLocked;
       const estimate = primary.kind === 'estimated' ? primary.estimate : undefined;

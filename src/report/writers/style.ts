@@ -43,6 +43,7 @@ li { margin-bottom: 0.35rem; }
 .question { font-style: italic; }
 .answer { font-size: 1.3rem; line-height: 1.45; border-left: 3px solid var(--ink); padding-left: 1rem; margin: 1rem 0 1.2rem; }
 p, li, td, tbody th { overflow-wrap: anywhere; }
+td.words, tbody th.words { overflow-wrap: normal; }
 code { font: 0.86em/1.4 ui-monospace, 'SFMono-Regular', Menlo, Consolas, 'DejaVu Sans Mono', monospace; }
 pre { margin: 0 0 0.9rem; padding: 0.6rem 0.8rem; border: 1px solid var(--hair); overflow-x: auto; white-space: pre-wrap; }
 .scroll { overflow-x: auto; margin: 1.1rem 0 1.5rem; }
@@ -100,13 +101,17 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   h1, h2, h3, caption { break-after: avoid; }
   figure, .charts > div, tr, .answer, pre, .short { break-inside: avoid; }
   p:has(+ figure) { break-after: avoid; break-inside: avoid; }
+  p:has(+ ul) { break-after: avoid; }
   figcaption { font-size: 9pt; }
   thead { display: table-header-group; break-after: avoid; }
   .charts svg { max-height: 205mm; }
   .further:not(.flows) ~ #declaration p { margin-top: 14pt; }
-  .flows ~ #declaration p { margin-top: 0; }
-  tbody tr:first-child { break-after: avoid; }
-  tbody tr:last-child { break-before: avoid; }
+  .flows ~ #declaration { display: grid; grid-template-columns: 1fr 1fr; column-gap: 8mm; break-inside: avoid; }
+  .flows ~ #declaration h2, .flows ~ #declaration .scroll { grid-column: 1 / -1; }
+  .flows ~ #declaration p { display: flex; gap: 2mm; margin-top: 0; }
+  .flows ~ #declaration .blank { flex: 1; min-width: 0; }
+  tbody tr:first-child:not(:last-child) { break-after: avoid; }
+  tbody tr:last-child:not(:first-child) { break-before: avoid; }
   h4 { font-size: 10pt; break-after: avoid; }
   dl div, nav, #signatures { break-inside: avoid; }
   #signatures td, #signatures th[scope="row"] { height: 12mm; vertical-align: bottom; }

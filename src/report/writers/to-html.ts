@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { escapeHtml } from '../../charts/escape-html.js';
-import { renderSvg } from '../../charts/index.js';
+import { renderSvgs } from '../../charts/index.js';
 import type { Block, Figure, FigureChart, Inline, Line, Photo, ReportDocument, Section, Table } from '../document.js';
 import { numbersOf } from './numbers-of.js';
 import { styleOf } from './style.js';
@@ -52,10 +52,10 @@ async function drawn(report: ReportDocument): Promise<Drawings> {
   return { charts: drawings, numbers: numbersOf(report) };
 }
 
-async function chartHtml(chart: FigureChart): Promise<string> {
-  const wide = await renderSvg(chart.wide);
-  if (chart.narrow === undefined) return `<div>${wide}</div>`;
-  return `<div class="wide">${wide}</div>\n<div class="narrow">${await renderSvg(chart.narrow)}</div>`;
+async function chartHtml({ wide, narrow }: FigureChart): Promise<string> {
+  const [first = '', second] = await renderSvgs(narrow === undefined ? [wide] : [wide, narrow]);
+  if (second === undefined) return `<div>${first}</div>`;
+  return `<div class="wide">${first}</div>\n<div class="narrow">${second}</div>`;
 }
 
 function sectionHtml(section: Section, figures: Drawings): string {
@@ -112,13 +112,25 @@ const fewCharacters = 900;
 /** Tables of this many columns or more are set smaller and closer on paper: a browser scales the whole print to its widest part. */
 const manyColumns = 7;
 
+/** Columns whose words are no longer than this break between words alone; in others a long name may break anywhere. */
+const longWord = 18;
+
 /** In a container that scrolls by itself on a narrow screen, and can be reached from the keyboard. */
 function tableHtml(table: Table, number: number | undefined): string {
   const name = escapeHtml(`Table ${number}. ${table.caption}`);
-  const classOf = (index: number) => {
-    const look = table.columns[index]?.look;
-    return look === undefined ? '' : ` class="${look}"`;
-  };
+  const classes = table.columns.map(({ look }, index) => {
+    const words = table.rows.flatMap((cells) =>
+      (cells[index] ?? [])
+        .map(plain)
+        .join('')
+        .split(/[\t\n -]/),
+    );
+    return [
+      ...(look === undefined ? [] : [look]),
+      ...(words.every((word) => word.length <= longWord) ? ['words'] : []),
+    ];
+  });
+  const classOf = (index: number) => (classes[index]?.length ? ` class="${classes[index].join(' ')}"` : '');
   const headers = table.columns.map(
     (column, index) => `<th scope="col"${classOf(index)}>${escapeHtml(column.header)}</th>`,
   );

@@ -10,6 +10,7 @@ import { startsOfWalls, treatmentSpread } from '../../../src/findings/drying/sta
 import { waitOfTrial } from '../../../src/findings/drying/wait-of-trial.js';
 import { moistureReadings, readTrial } from '../../../src/index.js';
 import type { Opinion } from '../../../src/opinion/opinion.js';
+import { addDays } from '../../../src/plain/days.js';
 import { dryingFactsBlocks } from '../../../src/report/sections/drying-facts-blocks.js';
 import { toMarkdown } from '../../../src/report/writers/to-markdown.js';
 import type { ClimateReading, Trial, Wall } from '../../../src/trial/index.js';
@@ -17,8 +18,6 @@ import { expectRelative } from '../../helpers/expect-relative.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const origin = { file: 'climate.csv', row: 2 };
-const dayAfter = (from: string, days: number) =>
-  new Date(Date.parse(`${from}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
 
 /** Air at a place on every day. At 4.8 °C and 87.66 % a wet wall has 106 Pa more than the air. */
 function air(
@@ -26,7 +25,7 @@ function air(
   { from = '2024-03-01', days = 500, temperature_c = 4.8, humidity = 87.66, rain_mm, heating_h }: AirOptions = {},
 ): ClimateReading[] {
   return Array.from({ length: days }, (_, k) => ({
-    time: dayAfter(from, k),
+    time: addDays(from, k),
     place,
     temperature_c,
     relative_humidity_pct: humidity,
@@ -49,7 +48,7 @@ const sidesOf = ({ walls }: Trial): ReadonlyMap<string, Side> =>
 
 /** Two treated and two untreated walls; the last visit before and the first after lie `gap` days apart, the treatment on the day between. */
 function quick(falls: readonly number[], gap: number, changes: Partial<Trial> = {}, wall: Partial<Wall> = {}): Trial {
-  const [first, last] = ['2024-12-02', dayAfter('2024-12-02', gap)];
+  const [first, last] = ['2024-12-02', addDays('2024-12-02', gap)];
   const windows = {
     before: { from: '2024-09-01', to: '2024-12-02' },
     after: { from: '2024-12-04', to: '2025-03-31' },
@@ -73,7 +72,7 @@ function quick(falls: readonly number[], gap: number, changes: Partial<Trial> = 
 
 const evaporationOf = (trial: Trial) => {
   const implied = impliedEvaporation(trial, moistureReadings(trial), sidesOf(trial));
-  if (implied.kind === 'not-computed') throw new Error(implied.reason);
+  if (implied.kind === 'not-computed') throw new Error(implied.reason.code);
   return implied;
 };
 const readOf = (trial: Trial) => ({ trial, readings: moistureReadings(trial), sides: sidesOf(trial) });
@@ -168,7 +167,7 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
       const upper = {
         ...reading,
         station: 'up',
-        date: dayAfter(reading.date, reading.date === '2024-12-02' ? -10 : 10),
+        date: addDays(reading.date, reading.date === '2024-12-02' ? -10 : 10),
         value: { kind: 'measured' as const, value: 5 + (reading.value.kind === 'measured' ? reading.value.value : 0) },
       };
       return [reading, upper, { ...reading, date: '2024-09-02', value: { kind: 'measured' as const, value: 30 } }];
@@ -181,7 +180,7 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
     const trial = quick([-1, -1, 0, 0], 28);
     const later = (days: number, value: number) => {
       const [one] = trial.readings.filter(({ wall, date }) => wall === 'T1' && date > '2024-12-03');
-      const read = { ...one!, date: dayAfter('2024-12-02', days), value: { kind: 'measured' as const, value } };
+      const read = { ...one!, date: addDays('2024-12-02', days), value: { kind: 'measured' as const, value } };
       return evaporationOf({ ...trial, readings: [...trial.readings, read] }).walls[0];
     };
     // T1 stood at 8 before: by day 28 it lost 1, by day 56 another 3.
@@ -209,14 +208,19 @@ describe('impliedEvaporation(trial, readings, sides)', () => {
     };
     const { thickness_mm: _, ...bare } = trial.walls[0] as Wall;
     expect(reasonOf({ ...trial, walls: [bare, ...trial.walls.slice(1)] })).toEqual(['T1']);
-    expect(reasonOf({ ...trial, walls: [bare] })).toContain('thickness');
+    expect(reasonOf({ ...trial, walls: [bare] })).toEqual({ code: 'no-thickness' });
     const { windows: __, ...open } = trial.protocol;
-    expect(reasonOf({ ...trial, protocol: open })).toContain('no windows');
+    expect(reasonOf({ ...trial, protocol: open })).toEqual({ code: 'no-windows' });
     const index = { ...trial.protocol.outcome, unit: 'digits' };
-    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: index } })).toContain('digits');
+    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: index } })).toEqual({
+      code: 'unit-without-mass',
+      unit: 'digits',
+    });
     const higher = { ...trial.protocol.outcome, better: 'higher' as const };
-    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: higher } })).toContain('higher is better');
-    expect(reasonOf({ ...trial, readings: [] })).toContain('both windows');
+    expect(reasonOf({ ...trial, protocol: { ...trial.protocol, outcome: higher } })).toEqual({
+      code: 'higher-is-better',
+    });
+    expect(reasonOf({ ...trial, readings: [] })).toEqual({ code: 'not-in-both-windows' });
   });
 
   it('is the same for an outcome in kg/kg', () => {
@@ -251,7 +255,7 @@ describe('season-dries-both, treated walls falling from 10.0 to 0.6 % in four De
       cores: read.cores.flatMap((core) => {
         const visit = visits.indexOf(core.date.slice(0, 10));
         if (core.date >= '2023-12-04' && visit < 0) return [];
-        const date = visit < 0 ? core.date : dayAfter('2023-12-05', 7 * (visit % 4) + 7);
+        const date = visit < 0 ? core.date : addDays('2023-12-05', 7 * (visit % 4) + 7);
         if (core.dry_g === undefined) return [];
         // Straight down in the treated walls; the others stay as they were.
         const fallen = visit < 0 || !treated.has(core.wall) ? 0 : (9.4 * ((visit % 4) + 1)) / 4;
@@ -338,11 +342,11 @@ describe('waitOfTrial(trial, walls)', () => {
     const index = { ...trial.protocol, outcome: { ...trial.protocol.outcome, unit: 'digits' } };
     const { margin: _, ...plan } = trial.protocol;
     for (const [protocol, reason] of [
-      [index, 'digits'],
-      [plan, 'no margin'],
+      [index, { code: 'unit-without-mass', unit: 'digits' }],
+      [plan, { code: 'no-margin' }],
     ] as const) {
       const wait = waitOf({ ...trial, protocol });
-      expect(wait.reason).toContain(reason);
+      expect(wait.reason).toEqual(reason);
       expect(wait.walls.map(({ days, wait: own }) => [days, own])).toEqual([
         [27, undefined],
         [27, undefined],

@@ -7,12 +7,11 @@ import { startsOfWalls } from '../../../src/findings/drying/starts-of-walls.js';
 import { waitOfTrial } from '../../../src/findings/drying/wait-of-trial.js';
 import { curvesOfWalls, outcomeReadings } from '../../../src/findings/drying/wall-curves.js';
 import { moistureReadings } from '../../../src/index.js';
+import { addDays } from '../../../src/plain/days.js';
 import type { Trial } from '../../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../../helpers/made-trial.js';
 
 const late_d = 200;
-const dayAfter = (from: string, days: number) =>
-  new Date(Date.parse(`${from}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
 const sidesOf = ({ walls }: Trial): ReadonlyMap<string, Side> =>
   new Map(walls.map(({ wall, arm }) => [wall, arm === 'treated' ? 'treated' : 'untreated']));
 
@@ -31,7 +30,7 @@ function staggered(shift: number, hasPlan = true): Trial {
   const made = madeTrial(wallsWithChanges([0, 0, 0], [0, 0, 0]));
   const { windows: _, ...open } = soundProtocol;
   const isLate = (wall: string) => wall.endsWith('2');
-  const move = (day: string, wall: string) => (isLate(wall) ? dayAfter(day, shift) : day);
+  const move = (day: string, wall: string) => (isLate(wall) ? addDays(day, shift) : day);
   const walls = made.walls.map((wall) => {
     const { before, after } = planned;
     const moved = (day: string) => move(day, wall.wall);
@@ -73,7 +72,7 @@ describe('drying by each wall’s own windows: walls that live everything 200 da
   ])('impliedEvaporation and waitOfTrial, %s, are what they are without the shift', (_, shifted) => {
     const [one, other] = [alike, shifted].map(({ trial, readings, sides, walls }) => {
       const implied = impliedEvaporation(trial, readings, sides);
-      if (implied.kind === 'not-computed') throw new Error(implied.reason);
+      if (implied.kind === 'not-computed') throw new Error(implied.reason.code);
       return {
         falls: implied.walls.map(({ wall, fall_pp, days }) => [wall, fall_pp, days]),
         waits: waitOfTrial(trial, walls)?.walls.map(({ wall, days }) => [wall, days]),

@@ -7,8 +7,9 @@ import {
 import { wettingJson } from '../../../src/findings/drying/wetting-json.js';
 import { bentBelow, wettingOfTrial } from '../../../src/findings/drying/wetting-of-trial.js';
 import type { SensorAtHeight } from '../../../src/findings/drying/wetting-part.js';
-import type { MoistureReading } from '../../../src/moisture/index.js';
+import { MoistureError, type MoistureReading } from '../../../src/moisture/index.js';
 import type { Opinion } from '../../../src/opinion/opinion.js';
+import { addDays } from '../../../src/plain/days.js';
 import { wettingSection } from '../../../src/report/sections/wetting-section.js';
 import { normalDraws, randomStream } from '../../../src/statistics/index.js';
 import type { Core, Trial, Wall } from '../../../src/trial/index.js';
@@ -16,7 +17,7 @@ import { expectRelative } from '../../helpers/expect-relative.js';
 import { madeTrial, soundProtocol } from '../../helpers/made-trial.js';
 
 const origin = { file: 'cores.csv', row: 2 };
-const dayAt = (time_d: number) => new Date(Date.UTC(2024, 2, 1 + time_d)).toISOString().slice(0, 10);
+const dayAt = (time_d: number) => addDays('2024-03-01', time_d);
 const heights = [50, 100, 150, 200, 250, 300, 350, 400, 450, 500, 550, 600, 650];
 
 /** One wall, 225 mm with S = 1 and a fifth of water, its foot wetted on day 10 and read by plugs every day. */
@@ -39,7 +40,7 @@ function wetted(evaporation_mm_min: number, wall: Partial<Wall> = {}, cores: rea
     }),
   );
   const wetting = wettingOfTrial(trial, readings);
-  if (wetting?.kind !== 'shown') throw new Error(wetting?.reason ?? 'no sensors');
+  if (wetting?.kind !== 'shown') throw new Error(wetting?.reason.code ?? 'no sensors');
   const front = wetting.walls[0]?.front;
   if (front === undefined) throw new Error('no front');
   const words = JSON.stringify(wettingSection({ wetting, protocol: trial.protocol } as Opinion));
@@ -111,13 +112,14 @@ describe('moistureBehindFrontOf(trial, wall, sensors)', () => {
   const sensors: readonly SensorAtHeight[] = [
     { station: 'up-100', height_mm: 100, kind: 'arrived', time_d: 12, lower_d: 11, upper_d: 13 },
     { station: 'up-300', height_mm: 300, kind: 'arrived', time_d: 20, lower_d: 19, upper_d: 21 },
-    { station: 'up-500', height_mm: 500, kind: 'not-arrived', reason: 'dry' },
+    { station: 'up-500', height_mm: 500, kind: 'not-arrived', reason: { code: 'sensor-without-step' } },
   ];
   const made = madeTrial([{ wall: 'A', arm: 'sham' }]);
-  const of = (cores: readonly Core[], wall: Partial<Wall> = { dryDensity_kg_m3: 1800 }) =>
+  const of = (cores: readonly Core[], wall: Partial<Wall> = { dryDensity_kg_m3: 1800 }, massStep_g = 0) =>
     moistureBehindFrontOf(
       {
         ...made,
+        source: { ...made.source, massStep_g },
         walls: made.walls.map(({ treatedOn: _, ...each }) => ({ ...each, ...wall })),
         stations: [100, 300, 500].map((height_mm) => ({ station: `up-${height_mm}`, wall: 'A', height_mm, origin })),
         cores,
@@ -132,6 +134,12 @@ describe('moistureBehindFrontOf(trial, wall, sensors)', () => {
     expect(of(sound)).toMatchObject({ from: 'cores', cores: 3 });
     expect(of(sound.slice(1))).toEqual({ from: 'assumed', value: 0.2 });
     expect(of(sound, {})).toEqual({ from: 'assumed', value: 0.2 });
+  });
+
+  it('takes a core that the balance shows a little lighter wet than dry, as reading a folder does, and refuses one beyond its noise', () => {
+    const light = [core(20, 'up-300', 99.99), ...sound, ...sound, ...sound];
+    expect(of(light, undefined, 0.01)).toMatchObject({ from: 'cores', cores: 10 });
+    expect(() => of(light, undefined, 0.001)).toThrow(MoistureError);
   });
 
   it.each([

@@ -44,7 +44,7 @@ function belowOf(opinion: Opinion, instrument = 'core'): BelowDetection {
 }
 
 function estimateOf(result: AnswerResult): number {
-  if (result.kind === 'not-computed') throw new Error(result.reason);
+  if (result.kind === 'not-computed') throw new Error(result.reason.code);
   return result.value.estimate;
 }
 
@@ -95,10 +95,13 @@ describe('readings below the detection limit, counted wall by wall', () => {
 
   it('refuses a wall with too few measured readings by name, and keeps the bounds', () => {
     const few = belowOf(formOpinion(trialOf({ ...table, T1: { before: [6, 7, 8], after: ['<2', '<2', 3] } })));
-    expect(few.productLimit).toMatchObject({ kind: 'not-computed', reason: expect.stringContaining('fewer on T1') });
+    expect(few.productLimit).toEqual({
+      kind: 'not-computed',
+      reason: { code: 'too-few-measured', needed: 2, walls: ['T1'] },
+    });
     expect(few.likelihood.kind).toBe('computed');
     const none = formOpinion(trialOf({ ...table, T1: { before: [6, 7, 8], after: ['<2', '<2', '<2'] } }));
-    expect(belowOf(none).likelihood).toMatchObject({ reason: expect.stringContaining('got fewer on T1') });
+    expect(belowOf(none).likelihood).toMatchObject({ reason: { code: 'too-few-measured', needed: 1, walls: ['T1'] } });
     expect(belowOf(none).bounds.kind).toBe('computed');
     expect(textOf(none)).toContain('No answer by Kaplan–Meier');
     expect(textOf(none)).not.toMatch(/NaN|undefined/);

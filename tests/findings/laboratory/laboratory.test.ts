@@ -3,6 +3,7 @@ import type { Side } from '../../../src/analysis/index.js';
 import { laboratoryOfTrial } from '../../../src/findings/laboratory/laboratory-of-trial.js';
 import { isReadFromTrays, lastVisits, restOfTrays } from '../../../src/findings/laboratory/rest-of-trays.js';
 import { specimensDrying } from '../../../src/findings/laboratory/specimens-drying.js';
+import { addDays } from '../../../src/plain/days.js';
 import { normalDraws, randomStream } from '../../../src/statistics/index.js';
 import type { TrayRecord, Trial } from '../../../src/trial/index.js';
 import { expectRelative } from '../../helpers/expect-relative.js';
@@ -45,7 +46,7 @@ describe('restOfTrays(trial, sides)', () => {
 describe('specimensDrying(trial): 60 g a day for 16 days, then 400 g per root of a day', () => {
   const lost = (days: number) => (days <= 16 ? 60 * days : 960 + 400 * (Math.sqrt(days) - 4));
   const draws = normalDraws(randomStream(71), 60);
-  const dayAt = (day: number) => new Date(Date.UTC(2025, 8, 22 + day)).toISOString().slice(0, 10);
+  const dayAt = (day: number) => addDays('2025-09-22', day);
   const weighed = (weighings: number, massAt: (day: number) => number, level_mm = 0): readonly TrayRecord[] =>
     Array.from({ length: weighings }, (_, k) => ({
       ...{ date: dayAt(3 * k), wall: 'T1', mass_kg: (massAt(3 * k) + 3 * draws[k]!) / 1000, level_mm },

@@ -17,6 +17,7 @@ import {
   monotoneCalibration,
   trackedChange,
 } from '../../../src/moisture/index.js';
+import { addDays } from '../../../src/plain/days.js';
 import { checkTrial } from '../../../src/records/read-trial.js';
 import { deming, normalDraws, randomStream } from '../../../src/statistics/index.js';
 import { coreTrial, protocol } from '../../helpers/core-trial.js';
@@ -285,7 +286,7 @@ describe('calibrationPairs(trial, readings) by the nearest place', () => {
 describe('instrumentDrift(checks) and trackedChange(changes)', () => {
   const checks = [0, 30, 60, 90].flatMap((days, step) =>
     ['wet', 'dry'].map((block, which) => ({
-      day: new Date(Date.UTC(2024, 0, 1 + days)).toISOString().slice(0, 10),
+      day: addDays('2024-01-01', days),
       block,
       value: 50 - 30 * which + 2 * step + (step % 2 === which ? 0.5 : -0.5),
     })),

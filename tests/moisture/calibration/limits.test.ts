@@ -8,6 +8,7 @@ import {
   repeatsWithinDays,
   toVolumeBasis,
 } from '../../../src/moisture/index.js';
+import { addDays } from '../../../src/plain/days.js';
 import { madeTrial } from '../../helpers/made-trial.js';
 
 /** Two visits to each of some places of four walls, a number of days apart; index = 10 + 5 × moisture, with errors. */
@@ -18,7 +19,7 @@ function visited(places: number, apart_d: number): CalibrationPair[] {
       const error = (visit === 0 ? 1 : -1) * (0.1 + 0.05 * (place % 3));
       return {
         ...{ wall: `W${place % 4}`, station: `s${place}`, material: 'brick', daysApart: 0 },
-        day: new Date(Date.parse('2024-03-01') + days * 86_400_000).toISOString().slice(0, 10),
+        day: addDays('2024-03-01', days),
         moisture: moisture + error,
         reading: 10 + 5 * moisture + 8 * error * (place % 2 === 0 ? 1 : -1),
       };

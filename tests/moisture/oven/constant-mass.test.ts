@@ -15,7 +15,7 @@ describe('constantMass', () => {
       dry_g: 48.16,
       largestChange_pct: expect.closeTo(0.0623, 4),
       // Losses of 0.03, 0.01 and, later, 0.01 g: these last two do not slow down.
-      stillInIt: { kind: 'not-known', because: 'the loss does not slow down' },
+      stillInIt: { kind: 'not-known', because: 'loss-not-slowing' },
     });
   });
 
@@ -41,7 +41,7 @@ describe('constantMass', () => {
   it('does not know what is still in it from two weighings', () => {
     expect(constantMass(at([0, 50.2], [4, 50]), loose)).toMatchObject({
       kind: 'reached',
-      stillInIt: { kind: 'not-known', because: 'fewer than three weighings' },
+      stillInIt: { kind: 'not-known', because: 'too-few-weighings' },
     });
   });
 
@@ -54,10 +54,10 @@ describe('constantMass', () => {
   it('does not count weighings that follow too soon', () => {
     expect(constantMass(at([24, 50], [24.5, 50], [25, 50]), iso)).toEqual({
       kind: 'cannot-tell',
-      reason: 'weighings too close together',
+      reason: 'weighings-too-close',
       needed: 3,
     });
-    expect(constantMass(at([24, 50]), iso)).toMatchObject({ reason: 'too few weighings' });
+    expect(constantMass(at([24, 50]), iso)).toMatchObject({ reason: 'too-few-weighings' });
     // Between them, quick ones change nothing.
     expect(constantMass(at([24, 50], [25, 50], [48, 50], [49, 50], [72, 50]), iso)).toMatchObject({
       kind: 'reached',

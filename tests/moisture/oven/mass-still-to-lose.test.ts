@@ -36,10 +36,10 @@ describe('massStillToLose', () => {
   });
 
   it.each([
-    ['two weighings', at([0, 50.1], [1, 50]), 'fewer than three weighings'],
-    ['losses that do not slow down', at([0, 50.2], [1, 50.1], [2, 50]), 'the loss does not slow down'],
-    ['the same loss in half the time', at([0, 50.2], [2, 50.1], [3, 50]), 'the loss does not slow down'],
-    ['a gain at the end', at([0, 50.2], [1, 50], [2, 50.1]), 'the sample gained mass'],
+    ['two weighings', at([0, 50.1], [1, 50]), 'too-few-weighings'],
+    ['losses that do not slow down', at([0, 50.2], [1, 50.1], [2, 50]), 'loss-not-slowing'],
+    ['the same loss in half the time', at([0, 50.2], [2, 50.1], [3, 50]), 'loss-not-slowing'],
+    ['a gain at the end', at([0, 50.2], [1, 50], [2, 50.1]), 'gained-mass'],
   ])('is not known from %s', (_, weighings, because) => {
     expect(massStillToLose(weighings)).toEqual({ kind: 'not-known', because });
   });

@@ -30,7 +30,7 @@ describe('reusedCoreMoisture', () => {
   it('makes no correction after the last drying', () => {
     expect(reusedCoreMoisture(once)[0]?.moisture).toEqual({
       kind: 'not-known',
-      because: 'no dry mass after this visit',
+      because: 'no-dry-mass-after',
     });
   });
 
@@ -117,7 +117,7 @@ describe('serialCorrelation', () => {
     // About the mean: 2, 1, −1, −2 with products 2 − 1 + 2 = 3 over squares 10.
     expect(serialCorrelation([[12, 11, 9, 8]])).toEqual({
       lagOne: 0.3,
-      about: "each core's mean",
+      about: 'cores',
       cores: 1,
       visits: 4,
       expectedIfIndependent: -0.25,

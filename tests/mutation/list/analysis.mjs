@@ -30,7 +30,7 @@ const effects = [
   ...mutationsOf('src/analysis/drying-rate-ratio.ts', 'analysis/drying-rate-ratio.test.ts', [
     ['2 * distribution.upperTail(Math.abs(found.statistic))', 'distribution.upperTail(Math.abs(found.statistic))'],
     ['const spare = walls.length - groups;', 'const spare = walls.length - groups - 1;'],
-    ['/ 365.2425)', '/ 182.62125)'],
+    ['season_d) / daysInYear', 'season_d) / (daysInYear / 2)'],
   ]),
   ...mutationsOf('src/analysis/effect-sizes.ts', 'analysis/effect-sizes.test.ts', [
     ["better === 'lower' ? [treated, untreated] : [untreated, treated]", "better === 'lower' ? [untreated, treated] : [treated, untreated]"],
@@ -70,10 +70,6 @@ const judged = [
     ['const fewest = 4;', 'const fewest = 8;'],
     ['Math.min(1, pValue * comparisons)', 'pValue'],
     ['upperTail(ties - 1)', 'upperTail(ties)'],
-  ]),
-  ...mutationsOf('src/analysis/judging/days.ts', [judging('judging'), judging('find-nothing')], [
-    ['/ millisecondsADay);', '/ (2 * millisecondsADay));'],
-    ['Math.round(daysBetween(from, to) / 2)', 'Math.round(daysBetween(from, to))'],
   ]),
   ...mutationsOf('src/analysis/judging/find-nothing.ts', [judging('find-nothing'), judging('judging')], [
     ['day < treatedOn,', 'day <= treatedOn,'],

@@ -11,7 +11,7 @@ const evaporation = [
     ['lost_kg_m2 / period_d', 'lost_kg_m2 * period_d'],
   ]),
   ...mutationsOf('src/drying/ceiling/natural-drying-prompt.ts', 'drying/wetting-and-ceiling.test.ts', [
-    ['(thickness_mm / 25) * 30.4375', '(thickness_mm / 25) * 30'],
+    ['(thickness_mm / 25) * daysInMonth', '(thickness_mm / 25) * 30'],
   ]),
   ...mutationsOf('src/drying/ceiling/wait-for-margin.ts', 'drying/evaporation-and-wait.test.ts', [
     ['(faces * evaporationFromPressure(', '(evaporationFromPressure('],

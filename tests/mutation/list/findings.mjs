@@ -58,7 +58,7 @@ const cores = [
 
 const drying = [
   ...mutationsOf('src/findings/drying/times-to-goals.ts', 'findings/drying/drying-parts.test.ts', [
-    ['curve.moisture[0]! - goal.by', 'curve.moisture[0]! + goal.by'],
+    ['itemAt(curve.moisture, 0) - goal.by', 'itemAt(curve.moisture, 0) + goal.by'],
     ['surviving <= 0.5', 'surviving < 0.5'],
     ['if (share < 0.5 - 1e-9)', 'if (share <= 0.5 + 1e-9)'],
     ['const mostDays = 7;', 'const mostDays = 8;'],

@@ -32,7 +32,12 @@ const bases = [
     ['(wet_g - dry_g) / netDry_g', '(wet_g - dry_g) / (wet_g - container_g)'],
     ['value: 100 * fraction,', 'value: fraction,'],
     ['-netWet_g / netDry_g ** 2', '-netWet_g / netDry_g'],
-    ['if (dry_g <= container_g)', 'if (dry_g < container_g)'],
+  ]),
+  ...mutationsOf('src/moisture/checked-quantity.ts', 'moisture/gravimetric-moisture.test.ts', [
+    ['if (!(dry_g > container_g))', 'if (!(dry_g >= container_g))'],
+  ]),
+  ...mutationsOf('src/moisture/core-masses.ts', 'moisture/gravimetric-moisture.test.ts', [
+    ['dry_g - wet_g > weighingNoise_g(weighing_g)', 'wet_g - dry_g > weighingNoise_g(weighing_g)'],
   ]),
   ...mutationsOf('src/moisture/moisture-readings.ts', ['moisture/moisture-readings.test.ts', 'moisture/numbers-by-hand.test.ts'], [
     ['value: 0 - value.value', 'value: value.value'],
@@ -138,7 +143,7 @@ const places = [
     ['studentT(pairs.length - 1)', 'studentT(pairs.length)'],
   ]),
   ...mutationsOf('src/moisture/potential/electrical-series.ts', 'moisture/potential/potential.test.ts', [
-    ['return (after - before) / 2;', 'return after - before;'],
+    ['(after.time_s - before.time_s) / 2', 'after.time_s - before.time_s'],
     ['const value = voltage_v / current_a;', 'const value = current_a / voltage_v;'],
   ]),
   ...mutationsOf('src/moisture/potential/sign-change.ts', 'moisture/potential/potential.test.ts', [
@@ -151,7 +156,7 @@ const places = [
   ]),
   ...mutationsOf('src/moisture/profile/stored-water.ts', 'moisture/profile/profile.test.ts', [
     ['share * beyond_mm) / 1e5', 'share * beyond_mm) / 1e6'],
-    ['(cores[k]!.to + from) / 2', 'cores[k]!.to'],
+    ['(one.to + next.from) / 2', 'one.to'],
     ['thickness_mm - deepest.to', 'thickness_mm - deepest.from'],
   ]),
   ...mutationsOf('src/moisture/profile/wall-map.ts', 'moisture/profile/profile.test.ts', [

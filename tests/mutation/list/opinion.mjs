@@ -37,8 +37,7 @@ const timing = [
     ['if (air.airUnlike !== true)', 'if (air.airUnlike === true)'],
   ]),
   ...mutationsOf('src/opinion/threats/timing/calendar.ts', threats('timing'), [
-    ['Math.min(12, index(to) - index(from) + 1)', 'Math.min(12, index(to) - index(from))'],
-    ['Number(day.slice(0, 4)) * 12', 'Number(day.slice(0, 4)) * 11'],
+    ['Math.min(12, monthNumber(to) - first + 1)', 'Math.min(12, monthNumber(to) - first)'],
   ]),
   ...mutationsOf('src/opinion/threats/timing/days-unlike.ts', threats('timing'), [
     ['apart <= limits.daysApart_d.value', 'apart < limits.daysApart_d.value'],
@@ -136,7 +135,7 @@ const measurement = [
     ['unsure / all >= limits.mostlyUnsure.value', 'unsure / all > limits.mostlyUnsure.value'],
     ['kept < limits.readersKept.value', 'kept <= limits.readersKept.value'],
     ["changed.length === 2 ? 'minor' : 'serious'", "changed.length === 1 ? 'minor' : 'serious'"],
-    ['date.slice(0, 10) <= end);', 'date.slice(0, 10) < end);'],
+    ['isoDay(date) <= end);', 'isoDay(date) < end);'],
   ]),
   ...mutationsOf('src/opinion/threats/measurement/salts.ts', threats('measurement'), [
     ['sizeOf(one) >= limits.saltRatio.value && one.timesLow', 'sizeOf(one) >= limits.saltRatio.value || one.timesLow'],

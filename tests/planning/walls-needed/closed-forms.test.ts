@@ -55,6 +55,19 @@ interface Reference {
   readonly houses: readonly { houses: number; walls: number; correlation: number; variance: number }[];
   readonly visits: readonly { visits: number; autocorrelation: number; variance: number }[];
   readonly widths: readonly { degreesOfFreedom: number; level: number; width: number }[];
+  readonly contrasts: readonly {
+    readonly kind: 'complete' | 'pairs' | 'houses';
+    readonly groups: number;
+    readonly size: number;
+    readonly correlation: number;
+    readonly walls: number;
+    readonly stations: number;
+    readonly visits: number;
+    readonly readings: number;
+    readonly autocorrelation: number;
+    readonly sampling: readonly [number, number, number];
+    readonly standardError: number;
+  }[];
 }
 
 const reference = JSON.parse(
@@ -148,6 +161,24 @@ describe('the standard error', () => {
     const variance = changeVariance(wallsOnly(1, one.correlation), once);
     expect(varianceOfHouse(variance, one.walls) / one.houses).toBeCloseTo(one.variance, 12);
   });
+
+  it.each(reference.contrasts)(
+    'of a whole design against the covariance matrix of its readings: $kind, $groups groups',
+    (one) => {
+      const { kind, groups, size, correlation, walls, stations, visits, readings, autocorrelation } = one;
+      const design: PlannedDesign =
+        kind === 'pairs'
+          ? { kind, pairs: groups }
+          : kind === 'houses'
+            ? { kind, treated: groups, untreated: groups, wallsPerHouse: size }
+            : { kind, treated: groups, untreated: groups };
+      const spreads = { walls, stations, visits, readings, measurement: 0, autocorrelation, correlation };
+      const [places, visitsBefore, visitsAfter] = one.sampling;
+      const sampling = { stations: places, visitsBefore, visitsAfter };
+      const [error] = differenceErrors({ ...planned(design, spreads), sampling });
+      expect(error?.standardError).toBeCloseTo(one.standardError, 12);
+    },
+  );
 
   it('of 50 walls a house with an intraclass correlation of 0.05 is 3.45 times that of single walls, a published design effect', () => {
     const variance = varianceOfHouse(changeVariance(wallsOnly(1, 0.05), once), 50);

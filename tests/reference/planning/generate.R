@@ -62,6 +62,33 @@ widths <- lapply(list(c(9, 0.95), c(22, 0.9), c(3, 0.95)), function(v)
   list(degreesOfFreedom = v[1], level = v[2],
        width = 2 * qt(1 - (1 - v[2]) / 2, v[1]) * sqrt(2 / v[1]) * exp(lgamma((v[1] + 1) / 2) - lgamma(v[1] / 2))))
 
+# Whole designs, reading by reading: the covariance matrix of every reading before and after, and the variance of the contrast of means,
+# treated less untreated, after less before. Groups are pairs, houses or single walls; sides are the arms of the walls of each group.
+contrasts <- lapply(list(
+  list(name = "complete", groups = 7, sides = list(1, 0), r = 0, walls = 1.2, stations = 0.9, visits = 0.4, readings = 1.1, a = 0.3, n = c(3, 2, 4)),
+  list(name = "pairs", groups = 6, sides = list(c(1, 0)), r = 0.5, walls = 1.5, stations = 0.7, visits = 0.6, readings = 0.8, a = 0.6, n = c(2, 3, 5)),
+  list(name = "pairs", groups = 5, sides = list(c(1, 0)), r = -0.3, walls = 0.8, stations = 1.4, visits = 0.2, readings = 1.6, a = -0.4, n = c(4, 2, 2)),
+  list(name = "houses", groups = 4, sides = list(c(1, 1, 1), c(0, 0, 0)), r = 0.25, walls = 2, stations = 0.5, visits = 1, readings = 0.3, a = 0.2, n = c(2, 4, 3))
+), function(d) {
+  walls <- do.call(rbind, lapply(seq_along(d$sides), function(s) data.frame(
+    group = rep(paste(s, seq_len(d$groups)), each = length(d$sides[[s]])), side = rep(d$sides[[s]], d$groups))))
+  walls$wall <- seq_len(nrow(walls))
+  visits <- rbind(data.frame(window = 0, visit = seq_len(d$n[2])), data.frame(window = 1, visit = seq_len(d$n[3])))
+  rows <- merge(merge(walls, data.frame(station = seq_len(d$n[1]))), visits)
+  same <- function(x) outer(x, x, "==") * 1
+  both <- outer(rows$window, rows$window)
+  wall <- same(rows$wall); window <- same(rows$window)
+  # True changes enter the readings after; levels go out of the contrast and are left out.
+  covariance <- d$walls^2 * both * (wall + d$r * (same(rows$group) - wall)) +
+    d$stations^2 * both * wall * same(rows$station) +
+    d$visits^2 * wall * window * d$a^abs(outer(rows$visit, rows$visit, "-")) +
+    d$readings^2 * diag(nrow(rows))
+  weight <- ifelse(rows$window == 1, 1, -1) * ifelse(rows$side == 1, 1, -1)
+  weight <- weight / ave(weight, rows$window, rows$side, FUN = length)
+  list(kind = d$name, groups = d$groups, size = length(d$sides[[1]]), correlation = d$r, walls = d$walls, stations = d$stations, visits = d$visits,
+       readings = d$readings, autocorrelation = d$a, sampling = d$n, standardError = sqrt(as.numeric(t(weight) %*% covariance %*% weight)))
+})
+
 writeLines(toJSON(list(source = "power.t.test, pt, integrate, lm and solve of R", tool = R.version.string,
-  student = student, paired = paired, welch = welch, blocks = blocks, houses = houses, visits = visits, widths = widths),
+  student = student, paired = paired, welch = welch, blocks = blocks, houses = houses, visits = visits, widths = widths, contrasts = contrasts),
   auto_unbox = TRUE, digits = 15, pretty = TRUE), file.path(folder, "planning.json"))

@@ -1,6 +1,6 @@
+import { addDays, daysBetween } from '../../../src/plain/days.js';
 import type { ClimateReading, Trial } from '../../../src/trial/index.js';
 import { MARGIN, treatmentDays } from './base.js';
-import { dayAfter, daysFrom } from './calendar.js';
 import { isTreated, keepWalls, moved, noted, type Taken, without, withProtocol, withWalls } from './change-trial.js';
 import { dropStatement } from './drop-statement.js';
 import { type Fault, twoWalls, walls } from './fault.js';
@@ -60,11 +60,11 @@ function tooEarly(trial: Trial): Trial {
 
 /** Of the treatment's effect, a wall has had the less the later it was treated. */
 function spreadOut(trial: Trial): Trial {
-  const days = Array.from({ length: 8 }, (_, turn) => dayAfter(treatmentDays[0], 34 * turn));
+  const days = Array.from({ length: 8 }, (_, turn) => addDays(treatmentDays[0], 34 * turn));
   const spread = treatedInTurn(trial, days);
   return moved(spread, ({ isTreated: treated, isAfter, wall }) => {
     if (!treated || !isAfter) return 0;
-    return 2 * MARGIN * (daysFrom(treatmentDays[0], wall.treatedOn ?? '') / (34 * 7));
+    return 2 * MARGIN * (daysBetween(treatmentDays[0], wall.treatedOn ?? '') / (34 * 7));
   });
 }
 
@@ -73,7 +73,7 @@ const autumn = { from: '2024-09-01', to: '2024-11-30' };
 /** Before in autumn and after in spring, when all walls hold less. */
 function inAutumn(trial: Trial): Trial {
   const before = trial.cores.flatMap(({ date }) => (date < treatmentDays[0] ? date : []));
-  const days = new Map([...new Set(before)].map((day) => [day, dayAfter(day, 184)]));
+  const days = new Map([...new Set(before)].map((day) => [day, addDays(day, 184)]));
   const { windows } = trial.protocol;
   if (windows === undefined) throw new Error('the sound trial states windows');
   const shifted = treatedOn(visitedOn(trial, days), () => '2024-12-10');
@@ -110,7 +110,7 @@ function followsTheAir(trial: Trial): Trial {
   const middle = trial.climate.reduce((sum, row) => sum + deficitOf(row), 0) / trial.climate.length;
   return moved(drier, ({ isTreated: treated, day }) => {
     if (!treated) return 0;
-    const weeks = drier.climate.filter(({ time }) => time <= day && daysFrom(time, day) < 30);
+    const weeks = drier.climate.filter(({ time }) => time <= day && daysBetween(time, day) < 30);
     return -0.004 * (weeks.reduce((sum, row) => sum + deficitOf(row), 0) / weeks.length - middle);
   });
 }
@@ -186,7 +186,7 @@ export const faultsOfTiming: readonly Fault[] = [
     changes: ['cores.date', masses],
     plant: (trial) =>
       noted(moved(trial, inTreatedAfter(-MARGIN)), ({ isTreated: treated, isAfter, day }) =>
-        treated && isAfter ? { date: dayAfter(day, 21) } : {},
+        treated && isAfter ? { date: addDays(day, 21) } : {},
       ),
   },
   {
@@ -233,7 +233,7 @@ export const faultsOfTiming: readonly Fault[] = [
   {
     ...{ name: 'not-steady-before', domain, codes: ['not-steady-before'], in: walls({ visits: 6 }), changes: [masses] },
     planted: 'all walls fall by 4 through the before window',
-    plant: (trial) => moved(trial, ({ isAfter, day }) => (isAfter ? 0 : 4 * (1 - daysFrom('2024-03-05', day) / 77))),
+    plant: (trial) => moved(trial, ({ isAfter, day }) => (isAfter ? 0 : 4 * (1 - daysBetween('2024-03-05', day) / 77))),
   },
   {
     ...{ name: 'placebo-dates', domain, codes: ['placebo-dates'], in: walls({ visits: 6 }), changes: [masses] },
@@ -245,7 +245,7 @@ export const faultsOfTiming: readonly Fault[] = [
     planted: 'the treated wall falls against the other all along, by 4 a year',
     changes: ['readings.value.value'],
     plant: (trial) =>
-      moved(trial, (taken) => (taken.isTreated ? 4 - (4 * daysFrom('2023-06-01', taken.day)) / 365 : 0)),
+      moved(trial, (taken) => (taken.isTreated ? 4 - (4 * daysBetween('2023-06-01', taken.day)) / 365 : 0)),
   },
   {
     ...{ name: 'placebo-alarms', domain, codes: ['placebo-alarms'], in: twoWalls() },

@@ -1,7 +1,8 @@
+import { addDays } from '../../../src/plain/days.js';
 import type { Belief, BlockCheck, Reading, Station, Trial } from '../../../src/trial/index.js';
 import { airOf } from './air-of.js';
 import type { SeriesBase } from './base.js';
-import { dayAfter, everyDays } from './calendar.js';
+import { everyDays } from './calendar.js';
 import { drawsFrom, rounded } from './own-random.js';
 import { protocolOf } from './protocol-of.js';
 
@@ -30,8 +31,8 @@ export function soundSeries(seed: number, changed: Partial<SeriesBase> = {}): Tr
     seed,
   );
   const step = visits === 12 ? 30 : 15;
-  const days = [dayAfter(whole.before.from, 4), dayAfter(whole.after.from, 4)].flatMap((first) =>
-    everyDays(first, dayAfter(first, (visits - 1) * step), step),
+  const days = [addDays(whole.before.from, 4), addDays(whole.after.from, 4)].flatMap((first) =>
+    everyDays(first, addDays(first, (visits - 1) * step), step),
   );
   const walls = ['W01', 'W02'].map((wall, at) => ({
     ...{ wall, arm: at === 0 ? 'device' : 'sham', site: 'house', material: 'brick in lime mortar', thickness_mm: 330 },

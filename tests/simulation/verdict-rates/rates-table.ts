@@ -106,13 +106,13 @@ which every threat is looked for, come from far fewer trials and are in a table 
 
 ![Shares of each verdict by design and true effect](verdicts.svg)
 
-Required, within two standard errors: \`worthwhile\` under nothing at most ${REQUIRED.worthwhileUnderNothing} %; \`no-worthwhile-effect\` at the margin at most ${REQUIRED.noWorthwhileAtMargin} %; intervals that hold the truth in ${REQUIRED.coverage[0]} to ${REQUIRED.coverage[1]} % of trials by lot
+Required, within two standard errors: \`worthwhile\` under nothing at most ${REQUIRED.worthwhileUnderNothing} %; \`no-worthwhile-effect\` at the margin at most ${REQUIRED.noWorthwhileAtMargin} %; intervals with a coverage of ${REQUIRED.coverage[0]} to ${REQUIRED.coverage[1]} % in randomised trials
 of 8 walls or more. Not asked of two walls, nor where readers shave: there the evidence word has to speak, and of readers who hide what they knew nobody can.
 ${missed.length === 0 ? 'Every row meets it.' : `**Missed**: ${missed.map(({ what, design, truth, pct }) => `${designOf(design).label}, ${truthNames[truth]}: ${what} ${pct.toFixed(1)} %`).join('; ')}. An opinion on such a trial names it (\`arms-unequal\`).`}
 
 ${open.length === 0 ? '' : `Not counted yet: ${open.join('; ')}. The command goes on where it was broken off.\n\n`}In percent of the trials of a row; “half” is the mean half-width of the interval in margins.
 
-| design | true effect | ${shown.map(([, name]) => name).join(' | ')} | interval holds the truth | half |
+| design | true effect | ${shown.map(([, name]) => name).join(' | ')} | coverage | half |
 | --- | --- | ${shown.map(() => '---:').join(' | ')} | ---: | ---: |
 ${cells.map((one) => rowOf(one, shown, missed)).join('\n')}
 

@@ -1,5 +1,6 @@
 import { fewestSeriesVisits } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { distinctBy } from '../../../plain/group-by.js';
 import { countInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts, wallsOn } from '../facts.js';
 import { found, notFound, type Search } from '../threat.js';
@@ -90,9 +91,11 @@ export const armsConfoundedWithBlocks: Search = {
   direction: 'either way',
   remedy: 'Have at least one treated and one untreated wall in each block.',
   look: ({ facts }) => {
-    const sidesByBlock = new Map<string, Set<string>>();
-    for (const { block, side } of facts.units.units)
-      sidesByBlock.set(block, (sidesByBlock.get(block) ?? new Set()).add(side));
+    const sidesByBlock = distinctBy(
+      facts.units.units,
+      ({ block }) => block,
+      ({ side }) => side,
+    );
     if (wallsOn(facts, 'treated').length === 0 || wallsOn(facts, 'untreated').length === 0 || sidesByBlock.size < 2)
       return undefined;
     if ([...sidesByBlock.values()].some((sides) => sides.size > 1))
@@ -120,7 +123,7 @@ export const tooFewWalls: Search = {
     if (primary.kind === 'not-estimated' || primary.method === 'paired-series' || smallestPossibleP === undefined)
       return undefined;
     const alpha = 1 - trial.protocol.confidence;
-    const smallest = smallestPossibleP.toPrecision(2);
+    const smallest = smallestPossibleP < 0.001 ? 'less than 0.001' : smallestPossibleP.toPrecision(2);
     // The small allowance keeps 1 − 0.95 from being a hair below 1/20.
     if (smallestPossibleP <= alpha * (1 + 1e-9))
       return notFound(`The smallest p-value that these ${countOf(units)} allow is ${smallest}.`, {
@@ -153,7 +156,7 @@ export const armsUnequal: Search = {
     if (few >= limits.smallArm.value || many < limits.armsUnequal.value * few) return notFound(counts, { measure });
     return found(
       'minor',
-      `${counts} Where changes are skewed, such an interval is somewhat too short: with four walls against twelve it held the truth in 93 to 95 % of simulated trials.`,
+      `${counts} Where changes are skewed, such an interval is somewhat too short: with four walls against twelve its coverage was 93 to 95 % in simulated trials.`,
       { measure },
     );
   },

@@ -1,4 +1,6 @@
 import { limits } from '../../../findings/limits.js';
+import { isoDay } from '../../../plain/days.js';
+import { distinctBy, valuesBy } from '../../../plain/group-by.js';
 import type { Core } from '../../../trial/index.js';
 import { countInWords, shareInWords } from '../../../words/quantity.js';
 import type { Facts } from '../facts.js';
@@ -36,20 +38,22 @@ export const batchesByArm: Search = {
 
 /** Compared cores with a batch or without, of days on which walls of both sides were cored. */
 function coresOfSharedDays({ trial, sides }: Facts): readonly Core[] {
-  const sidesOfDay = new Map<string, Set<string>>();
   const own = trial.cores.filter(({ wall }) => sides.has(wall));
-  for (const { wall, date } of own) {
-    const day = date.slice(0, 10);
-    sidesOfDay.set(day, (sidesOfDay.get(day) ?? new Set()).add(sides.get(wall) ?? ''));
-  }
-  return own.filter(({ date }) => sidesOfDay.get(date.slice(0, 10))?.size === 2);
+  const sidesOfDay = distinctBy(
+    own,
+    ({ date }) => isoDay(date),
+    ({ wall }) => sides.get(wall),
+  );
+  return own.filter(({ date }) => sidesOfDay.get(isoDay(date))?.size === 2);
 }
 
 /** Batches with cores of both sides, and those with several cores of one alone. */
 function batchesOf(facts: Facts): { readonly mixed: ReadonlySet<string>; readonly byArm: ReadonlySet<string> } {
-  const sidesOfBatch = new Map<string, string[]>();
-  for (const { core, batch } of driedCores(facts))
-    sidesOfBatch.set(batch.batch, [...(sidesOfBatch.get(batch.batch) ?? []), facts.sides.get(core.wall) ?? '']);
+  const sidesOfBatch = valuesBy(
+    driedCores(facts),
+    ({ batch }) => batch.batch,
+    ({ core }) => facts.sides.get(core.wall) ?? '',
+  );
   const named = (isSuch: (own: readonly string[]) => boolean) =>
     new Set([...sidesOfBatch].flatMap(([batch, own]) => (isSuch(own) ? [batch] : [])));
   return {

@@ -1,3 +1,4 @@
+import { reasonInWords } from '../../../labels/index.js';
 import { countInWords, numberInWords, quantityInWords } from '../../../words/quantity.js';
 import { couldNotLook, found, notFound, type Search } from '../threat.js';
 import { unitOf } from '../threat-words.js';
@@ -14,7 +15,10 @@ export const largerThanCeiling: Search = {
   look: ({ facts }) => {
     const { implied, beyondCeiling } = facts.drying;
     if (implied.kind === 'not-computed')
-      return couldNotLook('thickness of the walls, and an outcome in percent by mass', `${capital(implied.reason)}.`);
+      return couldNotLook(
+        'thickness of the walls, and an outcome in percent by mass',
+        `${capital(reasonInWords(implied.reason))}.`,
+      );
     const [arm] = implied.arms.toSorted(
       (one, other) => other.evaporation_mm_d / other.air_mm_d - one.evaporation_mm_d / one.air_mm_d,
     );

@@ -1,4 +1,5 @@
 import { limits } from '../../../findings/limits.js';
+import { isoDay } from '../../../plain/days.js';
 import { isInWindow } from '../../../trial/index.js';
 import { countInWords } from '../../../words/quantity.js';
 import { kindOfOutcome } from '../facts.js';
@@ -73,7 +74,7 @@ export const meterNotChecked: Search = {
       ({ instrument, value }) => instrument === outcome.instrument && value.kind === 'measured',
     );
     const [before, after] = (['before', 'after'] as const).map(
-      (window) => own.filter(({ date }) => isInWindow(date.slice(0, 10), windows[window])).length,
+      (window) => own.filter(({ date }) => isInWindow(isoDay(date), windows[window])).length,
     ) as [number, number];
     const text =
       before + after === 0

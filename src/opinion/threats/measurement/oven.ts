@@ -2,6 +2,7 @@ import type { Side } from '../../../analysis/index.js';
 import { meetsOwnRule, stillIn_pct } from '../../../findings/cores/batch-groups.js';
 import { limits } from '../../../findings/limits.js';
 import { crystalWaterError, dryingRules, hydratedSalts } from '../../../moisture/index.js';
+import { isoDay } from '../../../plain/days.js';
 import { mean } from '../../../statistics/index.js';
 import { type Core, type DryingBatchRecord, windowSorter, windowsOf } from '../../../trial/index.js';
 import { countInWords, listInWords } from '../../../words/quantity.js';
@@ -58,7 +59,7 @@ function comparedCores({ trial, sides }: Facts): readonly Core[] {
   const windowOf = windowSorter(trial);
   return trial.cores.filter(
     ({ wall, date }) =>
-      sides.has(wall) && (windowsOf(trial, wall) === undefined || windowOf(wall, date.slice(0, 10)) !== undefined),
+      sides.has(wall) && (windowsOf(trial, wall) === undefined || windowOf(wall, isoDay(date)) !== undefined),
   );
 }
 
@@ -107,7 +108,7 @@ export const driedUnlike: Search = {
     const windowOf = windowSorter(facts.trial);
     const ovens = driedCores(facts).flatMap(({ core, batch: { oven_c } }) => {
       const side = facts.sides.get(core.wall);
-      const window = windowOf(core.wall, core.date.slice(0, 10));
+      const window = windowOf(core.wall, isoDay(core.date));
       if (oven_c === undefined || side === undefined || window === undefined || gypsumWalls.has(core.wall)) return [];
       return [{ side, window, oven_c }];
     });
@@ -190,7 +191,7 @@ function stillInWords(still: number, isKnown: boolean): string {
   const amount = `${Number(still.toPrecision(3))} % of the mass`;
   return isKnown
     ? `From how the losses fell off, up to ${amount} was still in them.`
-    : `How much was still in them is not known, for the change before the last is not stated or hardly larger; it is taken as ${amount}, ${limits.lastChanges.value} times the last change (${limits.lastChanges.mark}), and may be more.`;
+    : `How much was still in them is not known, for the change before the last is not stated or hardly larger. It is taken as ${amount}, ${limits.lastChanges.value} times the last change (${limits.lastChanges.mark}), and may be more.`;
 }
 
 function batchesInWords(batches: readonly string[]): string {

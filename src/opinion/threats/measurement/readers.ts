@@ -1,5 +1,6 @@
 import type { Side } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { isoDay } from '../../../plain/days.js';
 import { type InstrumentKind, windowSorter, windowsOf } from '../../../trial/index.js';
 import { listInWords, shareInWords } from '../../../words/quantity.js';
 import { type Facts, kindOfOutcome } from '../facts.js';
@@ -137,10 +138,10 @@ export const unblinded: Search = {
     const endOf = (wall: string | undefined) => (wall === undefined ? lastDay : windowsOf(trial, wall)?.after.to);
     const events = trial.events.filter(({ kind, date, wall }) => {
       const end = endOf(wall);
-      return kind === 'unblinded' && (end === undefined || date.slice(0, 10) <= end);
+      return kind === 'unblinded' && (end === undefined || isoDay(date) <= end);
     });
     if (events.length === 0) return undefined;
-    const places = events.map(({ date, wall }) => `${wall ?? 'all walls'} on ${date.slice(0, 10)}`);
+    const places = events.map(({ date, wall }) => `${wall ?? 'all walls'} on ${isoDay(date)}`);
     return found(
       events.some(({ wall }) => wall === undefined) ? 'serious' : 'minor',
       `The diary notes that an arm became known before the readings ended: ${listInWords(places)}.`,

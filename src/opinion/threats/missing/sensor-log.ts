@@ -1,7 +1,8 @@
 import type { Side } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
-import { daysOfWindow, spanOfLog, usedDays } from '../../../findings/sensor-log/days-of-log.js';
+import { spanOfLog, usedDays } from '../../../findings/sensor-log/days-of-log.js';
 import { sensorPlaces } from '../../../findings/sensor-log/sensor-places.js';
+import { everyDay } from '../../../plain/days.js';
 import { type SensorLog, type Trial, windowSorter, windowsOf } from '../../../trial/index.js';
 import { decimalsFor, formatSigned } from '../../../words/format-number.js';
 import { countInWords, listInWords, shareInWords } from '../../../words/quantity.js';
@@ -92,7 +93,7 @@ function lostOf(trial: Trial, log: SensorLog, sides: ReadonlyMap<string, Side>):
     const wall = wallOf.get(sensor) ?? '';
     return windowsOf(trial, wall) === undefined || windowOf(wall, day) !== undefined;
   };
-  const allDays = daysOfWindow(span);
+  const allDays = everyDay(span);
   const expectedOf = (sensor: string) => allDays.filter((day) => counts(sensor, day)).length;
   const compared = log.sensors.filter(({ sensor }) => sideOf.get(sensor) !== undefined);
   const sensors = compared.length === 0 ? log.sensors : compared;

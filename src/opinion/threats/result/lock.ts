@@ -1,4 +1,5 @@
 import { departuresFromLock, type LockedPart } from '../../../findings/lock/departures-from-lock.js';
+import { isoDay } from '../../../plain/days.js';
 import { listInWords } from '../../../words/quantity.js';
 import { departedThing, partNames, plannedValue } from '../../lock/departure-in-words.js';
 import type { Facts } from '../facts.js';
@@ -48,7 +49,7 @@ export const lockedLate: Search = {
 
 function firstReading({ trial, sides }: Facts): string | undefined {
   return [...trial.readings, ...trial.cores].reduce<string | undefined>((first, { wall, date }) => {
-    const day = date.slice(0, 10);
+    const day = isoDay(date);
     return sides.has(wall) && (first === undefined || day < first) ? day : first;
   }, undefined);
 }

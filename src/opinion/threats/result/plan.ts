@@ -1,4 +1,5 @@
 import { reasonInWords } from '../../../labels/index.js';
+import { isoDay } from '../../../plain/days.js';
 import type { Facts } from '../facts.js';
 import { found, notFound, type Search, silent } from '../threat.js';
 
@@ -75,7 +76,7 @@ function firstReadingAfterTreatment({ trial, sides }: Facts): string | undefined
   for (const { wall, date } of rows) {
     if (!sides.has(wall)) continue;
     const treatedOn = days.get(wall) ?? first;
-    const day = date.slice(0, 10);
+    const day = isoDay(date);
     const isAfter = treatedOn === undefined ? day > windows.before.to : day > treatedOn;
     if (isAfter && (earliest === undefined || day < earliest)) earliest = day;
   }

@@ -1,10 +1,11 @@
+import { monthNumber } from '../../../plain/calendar.js';
 import { monthNames, type Window } from '../../../trial/index.js';
 
 /** Calendar months that a window touches, 0 for January, in the order in which they come. */
 export function monthsOf({ from, to }: Window): readonly number[] {
-  const index = (day: string) => Number(day.slice(0, 4)) * 12 + Number(day.slice(5, 7)) - 1;
-  const count = Math.min(12, index(to) - index(from) + 1);
-  return Array.from({ length: count }, (_, step) => (index(from) + step) % 12);
+  const first = monthNumber(from);
+  const count = Math.min(12, monthNumber(to) - first + 1);
+  return Array.from({ length: count }, (_, step) => (first + step) % 12);
 }
 
 /** `March`, or `March to May`. */

@@ -1,5 +1,7 @@
 import type { Side } from '../../../analysis/index.js';
 import { limits } from '../../../findings/limits.js';
+import { isoDay } from '../../../plain/days.js';
+import { groupBy } from '../../../plain/group-by.js';
 import { type DiaryEvent, type EventKind, type Trial, type Windows, windowsOf } from '../../../trial/index.js';
 import { listInWords } from '../../../words/quantity.js';
 import { allocatedTo, type Facts } from '../facts.js';
@@ -75,14 +77,10 @@ export const instrumentChanged: Search = {
 /** Of the compared walls, while the trial ran: from the start of a wall’s own before window to the end of its own after window. */
 function eventsByKind({ trial, sides }: Facts): ReadonlyMap<EventKind, readonly DiaryEvent[]> {
   const runOf = runSorter(trial, sides);
-  const byKind = new Map<EventKind, DiaryEvent[]>();
-  for (const event of trial.events) {
-    const day = event.date.slice(0, 10);
-    const isCompared = event.wall === undefined || sides.has(event.wall);
-    if (!isCompared || !runOf(event.wall, day) || !movesMoisture[event.kind]) continue;
-    byKind.set(event.kind, [...(byKind.get(event.kind) ?? []), event]);
-  }
-  return byKind;
+  return groupBy(trial.events, ({ kind, wall, date }) => {
+    const isCompared = wall === undefined || sides.has(wall);
+    return isCompared && runOf(wall, isoDay(date)) && movesMoisture[kind] ? kind : undefined;
+  });
 }
 
 /** Whether a day lies in the trial of a wall or, of what struck them all, in that of any. */
@@ -95,5 +93,5 @@ function runSorter(trial: Trial, sides: Facts['sides']): (wall: string | undefin
 }
 
 function daysOf(events: readonly DiaryEvent[]): string {
-  return listInWords([...new Set(events.map(({ date }) => date.slice(0, 10)))].sort());
+  return listInWords([...new Set(events.map(({ date }) => isoDay(date)))].sort());
 }

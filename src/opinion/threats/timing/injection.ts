@@ -36,7 +36,7 @@ export const dosesUnlike: Search = {
   name: 'Doses that differ',
   lookedFor: 'treated walls were given widely different doses',
   direction: 'either way',
-  remedy: 'Give each wall the same litres per metre, or allocate the doses by lot.',
+  remedy: 'Give each wall the same litres per metre, or randomise the doses.',
   look: ({ numbers: { injection } }) => {
     if (injection === undefined) return undefined;
     const { least, most } = injection.doses;

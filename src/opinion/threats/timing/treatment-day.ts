@@ -1,5 +1,6 @@
 import type { WaitOfOneWall } from '../../../findings/drying/wait-of-trial.js';
 import { limits } from '../../../findings/limits.js';
+import { reasonInWords } from '../../../labels/index.js';
 import { windowSorter } from '../../../trial/index.js';
 import { countInWords, numberInWords, shareInWords } from '../../../words/quantity.js';
 import { comparedWalls, isNull } from '../facts.js';
@@ -66,7 +67,7 @@ export const afterTooEarly: Search = {
     if (wait.worst === undefined)
       return couldNotLook(
         'a margin in a unit of moisture content, and walls that are to become drier',
-        `No wait is computed: ${wait.reason ?? 'nothing says how much the walls are to lose'}.`,
+        `No wait is computed: ${wait.reason === undefined ? 'nothing says how much the walls are to lose' : reasonInWords(wait.reason)}.`,
       );
     const { wall, days, wait: own } = wait.worst;
     const text = `${wall} was read ${numberInWords(days, 0)} days after its treatment on average. To lose the margin such a wall needs ${numberInWords(own.least_d, 0)} days at the very least and about ${numberInWords(own.wait_d, 0)} days in all (${limits.fallingStage.value} times as long, ${limits.fallingStage.mark}), with ${numberInWords(own.thickness_mm, 0)} mm, ${numberInWords(own.density_kg_m3, 0)} kg/m³ and a vapour pressure difference of ${numberInWords(own.pressure_pa, 0)} Pa.${surfaceInWords(own)}`;

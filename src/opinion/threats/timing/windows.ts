@@ -57,7 +57,7 @@ export const windowsInDifferentMonths: Search = {
     const isShared = seasonIsTakenOff(facts);
     return found(
       isShared ? 'minor' : 'serious',
-      `${text} Part of every wall’s change is season${isShared ? ', which the untreated walls take off only as far as both arms follow it alike' : '. With fewer than two walls in an arm nothing shows whether the arms follow it alike'}.`,
+      `${text} Part of every wall’s change is season${isShared ? ', which the untreated walls remove only as far as both arms follow it alike' : '. With fewer than two walls in an arm nothing shows whether the arms follow it alike'}.`,
     );
   },
 };

@@ -4,7 +4,7 @@ import type { Interval } from '../../interval.js';
 import type { LevelOption } from '../comparison/mean-comparison.js';
 import { type ArmGuesses, countGuesses, shareBeyondUnanimity } from './arm-guesses.js';
 
-/** How far guesses in one arm went beyond chance: 1 all right, 0 as by a coin or nobody daring to guess, -1 all wrong. */
+/** How far guesses in one arm went beyond chance: 1 all right, 0 as expected by chance or nobody daring to guess, -1 all wrong. */
 export interface BangIndex {
   readonly kind: 'bang-index';
   readonly estimate: number;

@@ -5,7 +5,7 @@ import { StatisticsError } from '../../statistics-error.js';
 import type { LevelOption } from '../comparison/mean-comparison.js';
 import { type ArmGuesses, countGuesses, shareBeyondUnanimity } from './arm-guesses.js';
 
-/** How far an arm stayed hidden over both arms: 1 nobody knew, 0.5 as by a coin, 0 all guessed right. */
+/** How far an arm stayed hidden over both arms: 1 nobody knew, 0.5 as expected by chance, 0 all guessed right. */
 export interface JamesIndex {
   readonly kind: 'james-index';
   readonly estimate: number;

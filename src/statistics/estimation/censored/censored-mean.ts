@@ -43,7 +43,7 @@ const FARTHEST = 1e12;
  *
  * The interval holds every mean whose profile lies less than (n/2)·log(1 + t²/(n − 1)) below the highest, t Student's quantile
  * with n − 1 degrees of freedom: with a normal shape and nothing below a limit that is Student's interval itself, and for large
- * n it is the chi-square limit. How often it holds the truth is in `tests/simulation/calibration.md`.
+ * n it is the chi-square limit. Its coverage is in `tests/simulation/calibration.md`.
  *
  * @throws StatisticsError `too-few` below two measured values, `no-variation`, `out-of-range` for lognormal values not above 0,
  *   `not-converged` where the likelihood does not limit the mean

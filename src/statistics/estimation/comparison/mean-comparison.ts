@@ -30,5 +30,5 @@ interface Parts<Kind extends string> {
 /** Completes an estimate and its standard error with t, p and interval. */
 export function judgedByT<Kind extends string>(parts: Parts<Kind>): MeanComparison<Kind> {
   const { kind, estimate, standardError, degreesOfFreedom, level, n } = parts;
-  return checkedResult(kind, { kind, ...tEstimate(kind, estimate, standardError, degreesOfFreedom, level), n });
+  return checkedResult(kind, { kind, ...tEstimate(kind, { estimate, standardError, degreesOfFreedom }, level), n });
 }

@@ -4,7 +4,7 @@ import type { Interval } from '../../interval.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { fieller } from './fieller.js';
 
-/** Two estimates from the same data, that hang together. */
+/** Two correlated estimates from the same data. */
 export interface EstimatePair {
   readonly numerator: number;
   readonly denominator: number;

@@ -1,3 +1,4 @@
+import { groupBy } from '../../../plain/group-by.js';
 import { checkedResult } from '../../checked-input.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { sameLength } from './check-pairs.js';
@@ -20,12 +21,7 @@ import { addYorkSums, noYorkSums, type YorkColumns, type YorkState, type YorkSum
 export function yorkWithoutEach(pairs: UncertainPairs, groups: readonly string[]): readonly LineWithout[] {
   const where = 'yorkWithoutEach';
   sameLength(where, 'groups', groups, pairs.x.length);
-  const members = new Map<string, number[]>();
-  for (const [index, group] of groups.entries()) {
-    const own = members.get(group);
-    if (own === undefined) members.set(group, [index]);
-    else own.push(index);
-  }
+  const members = groupBy(groups.keys(), (index) => groups[index]);
   if (members.size < 3) throw new StatisticsError(where, 'too-few', `needs at least 3 groups, got ${members.size}`);
   const { columns, centre } = yorkColumns(where, pairs, [...members.values()].flat());
   const whole = solveYork(where, columns);

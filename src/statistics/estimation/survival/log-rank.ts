@@ -7,7 +7,7 @@ import type { FollowedTime } from './product-limit.js';
 /** A followed time with the group that it is compared by and the unit that was allotted to the group. */
 export interface ClusteredTime extends FollowedTime {
   readonly group: 'x' | 'y';
-  /** Times of one cluster, such as the stations of one wall, may hang together in any way. */
+  /** Times of one cluster, such as the stations of one wall, may be correlated in any way. */
   readonly cluster: string;
 }
 

@@ -18,7 +18,7 @@ export function slopes({ holds, pieces }: Mixture, shares: Float64Array): Float6
 
 /**
  * Shares after one of Newton's steps in which none falls below 0, shortened until the likelihood rises; the same shares where no
- * such step raises it. That they sum to 1 is seen to by taking off the number of observations times the sum: at the highest the sum
+ * such step raises it. That they sum to 1 is ensured by subtracting the number of observations times the sum: at the highest the sum
  * is 1 by itself.
  */
 export function newtonShares(mixture: Mixture, shares: Float64Array): Float64Array {
@@ -44,7 +44,7 @@ function height({ holds }: Mixture, shares: Float64Array): number {
 
 /** Shares below this count as none before the step; those that should not be are let in again. */
 const VANISHING = 1e-5;
-/** Keeps pieces that no observation tells apart where they are. */
+/** Keeps pieces that no observation distinguishes where they are. */
 const RIDGE = 1e-11;
 
 /**

@@ -53,7 +53,7 @@ export function budgetOfTerms<Name extends string>(
     rows: terms.map((term) => rowOf(term, variance)),
     varianceFromCorrelations: variance - independent,
     ...(degreesOfFreedom === undefined ? {} : { degreesOfFreedom }),
-    coverage: coverageOf(where, value, standardUncertainty, degreesOfFreedom, coverage),
+    coverage: coverageOf(where, { value, standardUncertainty, degreesOfFreedom }, coverage),
   };
 }
 

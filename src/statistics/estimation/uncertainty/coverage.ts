@@ -13,11 +13,14 @@ const standardNormal = normal();
  */
 export function coverageOf(
   where: string,
-  value: number,
-  standardUncertainty: number,
-  degreesOfFreedom: number | undefined,
+  result: {
+    readonly value: number;
+    readonly standardUncertainty: number;
+    readonly degreesOfFreedom: number | undefined;
+  },
   option: CoverageOption,
 ): Coverage {
+  const { value, standardUncertainty, degreesOfFreedom } = result;
   if ('coverageFactor' in option) {
     checkPositive(where, 'coverage factor', option.coverageFactor);
     const expandedUncertainty = option.coverageFactor * standardUncertainty;

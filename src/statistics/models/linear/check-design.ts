@@ -26,8 +26,9 @@ export function checkDesign(where: string, design: DesignMatrix, response: reado
 }
 
 function checkFinite(where: string, what: string, values: readonly number[]): void {
-  const row = values.findIndex((value) => !Number.isFinite(value));
-  if (row >= 0) {
+  let row = 0;
+  while (row < values.length && Number.isFinite(values[row])) row++;
+  if (row < values.length) {
     const detail = `needs finite numbers: ${what} holds ${values[row]} at observation ${row + 1}; correct it or leave that observation out`;
     throw new StatisticsError(where, 'not-finite', detail);
   }

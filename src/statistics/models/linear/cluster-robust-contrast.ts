@@ -40,7 +40,7 @@ export function clusterRobustContrast(
   const estimate = weightedEstimate(fit.coefficients, vector);
   const variance = clusters.reduce((sum, { score }) => sum + dot(score, turned) ** 2, 0);
   const degreesOfFreedom = expected ** 2 / squaredMoment(moments);
-  return tEstimate(where, estimate, Math.sqrt(variance), degreesOfFreedom, options.level ?? 0.95);
+  return tEstimate(where, { estimate, standardError: Math.sqrt(variance), degreesOfFreedom }, options.level ?? 0.95);
 }
 
 /** A cluster's term of the variance estimator is the square of a normal variable when errors are independent and alike. */

@@ -1,3 +1,4 @@
+import { groupBy } from '../../../plain/group-by.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { checkResiduals } from './check-residuals.js';
 import { type ClusterAxis, clusterAxes } from './cluster-axes.js';
@@ -57,18 +58,13 @@ export function adjustment(share: number): number {
   return share > WHOLE_SHARE_ABOVE ? 0 : 1 / Math.sqrt(1 - share);
 }
 
-function membersByCluster(fit: LeastSquaresFit, clusters: readonly string[]): Map<string, number[]> {
+function membersByCluster(fit: LeastSquaresFit, clusters: readonly string[]): ReadonlyMap<string, readonly number[]> {
   const rows = fit.residuals.length;
   if (clusters.length !== rows) {
     const detail = `needs the cluster of every observation: got ${clusters.length} clusters for ${rows} observations`;
     throw new StatisticsError('clusterRobust', 'lengths-differ', detail);
   }
-  const members = new Map<string, number[]>();
-  clusters.forEach((cluster, row) => {
-    const known = members.get(cluster);
-    if (known === undefined) members.set(cluster, [row]);
-    else known.push(row);
-  });
+  const members = groupBy(clusters.keys(), (row) => clusters[row]);
   if (members.size < 2) {
     const detail = `needs at least two clusters, got ${members.size}; with one cluster nothing is known of how clusters differ`;
     throw new StatisticsError('clusterRobust', 'too-few', detail);

@@ -21,7 +21,11 @@ export function contrast(fit: LeastSquaresFit, weights: ContrastWeights, options
   checkResiduals('contrast', fit);
   const estimate = weightedEstimate(fit.coefficients, vector);
   const variance = fit.residualVariance * quadraticForm(fit.inverseFactor, vector);
-  return tEstimate('contrast', estimate, Math.sqrt(variance), fit.degreesOfFreedom, options.level ?? 0.95);
+  return tEstimate(
+    'contrast',
+    { estimate, standardError: Math.sqrt(variance), degreesOfFreedom: fit.degreesOfFreedom },
+    options.level ?? 0.95,
+  );
 }
 
 /** Squared length of the weights turned by the inverse factor: never negative, unlike the covariance's own form. */

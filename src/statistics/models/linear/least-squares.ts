@@ -81,7 +81,12 @@ function unscaled(
 ): LeastSquaresFit {
   const rank = scales.length;
   const degreesOfFreedom = response.length - rank;
-  const residuals = Array.from(solution.residuals, (residual) => residual * responseScale);
+  const rows = response.length;
+  const [residuals, fitted] = [new Array<number>(rows), new Array<number>(rows)];
+  for (let row = 0; row < rows; row++) {
+    residuals[row] = solution.residuals[row]! * responseScale;
+    fitted[row] = response[row]! - residuals[row]!;
+  }
   const residualSumOfSquares = solution.residualSumOfSquares * responseScale ** 2;
   const residualVariance = residualSumOfSquares / degreesOfFreedom;
   const unscaledCovariance = solution.unscaledCovariance.map(
@@ -97,7 +102,7 @@ function unscaled(
   return {
     design,
     coefficients,
-    fitted: response.map((value, row) => value - residuals[row]!),
+    fitted,
     residuals,
     degreesOfFreedom,
     residualSumOfSquares,
@@ -117,7 +122,8 @@ function columnScale(name: string, values: readonly number[]): number {
 
 /** Zero for zeros throughout. */
 function powerOfTwoAbove(values: readonly number[]): number {
-  const largest = values.reduce((size, value) => Math.max(size, Math.abs(value)), 0);
+  let largest = 0;
+  for (let row = 0; row < values.length; row++) largest = Math.max(largest, Math.abs(values[row]!));
   return largest === 0 ? 0 : 2 ** Math.floor(Math.log2(largest));
 }
 

@@ -18,11 +18,10 @@ export interface TEstimate {
 /** The t test against zero and the interval that go with an estimate, its standard error and degrees of freedom. */
 export function tEstimate(
   where: string,
-  estimate: number,
-  standardError: number,
-  degreesOfFreedom: number,
+  found: Pick<TEstimate, 'estimate' | 'standardError' | 'degreesOfFreedom'>,
   level: number,
 ): TEstimate {
+  const { estimate, standardError, degreesOfFreedom } = found;
   checkLevel(where, level);
   if (!(standardError > 0)) {
     throw new StatisticsError(where, 'no-variation', `needs a standard error above zero, got ${standardError}`);

@@ -53,16 +53,20 @@ export function varianceRobustContrast(
   const standardError = Math.sqrt(variance);
   const level = options.level ?? 0.95;
   if (options.reference === 'customary') {
-    return tEstimate(where, estimate, standardError, fit.degreesOfFreedom, level);
+    return tEstimate(where, { estimate, standardError, degreesOfFreedom: fit.degreesOfFreedom }, level);
   }
   const squares = factors.map((factor) => factor ** 2);
   const matched = varianceRobustReference(rows, fit.rank, squares, dot(turned, turned));
-  return tEstimate(where, estimate, standardError / Math.sqrt(matched.bias), matched.degreesOfFreedom, level);
+  return tEstimate(
+    where,
+    { estimate, standardError: standardError / Math.sqrt(matched.bias), degreesOfFreedom: matched.degreesOfFreedom },
+    level,
+  );
 }
 
 /** One less the leverage: a residual over it is the error of predicting the observation from the others. */
 function leftWithout(leverage: number, row: number): number {
   if (leverage <= 1 - 1e-10) return 1 - leverage;
-  const detail = `needs observations that no coefficient hangs on alone: observation ${row + 1} has leverage 1; leave it out together with its column`;
+  const detail = `needs coefficients that depend on more than one observation: observation ${row + 1} has leverage 1; leave it out together with its column`;
   throw new StatisticsError('varianceRobustContrast', 'too-few', detail);
 }

@@ -80,6 +80,7 @@ export function blockLayout(
   const panelRows: Int32Array[] = [];
   const panelDense: Int32Array[] = [];
   let length = 0;
+  const tailAlone = Int32Array.from({ length: tail }, (_, row) => denseEffects + row);
   for (let level = 0; level < frontLevels; level++) {
     const met = Int32Array.from([level, ...neighbours[level]!]);
     const rows = new Int32Array(met.length);
@@ -94,10 +95,9 @@ export function blockLayout(
         for (let effect = effectStart[other]!; effect < effectStart[other + 1]!; effect++)
           dense.push(effect - denseFrom);
     });
-    for (let row = 0; row < tail; row++) dense.push(denseEffects + row);
     panelLevels.push(met);
     panelRows.push(rows);
-    panelDense.push(Int32Array.from(dense));
+    panelDense.push(dense.length === 0 ? tailAlone : Int32Array.from([...dense, ...tailAlone]));
     panelStart[level] = length;
     panelHeight[level] = height + tail;
     panelFrontEnd[level] = frontEnd;

@@ -73,13 +73,18 @@ function checkLabels(what: string, labels: readonly (string | number)[], rows: n
   if (labels.length !== rows) {
     refuse('lengths-differ', `needs a group for every response: ${what} has ${labels.length}, the response ${rows}`);
   }
-  const row = labels.findIndex((label) => label === '' || label === undefined || label === null || Number.isNaN(label));
-  if (row >= 0) {
+  let row = 0;
+  while (row < labels.length && isLabel(labels[row])) row++;
+  if (row < labels.length) {
     refuse(
       'not-finite',
       `needs a group for every observation: ${what} has none at observation ${row + 1}; leave it out`,
     );
   }
+}
+
+function isLabel(label: string | number | undefined | null): boolean {
+  return label !== '' && label !== undefined && label !== null && !Number.isNaN(label);
 }
 
 function checkLevels(term: RandomTerm, found: readonly string[]): void {

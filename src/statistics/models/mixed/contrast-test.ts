@@ -12,13 +12,17 @@ export interface JointTest {
   readonly pValue: number;
 }
 
-export function jointTest(
-  where: string,
-  wald: number,
-  contrasts: number,
-  degreesOfFreedom: number,
-  scale: number,
-): JointTest {
+/** What a joint test is made of. */
+interface WaldOfContrasts {
+  readonly wald: number;
+  /** How many are tested together. */
+  readonly contrasts: number;
+  readonly degreesOfFreedom: number;
+  /** What the statistic is multiplied by, so that its law is the F of these degrees of freedom. */
+  readonly scale: number;
+}
+
+export function jointTest(where: string, { wald, contrasts, degreesOfFreedom, scale }: WaldOfContrasts): JointTest {
   if (!(degreesOfFreedom > 0 && scale > 0 && Number.isFinite(scale))) {
     const detail = `needs units enough to judge ${contrasts} contrasts together: the approximate degrees of freedom are ${degreesOfFreedom}; test fewer contrasts or add units`;
     throw new StatisticsError(where, 'too-few', detail);

@@ -65,6 +65,100 @@ export function addSquare(target: Float64Array, layout: BlockLayout, data: RowVa
   addOuter(target, cornerAt(layout), layout.denseSize, tail, at, layout.tail, tail, at, layout.tail);
 }
 
+/**
+ * Adds the products of every row with itself. Rows of the same levels that follow one another are added up first, so that only where the
+ * levels change their places have to be looked for.
+ */
+export function addSquares(target: Float64Array, layout: BlockLayout, data: RowValues, rows: number): void {
+  const run = rowRun(data.terms, layout.tail);
+  for (let row = 0; row < rows; row++) {
+    if (row > 0 && !isSameCell(data.terms, row)) endRun(target, layout, data.terms, row - 1, run);
+    addToRun(run, data, row);
+  }
+  if (rows > 0) endRun(target, layout, data.terms, rows - 1, run);
+}
+
+/** A row's numbers, those of the terms before those of the tail, and the lower triangle of the sum of their products. */
+interface RowRun {
+  /** Where the numbers of each term begin. */
+  readonly starts: readonly number[];
+  readonly tailStart: number;
+  readonly numbers: Float64Array;
+  readonly sums: Float64Array;
+}
+
+function rowRun(terms: readonly ScaledTerm[], tail: number): RowRun {
+  const starts = terms.map((_, term) => terms.slice(0, term).reduce((sum, { size }) => sum + size, 0));
+  const tailStart = terms.reduce((sum, { size }) => sum + size, 0);
+  const width = tailStart + tail;
+  return { starts, tailStart, numbers: new Float64Array(width), sums: new Float64Array(width * width) };
+}
+
+function isSameCell(terms: readonly ScaledTerm[], row: number): boolean {
+  for (let term = 0; term < terms.length; term++) {
+    const { codes } = terms[term]!.grouping;
+    if (codes[row] !== codes[row - 1]) return false;
+  }
+  return true;
+}
+
+function addToRun({ starts, tailStart, numbers, sums }: RowRun, { terms, tail }: RowValues, row: number): void {
+  const width = numbers.length;
+  for (let term = 0; term < terms.length; term++) {
+    const { size, values } = terms[term]!;
+    for (let column = 0; column < size; column++) numbers[starts[term]! + column] = values[row * size + column]!;
+  }
+  const ofTail = width - tailStart;
+  for (let at = 0; at < ofTail; at++) numbers[tailStart + at] = tail[row * ofTail + at]!;
+  for (let one = 0; one < width; one++) {
+    const number = numbers[one]!;
+    for (let other = 0; other <= one; other++) sums[one * width + other]! += number * numbers[other]!;
+  }
+}
+
+/** Puts the sums where they belong, and begins anew. */
+function endRun(
+  target: Float64Array,
+  layout: BlockLayout,
+  terms: readonly ScaledTerm[],
+  row: number,
+  { starts, tailStart, numbers: { length: width }, sums }: RowRun,
+): void {
+  const ofTail = width - tailStart;
+  for (let term = 0; term < terms.length; term++) {
+    const { size, grouping } = terms[term]!;
+    const column = layout.termStart[term]! + grouping.codes[row]!;
+    const [stride, start] = [blockStride(layout, column), starts[term]!];
+    for (let other = term; other < terms.length; other++) {
+      const facing = terms[other]!;
+      const base = blockAt(layout, layout.termStart[other]! + facing.grouping.codes[row]!, column);
+      addSums(target, base, stride, sums, width, starts[other]!, facing.size, start, size);
+    }
+    addSums(target, tailAt(layout, column), stride, sums, width, tailStart, ofTail, start, size);
+  }
+  addSums(target, cornerAt(layout), layout.denseSize, sums, width, tailStart, ofTail, tailStart, ofTail);
+  sums.fill(0);
+}
+
+function addSums(
+  target: Float64Array,
+  base: number,
+  stride: number,
+  sums: Float64Array,
+  width: number,
+  down: number,
+  height: number,
+  across: number,
+  breadth: number,
+): void {
+  for (let row = 0; row < height; row++) {
+    for (let column = 0; column < breadth; column++) {
+      const [one, other] = [down + row, across + column];
+      target[base + row * stride + column]! += one < other ? sums[other * width + one]! : sums[one * width + other]!;
+    }
+  }
+}
+
 /** Adds the products of two rows with one another, both ways round, so that the sum stays symmetric. */
 export function addNeighbours(
   target: Float64Array,

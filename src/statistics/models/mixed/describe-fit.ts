@@ -1,6 +1,6 @@
 import { StatisticsError } from '../../statistics-error.js';
 import type { LeastSquaresFit } from '../linear/least-squares.js';
-import { type DevianceProblem, deviance } from './deviance.js';
+import { type DevianceProblem, devianceAlone } from './deviance.js';
 import { termOrder } from './deviance-problem.js';
 import { coefficientFactor, squareOf } from './fixed-effects.js';
 import { type Grouping, grouping } from './grouping.js';
@@ -18,7 +18,7 @@ export function describeFit(
   evaluations: number,
 ): MixedModelFit {
   const { problem, point, groupings, scale, turn } = workings;
-  const trial = deviance(problem, point);
+  const trial = devianceAlone(problem, point);
   if (trial === undefined)
     throw new StatisticsError('fitMixedModel', 'not-converged', 'lost the minimum that it found');
   const { layout, workspace } = problem;
@@ -34,9 +34,9 @@ export function describeFit(
   const factors = effectFactors(problem, point);
   const order = termOrder(groupings);
   const random = model.random.map((term, at) =>
-    describeTerm(term, groupings[at]!, factors[order[at]!]!, variance, (level) => {
+    describeTerm(term, groupings[at]!, factors[order[at]!]!, variance, (level, column) => {
       const first = layout.effectStart[layout.termStart[order[at]!]! + level]!;
-      return Array.from(spherical.subarray(first, first + layout.termSize[order[at]!]!), (effect) => effect * scale);
+      return spherical[first + column]! * scale;
     }),
   );
   const fitted = fittedValues(
@@ -57,7 +57,7 @@ export function describeFit(
     boundary: model.random.filter((_, at) => isSingular(problem, point, order[at]!)).map(({ name }) => name),
     optimiser: { evaluations, converged: true },
     fitted,
-    residuals: model.response.map((value, row) => value - fitted[row]!),
+    residuals: fitted.map((value, row) => model.response[row]! - value),
     workings,
   };
 }
@@ -80,7 +80,7 @@ function describeTerm(
   { levels }: Grouping,
   factor: Float64Array,
   variance: number,
-  sphericalOf: (level: number) => readonly number[],
+  sphericalOf: (level: number, column: number) => number,
 ): RandomTermFit {
   const size = Math.sqrt(factor.length);
   const indices = Array.from({ length: size }, (_, at) => at);
@@ -94,8 +94,11 @@ function describeTerm(
     return both > 0 ? Math.max(-1, Math.min(1, covariance[row]![column]! / both)) : 0;
   };
   const effectsOf = (level: number) => {
-    const spherical = sphericalOf(level);
-    return indices.map((row) => indices.reduce((sum, k) => sum + factor[row * size + k]! * spherical[k]!, 0));
+    return indices.map((row) => {
+      let sum = 0;
+      for (let k = 0; k <= row; k++) sum += factor[row * size + k]! * sphericalOf(level, k);
+      return sum;
+    });
   };
   return {
     name: term.name,
@@ -113,17 +116,18 @@ function fittedValues(
   coefficients: readonly number[],
   random: readonly RandomTermFit[],
 ): number[] {
-  const fitted = model.response.map(() => 0);
+  const fitted = new Array<number>(model.response.length).fill(0);
   model.fixed.columns.forEach(({ values }, at) => {
-    for (let row = 0; row < fitted.length; row++) fitted[row]! += coefficients[at]! * values[row]!;
+    const coefficient = coefficients[at]!;
+    for (let row = 0; row < fitted.length; row++) fitted[row]! += coefficient * values[row]!;
   });
   model.random.forEach((term, at) => {
     const { codes } = groupings[at]!;
-    const { modes } = random[at]!;
-    for (let row = 0; row < fitted.length; row++) {
-      modes[codes[row]!]!.effects.forEach((effect, column) => {
-        fitted[row]! += effect * (term.columns?.[column]?.values[row] ?? 1);
-      });
+    const { modes, columns } = random[at]!;
+    for (let column = 0; column < columns.length; column++) {
+      const effects = Float64Array.from(modes, (mode) => mode.effects[column]!);
+      const values = term.columns?.[column]?.values;
+      for (let row = 0; row < fitted.length; row++) fitted[row]! += effects[codes[row]!]! * (values?.[row] ?? 1);
     }
   });
   return fitted;

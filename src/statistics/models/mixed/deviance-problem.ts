@@ -72,14 +72,17 @@ function termOf(term: RandomTerm, groups: Grouping): ScaledTerm {
 }
 
 function tailRows(model: MixedModel, ordinary: LeastSquaresFit, scale: number): Float64Array {
-  const width = ordinary.rank + 1;
+  const { rank, inverseFactor } = ordinary;
+  const width = rank + 1;
   const rows = model.response.length;
   const tail = new Float64Array(rows * width);
-  for (let column = 0; column < ordinary.rank; column++) {
-    for (let from = 0; from <= column; from++) {
-      const weight = ordinary.inverseFactor[from * ordinary.rank + column]!;
-      const { values } = model.fixed.columns[from]!;
-      for (let row = 0; row < rows; row++) tail[row * width + column]! += weight * values[row]!;
+  for (let from = 0; from < rank; from++) {
+    const { values } = model.fixed.columns[from]!;
+    for (let row = 0; row < rows; row++) {
+      const value = values[row]!;
+      if (value === 0) continue;
+      for (let column = from; column < rank; column++)
+        tail[row * width + column]! += inverseFactor[from * rank + column]! * value;
     }
   }
   for (let row = 0; row < rows; row++) tail[row * width + width - 1] = ordinary.residuals[row]! / scale;

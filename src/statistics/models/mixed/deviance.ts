@@ -33,18 +33,23 @@ export interface Workspace {
 }
 
 /** One trial. The workspace of the problem holds its factor until the next. */
-export interface Trial {
+interface DevianceAlone {
   /** Minus twice the (restricted) log-likelihood. */
   readonly deviance: number;
   /** Penalised residual sum of squares of the scaled response. */
   readonly squares: number;
   /** Residual variance of the scaled response: the sum of squares over its degrees of freedom, unless it was given. */
   readonly variance: number;
-  readonly gradient: Float64Array;
   /** The most that a fixed column or the response had lost of its square when its turn came, as a ratio: some squared ratio of what units differ by to the residual. */
   readonly cancelled: number;
   /** What rounding may have made of the deviance. */
   readonly rounding: number;
+  readonly factors: readonly Float64Array[];
+  readonly weights: ResidualWeights;
+}
+
+export interface Trial extends DevianceAlone {
+  readonly gradient: Float64Array;
 }
 
 export function workspace(length: number): Workspace {
@@ -73,29 +78,50 @@ export function factoriseAt(
   return factorise(memory.factor, layout) ? { factors, weights } : undefined;
 }
 
+/** What rounding may have made of the deviance where so much had cancelled. */
+export function roundingOfDeviance(problem: DevianceProblem, cancelled: number): number {
+  return 4 * Number.EPSILON * divisor(problem) * cancelled;
+}
+
 /**
- * The deviance and its gradient, with the fixed effects profiled out, and the residual variance too unless it is given.
+ * The deviance, with the fixed effects profiled out, and the residual variance too unless it is given.
  *
  * With the factor's squared pivots split into those of random effects, fixed effects and response, minus twice the
  * log-likelihood is the sum of the first two logarithms (the second under restricted likelihood only) plus `divisor`
  * times (1 + log(2 pi variance)): Bates, Mächler, Bolker and Walker (2015), Journal of Statistical Software 67(1),
  * equations 34 and 41.
  */
+export function devianceAlone(
+  problem: DevianceProblem,
+  parameters: ArrayLike<number>,
+  givenVariance?: number,
+): DevianceAlone | undefined {
+  const answer = factoriseAt(problem, parameters);
+  if (answer === undefined) return undefined;
+  const { factors, weights } = answer;
+  const { layout, workspace: memory, method } = problem;
+  const { logEffects, logFixed, squares, cancelled } = pivots(memory.factor, memory.products, layout);
+  const freedom = divisor(problem);
+  const variance = givenVariance ?? squares / freedom;
+  const logDeterminants = logEffects + (method === 'reml' ? logFixed : 0) + weights.logDeterminant;
+  const fit = freedom * Math.log(2 * Math.PI * variance) + squares / variance;
+  return {
+    ...{ deviance: problem.constant + logDeterminants + fit, squares, variance, cancelled, factors, weights },
+    rounding: roundingOfDeviance(problem, cancelled),
+  };
+}
+
+/** The same with its gradient, which takes as long again. */
 export function deviance(
   problem: DevianceProblem,
   parameters: ArrayLike<number>,
   givenVariance?: number,
 ): Trial | undefined {
-  const answer = factoriseAt(problem, parameters);
-  if (answer === undefined) return undefined;
-  const { factors, weights } = answer;
+  const alone = devianceAlone(problem, parameters, givenVariance);
+  if (alone === undefined) return undefined;
+  const { squares, variance, factors, weights } = alone;
   const { layout, entries, residual, workspace: memory, method } = problem;
-  const { logEffects, logFixed, squares, cancelled } = pivots(memory.factor, memory.products, layout);
-  const freedom = divisor(problem);
-  const variance = givenVariance ?? squares / freedom;
   const fixed = method === 'reml' ? 1 : 0;
-  const logDeterminants = logEffects + fixed * logFixed + weights.logDeterminant;
-  const fit = freedom * Math.log(2 * Math.PI * variance) + squares / variance;
   pivotDerivatives(memory.factor, layout, { effects: 1, fixed, response: squares / variance }, memory.derivatives);
   const slopes = factorDerivatives(memory.products, layout, factors, memory.derivatives);
   const gradient = new Float64Array(parameters.length);
@@ -110,14 +136,7 @@ export function deviance(
       gradient[entries.length + at] = share + weights.logDeterminantSlopes[at]!;
     });
   }
-  return {
-    deviance: problem.constant + logDeterminants + fit,
-    squares,
-    variance,
-    gradient,
-    cancelled,
-    rounding: 4 * Number.EPSILON * freedom * cancelled,
-  };
+  return { ...alone, gradient };
 }
 
 function combine(components: readonly Float64Array[], weights: readonly number[], sum: Float64Array): void {
@@ -128,7 +147,7 @@ function combine(components: readonly Float64Array[], weights: readonly number[]
   });
 }
 
-interface Pivots extends Pick<Trial, 'squares' | 'cancelled'> {
+interface Pivots extends Pick<DevianceAlone, 'squares' | 'cancelled'> {
   readonly logEffects: number;
   readonly logFixed: number;
 }

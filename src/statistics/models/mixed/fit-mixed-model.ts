@@ -1,6 +1,6 @@
 import { checkedGroupings } from './check-mixed-model.js';
 import { describeFit } from './describe-fit.js';
-import { type DevianceProblem, deviance } from './deviance.js';
+import { type DevianceProblem, devianceAlone } from './deviance.js';
 import { isZeroDeviation } from './is-zero-deviation.js';
 import { maximisedLikelihood } from './maximised-likelihood.js';
 import type { MixedModel } from './mixed-model.js';
@@ -58,6 +58,6 @@ function canonical({ entries }: DevianceProblem, point: Float64Array): Float64Ar
 function onBoundary(problem: DevianceProblem, point: Float64Array, least: number): Float64Array {
   const snapped = point.map((value, at) => (isZeroDeviation(problem, point, at) ? 0 : value));
   if (snapped.every((value, at) => value === point[at])) return point;
-  const trial = deviance(problem, snapped);
+  const trial = devianceAlone(problem, snapped);
   return trial !== undefined && trial.deviance <= least + 1e-8 ? snapped : point;
 }

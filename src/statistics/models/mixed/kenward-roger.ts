@@ -30,9 +30,7 @@ export function kenwardRoger(fit: MixedModelFit, weights: ContrastWeights, optio
   }
   return tEstimate(
     'kenwardRoger',
-    contrastEstimate(fit, row),
-    Math.sqrt(variance),
-    degreesOfFreedom,
+    { estimate: contrastEstimate(fit, row), standardError: Math.sqrt(variance), degreesOfFreedom },
     options.level ?? 0.95,
   );
 }
@@ -52,7 +50,7 @@ export function kenwardRogerJoint(fit: MixedModelFit, contrasts: readonly Contra
   );
   const estimates = Float64Array.from(rows, (row) => contrastEstimate(fit, row));
   const wald = quadraticForm(inverse(crossForms(adjustment.covariance, rows), rows.length), estimates, estimates);
-  return jointTest('kenwardRogerJoint', wald, rows.length, degreesOfFreedom, scale);
+  return jointTest('kenwardRogerJoint', { wald, contrasts: rows.length, degreesOfFreedom, scale });
 }
 
 /** Degrees of freedom and scale of the F statistic: Kenward and Roger 1997, section 3. */

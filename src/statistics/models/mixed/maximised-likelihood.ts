@@ -1,10 +1,11 @@
 import { StatisticsError } from '../../statistics-error.js';
 import { type LeastSquaresFit, leastSquares } from '../linear/least-squares.js';
-import { type DevianceProblem, deviance } from './deviance.js';
+import { type DevianceProblem, deviance, roundingOfDeviance } from './deviance.js';
 import { devianceProblem } from './deviance-problem.js';
 import type { Grouping } from './grouping.js';
 import { type Minimum, minimise } from './minimise.js';
 import type { MixedModel } from './mixed-model.js';
+import { momentStart } from './moment-start.js';
 
 /** The least deviance of a model, on the way to a fit. */
 export interface MaximisedLikelihood {
@@ -36,9 +37,8 @@ export function maximisedLikelihood(model: MixedModel, groupings: readonly Group
 const mostCancelled = 1e11;
 
 /** Refuses data whose repeats agree: the residual's variance is then nothing beside the others', and all ratios without a limit. */
-function checkRepeatsVary(problem: DevianceProblem, { point }: Minimum): void {
-  const { cancelled } = deviance(problem, point) ?? { cancelled: 0 };
-  if (cancelled < mostCancelled) return;
+function checkRepeatsVary(problem: DevianceProblem, { rounding }: Minimum): void {
+  if (rounding < roundingOfDeviance(problem, mostCancelled)) return;
   const detail =
     'needs repeats that vary: within the levels of the random terms readings agree to a hundred thousandth of what the levels differ by, so that there is no residual to measure by; check for copied readings, or analyse one value for each level';
   throw new StatisticsError('fitMixedModel', 'no-variation', detail);
@@ -60,7 +60,14 @@ function valueAndGradient(problem: DevianceProblem, point: Float64Array) {
   return { value: trial.deviance, gradient: trial.gradient, rounding: trial.rounding };
 }
 
-/** Every variance equal to the residual variance, no correlation. */
-function startingPoint({ entries, residual }: DevianceProblem): Float64Array {
-  return Float64Array.from([...entries.map(({ row, column }) => Number(row === column)), ...residual.start]);
+/** Variances by the method of moments where residuals are all alike, or else equal to the residual variance; no correlation. */
+function startingPoint(problem: DevianceProblem): Float64Array {
+  const { entries, terms, residual } = problem;
+  const [products] = residual.components;
+  const moments = residual.start.length === 0 && products ? momentStart(problem, products) : undefined;
+  const firstOf = terms.map((_, term) => terms.slice(0, term).reduce((sum, { size }) => sum + size, 0));
+  const deviations = entries.map(({ term, row, column }) =>
+    row === column ? (moments?.[firstOf[term]! + column] ?? 1) : 0,
+  );
+  return Float64Array.from([...deviations, ...residual.start]);
 }

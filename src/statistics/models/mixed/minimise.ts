@@ -14,6 +14,8 @@ export type SmoothFunction = (point: Float64Array) => Evaluation | undefined;
 export interface Minimum {
   readonly point: Float64Array;
   readonly value: number;
+  /** What rounding may have made of the value, as far as the function says so. */
+  readonly rounding: number;
   readonly evaluations: number;
   readonly converged: boolean;
 }
@@ -55,7 +57,11 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
     return evaluate(point);
   };
   const first = counted(start);
-  if (first === undefined) return { point: start, value: Number.POSITIVE_INFINITY, evaluations, converged: false };
+  if (first === undefined)
+    return { point: start, value: Number.POSITIVE_INFINITY, rounding: 0, evaluations, converged: false };
+  const ending = ({ point, here: { value, rounding = 0 } }: State, converged: boolean): Minimum => ({
+    ...{ point, value, rounding, evaluations, converged },
+  });
   // A first step of 1 could lead from the usual start to a variance of zero, where the slope says nothing.
   const unknown = { promised: Number.POSITIVE_INFINITY, radius: 0.5 };
   let state: State = measure(counted, { point: start, here: first, ...unknown });
@@ -67,18 +73,16 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
     if (!measured && share < near) state = measure(counted, state);
     else if (measured && (share <= negligible || (share <= roundingOf(here) && stalled))) {
       const lower = besideSaddle(counted, eigen, point, here);
-      if (lower === undefined) return { point, value: here.value, evaluations, converged: true };
+      if (lower === undefined) return ending(state, true);
       state = measure(counted, { ...unknown, ...lower });
     } else {
       const next = advance(counted, state, eigen, share);
-      if (next === undefined && measured) {
-        return { point, value: here.value, evaluations, converged: share < Math.max(1e-9, roundingOf(here)) };
-      }
+      if (next === undefined && measured) return ending(state, share < Math.max(1e-9, roundingOf(here)));
       const again = next === undefined || (measured && share < near && stalled);
       state = again ? measure(counted, next ?? state) : next;
     }
   }
-  return { point: state.point, value: state.here.value, evaluations, converged: false };
+  return ending(state, false);
 }
 
 /**

@@ -15,7 +15,7 @@ export interface RandomTerm {
   readonly levels?: readonly (string | number)[];
 }
 
-/** How the residuals of one model vary and hang together. */
+/** Variances and correlations of the residuals of one model. */
 export type ResidualStructure =
   | { readonly kind: 'equal' }
   /** A variance of its own for each group, such as an instrument. */

@@ -1,6 +1,6 @@
 import { autoregressiveProducts } from './autoregressive-products.js';
 import { type BlockLayout, blockLayout, type Meeting } from './block-layout.js';
-import { addSquare, mirrorDense, type RowValues } from './cross-products.js';
+import { addSquare, addSquares, mirrorDense, type RowValues } from './cross-products.js';
 import { type Grouping, grouping } from './grouping.js';
 import type { ResidualStructure } from './mixed-model.js';
 import type { ResidualProducts, ResidualWeights } from './residual-products.js';
@@ -43,7 +43,7 @@ export function residualProducts(
 
 function equal(layout: BlockLayout, data: RowValues, rows: number): ResidualProducts {
   const component = new Float64Array(layout.length);
-  for (let row = 0; row < rows; row++) addSquare(component, layout, data, row);
+  addSquares(component, layout, data, rows);
   mirrorDense(component, layout);
   const fixed = { weights: [1], slopes: [], logDeterminant: 0, logDeterminantSlopes: [] };
   return { start: [], components: [component], weigh: () => fixed };

@@ -24,7 +24,11 @@ export function satterthwaite(fit: MixedModelFit, weights: ContrastWeights, opti
   const information = varianceInformation(fit);
   const { variance, degreesOfFreedom } = approximate(fit, information, row);
   const estimate = contrastEstimate(fit, row);
-  return tEstimate('satterthwaite', estimate, Math.sqrt(variance), degreesOfFreedom, options.level ?? 0.95);
+  return tEstimate(
+    'satterthwaite',
+    { estimate, standardError: Math.sqrt(variance), degreesOfFreedom },
+    options.level ?? 0.95,
+  );
 }
 
 /**
@@ -44,7 +48,7 @@ export function satterthwaiteJoint(fit: MixedModelFit, contrasts: readonly Contr
   });
   const wald = parts.reduce((sum, { square }) => sum + square, 0);
   const freedom = combined(parts.map(({ degreesOfFreedom }) => degreesOfFreedom));
-  return jointTest('satterthwaiteJoint', wald, rows.length, freedom, 1);
+  return jointTest('satterthwaiteJoint', { wald, contrasts: rows.length, degreesOfFreedom: freedom, scale: 1 });
 }
 
 function approximate(fit: MixedModelFit, { covariance, slopes }: VarianceInformation, row: Float64Array) {

@@ -1,3 +1,4 @@
+import { groupBy } from '../../../plain/group-by.js';
 import { blockStride, tailAt } from './cross-products.js';
 import type { DevianceProblem } from './deviance.js';
 import { eachBlock } from './each-block.js';
@@ -19,12 +20,7 @@ export function unitProducts(problem: DevianceProblem): UnitProducts[] {
   const { layout, residual, fixedEffects } = problem;
   const products = residual.components[0]!;
   const homes = connectedLevels(problem, products);
-  const members = new Map<number, number[]>();
-  homes.forEach((home, level) => {
-    const list = members.get(home);
-    if (list) list.push(level);
-    else members.set(home, [level]);
-  });
+  const members = groupBy(homes.keys(), (level) => homes[level]);
   const inside = new Int32Array(layout.levels);
   const units = new Map<number, UnitProducts>();
   for (const [home, levels] of members) {

@@ -32,7 +32,7 @@ export function newtonInBracket(
     if (value > 0) high = point;
     else low = point;
     let next = point - value / slope;
-    // Newton's steps can go to and fro between two points for ever; halving now and then cannot.
+    // Newton's steps can oscillate between two points for ever; halving now and then cannot.
     const isStuck = iteration > 20 && iteration % 2 === 0 && Math.abs(value / slope) > 1e-8;
     if (isStuck || !(next >= low && next <= high)) next = low + (high - low) / 2;
     const scale = Math.max(1, Math.abs(point));

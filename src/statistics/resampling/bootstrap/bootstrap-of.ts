@@ -122,7 +122,7 @@ function replicatesOf<Unit>(
   });
 }
 
-/** Jackknife: (n - 1) times what leaving a unit out takes off the statistic. */
+/** Jackknife: (n - 1) times the decrease of the statistic when a unit is left out. */
 function influencesOf<Unit>(
   groups: readonly (readonly Unit[])[],
   statistic: Statistic<Unit>,

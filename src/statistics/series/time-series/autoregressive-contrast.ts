@@ -27,5 +27,5 @@ export function autoregressiveContrast(
   const vector = weightVector(where, fit.series.design, weights);
   const estimate = weightedEstimate(fit.fit.coefficients, vector);
   const { variance, degreesOfFreedom } = checkedResult(where, smallSampleParts(fit, vector));
-  return tEstimate(where, estimate, Math.sqrt(variance), degreesOfFreedom, options.level ?? 0.95);
+  return tEstimate(where, { estimate, standardError: Math.sqrt(variance), degreesOfFreedom }, options.level ?? 0.95);
 }

@@ -43,7 +43,7 @@ const rule = gaussLegendre(48);
  * sine is r.
  *
  * In short series this keeps its promise far better than the best-fitting autocorrelation alone, which is usually too near
- * to zero (tests/simulation/paired-series.md). It is a Bayesian interval, to be judged by how often it holds the truth.
+ * to zero (tests/simulation/paired-series.md). It is a Bayesian interval, to be judged by its coverage.
  *
  * @param weights by column name; columns not named weigh nothing
  * @throws StatisticsError what `autoregressiveLeastSquares` throws but `not-converged`; `out-of-range` for weights or level

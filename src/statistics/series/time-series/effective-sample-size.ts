@@ -4,7 +4,7 @@ import { StatisticsError } from '../../statistics-error.js';
  * How many independent values carry as much about a mean as `count` evenly spaced values whose neighbours correlate by
  * `correlation`, the correlation dying away by powers (first-order autocorrelation): n / (1 + 2 sum (1 - k/n) r^k).
  *
- * It is more than `count` where the correlation is negative. Nothing is taken off for an estimated correlation.
+ * It is more than `count` where the correlation is negative. No correction is made for an estimated correlation.
  *
  * @param count how many values the series has, a whole number from 1
  * @param correlation that of neighbours, between -1 and 1

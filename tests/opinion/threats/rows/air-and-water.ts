@@ -1,6 +1,6 @@
 import type { ClimateReading, Trial } from '../../../../src/index.js';
+import { addDays } from '../../../../src/plain/days.js';
 import { madeTrial, wallsWithChanges } from '../../../helpers/made-trial.js';
-import { dayAfter } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
 import {
   amountOf,
@@ -95,7 +95,7 @@ const readIn = (days: number, trial = sound) =>
   planned(
     { windows: { before: { from: '2024-05-01', to: '2024-05-20' }, after: { from: '2024-05-22', to: '2024-12-31' } } },
     reading(
-      (one) => ({ ...one, date: isAfter(one) ? dayAfter('2024-05-20', days) : '2024-05-20' }),
+      (one) => ({ ...one, date: isAfter(one) ? addDays('2024-05-20', days) : '2024-05-20' }),
       walling((wall) => ({ ...wall, treatedOn: '2024-05-21', thickness_mm: 1200 }), trial),
     ),
   );

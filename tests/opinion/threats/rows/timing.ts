@@ -1,7 +1,8 @@
 import { steadyBefore } from '../../../../src/drying/index.js';
 import type { Injection, Trial } from '../../../../src/index.js';
+import { addDays } from '../../../../src/plain/days.js';
 import { madeTrial, soundProtocol } from '../../../helpers/made-trial.js';
-import { dayAfter, noise, stepped, trialOfTwo, visitsOf } from '../../../helpers/trial-of-two.js';
+import { noise, stepped, trialOfTwo, visitsOf } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
 import {
   isTreated,
@@ -136,7 +137,7 @@ const besideTreated = (lift: number) =>
 const besideAt = (pValue: number) => besideTreated(liftFor(pValue, two, others));
 
 // Eight visits before, ten days apart.
-const days = Array.from({ length: 8 }, (_, at) => dayAfter('2024-03-05', 10 * at));
+const days = Array.from({ length: 8 }, (_, at) => addDays('2024-03-05', 10 * at));
 const times = days.map((_, at) => 10 * at);
 const rest = (wall: string, at: number) => 0.1 * Math.sin(2.4 * at + 3 * numberOf(wall) + (isTreated(wall) ? 1 : 0));
 const trending = (perDay: number, trial = sound) =>
@@ -173,7 +174,7 @@ const inWeather = (follows: number, step: number, scatter: number) => {
     // Dry air of the same warmth: what lacks to saturation is what the wall can give off to.
     Array.from({ length: 31 }, (_, back) => ({
       ...{
-        time: dayAfter(day, back - 15),
+        time: addDays(day, back - 15),
         place: 'the garden',
         temperature_c: 15,
         relative_humidity_pct: 70 - 10 * air(at),

@@ -1,6 +1,6 @@
 import type { Reading, Trial } from '../../../../src/index.js';
+import { addDays } from '../../../../src/plain/days.js';
 import { madeTrial, wallsWithChanges } from '../../../helpers/made-trial.js';
-import { dayAfter } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
 import {
   higher,
@@ -29,17 +29,17 @@ const treatedOn = (dayOf: (number: number) => string, trial = sound) =>
   walling((wall) => (isTreated(wall.wall) ? { ...wall, treatedOn: dayOf(numberOf(wall.wall)) } : wall), trial);
 
 // Eight visits before: 48 readings of the six treated walls.
-const days = Array.from({ length: 8 }, (_, at) => dayAfter('2024-03-05', 10 * at));
+const days = Array.from({ length: 8 }, (_, at) => addDays('2024-03-05', 10 * at));
 const oftenBefore = visited(days, (wall, day) => 0.1 * Math.sin(2.4 * days.indexOf(day) + numberOf(wall)));
 const dayOfVisit = (visit: number) => days[visit] ?? '';
 
 /** Treated so many days before the reading of 10 April 2025. */
-const readAfter = (days: number, trial = sound) => treatedOn(() => dayAfter('2025-04-10', -days), trial);
+const readAfter = (days: number, trial = sound) => treatedOn(() => addDays('2025-04-10', -days), trial);
 
 const firstDay = '2024-06-10';
 /** From the first to the last so many days. */
 const treatedIn = (days: number, trial = sound) =>
-  treatedOn((number) => (number === 4 ? dayAfter(firstDay, days) : firstDay), trial);
+  treatedOn((number) => (number === 4 ? addDays(firstDay, days) : firstDay), trial);
 const ownWindows = (trial: Trial) =>
   walling(
     (wall) => (isTreated(wall.wall) && sound.protocol.windows ? { ...wall, windows: sound.protocol.windows } : wall),
@@ -47,7 +47,7 @@ const ownWindows = (trial: Trial) =>
   );
 
 const readLater = (days: number, isMeant: (one: Reading) => boolean) =>
-  reading((one) => (isMeant(one) ? { ...one, date: dayAfter(one.date, days) } : one));
+  reading((one) => (isMeant(one) ? { ...one, date: addDays(one.date, days) } : one));
 const treatedLater = (days: number) => readLater(days, (one) => isAfter(one) && isTreated(one.wall));
 
 export const treatmentDayRows: readonly Row[] = [
@@ -60,7 +60,7 @@ export const treatmentDayRows: readonly Row[] = [
       treatedOn((number) => (number === 1 ? dayOfVisit(7) : firstDay), oftenBefore),
       { value: 1 },
     ],
-    ['not found', 'treated the day after the last visit', treatedOn(() => dayAfter(dayOfVisit(7), 1), oftenBefore)],
+    ['not found', 'treated the day after the last visit', treatedOn(() => addDays(dayOfVisit(7), 1), oftenBefore)],
     [
       'minor',
       '23 of 48 readings',

@@ -1,6 +1,6 @@
 import type { ClimateReading, Station, Trial } from '../../../../src/index.js';
+import { addDays } from '../../../../src/plain/days.js';
 import { spearman } from '../../../../src/statistics/index.js';
-import { dayAfter } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
 import { higher, isTreated, measured, numberOf, planned, sound, visited } from './trials.js';
 
@@ -10,7 +10,7 @@ const origin = { file: 'climate.csv', row: 2 };
 const condensing = (days: number, trial = sound): Trial => ({
   ...trial,
   climate: Array.from({ length: 41 }, (_, at): ClimateReading => {
-    const time = `${dayAfter('2024-03-10', at)}T12:00`;
+    const time = `${addDays('2024-03-10', at)}T12:00`;
     // The surface crosses the dew point between two noons: five such days are 11.8 % of the time, four are 9.3 %.
     const surface_c = at >= 1 && at <= days ? 5 : 15;
     return { time, place: 'yard', temperature_c: 15, relative_humidity_pct: 69, surface_c, origin };
@@ -19,7 +19,7 @@ const condensing = (days: number, trial = sound): Trial => ({
 
 /** Ten visits before, a week apart; the changes in between, from the least to the most rain, have these ranks. */
 const rainy = (ranks: readonly number[], trial = sound, weeks = 1): Trial => {
-  const days = Array.from({ length: ranks.length + 1 }, (_, at) => dayAfter('2024-03-05', 7 * weeks * at));
+  const days = Array.from({ length: ranks.length + 1 }, (_, at) => addDays('2024-03-05', 7 * weeks * at));
   const moistureOn = (day: string) =>
     ranks.slice(0, days.indexOf(day)).reduce((sum, rank) => sum + 0.06 * (rank - 5), 0);
   const climate = days.map((day, at): ClimateReading => ({ time: day, place: 'yard', rain_mm: 3 * at, origin }));

@@ -1,4 +1,5 @@
-import type { ElectricalPart } from './electrical-part.js';
+import type { ElectricalPart } from '../../findings/electrical/electrical-part.js';
+import { missingInWords } from '../words/missing-in-words.js';
 
 const coulombsPerAmpereHour = 3600;
 
@@ -37,7 +38,10 @@ export function electricalJson({ walls, arms, trend, ledger }: ElectricalPart) {
             ...{ walls: ledger.walls, charge_c: ledger.charge_c, moved_kg: { ...ledger.moved_kg } },
             electrolysed_kg: ledger.electrolysed_kg,
             lost_kg: ledger.lost_kg ?? null,
-            missing: [...ledger.missing],
+            // A column by its name, the rest in words.
+            missing: ledger.missing.map((what) =>
+              what === 'outcome-by-mass' || what === 'difference' ? missingInWords(what) : what,
+            ),
           },
   };
 }
