@@ -32,9 +32,18 @@ export function isIsoDay(text: string): boolean {
  */
 export function dayNumber(date: string): number {
   const day = isoDay(date);
+  const known = numbers.get(day);
+  if (known !== undefined) return known;
   if (!isIsoDay(day)) throw new RangeError(`needs a day such as 2024-03-12, got "${date}"`);
-  return Date.parse(`${day}T00:00:00Z`) / msInDay;
+  const number = Date.parse(`${day}T00:00:00Z`) / msInDay;
+  if (numbers.size >= mostKept) numbers.clear();
+  numbers.set(day, number);
+  return number;
 }
+
+/** A trial has few days, and each of them is asked for thousands of times. */
+const numbers = new Map<string, number>();
+const mostKept = 20_000;
 
 /**
  * The ISO day in which a number of days since 1970-01-01 lies: a part of a day is left out.

@@ -13,12 +13,6 @@ export const bundledTrials: readonly string[] = readdirSync(datasets, { withFile
   .filter((entry) => entry.isDirectory() && entry.name !== 'simulate')
   .map(({ name }) => name);
 
-/** A sample of them in whose reports every kind of chart, of verdict and of annex stands at least once; for sweeps. */
-export const telling: readonly string[] = [
-  ...['injected-walls', 'paired-garden-walls', 'water-up-a-wall', 'windward-and-sheltered'],
-  ...['damp-cellar-walls', 'electrodes-in-walls', 'who-read-the-meter'],
-];
-
 const trials = new Map<string, Promise<Trial>>();
 const opinions = new Map<string, Promise<Opinion>>();
 
