@@ -4,7 +4,7 @@ import { levelInWords } from '../words/movement.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { axesOnly, frame, paddedDomain, placeIn, valueChannel } from './frame.js';
 import type { IntervalChartData, IntervalRow } from './interval-chart.js';
-import { levels, type PlacedMarks, symbols, texts, upright } from './marks.js';
+import { levels, type PlacedMarks, type PlacedText, symbols, texts, upright } from './marks.js';
 import { estimatedWidth, shortenMiddle, wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
 
@@ -13,7 +13,9 @@ export interface ChoicesChartData extends Omit<IntervalChartData, 'rows'> {
   readonly rows: readonly (IntervalRow & { readonly isPrimary: boolean })[];
 }
 
-const rowHeight = 17;
+const lineHeight = 13;
+/** Above and below the lines of a row's name. */
+const rowAir = 4;
 const top = 24;
 
 /**
@@ -27,7 +29,8 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
   const left = Math.min(width * 0.55, Math.max(...rows.map(({ label }) => estimatedWidth(label, fontSize.label))) + 24);
   const right = 14;
   const plotWidth = width - left - right;
-  const height = top + rows.length * rowHeight + 6;
+  const laid = layRows(rows, left - 12);
+  const height = (laid.at(-1)?.bottom ?? top) + 6;
   const margin = data.margin === undefined ? [] : [data.better === 'lower' ? -data.margin : data.margin];
   const domain = paddedDomain(
     [...rows.flatMap(({ estimate, lower, upper }) => [estimate, lower ?? estimate, upper ?? estimate]), 0, ...margin],
@@ -36,11 +39,6 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
   const place = placeIn(domain, plotWidth);
   const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
   const title = wrapText(`Difference, treated less untreated (${unit})`, plotWidth, fontSize.label);
-  const laid = rows.map((row, at) => ({
-    ...row,
-    y: top + (at + 0.5) * rowHeight,
-    name: row.isPrimary ? `► ${row.label}` : row.label,
-  }));
   return frame({
     title: displayText(data.title),
     subtitle: `Point: estimate. Bar: ${levelInWords(data.level)} interval. Marked and heavier: the primary answer. Walls in it: ${data.walls.treated} treated, ${data.walls.untreated} untreated; ${data.better} is better.`,
@@ -57,9 +55,7 @@ export function choicesChart(data: ChoicesChartData, options: ChartOptions = {})
       ...bars(laid, place),
       ...[true, false].map((isPrimary) =>
         texts(
-          laid
-            .filter((row) => row.isPrimary === isPrimary)
-            .map(({ name, y }) => ({ text: shortenMiddle(displayText(name), left - 12, fontSize.label), x: -8, y })),
+          laid.filter((row) => row.isPrimary === isPrimary).flatMap(({ names }) => names),
           { align: 'right', bold: isPrimary },
         ),
       ),
@@ -76,7 +72,32 @@ function marginName(value: number, place: (value: number) => number): PlacedMark
   return value < 0 ? texts([{ text, x: x + 4, y }], { align: 'right' }) : texts([{ text, x: x - 4, y }]);
 }
 
-type LaidRow = IntervalRow & { readonly isPrimary: boolean; readonly y: number };
+interface LaidRow extends IntervalRow {
+  readonly isPrimary: boolean;
+  readonly y: number;
+  readonly bottom: number;
+  readonly names: readonly PlacedText[];
+}
+
+/** A name that is too long for its room takes more lines; a number stays with its unit. */
+function layRows(rows: ChoicesChartData['rows'], room: number): readonly LaidRow[] {
+  const laid: LaidRow[] = [];
+  let bottom = top;
+  for (const row of rows) {
+    // Bold letters are wider.
+    const own = row.isPrimary ? 0.85 * room : room;
+    const name = displayText(row.isPrimary ? `► ${row.label}` : row.label).replace(/(\d) mm/g, '$1\u00a0mm');
+    const lines = wrapText(shortenMiddle(name, 2.6 * own, fontSize.label), own, fontSize.label);
+    const first = bottom + (lineHeight + rowAir) / 2;
+    bottom += lines.length * lineHeight + rowAir;
+    laid.push({
+      ...row,
+      ...{ bottom, y: first + ((lines.length - 1) * lineHeight) / 2 },
+      names: lines.map((text, at) => ({ text, x: -8, y: first + at * lineHeight })),
+    });
+  }
+  return laid;
+}
 
 function bars(rows: readonly LaidRow[], place: (value: number) => number): PlacedMarks[] {
   // Bars under points, so that the primary answer's heavy bar hides no point.
