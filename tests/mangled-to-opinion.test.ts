@@ -38,7 +38,8 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
         if (opinions % formed !== 0) {
           const { verdict, threats } = verdictOfTrial(check.trial, 1);
           expect(endlessIn({ verdict, threats })).toEqual([]);
-        } else expect(endlessIn(JSON.parse(opinionJson(formOpinion(check.trial))))).toEqual([]);
+          // It throws at a number that is none, which JSON would turn into nothing.
+        } else opinionJson(formOpinion(check.trial));
       }),
       { numRuns: 400 },
     );

@@ -4,7 +4,7 @@ import { formatNumber } from '../words/format-number.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type ChartPart, type Domain, frame } from './frame.js';
+import { type ChartPart, type Domain, frame, placeIn } from './frame.js';
 import { type PlacedMarks, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -45,7 +45,7 @@ export function currentChart(data: CurrentChartData, options: ChartOptions = {})
   const plotWidth = width - left - right;
   const span = spanOf(data);
   const domain = { from: 0, to: 1.06 * Math.max(0, ...valuesOf(data.arms)) || 1 };
-  const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
+  const x = (day: string) => placeIn(span, plotWidth)(at(day));
   const y = (value: number) => height - (value / domain.to) * height;
   const hasPoints = valuesOf(data.arms).length <= mostPoints;
   const title = wrapText(`Current (${displayText(data.unit)})`, 0.7 * height, fontSize.label);

@@ -5,7 +5,7 @@ import { levelInWords } from '../words/movement.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type ChartPart, frame, paddedDomain } from './frame.js';
+import { type ChartPart, frame, paddedDomain, placeIn } from './frame.js';
 import { boxes, type PlacedMarks, type PlacedText, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -52,7 +52,7 @@ export function dryingChart(data: DryingChartData, options: ChartOptions = {}): 
   const plotWidth = width - left - right;
   const span = spanOf(data);
   const domain = domainOf(data);
-  const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
+  const x = (day: string) => placeIn(span, plotWidth)(at(day));
   const y = (value: number) => mainHeight - ((value - domain.from) / (domain.to - domain.from)) * mainHeight;
   const hasStrip = data.weather !== undefined && data.weather.length > 0;
   const height = mainHeight + (hasStrip ? stripGap + stripHeight : 0);

@@ -4,7 +4,7 @@ import { formatNumber } from '../words/format-number.js';
 import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { axesOnly, type Domain, frame } from './frame.js';
+import { axesOnly, type Domain, frame, placeIn } from './frame.js';
 import { boxes, levels, type PlacedMarks, pixels, symbols, texts } from './marks.js';
 import { shortenMiddle } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -45,7 +45,7 @@ export function sensorLogChart(data: SensorLogChartData, options: ChartOptions =
   const plotWidth = width - left - right;
   const span = { from: at(data.from), to: at(data.to) + msInDay };
   const domain = domainOf(data);
-  const x = (time: number) => ((time - span.from) / (span.to - span.from)) * plotWidth;
+  const x = placeIn(span, plotWidth);
   const top = (strip: number) => strip * (stripHeight + stripGap);
   const y = (strip: number, value: number) =>
     top(strip) + stripHeight * (1 - (value - domain.from) / (domain.to - domain.from || 1));

@@ -5,7 +5,7 @@ import { levelInWords } from '../words/movement.js';
 import { calendarAxes, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { type ChartPart, type Domain, frame, paddedDomain } from './frame.js';
+import { type ChartPart, type Domain, frame, paddedDomain, placeIn } from './frame.js';
 import { boxes, levels, type PlacedMarks, pixels, symbols, texts, upright } from './marks.js';
 import { wrapText } from './text-layout.js';
 import { fontSize, groupStyle, ink } from './theme.js';
@@ -47,7 +47,7 @@ export function seriesChart(data: SeriesChartData, options: ChartOptions = {}): 
   const plotWidth = width - left - right;
   const span = spanOf(data);
   const domain = paddedDomain([0, ...[data.before, data.after].flatMap(valuesOf)], 0.08);
-  const x = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
+  const x = (day: string) => placeIn(span, plotWidth)(at(day));
   const y = (value: number) => height - ((value - domain.from) / (domain.to - domain.from)) * height;
   // Vega counts more width for a title than it draws. A title longer than the plot moves the heading out of the picture.
   const title = wrapText(`Difference (${displayText(data.unit)})`, 0.7 * height, fontSize.label);

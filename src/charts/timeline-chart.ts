@@ -4,7 +4,7 @@ import { displayText } from '../words/display-text.js';
 import { dayChannel, startOfDay } from './calendar-axes.js';
 import { type ChartOptions, type ChartSpecification, defaultChartWidth } from './chart-specification.js';
 import { countOf } from './count-of.js';
-import { axesOnly, frame } from './frame.js';
+import { axesOnly, frame, placeIn } from './frame.js';
 import { boxes, type PlacedMarks, type PlacedText, symbols, texts } from './marks.js';
 import { estimatedWidth, shortenMiddle } from './text-layout.js';
 import { fontSize, ink } from './theme.js';
@@ -40,7 +40,7 @@ export function timelineChart(data: TimelineChartData, options: ChartOptions = {
   const left = gutter(data, width);
   const plotWidth = width - left - right;
   const span = spanOf(data);
-  const place = (day: string) => ((at(day) - span.from) / (span.to - span.from)) * plotWidth;
+  const place = (day: string) => placeIn(span, plotWidth)(at(day));
   const marks: PlacedMarks[] = [];
   const names: PlacedText[] = [];
   let top = 6;

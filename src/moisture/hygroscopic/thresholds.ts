@@ -1,9 +1,11 @@
 import type { Source } from '../source-mark.js';
 
-/** A published level of moisture. None of them is a pass mark for dryness. */
+/** A published level of moisture. */
 export interface MoistureThreshold {
   readonly value: number;
   readonly unit: '% by mass';
+  /** None of them is one: a wall below it need not be dry. */
+  readonly isPassMark: false;
   readonly source: Source;
 }
 
@@ -12,6 +14,7 @@ export const moistureThresholds = {
   'bre-digest-245': {
     value: 5,
     unit: '% by mass',
+    isPassMark: false,
     source: { document: 'BRE Digest 245 (revised 1986), as quoted by a trade article', mark: 'seen' },
   },
 } as const satisfies Readonly<Record<string, MoistureThreshold>>;

@@ -118,10 +118,10 @@ describe('saltLoad', () => {
     expect(Object.keys(saltSchemes)).toEqual(['wta-2-6-99', 'wta-3-13-01', 'oenorm-b-3355-1']);
   });
 
-  it('has one published threshold, 5 % by mass of BRE Digest 245', () => {
+  it('has one published threshold, 5 % by mass of BRE Digest 245, which is no pass mark', () => {
     expect(moistureThresholds).toEqual({
       'bre-digest-245': expect.objectContaining({
-        ...{ value: 5, unit: '% by mass' },
+        ...{ value: 5, unit: '% by mass', isPassMark: false },
         source: { document: expect.stringContaining('BRE Digest 245'), mark: 'seen' },
       }),
     });

@@ -122,38 +122,40 @@ function endRun(
   layout: BlockLayout,
   terms: readonly ScaledTerm[],
   row: number,
-  { starts, tailStart, numbers: { length: width }, sums }: RowRun,
+  run: RowRun,
 ): void {
-  const ofTail = width - tailStart;
+  const tail = { start: run.tailStart, size: run.numbers.length - run.tailStart };
   for (let term = 0; term < terms.length; term++) {
     const { size, grouping } = terms[term]!;
     const column = layout.termStart[term]! + grouping.codes[row]!;
-    const [stride, start] = [blockStride(layout, column), starts[term]!];
+    const [stride, across] = [blockStride(layout, column), { start: run.starts[term]!, size }];
     for (let other = term; other < terms.length; other++) {
       const facing = terms[other]!;
       const base = blockAt(layout, layout.termStart[other]! + facing.grouping.codes[row]!, column);
-      addSums(target, base, stride, sums, width, starts[other]!, facing.size, start, size);
+      const down = { start: run.starts[other]!, size: facing.size };
+      addSums(target, { base, stride }, run, { down, across });
     }
-    addSums(target, tailAt(layout, column), stride, sums, width, tailStart, ofTail, start, size);
+    addSums(target, { base: tailAt(layout, column), stride }, run, { down: tail, across });
   }
-  addSums(target, cornerAt(layout), layout.denseSize, sums, width, tailStart, ofTail, tailStart, ofTail);
-  sums.fill(0);
+  addSums(target, { base: cornerAt(layout), stride: layout.denseSize }, run, { down: tail, across: tail });
+  run.sums.fill(0);
+}
+
+/** Some of a row's numbers that stand together. */
+interface Stretch {
+  readonly start: number;
+  readonly size: number;
 }
 
 function addSums(
   target: Float64Array,
-  base: number,
-  stride: number,
-  sums: Float64Array,
-  width: number,
-  down: number,
-  height: number,
-  across: number,
-  breadth: number,
+  { base, stride }: { readonly base: number; readonly stride: number },
+  { numbers: { length: width }, sums }: RowRun,
+  { down, across }: { readonly down: Stretch; readonly across: Stretch },
 ): void {
-  for (let row = 0; row < height; row++) {
-    for (let column = 0; column < breadth; column++) {
-      const [one, other] = [down + row, across + column];
+  for (let row = 0; row < down.size; row++) {
+    for (let column = 0; column < across.size; column++) {
+      const [one, other] = [down.start + row, across.start + column];
       target[base + row * stride + column]! += one < other ? sums[other * width + one]! : sums[one * width + other]!;
     }
   }
