@@ -101,7 +101,8 @@ figcaption { color: var(--soft); font-size: 0.92rem; line-height: 1.45; margin-t
   h1, h2, h3, caption { break-after: avoid; }
   figure, .charts > div, tr, .answer, pre, .short { break-inside: avoid; }
   p:has(+ figure) { break-after: avoid; break-inside: avoid; }
-  p:has(+ ul) { break-after: avoid; }
+  p:has(+ ul), p:has(+ pre) { break-after: avoid; }
+  #annex-provenance { break-inside: avoid; }
   figcaption { font-size: 9pt; }
   thead { display: table-header-group; break-after: avoid; }
   .charts svg { max-height: 205mm; }
