@@ -14,7 +14,7 @@ function expectSoundText(text: string): void {
 }
 
 /** Every folder is judged; one in so many opinions is formed whole, and one in so many is written out. */
-const [formed, written] = [ofSweep(1, 4), ofSweep(1, 3)];
+const [formed, written] = [ofSweep(1, 8), ofSweep(1, 4)];
 
 /** The keys at which a number stands that is none. */
 function endlessIn(value: unknown, key = ''): string[] {

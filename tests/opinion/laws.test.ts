@@ -367,7 +367,7 @@ function some(list: readonly Change[], seed: number, inSoMany = 4): readonly Cha
 }
 
 describe('the laws of the evidence on made trials', () => {
-  const variants = Array.from({ length: ofSweep(100, 40) }, (_, seed) => variant(seed));
+  const variants = Array.from({ length: ofSweep(100, 28) }, (_, seed) => variant(seed));
 
   it('a statement taken away never makes it firmer', { timeout: 600_000 }, () => {
     expect(variants.flatMap((trial, seed) => violations(trial, some(silences, seed), `seed ${seed}`))).toEqual([]);
@@ -393,13 +393,13 @@ describe('the laws of the evidence on trials with a fault each', () => {
     { timeout: 600_000 },
     (name, of, at) => {
       const silent = lessThanFirm(of);
-      expect(violations(silent, some(silences, at, 2), name)).toEqual([]);
-      expect(violations(silent, some(faults, at, 2), name)).toEqual([]);
+      expect(violations(silent, some(silences, at, 4), name)).toEqual([]);
+      expect(violations(silent, some(faults, at, 4), name)).toEqual([]);
     },
   );
 
   it('a statement taken away never makes it firmer', { timeout: 600_000 }, () => {
-    const found = swept(plantedFaults, (_, at) => at % 3 === 0).flatMap((fault, at) => {
+    const found = swept(plantedFaults, (_, at) => at % 5 === 0).flatMap((fault, at) => {
       const trial = plant(fault, soundTrialFor(fault, seed), seed);
       return violations(trial, some(silences, at, silences.length), fault.name);
     });

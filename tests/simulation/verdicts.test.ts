@@ -7,6 +7,7 @@ import { knownRates } from '../../src/planning/error-rates/known-rates.js';
 import { quickVerdict } from '../../src/planning/error-rates/quick-verdict.js';
 import { rateDesigns, trueEffects } from '../../src/planning/error-rates/rate-designs.js';
 import { simulateTrial } from '../../src/planning/simulated-wall/simulate-trial.js';
+import { ofSweep, swept } from '../helpers/sweep.js';
 import {
   cellJobs,
   designOf,
@@ -51,8 +52,8 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
   });
 
   it('count the evidence as a run made now does', () => {
-    const ids = [...new Set(file.cells.map(({ design }) => design))].slice(0, 2);
-    expect(ids).toHaveLength(2);
+    const ids = [...new Set(file.cells.map(({ design }) => design))].slice(0, ofSweep(2, 1));
+    expect(ids).not.toEqual([]);
     for (const id of ids) {
       const one = file.cells.find(({ design, truth }) => design === id && truth === 0);
       if (one === undefined) throw new Error(`there is no row of ${id}`);
@@ -98,7 +99,7 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
 const knownToMiss: readonly string[] = ['uneven-12-4', 'skew-12-4'];
 
 describe('quickVerdict', () => {
-  it.each(rateDesigns.map(({ id, design }) => [id, design] as const))(
+  it.each(swept(rateDesigns, (_, at) => at % 2 === 0).map(({ id, design }) => [id, design] as const))(
     'says what verdictOfTrial says, %s',
     (id, design) => {
       const treated = { ...design, treatment: { kind: 'supply', factor: 0.4 } } as const;
