@@ -1,7 +1,7 @@
 import { StatisticsError } from '../../statistics-error.js';
 import type { LeastSquaresFit } from '../linear/least-squares.js';
 import { checkIdentified } from './check-identified.js';
-import { type DevianceProblem, workspace } from './deviance.js';
+import type { DevianceProblem } from './deviance.js';
 import type { Grouping } from './grouping.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
 import { factorEntries } from './relative-factor.js';
@@ -41,7 +41,11 @@ export function devianceProblem(
     observations,
     fixedEffects,
     constant: 2 * freedom * Math.log(scale) - 2 * turning,
-    workspace: workspace(layout.length),
+    workspace: {
+      products: new Float64Array(layout.length),
+      factor: new Float64Array(layout.length),
+      derivatives: new Float64Array(layout.length),
+    },
   };
 }
 
