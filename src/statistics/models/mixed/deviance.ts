@@ -15,6 +15,8 @@ export interface DevianceProblem {
   readonly terms: readonly ScaledTerm[];
   readonly entries: readonly FactorEntry[];
   readonly residual: ResidualProducts;
+  /** Where the search begins. */
+  readonly start: Float64Array;
   readonly method: 'reml' | 'ml';
   readonly observations: number;
   readonly fixedEffects: number;
