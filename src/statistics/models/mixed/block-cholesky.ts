@@ -1,5 +1,6 @@
 import type { BlockLayout } from './block-layout.js';
 import { mirrorDense } from './cross-products.js';
+import type { AlikeLevels, EliminationOrder } from './elimination-order.js';
 import { timesFactor, transposedFactorTimes } from './factor-times-block.js';
 
 /** What elimination works on: numbers where the layout keeps them. */
@@ -15,11 +16,17 @@ export interface Elimination {
  * columns multiplied by its term's factor, plus the identity for the random effects. A level is scaled only when its turn comes: what it
  * hands on to those after it needs its own scale and not theirs.
  *
- * Panels come first, then the dense square. Returns whether every pivot was positive.
+ * Panels come first, then the dense square; the panels of levels that are alike are left out. Returns whether every pivot was positive.
  */
-export function eliminate(memory: Elimination, layout: BlockLayout, factors: readonly Float64Array[]): boolean {
+export function eliminate(
+  memory: Elimination,
+  layout: BlockLayout,
+  { alike, single }: EliminationOrder,
+  factors: readonly Float64Array[],
+): boolean {
   const { products, factor } = memory;
-  for (let level = 0; level < layout.frontLevels; level++) {
+  for (const group of alike) if (!passTogether(memory, layout, group, factors)) return false;
+  for (const level of single) {
     const term = layout.levelTerm[level]!;
     const width = layout.termSize[term]!;
     const start = layout.panelStart[level]!;
@@ -41,6 +48,35 @@ export function eliminate(memory: Elimination, layout: BlockLayout, factors: rea
   for (let at = denseStart; at < layout.length; at++) factor[at] = products[at]!;
   scaleDense(factor, layout, factors);
   return factorisePanel(factor, denseStart, denseSize, denseSize);
+}
+
+/** Takes levels that are alike out of what they meet, and leaves their pivot at the first of them. */
+function passTogether(
+  { products, factor }: Elimination,
+  { levelTerm, panelStart }: BlockLayout,
+  { levels: [first], square, targets, sums }: AlikeLevels,
+  factors: readonly Float64Array[],
+): boolean {
+  const deviation = factors[levelTerm[first!]!]![0]!;
+  const pivot = Math.sqrt(deviation * deviation * square + 1);
+  if (!(pivot > 0)) return false;
+  factor[panelStart[first!]!] = pivot;
+  const share = (deviation / pivot) ** 2;
+  for (let pair = 0; pair < targets.length; pair++) products[targets[pair]!]! -= share * sums[pair]!;
+  return true;
+}
+
+/** Puts the panels of levels that were taken out together into the factor: effects are solved one by one. */
+export function completeFactor(
+  memory: Elimination,
+  { levelTerm, panelStart, panelHeight }: BlockLayout,
+  { alike }: EliminationOrder,
+  factors: readonly Float64Array[],
+): void {
+  for (const { levels } of alike) {
+    for (const level of levels)
+      scaleColumn(memory, panelStart[level]!, panelHeight[level]!, factors[levelTerm[level]!]![0]!);
+  }
 }
 
 /** The panel of a level with a single effect. */

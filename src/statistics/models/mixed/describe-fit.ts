@@ -1,5 +1,6 @@
 import { StatisticsError } from '../../statistics-error.js';
 import type { LeastSquaresFit } from '../linear/least-squares.js';
+import { completeFactor } from './block-cholesky.js';
 import { type DevianceProblem, devianceAlone } from './deviance.js';
 import { termOrder } from './deviance-problem.js';
 import { coefficientFactor, squareOf } from './fixed-effects.js';
@@ -26,6 +27,7 @@ export function describeFit(
   const variance = trial.variance * scale * scale;
   const size = problem.fixedEffects;
   const covariance = squareOf(coefficientFactor(workspace.factor, layout, turn), size).map((entry) => entry * variance);
+  completeFactor(workspace, layout, problem.order, trial.factors);
   const { random: effects, fixed } = solvedEffects(workspace.factor, layout, trial.factors);
   const coefficients = ordinary.coefficients.map(({ name, estimate }, row) => {
     let shift = 0;

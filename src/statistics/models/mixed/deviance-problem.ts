@@ -2,6 +2,7 @@ import { StatisticsError } from '../../statistics-error.js';
 import type { LeastSquaresFit } from '../linear/least-squares.js';
 import { checkIdentified } from './check-identified.js';
 import type { DevianceProblem } from './deviance.js';
+import { eliminationOrder } from './elimination-order.js';
 import type { Grouping } from './grouping.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
 import { type MomentEquations, momentEquations } from './moment-equations.js';
@@ -30,11 +31,9 @@ export function devianceProblem(
   const { layout, products: residual } = residualProducts(model.residual ?? { kind: 'equal' }, data, tail);
   const observations = model.response.length;
   const entries = factorEntries(terms);
-  const [products] = residual.components;
-  const moments =
-    residual.start.length === 0 && products !== undefined
-      ? momentEquations({ layout, entries, fixedEffects, observations }, products)
-      : undefined;
+  // Those of other residuals change from trial to trial.
+  const products = residual.start.length === 0 ? residual.components[0] : undefined;
+  const moments = products && momentEquations({ layout, entries, fixedEffects, observations }, products);
   if (model.method === 'reml') {
     const names = terms.map(({ grouping }) => model.random[groupings.indexOf(grouping)]!.name);
     checkIdentified(model, terms, names, data.tail, tail, moments?.sensitivity ?? Number.POSITIVE_INFINITY);
@@ -46,6 +45,7 @@ export function devianceProblem(
     terms,
     entries,
     residual,
+    order: eliminationOrder(layout, products),
     start: startOf(terms, entries, residual, moments),
     method: model.method,
     observations,

@@ -1,5 +1,6 @@
-import { type Elimination, eliminate } from './block-cholesky.js';
+import { eliminate } from './block-cholesky.js';
 import type { BlockLayout } from './block-layout.js';
+import type { EliminationOrder } from './elimination-order.js';
 import { type FactorEntry, relativeFactors } from './relative-factor.js';
 import type { ResidualProducts, ResidualWeights } from './residual-products.js';
 import type { ScaledTerm } from './scaled-term.js';
@@ -15,6 +16,7 @@ export interface DevianceProblem {
   readonly terms: readonly ScaledTerm[];
   readonly entries: readonly FactorEntry[];
   readonly residual: ResidualProducts;
+  readonly order: EliminationOrder;
   /** Where the search begins. */
   readonly start: Float64Array;
   readonly method: 'reml' | 'ml';
@@ -71,7 +73,7 @@ interface Factorised {
 
 /** Puts the factor at these parameters into the workspace. Returns undefined where there is none. */
 export function factoriseAt(problem: DevianceProblem, parameters: ArrayLike<number>): Factorised | undefined {
-  const { layout, terms, entries, residual, workspace: memory } = problem;
+  const { layout, order, terms, entries, residual, workspace: memory } = problem;
   const factors = relativeFactors(terms, entries, parameters);
   const weights = residual.weigh(Array.from(parameters).slice(entries.length));
   combine(residual.components, weights.weights, memory.products);
@@ -79,7 +81,7 @@ export function factoriseAt(problem: DevianceProblem, parameters: ArrayLike<numb
   const tailSquares = new Float64Array(tail);
   for (let row = 0; row < tail; row++)
     tailSquares[row] = memory.products[denseStart + (denseEffects + row) * (denseSize + 1)]!;
-  return eliminate(memory, layout, factors) ? { factors, weights, tailSquares } : undefined;
+  return eliminate(memory, layout, order, factors) ? { factors, weights, tailSquares } : undefined;
 }
 
 /** What rounding may have made of the deviance where so much had cancelled. */
@@ -103,8 +105,8 @@ export function devianceAlone(
   const answer = factoriseAt(problem, parameters);
   if (answer === undefined) return undefined;
   const { factors, weights, tailSquares } = answer;
-  const { layout, workspace: memory, method } = problem;
-  const { logEffects, logFixed, squares, cancelled } = pivots(memory, tailSquares, layout);
+  const { workspace: memory, method } = problem;
+  const { logEffects, logFixed, squares, cancelled } = pivots(memory.factor, tailSquares, problem);
   const freedom = divisor(problem);
   const variance = givenVariance ?? squares / freedom;
   const logDeterminants = logEffects + (method === 'reml' ? logFixed : 0) + weights.logDeterminant;
@@ -124,9 +126,9 @@ export function deviance(
   const alone = devianceAlone(problem, parameters, givenVariance);
   if (alone === undefined) return undefined;
   const { squares, variance, factors, weights } = alone;
-  const { layout, entries, residual, workspace: memory, method } = problem;
+  const { layout, order, entries, residual, workspace: memory, method } = problem;
   const fixed = method === 'reml' ? 1 : 0;
-  const slopes = pivotDerivatives(memory, layout, factors, { effects: 1, fixed, response: squares / variance });
+  const slopes = pivotDerivatives(memory, layout, order, factors, { effects: 1, fixed, response: squares / variance });
   const gradient = new Float64Array(parameters.length);
   entries.forEach(({ term, row, column }, at) => {
     gradient[at] = slopes[term]![row * problem.terms[term]!.size + column]!;
@@ -168,10 +170,11 @@ interface Pivots extends Pick<DevianceAlone, 'squares' | 'cancelled'> {
   readonly logFixed: number;
 }
 
-function pivots({ factor }: Elimination, tailSquares: Float64Array, layout: BlockLayout): Pivots {
+function pivots(factor: Float64Array, tailSquares: Float64Array, { layout, order }: DevianceProblem): Pivots {
   const { denseStart, denseSize, denseEffects } = layout;
   let logEffects = 0;
-  for (let level = 0; level < layout.frontLevels; level++) {
+  for (const { levels } of order.alike) logEffects += levels.length * Math.log(factor[layout.panelStart[levels[0]!]!]!);
+  for (const level of order.single) {
     const width = layout.termSize[layout.levelTerm[level]!]!;
     for (let k = 0; k < width; k++) logEffects += Math.log(factor[layout.panelStart[level]! + k * (width + 1)]!);
   }

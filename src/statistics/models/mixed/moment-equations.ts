@@ -168,7 +168,7 @@ function addMeetings({ source, byTerm, effects, expected }: Sums, products: Floa
   const { perLength, fixed } = effects;
   const { effectStart, levelTerm, termSize } = layout;
   const size = entries.length + 1;
-  const widest = Math.max(...termSize);
+  const widest = Math.max(1, ...termSize);
   // Of one pair of levels: the products of their effects, and of the x.
   const [whole, shared] = [new Float64Array(widest * widest), new Float64Array(widest * widest)];
   /** What the product of two entries of v'Mw has beyond that of the x. */

@@ -1,5 +1,6 @@
 import type { Elimination } from './block-cholesky.js';
 import type { BlockLayout } from './block-layout.js';
+import type { AlikeLevels, EliminationOrder } from './elimination-order.js';
 import { type BlockPlace, factorTimes, timesTransposedFactor } from './factor-times-block.js';
 
 /** What the logarithm of each squared pivot counts for: random effects, fixed effects, response. */
@@ -20,7 +21,7 @@ export interface DerivedElimination extends Elimination {
  * recursion of Takahashi, Fagan and Chin (1973) finds without the rest of the inverse. The recursion is linear in the weights, because
  * pivots to the left do not depend on weights to the right.
  *
- * Blocks on the diagonal and the dense square come out whole, other blocks once.
+ * Blocks on the diagonal and the dense square come out whole, other blocks once; the panels of levels that are alike are left out.
  *
  * With the levels before it taken out, a level's column A depends on no other level's factor. So the derivatives with respect to the
  * terms' factors F are found on the way: twice A times that with respect to the scaled column, summed over a term's levels.
@@ -30,6 +31,7 @@ export interface DerivedElimination extends Elimination {
 export function pivotDerivatives(
   memory: DerivedElimination,
   layout: BlockLayout,
+  { alike, single }: EliminationOrder,
   factors: readonly Float64Array[],
   weights: PivotWeights,
 ): Float64Array[] {
@@ -37,13 +39,14 @@ export function pivotDerivatives(
   const slopes = factors.map(({ length }) => new Float64Array(length));
   denseDerivatives(factor, layout, weights, derivatives);
   addDenseSlopes(memory, layout, factors, slopes);
-  for (let level = layout.frontLevels - 1; level >= 0; level--) {
+  for (let at = single.length - 1; at >= 0; at--) {
+    const level = single[at]!;
     const term = layout.levelTerm[level]!;
     const start = layout.panelStart[level]!;
     const height = layout.panelHeight[level]!;
     const width = layout.termSize[term]!;
     if (width === 1) {
-      for (let at = start; at < start + height; at++) derivatives[at] = 0;
+      for (let number = start; number < start + height; number++) derivatives[number] = 0;
       addInnerColumns(factor, layout, level, derivatives);
       addDenseColumn(factor, layout, level, derivatives);
       slopes[term]![0]! += endColumn(memory, start, height, weights.effects, factors[term]![0]!);
@@ -56,8 +59,25 @@ export function pivotDerivatives(
       endPanel(memory, { start, stride: width }, height, width, factors[term]!, slopes[term]!);
     }
   }
+  for (const group of alike) {
+    const term = layout.levelTerm[group.levels[0]!]!;
+    slopes[term]![0]! += slopeTogether(group, derivatives, weights.effects, factors[term]![0]!);
+  }
   for (const slope of slopes) for (let at = 0; at < slope.length; at++) slope[at]! *= 2;
   return slopes;
+}
+
+/** Half of the slope of levels that are alike: by their pivots, and by the multiple of their products that they take out. */
+function slopeTogether(
+  { levels, square, targets, counted }: AlikeLevels,
+  derivatives: Float64Array,
+  weight: number,
+  deviation: number,
+): number {
+  let sum = 0;
+  for (let pair = 0; pair < targets.length; pair++) sum += derivatives[targets[pair]!]! * counted[pair]!;
+  const pivot = deviation * deviation * square + 1;
+  return (deviation * (weight * levels.length * square - sum / pivot)) / pivot;
 }
 
 /** Turns the dense square from derivatives by the scaled matrix into those by the products; half-way, the levels' slopes are taken. */

@@ -111,8 +111,8 @@ describe('momentStart', () => {
 
   it.each(
     // Seeds whose solutions lie inside what a start may be.
-    [5, 7, 11, 13].flatMap((seed) =>
-      (['diagonal', 'unstructured'] as const).map((covariance) => ({ seed, covariance })),
+    Object.entries({ diagonal: [3, 5, 7, 11], unstructured: [5, 7, 11] } as const).flatMap(([covariance, seeds]) =>
+      seeds.map((seed) => ({ seed, covariance: covariance as 'diagonal' | 'unstructured' })),
     ),
   )(
     'sets sums of products equal to their expectations by dense matrices: unbalanced, crossed, with a slope, $covariance, seed $seed',
