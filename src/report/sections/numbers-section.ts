@@ -43,7 +43,7 @@ function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans
       ? []
       : [
           paragraph(
-            `In ${quantity}, ${differenceInWords(estimate.estimate, changes, unit, decimals, sizeOfSides(estimate))}${intervalClause(estimate, decimals)}.`,
+            `In ${quantity}, ${differenceInWords({ difference: estimate.estimate, changes, unit, decimals, walls: sizeOfSides(estimate) })}${intervalClause(estimate, decimals)}.`,
           ),
         ];
   return [
@@ -168,7 +168,7 @@ function notEstimated(
       ? []
       : [
           paragraph(
-            `What was seen, without an interval: ${differenceInWords(primary.difference, changes, unit, decimals, sizeOfSides(primary))} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
+            `What was seen, without an interval: ${differenceInWords({ difference: primary.difference, changes, unit, decimals, walls: sizeOfSides(primary) })} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
           ),
         ];
   return [
