@@ -1,10 +1,5 @@
-import type { ArmMeans } from '../../analysis/index.js';
+import type { SideChanges } from '../../findings/answer/side-changes.js';
 import { formatNumber } from '../../words/format-number.js';
-
-export interface SideChanges {
-  readonly treated: number;
-  readonly untreated: number;
-}
 
 /** A difference of two sides, and what is needed to say it. */
 export interface DifferenceOfSides {
@@ -35,16 +30,4 @@ export function differenceInWords({ difference, changes, unit, decimals, walls }
     return `the treated ${walls} gained ${amount} ${difference > 0 ? 'more' : 'less'} than the untreated ${walls}`;
   }
   return `measured against the untreated ${walls}, the treated ${walls} ${difference < 0 ? 'lost' : 'gained'} ${amount}`;
-}
-
-/** The two sides' mean changes, each wall counting once; absent where a side has no wall, or none was read before. */
-export function sideChanges(arms: readonly ArmMeans[]): SideChanges | undefined {
-  const [treated, untreated] = [meanChange(arms, 'treated'), meanChange(arms, 'untreated')];
-  return treated === undefined || untreated === undefined ? undefined : { treated, untreated };
-}
-
-function meanChange(arms: readonly ArmMeans[], side: ArmMeans['side']): number | undefined {
-  const chosen = arms.filter((arm) => arm.side === side && arm.before !== undefined);
-  const walls = chosen.reduce((count, arm) => count + arm.walls, 0);
-  return walls === 0 ? undefined : chosen.reduce((sum, arm) => sum + arm.change * arm.walls, 0) / walls;
 }
