@@ -22,7 +22,7 @@ interface PlotAxis {
 }
 
 /** Where values lie in the plot, in pixels. */
-export interface PlotPlaces {
+interface PlotPlaces {
   readonly across: (value: number) => number;
   readonly up: (value: number) => number;
   readonly plotWidth: number;

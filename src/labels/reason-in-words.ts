@@ -117,6 +117,6 @@ function countsInWords({
 function pairsInWords({ pairs, walls, needed }: Extract<Reason, { readonly code: 'too-few-pairs' }>): string {
   const takes = `a calibration takes ${needed} pairs of core and reading, from ${needed} walls`;
   if (pairs === 0)
-    return `no core was drilled where and when it was read, and a calibration takes ${needed} such pairs, from ${needed} walls`;
+    return `no core was drilled where and when it was read, and a calibration takes ${needed} cores with readings, from ${needed} walls`;
   return `${takes}, and there ${pairs === 1 ? 'is' : 'are'} ${countInWords(pairs, 'pair')} from ${countInWords(walls, 'wall')}`;
 }

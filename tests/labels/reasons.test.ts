@@ -27,7 +27,7 @@ describe('reasonInWords(reason)', () => {
     ],
     [
       { code: 'too-few-pairs', pairs: 0, walls: 0, needed: 3 },
-      'no core was drilled where and when it was read, and a calibration takes 3 such pairs, from 3 walls',
+      'no core was drilled where and when it was read, and a calibration takes 3 cores with readings, from 3 walls',
     ],
     [
       { code: 'too-few-pairs', pairs: 6, walls: 2, needed: 3 },
