@@ -24,11 +24,9 @@ export interface DevianceProblem {
   readonly fixedEffects: number;
   /** Added to the deviance: what scaling the response and turning the fixed columns have taken out of it. */
   readonly constant: number;
-  readonly workspace: Workspace;
+  /** Memory for one trial at a time. */
+  readonly workspace: DerivedElimination;
 }
-
-/** Memory for one trial at a time. */
-export type Workspace = DerivedElimination;
 
 /** One trial. The workspace of the problem holds its factor until the next. */
 interface DevianceAlone {
@@ -48,14 +46,6 @@ interface DevianceAlone {
 
 export interface Trial extends DevianceAlone {
   readonly gradient: Float64Array;
-}
-
-export function workspace(length: number): Workspace {
-  return {
-    products: new Float64Array(length),
-    factor: new Float64Array(length),
-    derivatives: new Float64Array(length),
-  };
 }
 
 /** Observations, less the fixed effects under restricted likelihood: what the residual sum of squares is divided by. */
