@@ -48,7 +48,9 @@ function jupyter(...words) {
 }
 
 function execute(file, into) {
-  const options = ['kernel_name=tslab', 'record_timing=False', 'allow_errors=True', 'timeout=300'];
+  const options = ['kernel_name=tslab', 'record_timing=False', 'allow_errors=True'];
+  // A kernel is slow to answer on a machine that is busy with other things.
+  options.push('timeout=300', 'startup_timeout=300');
   const settings = options.map((option) => `--ExecutePreprocessor.${option}`);
   const run = jupyter('nbconvert', '--to', 'notebook', '--execute', ...settings, '--output-dir', into, file);
   if (run.status !== 0) fail(`${file} does not run:\n${run.stderr}`);

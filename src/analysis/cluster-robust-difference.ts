@@ -65,7 +65,8 @@ export function clusterRobustDifference(
           compared: comparedIn(design.walls),
           isBlocked,
           cluster: design.kind === 'pairs' ? 'pair' : 'unit',
-          isWeak: result.degreesOfFreedom < fewestDegrees,
+          // Three walls an arm have 4, whatever rounding makes of it.
+          isWeak: result.degreesOfFreedom < (1 - 1e-9) * fewestDegrees,
         },
         walls: wallCount(design.walls),
       },

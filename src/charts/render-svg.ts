@@ -55,11 +55,9 @@ async function drawn(sizes: readonly ChartSpecification[]): Promise<readonly str
 
 /** One picture with one alternative text: the roles that Vega gives to every mark would only be in the way. */
 function asOnePicture(svg: string, description: string): string {
-  const bare = inTags(svg, (tag) =>
-    // A thousandth of a point is finer than anybody sees; engines differ in the sixteenth digit.
-    tag.replace(/ (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"|\d+\.\d{4,}/g, (found) =>
-      found.startsWith(' ') ? '' : `${Number(Number(found).toFixed(3))}`,
-    ),
+  // A thousandth of a point is finer than anybody sees; engines differ in the sixteenth digit.
+  const bare = inTags(svg, / (?:role|class|pointer-events|aria-[a-z]+)="[^"]*"|\d+\.\d{4,}/, (found) =>
+    found.startsWith(' ') ? '' : `${Number(Number(found).toFixed(3))}`,
   );
   return bare.replace(/^<svg [^>]*?width="([\d.]+)" height="([\d.]+)"[^>]*>/, (_, width: string, height: string) =>
     [
@@ -72,27 +70,28 @@ function asOnePicture(svg: string, description: string): string {
 
 /** Vega numbers its clip paths and gradients through the whole process: here they are named after the picture's content. */
 function withOwnIds(svg: string): string {
-  if (!svg.includes(' id="')) return svg;
   const ids = new Map<string, string>();
-  inTags(svg, (tag) => {
-    const id = / id="([^"]+)"/.exec(tag)?.[1];
-    if (id !== undefined) ids.set(id, `${ids.size}`);
-    return tag;
+  inTags(svg, / id="[^"]+/, (found) => {
+    ids.set(found.slice(startOfId), `${ids.size}`);
+    return found;
   });
   if (ids.size === 0) return svg;
   const renamed = (prefix: string) =>
-    inTags(svg, (tag) =>
-      tag
-        .replace(/( id=")([^"]+)(?=")/, (_, start: string, id: string) => `${start}${prefix}${ids.get(id) ?? id}`)
-        .replace(/(url\(#)([^)]+)(?=\))/g, (_, start: string, id: string) => `${start}${prefix}${ids.get(id) ?? id}`),
-    );
+    inTags(svg, / id="[^"]+|url\(#[^)]+/, (found) => {
+      const id = found.slice(startOfId);
+      return `${found.slice(0, startOfId)}${prefix}${ids.get(id) ?? id}`;
+    });
   const content = createHash('sha256').update(renamed('')).digest('hex').slice(0, 10);
   return renamed(`c${content}-`);
 }
 
-/** Changes tags and leaves the words between them alone; Vega writes no bare angle bracket in words or attributes. */
-function inTags(svg: string, change: (tag: string) => string): string {
-  return svg.replace(/<[^>]*>/g, change);
+/** Behind ` id="` and behind `url(#`. */
+const startOfId = 5;
+
+/** Changes what a pattern finds in tags, and leaves the words between them alone; Vega writes no bare angle bracket in words or attributes. */
+function inTags(svg: string, pattern: RegExp, change: (found: string) => string): string {
+  const orWords = new RegExp(`>[^<]+|${pattern.source}`, 'g');
+  return svg.replace(orWords, (found) => (found.startsWith('>') ? found : change(found)));
 }
 
 function escapeAttribute(text: string): string {

@@ -9,6 +9,7 @@ import {
 } from '../analysis/index.js';
 import { airOfTrial } from '../findings/air/air-of-trial.js';
 import { airRecord } from '../findings/air/air-record.js';
+import { changesOfArms } from '../findings/answer/changes-of-arms.js';
 import { curveOfPrimary } from '../findings/answer/curve-of-primary.js';
 import { relativeChange } from '../findings/answer/relative-change.js';
 import { coresOfTrial } from '../findings/cores/cores-of-trial.js';
@@ -130,6 +131,7 @@ export function formOpinion(planned: Trial, options: OpinionOptions = {}): Opini
     effectSizes: effectSizes(design, facts.primary, { level: protocol.confidence, better: protocol.outcome.better }),
     walls: facts.walls,
     arms: armMeans(armed),
+    changes: changesOfArms({ ...armed, units: facts.units }),
     units: { kind: facts.units.kind, members: facts.units.members, isStated: facts.units.isStated },
     stations: facts.stations,
     heights: heightsOfArms(armed, facts.stations),

@@ -10,6 +10,7 @@ import type {
 } from '../analysis/index.js';
 import type { AirInWindow } from '../findings/air/air-of-trial.js';
 import type { AirRecord } from '../findings/air/air-record.js';
+import type { ChangesOfArms } from '../findings/answer/changes-of-arms.js';
 import type { ConfidenceCurve } from '../findings/answer/curve-of-primary.js';
 import type { RelativeAnswer } from '../findings/answer/relative-change.js';
 import type { CoresPart } from '../findings/cores/cores-part.js';
@@ -68,6 +69,8 @@ export interface Opinion {
   readonly walls: readonly WallChange[];
   /** Means over the walls of each arm, treated arms first. */
   readonly arms: readonly ArmMeans[];
+  /** Every wall's change by arm, with the arms' means over the units of the comparison, and the means of both sides. */
+  readonly changes: ChangesOfArms;
   /** What the walls count as in the comparison. */
   readonly units: Pick<UnitsOfComparison, 'kind' | 'members' | 'isStated'>;
   readonly stations: readonly StationChange[];

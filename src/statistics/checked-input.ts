@@ -12,8 +12,8 @@ export function checkSample(where: string, name: string, values: readonly number
     const what = `needs at least ${fewest} value${fewest === 1 ? '' : 's'} in ${name}, got ${values.length}`;
     throw new StatisticsError(where, 'too-few', `${what}; add units or leave this analysis out`);
   }
-  const at = values.findIndex((value) => !Number.isFinite(value));
-  if (at >= 0) {
+  for (let at = 0; at < values.length; at++) {
+    if (Number.isFinite(values[at])) continue;
     const what = `needs finite numbers in ${name}, got ${values[at]} at index ${at}`;
     throw new StatisticsError(where, 'not-finite', `${what}; leave missing values out first`);
   }

@@ -8,6 +8,8 @@ export interface RowsOfOpinion {
   readonly wall_changes: readonly Row[];
   readonly station_changes: readonly Row[];
   readonly arm_means: readonly Row[];
+  /** By arm and height, from the foot up; empty where an arm was read at too many heights for a mean at each. */
+  readonly height_means: readonly Row[];
   /** The primary answer first, then the other analyses and the effect sizes. */
   readonly estimates: readonly Row[];
   readonly choices: readonly Row[];
@@ -39,6 +41,11 @@ export function rowsOfOpinion(opinion: Opinion): RowsOfOpinion {
     arm_means: opinion.arms.map(({ arm, side, walls, before, after, change }) => ({
       ...{ arm, side, walls, before: orNull(before), after, change, unit },
     })),
+    height_means: opinion.heights.flatMap(({ arm, walls, means }) =>
+      means.map(({ height_mm, stations, before, after }) => ({
+        ...{ arm, walls, height_mm, stations, before, after, change: after - before, unit },
+      })),
+    ),
     estimates: [
       primaryRow(opinion.primary, unit),
       ...[...opinion.analyses, ...opinion.effectSizes].map((answer) => answerRow(answer)),

@@ -52,14 +52,24 @@ export type DayOfWall = 'before' | 'after' | 'treated-by-then' | 'not-yet-treate
  *
  * @example daySorter(trial)('W01', '2024-05-31') // 'before'
  */
-export function daySorter({
-  protocol,
-  walls,
-}: Pick<Trial, 'protocol' | 'walls'>): (wall: string, day: string) => DayOfWall {
+export function daySorter({ protocol, walls }: Pick<Trial, 'protocol' | 'walls'>): DaySorter {
+  const kept = sorters.get(walls);
+  if (kept !== undefined && kept.windows === protocol.windows) return kept.sorter;
+  const sorter = newSorter(protocol.windows, walls);
+  sorters.set(walls, { windows: protocol.windows, sorter });
+  return sorter;
+}
+
+type DaySorter = (wall: string, day: string) => DayOfWall;
+
+/** One trial is sorted some sixty times for an opinion, nearly always by the same windows. */
+const sorters = new WeakMap<Trial['walls'], { readonly windows: Windows | undefined; readonly sorter: DaySorter }>();
+
+function newSorter(ofPlan: Windows | undefined, walls: Trial['walls']): DaySorter {
   const byWall = new Map(walls.map((wall) => [wall.wall, wall]));
   const sortedOf = (name: string, day: string): DayOfWall => {
     const wall = byWall.get(name);
-    const windows = wall?.windows ?? protocol.windows;
+    const windows = wall?.windows ?? ofPlan;
     if (windows === undefined) return 'no-windows';
     const isTreated = wall?.treatedOn === undefined ? undefined : day >= wall.treatedOn;
     if (isInWindow(day, windows.before)) return isTreated === true ? 'treated-by-then' : 'before';

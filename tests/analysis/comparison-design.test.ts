@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { comparisonDesign, type Side, type WallChange } from '../../src/analysis/index.js';
+import { comparisonDesign, comparisonSides, type Side, type WallChange } from '../../src/analysis/index.js';
+import { soundProtocol } from '../helpers/made-trial.js';
 
 function wall(name: string, side: Side, block: string): WallChange {
   return { wall: name, arm: side, side, block, before: 8, after: 7, change: -1, stations: 1, places: 'same' };
@@ -73,5 +74,29 @@ describe('comparisonDesign', () => {
 
   it('is complete where all walls stand on one side, whatever the blocks', () => {
     expect(comparisonDesign([wall('A', 'treated', '1'), wall('B', 'treated', '2')]).design.kind).toBe('complete');
+  });
+});
+
+describe('comparisonSides', () => {
+  const arms = [
+    { arm: 'box', role: 'treated' },
+    { arm: 'dummy', role: 'sham' },
+    { arm: 'plain', role: 'control' },
+  ] as const;
+
+  it('shams and controls stand against every treated role', () => {
+    expect([...comparisonSides({ ...soundProtocol, arms })]).toEqual([
+      ['box', 'treated'],
+      ['dummy', 'untreated'],
+      ['plain', 'untreated'],
+    ]);
+  });
+
+  it('what the plan compares alone, whatever the roles', () => {
+    const compare = { treated: ['dummy'], untreated: ['plain'] };
+    expect([...comparisonSides({ ...soundProtocol, arms, compare })]).toEqual([
+      ['dummy', 'treated'],
+      ['plain', 'untreated'],
+    ]);
   });
 });

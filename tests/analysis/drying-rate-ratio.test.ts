@@ -43,3 +43,35 @@ describe('dryingRateRatio(observations, { season: true })', () => {
     expect(own.upper - own.lower).toBeGreaterThan(1.5 * (calendar.upper - calendar.lower));
   });
 });
+
+describe('dryingRateRatio(observations, { season: false })', () => {
+  /** Treated and untreated walls in turn, seven readings each; what a wall keeps and loses differs from wall to wall. */
+  const drying = (walls: number, isPaired: boolean): DryingObservation[] =>
+    Array.from({ length: walls }, (_, k) => k).flatMap((k) => {
+      const side = k % 2 === 0 ? ('treated' as const) : ('untreated' as const);
+      const rate = (side === 'treated' ? 0.022 : 0.02) * Math.exp([0.05, -0.02, 0.03, 0.06, -0.04, 0.02][k] ?? 0);
+      return [0, 20, 40, 70, 110, 160, 220].map((time_d, visit) => ({
+        ...{ wall: `W${k}`, arm: side, side, block: isPaired ? `P${k >> 1}` : '', station: '', time_d },
+        moisture:
+          3 +
+          0.2 * Math.sin(5 * k) +
+          (6 + 0.3 * Math.cos(3 * k)) * Math.exp(-rate * time_d) +
+          0.15 * Math.sin(7 * k + 3 * visit),
+      }));
+    });
+
+  // Two degrees of freedom, 4 − 2 arms or 6 − (3 pairs + 1), have a Student’s t in closed form: P(|T| > t) = 1 − t/√(2 + t²), and 0.05 at 4.302653.
+  it.each([
+    ['two walls and two', drying(4, false)],
+    ['three pairs', drying(6, true)],
+  ])('%s leave two degrees of freedom; the p-value is two-sided, by the closed form', (_, observations) => {
+    const answer = dryingRateRatio(observations, { level: 0.95, season: false });
+    if (answer.kind === 'not-estimated') throw new Error(answer.notEstimated.reason.code);
+    const { estimate, interval, degreesOfFreedom, pValue } = answer.estimate;
+    expect(degreesOfFreedom).toBe(2);
+    const error = Math.log((interval?.upper ?? 0) / estimate) / 4.302652729911275;
+    const t = Math.abs(Math.log(estimate)) / error;
+    expect(t).toBeGreaterThan(1);
+    expect(pValue).toBeCloseTo(1 - t / Math.sqrt(2 + t * t), 9);
+  });
+});

@@ -168,6 +168,28 @@ describe('mixedModel, clusterRobustDifference and bootstrapDifference', () => {
     );
   });
 
+  it('clusterRobustDifference is weak below 4 degrees of freedom: 3.4 are, 4 and 4.45 are not (Satterthwaite by hand)', () => {
+    const found = (of: readonly (readonly number[])[], against: readonly (readonly number[])[]) => {
+      const { design, stations } = nested([
+        ...of.map((changes) => ({ side: 'treated' as const, changes })),
+        ...against.map((changes) => ({ side: 'untreated' as const, changes })),
+      ]);
+      const { degreesOfFreedom = 0, method } = estimateOf(clusterRobustDifference(design, stations, options));
+      return { degreesOfFreedom, isWeak: method.kind === 'cluster-robust' && method.isWeak };
+    };
+    // (1/4 + 1/3)² / (1/4²/3 + 1/3²/2), and 2 + 2 for three walls each.
+    const four = found(treated, untreated.slice(0, 3));
+    expect(four.degreesOfFreedom).toBeCloseTo((1 / 4 + 1 / 3) ** 2 / (1 / 48 + 1 / 18), 9);
+    expect(four.isWeak).toBe(false);
+    const three = found(treated.slice(0, 3), untreated.slice(0, 3));
+    expect(three.degreesOfFreedom).toBeCloseTo(4, 9);
+    expect(three.isWeak).toBe(false);
+    const uneven = found([...treated.slice(0, 2), [-3.5]], untreated.slice(0, 3));
+    expect(uneven.degreesOfFreedom).toBeGreaterThan(3);
+    expect(uneven.degreesOfFreedom).toBeLessThan(4);
+    expect(uneven.isWeak).toBe(true);
+  });
+
   it('refuse one wall an arm, however many its stations', () => {
     const two = nested([
       { side: 'treated', changes: [-3, -2, -4, -3.5, -2.5] },

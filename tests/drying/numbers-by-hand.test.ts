@@ -59,6 +59,16 @@ describe('on the limit', () => {
     expect(dayOfMoisture(drying, drying.moistureAt(0) - 0.01)).toBeGreaterThan(0);
   });
 
+  it('shapes less than 2 apart in AICc are averaged: 0.7 is, 2.55 is not', () => {
+    const moisture = [9.7, 8.1, 6.9, 5.6, 4.4, 3.7, 3.6];
+    const { fits, averaged } = dryingOfCurve({ times_d: [0, 30, 60, 90, 120, 150, 180], moisture });
+    const apart = new Map(fits.map(({ kind, difference }) => [kind, difference]));
+    expect(apart.get('constant-rate')).toBeLessThan(2);
+    expect(apart.get('exponential')).toBeGreaterThan(2);
+    expect(apart.get('exponential')).toBeLessThan(3);
+    expect(averaged).toEqual(['square-root', 'constant-rate']);
+  });
+
   it('a fall of 1.9 standard errors among eight readings is no fall: Student’s t asks for 2.45', () => {
     // Residuals ±r in the order + − − + + − − + have no slope; slope −b has standard error r √(8/6)/√42.
     const signs = [1, -1, -1, 1, 1, -1, -1, 1];

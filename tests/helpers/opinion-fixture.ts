@@ -5,6 +5,7 @@ import {
   type StationChange,
   type WallChange,
 } from '../../src/analysis/index.js';
+import { changesOfArms } from '../../src/findings/answer/changes-of-arms.js';
 import { heightsOfArms } from '../../src/findings/heights/heights-of-arms.js';
 import { agreementOfAnalyses } from '../../src/opinion/agreement-of-analyses.js';
 import type { Opinion, Weakness } from '../../src/opinion/opinion.js';
@@ -190,11 +191,12 @@ const shamless: readonly Weakness[] = [
 ];
 
 /** With what follows from its walls, stations and analyses. */
-function derived(opinion: Omit<Opinion, 'agreement' | 'arms' | 'heights'>): Opinion {
+function derived(opinion: Omit<Opinion, 'agreement' | 'arms' | 'changes' | 'heights'>): Opinion {
   return {
     ...opinion,
     agreement: agreementOfAnalyses(opinion.protocol, opinion.primary, opinion.analyses),
     arms: armMeans(opinion),
+    changes: changesOfArms(opinion),
     heights: heightsOfArms(opinion, opinion.stations),
   };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { formOpinion } from '../../src/opinion/index.js';
+import { formOpinion, verdictOfTrial } from '../../src/opinion/index.js';
 import type { Trial } from '../../src/trial/index.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
 
@@ -74,5 +74,15 @@ describe('verdictSentence', () => {
     expect(sentence).toMatch(
       /What was seen: the moisture content of the 2 treated walls fell by 4\.00 percentage points on average/,
     );
+  });
+
+  it('gives no answer where a fault is fatal, although the walls that have windows give an interval', () => {
+    const { windows, ...open } = soundProtocol;
+    const made = madeTrial(wallsWithChanges([-4.1, -3.9, -4, -4.2], [0.1, -0.1, 0, 0.2]), { protocol: open });
+    const walls = made.walls.map((wall, at) => (at === 3 || windows === undefined ? wall : { ...wall, windows }));
+    const { verdict: found, facts } = verdictOfTrial({ ...made, walls });
+    expect(facts.primary.kind).toBe('estimated');
+    expect(found).toMatchObject({ code: 'not-answerable', evidence: 'none' });
+    expect(found.weaknesses.map(({ code }) => code)).toContain('windows-absent');
   });
 });

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { agreementOfAnalyses } from '../../src/opinion/agreement-of-analyses.js';
 import { formOpinion, type Opinion } from '../../src/opinion/index.js';
 import { agreementInWords } from '../../src/report/words/agreement.js';
+import { agreementJson } from '../../src/report/writers/agreement-json.js';
 import { madeTrial, wallsWithChanges } from '../helpers/made-trial.js';
 
 const opinion = formOpinion(madeTrial(wallsWithChanges([-4.1, -3.6, -4.4, -3.9, -4.2], [-0.2, 0.3, -0.4, 0.1, -0.1])));
@@ -38,5 +39,30 @@ describe('agreementInWords(opinion)', () => {
 
   it('has nothing to hold others against where the primary analysis has no interval', () => {
     expect(agreementInWords(formOpinion(madeTrial(wallsWithChanges([-4], [0]))))).toMatch(/has no interval/);
+  });
+});
+
+describe('agreementJson(agreement)', () => {
+  const apartOf = (of: Opinion) =>
+    agreementJson(of.agreement)?.apart.map(({ id, code, because }) => [id, code, because]);
+
+  it('has the verdict that the primary interval gives, and nothing apart where all agree', () => {
+    const found = agreementJson(opinion.agreement);
+    expect(found).toMatchObject({ code: 'worthwhile', apart: [] });
+    expect(found?.others).toBeGreaterThan(2);
+  });
+
+  it('names what would say something else, with the reason as a code and its number', () => {
+    expect(apartOf(withAnalysis('baseline-adjusted', 3, 1))).toEqual([
+      ['baseline-adjusted', 'smaller-than-worthwhile', { kind: 'shifted', shift: expect.any(Number) }],
+    ]);
+    expect(apartOf(withAnalysis('bootstrap', 0, 8))?.[0]?.[2]).toMatchObject({
+      kind: 'wider',
+      ratio: expect.any(Number),
+    });
+  });
+
+  it('is null without a primary interval', () => {
+    expect(agreementJson(formOpinion(madeTrial(wallsWithChanges([-4], [0]))).agreement)).toBeNull();
   });
 });

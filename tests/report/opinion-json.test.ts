@@ -24,6 +24,12 @@ interface OpinionFile {
   readonly primary: { readonly method: string | null; readonly estimate: number | null };
   readonly walls: readonly WallRow[];
   readonly armMeans: readonly unknown[];
+  readonly heights: readonly { readonly arm: string; readonly height_mm: number; readonly change: number }[];
+  readonly changes: {
+    readonly marginAt: number | null;
+    readonly arms: readonly { readonly arm: string; readonly mean: number; readonly walls: readonly string[] }[];
+  };
+  readonly agreement: { readonly others: number; readonly apart: readonly unknown[] } | null;
   readonly charts: readonly { readonly layers: readonly (readonly unknown[])[] }[];
   readonly series?: { readonly visits: readonly { day: string; window: 'before' | 'after'; difference: number }[] };
 }
@@ -91,6 +97,18 @@ describe.each(bundledTrials)('opinion.json of %s', (name) => {
     expect(file.charts.length).toBeGreaterThan(0);
     expect(file.charts.every(({ layers }) => layers.length > 0)).toBe(true);
 
+    // What the report shows of arms, heights and agreement, from the file alone.
+    expect(file.changes.arms.flatMap(({ walls }) => walls).toSorted()).toEqual(
+      file.walls.map(({ wall }) => wall).toSorted(),
+    );
+    for (const { mean: stated, walls } of file.changes.arms) {
+      const own = unitsOf(file.walls.filter(({ wall }) => walls.includes(wall)));
+      expect(stated).toBeCloseTo(mean(own.map(({ change }) => change)), 9);
+    }
+    const shown = opinion.heights.flatMap(({ arm, means }) => means.map(({ height_mm }) => [arm, height_mm]));
+    expect(file.heights.map(({ arm, height_mm }) => [arm, height_mm])).toEqual(shown);
+    expect(file.agreement === null).toBe(opinion.primary.kind !== 'estimated');
+
     const again = primaryAgain(file);
     if (again === null) expect(file.primary.estimate).toBeNull();
     else expect(file.primary.estimate).toBeCloseTo(again, 10);
@@ -109,6 +127,9 @@ describe.each(bundledTrials)('opinion.json of %s', (name) => {
 
     const { walls: _, ...without } = file;
     expect(validate(without)).toBe(false);
+    expect(validate({ ...file, changes: { ...file.changes, marginAt: 'far' } })).toBe(false);
+    expect(validate({ ...file, heights: [{ arm: 'box' }] })).toBe(false);
+    expect(validate({ ...file, agreement: { others: 3 } })).toBe(false);
     expect(validate({ ...file, walls: [{ ...file.walls[0], change: 'much' }] })).toBe(false);
     expect(validate({ ...file, primary: { ...file.primary, method: 'by-eye' } })).toBe(false);
   });

@@ -258,6 +258,9 @@ describe('opinionJson(opinion)', () => {
       'walls',
       'stations',
       'armMeans',
+      'changes',
+      'heights',
+      'agreement',
       'charts',
     ]);
     expect(json.format).toBe('fairwall-opinion/1');

@@ -101,6 +101,13 @@ describe('rows', () => {
     expect(primary?.lower).toBeCloseTo(again.interval.lower, 10);
   });
 
+  it('of heights give each arm’s means from the foot up, as the report shows them', () => {
+    const { height_means: rows } = rowsOfOpinion(opinion);
+    expect(rows.length).toBe(opinion.heights.reduce((sum, { means }) => sum + means.length, 0));
+    expect(rows.length).toBeGreaterThan(0);
+    for (const row of rows) expect(row.change).toBeCloseTo(Number(row.after) - Number(row.before), 12);
+  });
+
   it('say why an estimate was not made', () => {
     const [primary] = rowsOfOpinion(unpaired).estimates;
     expect(primary).toMatchObject({ id: 'wall-change', estimate: null, lower: null });

@@ -67,16 +67,20 @@ function nearPairs(
   reach: number,
   see: (one: MassesInSteps, other: MassesInSteps) => void = () => {},
 ): { readonly near: number; readonly ties: number } {
+  // Looked up for each pair, and pairs are many.
+  const values = Float64Array.from(sorted, of);
   let [near, ties] = [0, 0];
-  for (const [at, one] of sorted.entries())
+  for (const [at, one] of sorted.entries()) {
+    const own = of(one);
     for (let next = at + 1; next < sorted.length; next++) {
-      const other = sorted[next];
-      if (other === undefined || of(other) - of(one) > reach) break;
+      const [other, value = own] = [sorted[next], values[next]];
+      if (other === undefined || value - own > reach) break;
       if (isSameCore(one.core, other.core)) continue;
       near += 1;
-      if (of(other) === of(one)) ties += 1;
+      if (value === own) ties += 1;
       see(one, other);
     }
+  }
   return { near, ties };
 }
 

@@ -1,7 +1,15 @@
-import { type ArmedWalls, type UnitsOfComparison, type WallChange, wallsByArm } from '../../analysis/index.js';
+import {
+  type ArmedWalls,
+  armMeans,
+  type UnitsOfComparison,
+  type WallChange,
+  wallsByArm,
+} from '../../analysis/index.js';
 import { valuesBy } from '../../plain/group-by.js';
+import { present } from '../../plain/present.js';
 import { mean } from '../../statistics/index.js';
 import { type MeanOfWalls, meanOfWalls } from '../cores/mean-of-walls.js';
+import { type SideChanges, sideChanges } from './side-changes.js';
 
 interface ChangesOfArm {
   readonly arm: string;
@@ -12,10 +20,12 @@ interface ChangesOfArm {
   readonly mean: MeanOfWalls;
 }
 
-interface ChangesOfArms {
+export interface ChangesOfArms {
   readonly arms: readonly ChangesOfArm[];
   /** Where the treated mean would have to lie for the difference to be the margin; absent without margin or untreated walls. */
   readonly marginAt?: number;
+  /** Over walls; absent where a side has no wall, or none was read before. */
+  readonly sides?: SideChanges;
 }
 
 type Answered = ArmedWalls & {
@@ -54,8 +64,10 @@ export function changesOfArms(opinion: Answered): ChangesOfArms {
   });
   const untreated = opinion.walls.filter(({ side }) => side === 'untreated');
   const isCompared = untreated.length > 0 && untreated.length < opinion.walls.length;
+  const sides = sideChanges(armMeans(opinion));
   return {
     arms,
     ...(margin === undefined || !isCompared ? {} : { marginAt: mean(changesOfUnits(untreated)) - sign * margin }),
+    ...present({ sides }),
   };
 }

@@ -6,6 +6,7 @@ import {
   type MoistureReading,
   type WallProfile,
 } from '../../moisture/index.js';
+import { groupBy, valuesBy } from '../../plain/group-by.js';
 import { present } from '../../plain/present.js';
 import { unlessRefused } from '../../plain/unless-refused.js';
 import { isStatisticsError, mean, paired } from '../../statistics/index.js';
@@ -60,11 +61,15 @@ export function placedBefore(
 
 /** Undefined with fewer than three heights, or with two that fewer than two walls share. */
 export function heightsBefore(placed: readonly Placed[], margin = usualRelevant_pp): HeightsBefore | undefined {
-  const profiles = wallsOf(placed).map((wall): WallProfile => {
-    const own = placed.filter((one) => one.wall === wall);
-    return distinct(own.flatMap(({ height_mm }) => height_mm ?? [])).map((height_mm) => ({
+  const profiles = [...groupBy(placed, ({ wall }) => wall).values()].map((own): WallProfile => {
+    const byHeight = valuesBy(
+      own,
+      ({ height_mm }) => height_mm,
+      ({ value }) => value,
+    );
+    return distinct([...byHeight.keys()]).map((height_mm) => ({
       height_mm,
-      value_pct: mean(own.filter((one) => one.height_mm === height_mm).map(({ value }) => value)),
+      value_pct: mean(byHeight.get(height_mm) ?? []),
     }));
   });
   const heights = distinct(profiles.flatMap((profile) => profile.map(({ height_mm }) => height_mm)));
@@ -90,18 +95,13 @@ export function depthsBefore(placed: readonly Placed[], level: number): DepthsBe
   const depths = distinct(placed.flatMap(({ depth_mm }) => depth_mm ?? []));
   const [shallow_mm, deep_mm] = [depths[0], depths.at(-1)];
   if (shallow_mm === undefined || deep_mm === undefined || shallow_mm === deep_mm) return undefined;
-  const pairs = wallsOf(placed).flatMap((wall) => {
-    const at = (depth_mm: number, height_mm: number | undefined) =>
-      placed
-        .filter((one) => one.wall === wall && one.depth_mm === depth_mm && one.height_mm === height_mm)
-        .map(({ value }) => value);
-    const heights = [...new Set(placed.filter((one) => one.wall === wall).map(({ height_mm }) => height_mm))];
-    const both = heights
-      .map((height) => [at(shallow_mm, height), at(deep_mm, height)] as const)
+  const pairs = [...groupBy(placed, ({ wall }) => wall).values()].flatMap((own) => {
+    const both = [...groupBy(own, ({ height_mm }) => height_mm ?? 'not recorded').values()]
+      .map((places) => [valuesAt(places, shallow_mm), valuesAt(places, deep_mm)] as const)
       .filter((values) => values.every(({ length }) => length > 0));
     return both.length === 0
       ? []
-      : [{ shallow: mean(both.map(([own]) => mean(own))), deep: mean(both.map(([, own]) => mean(own))) }];
+      : [{ shallow: mean(both.map(([values]) => mean(values))), deep: mean(both.map(([, values]) => mean(values))) }];
   });
   if (pairs.length < wallsForDepths) return undefined;
   return unlessRefused(isStatisticsError, () => {
@@ -113,8 +113,8 @@ export function depthsBefore(placed: readonly Placed[], level: number): DepthsBe
   });
 }
 
-function wallsOf(placed: readonly Placed[]): readonly string[] {
-  return [...new Set(placed.map(({ wall }) => wall))];
+function valuesAt(places: readonly Placed[], depth: number): readonly number[] {
+  return places.flatMap(({ depth_mm, value }) => (depth_mm === depth ? [value] : []));
 }
 
 function distinct(values: readonly number[]): readonly number[] {

@@ -21,6 +21,8 @@ export function plannedReadings(
   const { stations, visitsBefore, visitsAfter } = sampling;
   const spreadOfWalls = spreadOf(planned, stream);
   const ofReadings = Math.hypot(spreads.readings, spreads.measurement);
+  const early = { visits: visitsBefore, missedVisits, ofReadings };
+  const late = { visits: visitsAfter, missedVisits, ofReadings };
   const changes: StationChange[] = [];
   for (const group of groups) {
     const own = alike(normalDraws(stream, group.length), group.length === 1 ? 0 : spreads.correlation);
@@ -28,8 +30,8 @@ export function plannedReadings(
     for (const [at, { wall, stations: names }] of group.entries()) {
       const isLost = isLostWhole ? isGroupLost : uniform(stream) < dropOut;
       const inside = normalDraws(stream, stations);
-      const before = windowOf(planned, visitsBefore, missedVisits, ofReadings, stream);
-      const after = windowOf(planned, visitsAfter, missedVisits, ofReadings, stream);
+      const before = windowOf(planned, early, stream);
+      const after = windowOf(planned, late, stream);
       const ofWall = spreadOfWalls * (own[at] ?? 0);
       for (const [place, station] of names.entries()) {
         // Each written out whole: spreading parts into it takes as long as the rest of the trial.
@@ -64,12 +66,18 @@ function spreadOf({ spreads, uncertainty }: UncertainComparison, stream: RandomS
   return Math.sqrt(Math.max(0, (degreesOfFreedom * variance) / squares - inside));
 }
 
+interface PlannedWindow {
+  readonly visits: number;
+  /** Share of the visits. */
+  readonly missedVisits: number;
+  /** Standard deviation of a single reading, that of its measurement included. */
+  readonly ofReadings: number;
+}
+
 /** Means of a wall's stations over the visits that were not missed; nothing where all were. */
 function windowOf(
   { spreads, sampling: { stations } }: UncertainComparison,
-  visits: number,
-  missedVisits: number,
-  ofReadings: number,
+  { visits, missedVisits, ofReadings }: PlannedWindow,
   stream: RandomStream,
 ): readonly number[] | undefined {
   const { autocorrelation } = spreads;

@@ -1,12 +1,11 @@
 import { availableParallelism } from 'node:os';
-import { Worker } from 'node:worker_threads';
 import { type VerdictCode, verdictCode } from '../../analysis/index.js';
-import { intervalsWorker } from '../intervals-worker-address.js';
 import { PlanningError } from '../planning-error.js';
 import { differenceErrors } from '../walls-needed/difference-errors.js';
 import type { UncertainComparison } from '../walls-needed/planned-chances.js';
 import { checkMargin, type VerdictChances } from '../walls-needed/verdict-chances.js';
-import { fillIntervals, limitsOfTrial, type TrialShare } from './trial-intervals.js';
+import { inThreads } from './simulating-threads.js';
+import { fillIntervals, limitsOfTrial } from './trial-intervals.js';
 
 export interface SimulationOptions {
   /** The same seed gives the same digits, whatever the number of threads. */
@@ -37,13 +36,6 @@ export interface SimulatedChances {
   }[];
 }
 
-/** What one worker is told. */
-export interface IntervalsJob {
-  readonly planned: UncertainComparison;
-  readonly share: TrialShare;
-  readonly limits: Float64Array;
-}
-
 /**
  * The chance of every verdict by simulation: trials are drawn from a mixed model (walls, stations inside walls, visits that resemble each
  * other, readings), and each is judged by the primary analysis and by a mixed model fitted by restricted maximum likelihood with Kenward and
@@ -68,12 +60,10 @@ export async function simulatedChances(
   if (!Number.isSafeInteger(trials) || trials < 1) refuse(`needs a whole number of trials from 1, got ${trials}`);
   if (!Number.isSafeInteger(threads) || threads < 0) refuse(`needs a whole number of threads from 0, got ${threads}`);
   const limits = new Float64Array(new SharedArrayBuffer(trials * limitsOfTrial * Float64Array.BYTES_PER_ELEMENT));
-  const step = Math.min(threads, trials);
-  if (step === 0) fillIntervals(planned, { seed, first: 0, step: 1 }, limits);
-  else
-    await Promise.all(
-      Array.from({ length: step }, (_, first) => done({ planned, share: { seed, first, step }, limits })),
-    );
+  const next = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
+  const job = { planned, seed, next, limits };
+  if (threads === 0) fillIntervals(job);
+  else await inThreads(job, Math.min(threads, trials));
   return {
     trials,
     seed,
@@ -86,18 +76,6 @@ export async function simulatedChances(
       };
     }),
   };
-}
-
-function done(job: IntervalsJob): Promise<unknown> {
-  return new Promise((resolve, reject) => {
-    // Trials leave much behind and keep nothing: with room for it the threads do not stop each other to clear it away.
-    const thread = new Worker(intervalsWorker, {
-      workerData: job,
-      resourceLimits: { maxYoungGenerationSizeMb: 96 },
-    });
-    thread.once('exit', resolve);
-    thread.once('error', reject);
-  });
 }
 
 function counted(limits: Float64Array, at: number, effect: number, margin: number | undefined): CountedChances {

@@ -10,7 +10,7 @@ import { formatNumber, formatSigned, formatStated } from '../../words/format-num
 import { levelInWords } from '../../words/movement.js';
 import { countInWords } from '../../words/quantity.js';
 import { type Block, type Line, paragraph, quoted, type Section, type Table } from '../document.js';
-import { differenceInWords, sideChanges } from '../words/difference-in-words.js';
+import { differenceInWords } from '../words/difference-in-words.js';
 import { intervalText, outcomeDecimals, pValueText } from '../words/report-numbers.js';
 import { narrowWidth } from '../writers/narrow-width.js';
 import { relativeBlocks } from './relative-blocks.js';
@@ -25,8 +25,8 @@ export function numbersSection(opinion: Opinion): Section {
     blocks: [
       paragraph('The verdict as it stands in opinion.json: ', quoted(opinion.verdict.sentence)),
       ...(opinion.primary.kind === 'estimated'
-        ? estimated(opinion, opinion.primary.estimate, arms, decimals)
-        : notEstimated(opinion, opinion.primary, arms, decimals)),
+        ? estimated(opinion, opinion.primary.estimate, decimals)
+        : notEstimated(opinion, opinion.primary, decimals)),
       ...(arms.length === 0
         ? [paragraph('No wall has both a before and an after value.')]
         : [armTable(opinion, arms, decimals)]),
@@ -34,16 +34,18 @@ export function numbersSection(opinion: Opinion): Section {
   };
 }
 
-function estimated(opinion: Opinion, estimate: Estimate, arms: readonly ArmMeans[], decimals: number): Block[] {
-  const { protocol } = opinion;
+function estimated(opinion: Opinion, estimate: Estimate, decimals: number): Block[] {
+  const {
+    protocol,
+    changes: { sides },
+  } = opinion;
   const { unit, quantity } = protocol.outcome;
-  const changes = sideChanges(arms);
   const words =
-    changes === undefined
+    sides === undefined
       ? []
       : [
           paragraph(
-            `In ${quantity}, ${differenceInWords(estimate.estimate, changes, unit, decimals, sizeOfSides(estimate))}${intervalClause(estimate, decimals)}.`,
+            `In ${quantity}, ${differenceInWords({ difference: estimate.estimate, changes: sides, unit, decimals, walls: sizeOfSides(estimate) })}${intervalClause(estimate, decimals)}.`,
           ),
         ];
   return [
@@ -156,19 +158,17 @@ function heldByTwoWalls(share: number): string {
 }
 
 function notEstimated(
-  { protocol }: Opinion,
+  { protocol, changes: { sides } }: Opinion,
   primary: Extract<Primary, { kind: 'not-estimated' }>,
-  arms: readonly ArmMeans[],
   decimals: number,
 ): Block[] {
-  const changes = sideChanges(arms);
   const { unit } = protocol.outcome;
   const seen =
-    primary.difference === undefined || changes === undefined
+    primary.difference === undefined || sides === undefined
       ? []
       : [
           paragraph(
-            `What was seen, without an interval: ${differenceInWords(primary.difference, changes, unit, decimals, sizeOfSides(primary))} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
+            `What was seen, without an interval: ${differenceInWords({ difference: primary.difference, changes: sides, unit, decimals, walls: sizeOfSides(primary) })} (${formatSigned(primary.difference, decimals)} ${unit}, treated less untreated). Nothing in this trial says how far chance alone would have moved that figure.`,
           ),
         ];
   return [

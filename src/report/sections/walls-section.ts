@@ -6,7 +6,6 @@ import {
   changesDomain,
   describeChangesChart,
 } from '../../charts/index.js';
-import { changesOfArms } from '../../findings/answer/changes-of-arms.js';
 import type { Opinion } from '../../opinion/opinion.js';
 import { formatNumber, formatSigned } from '../../words/format-number.js';
 import { type Figure, paragraph, quoted, type Section, type Table } from '../document.js';
@@ -46,7 +45,7 @@ export function wallsSection(opinion: Opinion): Section | undefined {
 function wallsFigure(opinion: Opinion, decimals: number): Figure {
   const { quantity, unit } = opinion.protocol.outcome;
   const { margin, confidence } = opinion.protocol;
-  const { arms, marginAt } = changesOfArms(opinion);
+  const { arms, marginAt } = opinion.changes;
   const isRead = opinion.walls.every(({ before }) => before !== undefined);
   const nameOf = namesInChart(opinion);
   const groups = arms.map(({ arm, side, walls, mean }, style): ChangesChartGroup => {

@@ -1,26 +1,24 @@
-import type { ArmMeans } from '../../analysis/index.js';
+import type { SideChanges } from '../../findings/answer/side-changes.js';
 import { formatNumber } from '../../words/format-number.js';
 
-export interface SideChanges {
-  readonly treated: number;
-  readonly untreated: number;
+/** A difference of two sides, and what is needed to say it. */
+export interface DifferenceOfSides {
+  /** Treated walls' change less untreated walls' change. */
+  readonly difference: number;
+  readonly changes: SideChanges;
+  readonly unit: string;
+  readonly decimals: number;
+  /** What to call a side; one `wall` where it has no more. */
+  readonly walls: 'wall' | 'walls';
 }
 
 /**
  * A difference of changes as a householder says it: "the treated walls lost 2.60 % by mass more than the untreated walls".
  * Which words are true depends on which way both sides went.
  *
- * @param difference treated walls' change less untreated walls' change
- * @param walls what to call a side; one `wall` where it has no more
- * @example differenceInWords(-2.6, { treated: -3.1, untreated: -0.5 }, '% by mass', 2)
+ * @example differenceInWords({ difference: -2.6, changes: { treated: -3.1, untreated: -0.5 }, unit: '% by mass', decimals: 2, walls: 'walls' })
  */
-export function differenceInWords(
-  difference: number,
-  changes: SideChanges,
-  unit: string,
-  decimals: number,
-  walls: 'wall' | 'walls' = 'walls',
-): string {
+export function differenceInWords({ difference, changes, unit, decimals, walls }: DifferenceOfSides): string {
   const amount = `${formatNumber(Math.abs(difference), decimals)} ${unit}`;
   if (Number(Math.abs(difference).toFixed(Math.min(decimals, 6))) === 0) {
     return `the treated ${walls} changed as much as the untreated ${walls} did`;
@@ -32,16 +30,4 @@ export function differenceInWords(
     return `the treated ${walls} gained ${amount} ${difference > 0 ? 'more' : 'less'} than the untreated ${walls}`;
   }
   return `measured against the untreated ${walls}, the treated ${walls} ${difference < 0 ? 'lost' : 'gained'} ${amount}`;
-}
-
-/** The two sides' mean changes, each wall counting once; absent where a side has no wall, or none was read before. */
-export function sideChanges(arms: readonly ArmMeans[]): SideChanges | undefined {
-  const [treated, untreated] = [meanChange(arms, 'treated'), meanChange(arms, 'untreated')];
-  return treated === undefined || untreated === undefined ? undefined : { treated, untreated };
-}
-
-function meanChange(arms: readonly ArmMeans[], side: ArmMeans['side']): number | undefined {
-  const chosen = arms.filter((arm) => arm.side === side && arm.before !== undefined);
-  const walls = chosen.reduce((count, arm) => count + arm.walls, 0);
-  return walls === 0 ? undefined : chosen.reduce((sum, arm) => sum + arm.change * arm.walls, 0) / walls;
 }

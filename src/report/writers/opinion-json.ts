@@ -1,4 +1,5 @@
 import type { Answer, Estimate, NotEstimated, Primary } from '../../analysis/index.js';
+import { changesJson } from '../../findings/answer/changes-json.js';
 import type { Relative } from '../../findings/answer/relative-change.js';
 import { airJson, airRecordJson, coresJson, potentialsJson } from '../../findings/cores/cores-json.js';
 import { dryingJson } from '../../findings/drying/drying-json.js';
@@ -23,6 +24,7 @@ import { rowsOfOpinion } from '../../tables/index.js';
 import type { BesideOpinion } from '../beside-opinion.js';
 import type { ReportDocument } from '../document.js';
 import { reportDocument } from '../report-document.js';
+import { agreementJson } from './agreement-json.js';
 import { chartsJson } from './charts-json.js';
 import { electricalJson } from './electrical-json.js';
 import { errorRatesJson } from './error-rates-json.js';
@@ -113,6 +115,9 @@ function documentOf(opinion: Opinion, { errorRates, nextTrial }: BesideOpinion):
     walls: rows.wall_changes.map((row) => ({ ...row })),
     stations: rows.station_changes.map((row) => ({ ...row })),
     armMeans: rows.arm_means.map((row) => ({ ...row })),
+    changes: changesJson(opinion.changes, protocol.outcome.unit),
+    heights: rows.height_means.map((row) => ({ ...row })),
+    agreement: agreementJson(opinion.agreement),
   };
 }
 

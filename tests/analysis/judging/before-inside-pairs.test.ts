@@ -35,6 +35,16 @@ describe('beforeInsidePairs', () => {
     expect(found?.byChance).toBeCloseTo(Math.sqrt(1 / 2), 12);
   });
 
+  it('two walls and three without blocks: the pooled spread by hand', () => {
+    // 10 and 12 against 5, 8 and 11: squares of 2 and 18 about the means, on 3 degrees of freedom.
+    const found = beforeInsidePairs(designOf([10, 12], [5, 8, 11]));
+    expect(found).toMatchObject({ of: 'walls', units: 5 });
+    expect(found?.difference).toBeCloseTo(3, 12);
+    expect(found?.spread).toBeCloseTo(Math.sqrt(20 / 3), 12);
+    expect(found?.standardised).toBeCloseTo(3 / Math.sqrt(20 / 3), 12);
+    expect(found?.byChance).toBeCloseTo(Math.sqrt(1 / 2 + 1 / 3), 12);
+  });
+
   it('is nothing with one wall a side, and with blocks of one arm each', () => {
     expect(beforeInsidePairs(designOf([1], [2, 3]))).toBeUndefined();
     const confounded = comparisonDesign(
@@ -43,7 +53,7 @@ describe('beforeInsidePairs', () => {
     expect(beforeInsidePairs(confounded)).toBeUndefined();
   });
 
-  it('4 + 4 walls by lot: p below 0.01 in about 1 % of 2,000 seeded trials, where a limit of 1 spread would catch over 15 %', () => {
+  it('4 + 4 walls at random: p below 0.01 in about 1 % of 2,000 seeded trials, where a limit of 1 spread would catch over 15 %', () => {
     const draws = normalDraws(randomStream(11), 8 * 2000);
     let [unlikely, apart] = [0, 0];
     for (let round = 0; round < 2000; round++) {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import {
+  blindingByRole,
   checksDrift,
   daysByArm,
   guessesBeyondChance,
@@ -179,6 +180,30 @@ describe('guessesBeyondChance', () => {
   });
 });
 
+describe('blindingByRole', () => {
+  const note = (wall: number, believedArm: string, date = '2025-03-01'): Belief => ({
+    ...{ date, person: 'Ada', role: 'reader' as const, wall: `W${wall}`, believedArm, origin },
+  });
+  const of = (beliefs: readonly Belief[]) => blindingByRole({ ...plain(), beliefs })[0];
+
+  it('three right of four guesses: 5 of 16 coins make as many or more; the undecided are no guesses', () => {
+    const found = of([note(0, 'treated'), note(1, 'sham'), note(2, 'treated'), note(3, 'treated'), note(4, 'unknown')]);
+    expect(found?.guesses).toEqual({
+      treated: { correct: 2, wrong: 0, undecided: 1 },
+      untreated: { correct: 1, wrong: 1, undecided: 0 },
+    });
+    expect(found?.pValue).toBeCloseTo(5 / 16, 12);
+    expect(of([note(1, 'treated')])?.pValue).toBe(1);
+  });
+
+  it('the last note of a person on a wall counts: of two on one day the one written later', () => {
+    const right = (beliefs: readonly Belief[]) => of(beliefs)?.guesses.treated.correct;
+    expect(right([note(0, 'sham'), note(0, 'treated')])).toBe(1);
+    expect(right([note(0, 'treated'), note(0, 'sham')])).toBe(0);
+    expect(right([note(0, 'treated', '2025-03-02'), note(0, 'sham')])).toBe(1);
+  });
+});
+
 describe('checksDrift', () => {
   const check = (date: string, value: number, block = 'wet'): BlockCheck => ({
     ...{ date, block, instrument: 'core', value: { kind: 'measured', value }, origin },
@@ -211,6 +236,18 @@ describe('checksDrift', () => {
     expect(found?.drift).toBeCloseTo(-0.9, 12);
     // Squares about the shift: 0.5 · (0.1² + 0.1²) on one degree of freedom, over a weight of 1.
     expect(found?.interval?.upper).toBeCloseTo(-0.9 + 12.70620473617471 * 0.1, 8);
+  });
+
+  it('a block read twice in both windows counts twice as much as one read once: weights a·b/(a + b), by hand', () => {
+    const twice = (day: string, value: number) => [check(day, value - 0.1), check(day, value + 0.1)];
+    const found = of([
+      ...[check('2024-04-01', 60, 'b'), check('2025-04-01', 59, 'b')],
+      ...[...twice('2024-04-01', 20), ...twice('2025-04-01', 19.6)],
+    ]);
+    // (½ · −1 + 1 · −0.4) / 1½; squares of 4 · 0.1² inside and ½ · 0.4² + 0.2² between, on three degrees of freedom.
+    expect(found?.drift).toBeCloseTo(-0.6, 12);
+    const error = Math.sqrt(0.16 / 3 / 1.5);
+    expect(found?.interval?.upper).toBeCloseTo(-0.6 + 3.182446305284263 * error, 9);
   });
 
   it('two checks give a drift without an interval; none, of another meter, or unmeasured give nothing', () => {

@@ -128,6 +128,24 @@ describe('airOfArms(trial, sides)', () => {
     expect([49.9, 50.1, 32.1, 31.9].map(unlike)).toEqual([false, true, false, true]);
   });
 
+  it('a ratio of exactly 0.8 or 1.25 counts as alike', () => {
+    const alike = (after_pa: number) => {
+      const wall = { arm: 'any', isOwn: true, before_pa: 1000 };
+      const of = [
+        { ...wall, wall: 'T1', side: 'treated' as const, after_pa },
+        { ...wall, wall: 'U1', side: 'untreated' as const, after_pa: 1000 },
+      ];
+      const found = airOfArms(trial(rooms, []), sides, of);
+      return [found?.ratio, found?.airUnlike];
+    };
+    expect([800, 1250, 799, 1251].map(alike)).toEqual([
+      [0.8, false],
+      [1.25, false],
+      [0.799, true],
+      [1.251, true],
+    ]);
+  });
+
   it('is the same for all where there is only one record, and none without both windows or for one side', () => {
     const general = airOfArms(trial(rooms, both('yard', 60, 40)), sides);
     expect(general?.ratio).toBeCloseTo(1, 12);

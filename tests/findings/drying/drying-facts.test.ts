@@ -281,6 +281,21 @@ describe('season-dries-both, treated walls falling from 10.0 to 0.6 % in four De
   const armOf = ({ arm }: Wall) => (arm === 'box' ? 'treated' : 'sham');
 });
 
+describe('dryingChecks(trial, readings, sides).beyondCeiling', () => {
+  it('is in the outcome’s unit: 9.4 % by mass are 94 g/kg, where the air of 28 days takes 68.6 (by hand)', () => {
+    const made = quick([-94, -94, 0, 0], 28, { climate: air('yard') });
+    const outcome = { ...soundProtocol.outcome, unit: 'g/kg' };
+    const trial = { ...made, protocol: { ...made.protocol, outcome } };
+    const { beyondCeiling } = dryingChecks(trial, moistureReadings(trial), sidesOf(trial));
+    expect(beyondCeiling.map(({ wall, days }) => [wall, days])).toEqual([
+      ['T1', 28],
+      ['T2', 28],
+    ]);
+    expect(beyondCeiling[0]?.lost).toBeCloseTo(94, 9);
+    expectRelative(beyondCeiling[0]?.ceiling, (1000 * 28 * 2 * 75e-9 * 106 * 86_400) / (0.33 * 1700), 0.001);
+  });
+});
+
 describe('waitOfTrial(trial, walls)', () => {
   const wallsOf = (trial: Trial) => [...sidesOf(trial)].map(([wall, side]) => ({ wall, side }));
   const waitOf = (trial: Trial) => {
@@ -327,6 +342,25 @@ describe('waitOfTrial(trial, walls)', () => {
       [2, 0],
       [0, 0],
     ]);
+  });
+
+  it('without a stated thickness a wall counts as one of 600 mm: 189 days for 2 % at 100 Pa (by hand)', () => {
+    const stated = quick([0, 0, 0, 0], 28);
+    const walls = stated.walls.map(({ thickness_mm: _, ...wall }) => wall);
+    const [wait] = waitOf({ ...stated, walls }).walls.map((one) => one.wait);
+    // 20.4 kg/m² over two faces at 25e-9 · 100 Pa · 86 400 s, four times over.
+    expectRelative(wait?.wait_d, (4 * 20.4) / 0.432, 1e-12);
+    expect(wait).toMatchObject({ thickness_mm: 600, assumed: ['thickness', 'density', 'pressure'] });
+  });
+
+  it('a wall read on the very day on which its wait ends was not read too early: 3 % of 144 mm at 1000 kg/m³ take 40 days', () => {
+    const trial = quick([0, 0, 0, 0], 41, {}, { thickness_mm: 144, dryDensity_kg_m3: 1000 });
+    const { walls, tooEarly } = waitOf({ ...trial, protocol: { ...trial.protocol, margin: 3 } });
+    expect(walls.map(({ days, wait }) => [days, wait?.wait_d])).toEqual([
+      [40, 40],
+      [40, 40],
+    ]);
+    expect(tooEarly).toBe(0);
   });
 
   it('counts from each wall’s own treatment to the mean day of its own readings', () => {

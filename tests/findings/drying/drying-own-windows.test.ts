@@ -87,6 +87,8 @@ describe('drying by each wall’s own windows: walls that live everything 200 da
   it('dryingChecks finds the walls as steady as without the shift', () => {
     const [one, other] = [alike, late].map(({ trial, readings, sides }) => dryingChecks(trial, readings, sides).steady);
     expect(one?.walls).toBe(6);
+    // From the first visit, 10 March, to the last, 29 May: not from the beginning of the window.
+    expect(one?.window_d).toBe(80);
     expect(other).toEqual(one);
   });
 

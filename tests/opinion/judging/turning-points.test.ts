@@ -27,6 +27,13 @@ describe('turningPoints', () => {
     ]);
   });
 
+  it('by hand: an interval from exactly 0 to 2 includes zero, and leaves it after a further fall of 2', () => {
+    expect(turningPoints(interval(0, 2), 1, 'lower').hidden).toEqual([
+      { shift: 1, becomes: 'undecided' },
+      { shift: 2, becomes: 'leaves-zero' },
+    ]);
+  });
+
   it('by hand: harm stays harm however much a push towards the claim flattered it', () => {
     expect(turningPoints(interval(0.5, 2), 1, 'lower').flattered).toEqual([]);
   });

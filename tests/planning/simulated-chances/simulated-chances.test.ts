@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -8,6 +9,7 @@ import type { makePlan } from '../../../src/planning/make-plan.js';
 import { plannedReadings } from '../../../src/planning/simulated-chances/planned-readings.js';
 import { plannedWalls } from '../../../src/planning/simulated-chances/planned-walls.js';
 import { simulatedChances } from '../../../src/planning/simulated-chances/simulated-chances.js';
+import type { inThreads } from '../../../src/planning/simulated-chances/simulating-threads.js';
 import { changeVariance, totalVariance, varianceInside } from '../../../src/planning/walls-needed/change-variance.js';
 import { studentLaw } from '../../../src/planning/walls-needed/interval-law.js';
 import { plannedChances, type UncertainComparison } from '../../../src/planning/walls-needed/planned-chances.js';
@@ -259,11 +261,13 @@ describe('a simulated trial', () => {
 /** As built, for threads read no TypeScript. */
 let built: ReturnType<typeof compiledModule>;
 let compiled: { simulatedChances: typeof simulatedChances };
+let crew: { inThreads: typeof inThreads };
 let planner: { makePlan: typeof makePlan };
 beforeAll(async () => {
   built = compiledModule('src/planning/make-plan.ts');
   planner = await import(built.url.href);
   compiled = await import(new URL('./simulated-chances/simulated-chances.js', built.url).href);
+  crew = await import(new URL('./simulated-chances/simulating-threads.js', built.url).href);
 }, 180_000);
 afterAll(() => built.remove());
 
@@ -277,6 +281,26 @@ describe('simulatedChances over threads', () => {
     const none = await simulatedChances(one, [0, 2], 1, { seed: 3, trials: few, threads: 0 });
     for (const threads of isWholeSweep ? [1, 2, 3] : [1, 3]) expect(await run(threads)).toEqual(none);
     expect((await run(2, 4)).truths).not.toEqual(none.truths);
+  });
+
+  it('a thread that fails says why, and the next question is answered by others', async () => {
+    const shared = (numbers: number) => new SharedArrayBuffer(8 * numbers);
+    const job = { seed: 3, next: new Int32Array(shared(1)), limits: new Float64Array(shared(8)) };
+    const broken = { ...job, planned: {} as UncertainComparison };
+    await expect(crew.inThreads(broken, 2)).rejects.toThrowError(TypeError);
+    const sound = planned({ kind: 'pairs', pairs: 6 });
+    const run = (threads: number) => compiled.simulatedChances(sound, [2], 1, { seed: 3, trials: 5, threads });
+    expect(await run(2)).toEqual(await run(0));
+  });
+
+  it('threads that stay for the next question do not keep the process from ending', () => {
+    const text = `
+      import { simulatedChances } from ${JSON.stringify(new URL('./simulated-chances/simulated-chances.js', built.url).href)};
+      const ask = () => simulatedChances(${JSON.stringify(planned({ kind: 'pairs', pairs: 6 }))}, [2], 1, { seed: 3, trials: 4, threads: 2 });
+      const [first, second] = [await ask(), await ask()];
+      process.stdout.write(JSON.stringify(first) === JSON.stringify(second) ? 'the same' : 'others');`;
+    const options = { encoding: 'utf8', timeout: 60_000 } as const;
+    expect(execFileSync(process.execPath, ['--input-type=module', '--eval', text], options)).toBe('the same');
   });
 
   it('fewer trials are the first of more', async () => {

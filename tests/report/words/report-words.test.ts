@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { differenceInWords } from '../../../src/report/words/difference-in-words.js';
 import { compactRows } from '../../../src/report/writers/compact-rows.js';
 
-describe('differenceInWords(difference, changes, unit, decimals)', () => {
+describe('differenceInWords({ difference, changes, unit, decimals, walls })', () => {
   it.each([
     [-2.6, -3.1, -0.5, 'the treated walls lost 2.6 % more than the untreated walls'],
     [0.4, -0.5, -0.9, 'the treated walls lost 0.4 % less than the untreated walls'],
@@ -13,7 +13,9 @@ describe('differenceInWords(difference, changes, unit, decimals)', () => {
     [3, 2, -1, 'measured against the untreated walls, the treated walls gained 3.0 %'],
     [0.01, -1, -1.01, 'the treated walls changed as much as the untreated walls did'],
   ])('%d, from %d and %d', (difference, treated, untreated, words) => {
-    expect(differenceInWords(difference, { treated, untreated }, '%', 1)).toBe(words);
+    expect(
+      differenceInWords({ difference, changes: { treated, untreated }, unit: '%', decimals: 1, walls: 'walls' }),
+    ).toBe(words);
   });
 });
 

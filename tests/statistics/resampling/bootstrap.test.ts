@@ -62,7 +62,10 @@ describe('bootstrap limits against boot.ci, from the same replicates', () => {
     close(bca.upper.value, one.bca[1], 1e-9);
     const deviations = replicates.map((replicate) => replicate - one.estimate);
     const errors = Float64Array.from(one.replicateErrors);
-    const studentised = studentisedLimits(deviations, errors, one.estimate, one.standardError, tail);
+    const studentised = studentisedLimits(
+      { deviations, standardErrors: errors },
+      { estimate: one.estimate, standardError: one.standardError, tail },
+    );
     close(studentised.lower.value, one.studentised[0]);
     close(studentised.upper.value, one.studentised[1]);
   });

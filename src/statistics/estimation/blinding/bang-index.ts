@@ -32,10 +32,10 @@ export function bangIndex(guesses: ArmGuesses, options: LevelOption = {}): BangI
   const [right, wrong] = [guesses.correct / n, guesses.wrong / n];
   const estimate = (guesses.correct - guesses.wrong) / n;
   const standardError = Math.sqrt(Math.max(0, right + wrong - estimate ** 2) / n);
-  return { kind: 'bang-index', estimate, standardError, interval: limits(estimate, standardError, n, level), n };
+  return { kind: 'bang-index', estimate, standardError, interval: limits({ estimate, standardError, n }, level), n };
 }
 
-function limits(estimate: number, standardError: number, n: number, level: number): Interval {
+function limits({ estimate, standardError, n }: Omit<BangIndex, 'kind' | 'interval'>, level: number): Interval {
   if (standardError > 0) {
     const reach = normal().upperQuantile((1 - level) / 2) * standardError;
     return { level, lower: Math.max(-1, estimate - reach), upper: Math.min(1, estimate + reach) };

@@ -75,7 +75,7 @@ export function censoredMean(values: readonly LeftCensored[], options: CensoredO
   const n = values.length;
   const rise = (n / 2) * Math.log1p(t ** 2 / (n - 1));
   const limit = (side: 1 | -1) =>
-    best + side * risenBy(where, (reach) => profile(best + side * reach), loss, rise, spread);
+    best + side * risenBy({ where, profile: (reach) => profile(best + side * reach), least: loss, rise, spread });
   const outward = (target: number) => (kind === 'normal' ? middle + scale * target : Math.exp(middle + scale * target));
   const [lower, upper] = [outward(limit(-1)), outward(limit(1))];
   if (upper === Number.POSITIVE_INFINITY) throw unlimited(where);
@@ -117,17 +117,21 @@ function logarithms(where: string, { measured, limits }: SplitCensored): SplitCe
   return { measured: measured.map(Math.log), limits: limits.map(Math.log) };
 }
 
+interface Rise {
+  readonly where: string;
+  readonly profile: (reach: number) => ProfiledMean;
+  /** Loss at the most likely mean. */
+  readonly least: number;
+  readonly rise: number;
+  /** Unit of the steps outward. */
+  readonly spread: number;
+}
+
 /**
  * How far from the most likely mean the least loss has risen by so much: by doubling, then by Newton's method on the square root of
  * the rise, which is nearly straight. The loss grows without end to both sides, if only as a logarithm.
  */
-function risenBy(
-  where: string,
-  profile: (reach: number) => ProfiledMean,
-  least: number,
-  rise: number,
-  spread: number,
-): number {
+function risenBy({ where, profile, least, rise, spread }: Rise): number {
   const excess = (steps: number) => {
     const { loss, slope } = profile(spread * steps);
     const root = Math.sqrt(Math.max(0, loss - least));

@@ -16,9 +16,20 @@ export function isotonicAt(fit: IsotonicFit, at: number, between: BetweenPoints)
     const detail = `needs an x inside the observed ${first} to ${last}, got ${at}; the fit says nothing outside`;
     throw new StatisticsError('isotonicAt', 'out-of-range', detail);
   }
-  const index = fit.x.findLastIndex((x) => x <= at);
+  const index = lastAtOrBelow(fit.x, at);
   const here = fit.fitted[index]!;
   if (between === 'step' || fit.x[index] === at) return here;
   const share = (at - fit.x[index]!) / (fit.x[index + 1]! - fit.x[index]!);
   return here + share * (fit.fitted[index + 1]! - here);
+}
+
+/** By halving; the first is at or below. */
+function lastAtOrBelow(upward: readonly number[], at: number): number {
+  let [below, above] = [0, upward.length];
+  while (above - below > 1) {
+    const middle = (below + above) >> 1;
+    if (upward[middle]! <= at) below = middle;
+    else above = middle;
+  }
+  return below;
 }

@@ -30,7 +30,7 @@ export interface BlockLayout {
   readonly panelRows: readonly Int32Array[];
   /** For each row of a panel from its front end on: the row of the dense square. */
   readonly panelDense: readonly Int32Array[];
-  /** For each front level that a panel meets: where the panel's rows from there on lie in the panel of that level. */
+  /** For each front level that a panel meets: where the panel's rows from there on begin in the panel of that level. */
   readonly panelInner: readonly (readonly Int32Array[])[];
   readonly denseStart: number;
   readonly denseSize: number;
@@ -104,7 +104,7 @@ export function blockLayout(
     length += (height + tail) * sizeOf(level);
   }
   const panelInner = panelLevels.map((met, level) =>
-    innerRows(met, level, frontLevels, panelLevels, panelRows, panelHeight, sizeOf),
+    innerRows(met, level, frontLevels, { panelLevels, panelRows, panelHeight, panelStart }, sizeOf),
   );
   return {
     termSize,
@@ -186,11 +186,10 @@ function innerRows(
   met: Int32Array,
   level: number,
   frontLevels: number,
-  panelLevels: readonly Int32Array[],
-  panelRows: readonly Int32Array[],
-  panelHeight: Int32Array,
+  panels: Pick<BlockLayout, 'panelLevels' | 'panelRows' | 'panelHeight' | 'panelStart'>,
   sizeOf: (level: number) => number,
 ): Int32Array[] {
+  const { panelLevels, panelRows, panelHeight, panelStart } = panels;
   const inner: Int32Array[] = [];
   for (let at = 1; at < met.length && met[at]! < frontLevels; at++) {
     const target = met[at]!;
@@ -203,7 +202,8 @@ function innerRows(
     }
     const tail = rows.length - filled;
     for (let row = 0; row < tail; row++) rows[filled++] = panelHeight[target]! - tail + row;
-    inner.push(rows);
+    const [start, width] = [panelStart[target]!, sizeOf(target)];
+    inner.push(rows.map((row) => start + row * width));
   }
   return inner;
 }

@@ -16,16 +16,20 @@ interface Component {
 const probesFor = (rows: number) => Math.max(1, Math.min(4, Math.ceil(256 / rows)));
 /** What remains of a product below this share of it is rounding: fixed columns are orthogonal to some 1e-10. */
 const ROUNDING = 1e-8;
+/** Far from where rounding begins, on the safe side: what is not so clear is looked at row by row. */
+const clearlyIdentified = 1e4;
 
 /**
  * Refuses a model whose restricted likelihood cannot tell a variance from others: that likelihood sees the data only after the fixed
  * columns were taken out, and what is left of a term's variance matrix may be nothing (its levels are distinguished by fixed columns),
  * or a combination of other terms' and the residual's. Any value would then do, and any standard error come out.
  *
- * The matrices are compared by what they make of a few random vectors, so that none of them is formed.
+ * Equations of moments that have one solution, and not a far one, say that there is no such combination. Otherwise the matrices are
+ * compared by what they make of a few random vectors, so that none of them is formed.
  *
  * @param names of the terms
  * @param tail row-major, `width` numbers an observation, of which all but the last are the fixed columns made orthonormal
+ * @param sensitivity of the equations of moments, see `MomentEquations`; infinite where there are none
  * @throws StatisticsError `collinear` naming the term
  */
 export function checkIdentified(
@@ -34,9 +38,10 @@ export function checkIdentified(
   names: readonly string[],
   tail: Float64Array,
   width: number,
+  sensitivity: number,
 ): void {
   const rows = model.response.length;
-  if (hasRankToSpare(model, terms, width - 1)) return;
+  if (sensitivity < clearlyIdentified) return;
   const stream = randomStream(20240601);
   const probes = Array.from({ length: probesFor(rows) }, () =>
     withoutFixed(
@@ -57,22 +62,6 @@ export function checkIdentified(
     if (component.term !== undefined && length <= ROUNDING) refuseConfounded(component.term);
     if (length > ROUNDING) found.push(scaled(own, 1 / length));
   }
-}
-
-/**
- * Whether numbers of levels alone say that all can be distinguished: the matrix of an intercept has as many dimensions as levels, the
- * fixed columns take at most their own number away, and a matrix of more dimensions than others have together is none of theirs.
- */
-function hasRankToSpare(
-  { random, residual, response }: MixedModel,
-  terms: readonly ScaledTerm[],
-  fixed: number,
-): boolean {
-  if (residual !== undefined && residual.kind !== 'equal') return false;
-  if (random.some(({ columns }) => columns !== undefined)) return false;
-  // Terms come by falling numbers of levels; the residual has most dimensions of all.
-  const ranks = [response.length, ...terms.map(({ grouping: { levels } }) => levels.length)];
-  return ranks.every((rank, at) => rank - fixed > ranks.slice(at + 1).reduce((sum, lesser) => sum + lesser, 0));
 }
 
 function refuseFixed(term: string): never {

@@ -1,5 +1,6 @@
 import { StatisticsError } from '../../statistics-error.js';
 import type { LeastSquaresFit } from '../linear/least-squares.js';
+import { completeFactor } from './block-cholesky.js';
 import { type DevianceProblem, devianceAlone } from './deviance.js';
 import { termOrder } from './deviance-problem.js';
 import { coefficientFactor, squareOf } from './fixed-effects.js';
@@ -8,6 +9,7 @@ import { isZeroDeviation } from './is-zero-deviation.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
 import type { MixedModelFit, RandomTermFit, ResidualFit, Workings } from './mixed-model-fit.js';
 import { relativeFactors } from './relative-factor.js';
+import type { ScaledTerm } from './scaled-term.js';
 import { solvedEffects } from './solved-effects.js';
 
 /** Everything that is reported about a fit, on the scale of the data. */
@@ -25,7 +27,8 @@ export function describeFit(
   const variance = trial.variance * scale * scale;
   const size = problem.fixedEffects;
   const covariance = squareOf(coefficientFactor(workspace.factor, layout, turn), size).map((entry) => entry * variance);
-  const { spherical, fixed } = solvedEffects(workspace.factor, layout);
+  completeFactor(workspace, layout, problem.order, trial.factors);
+  const { random: effects, fixed } = solvedEffects(workspace.factor, layout, trial.factors);
   const coefficients = ordinary.coefficients.map(({ name, estimate }, row) => {
     let shift = 0;
     for (let k = row; k < size; k++) shift += turn[row * size + k]! * fixed[k]!;
@@ -33,12 +36,12 @@ export function describeFit(
   });
   const factors = effectFactors(problem, point);
   const order = termOrder(groupings);
-  const random = model.random.map((term, at) =>
-    describeTerm(term, groupings[at]!, factors[order[at]!]!, variance, (level, column) => {
-      const first = layout.effectStart[layout.termStart[order[at]!]! + level]!;
-      return spherical[first + column]! * scale;
-    }),
-  );
+  const random = model.random.map((term, at) => {
+    const place = order[at]!;
+    const first = layout.effectStart[layout.termStart[place]!]!;
+    const modes = modesOf(groupings[at]!, problem.terms[place]!, effects, first, scale);
+    return describeTerm(term, factors[place]!, variance, modes);
+  });
   const fitted = fittedValues(
     model,
     groupings,
@@ -75,12 +78,31 @@ export function effectFactors({ terms, entries }: DevianceProblem, point: ArrayL
   });
 }
 
+/** Effects of a term's levels on its original columns. */
+function modesOf(
+  { levels }: Grouping,
+  { size, unscale }: ScaledTerm,
+  effects: Float64Array,
+  first: number,
+  scale: number,
+): RandomTermFit['modes'] {
+  return levels.map((level, at) => {
+    const start = first + at * size;
+    const own: number[] = [];
+    for (let row = 0; row < size; row++) {
+      let sum = 0;
+      for (let k = 0; k <= row; k++) sum += unscale[row * size + k]! * effects[start + k]!;
+      own.push(sum * scale);
+    }
+    return { level, effects: own };
+  });
+}
+
 function describeTerm(
   term: RandomTerm,
-  { levels }: Grouping,
   factor: Float64Array,
   variance: number,
-  sphericalOf: (level: number, column: number) => number,
+  modes: RandomTermFit['modes'],
 ): RandomTermFit {
   const size = Math.sqrt(factor.length);
   const indices = Array.from({ length: size }, (_, at) => at);
@@ -93,20 +115,13 @@ function describeTerm(
     const both = standardDeviations[row]! * standardDeviations[column]!;
     return both > 0 ? Math.max(-1, Math.min(1, covariance[row]![column]! / both)) : 0;
   };
-  const effectsOf = (level: number) => {
-    return indices.map((row) => {
-      let sum = 0;
-      for (let k = 0; k <= row; k++) sum += factor[row * size + k]! * sphericalOf(level, k);
-      return sum;
-    });
-  };
   return {
     name: term.name,
     columns: term.columns?.map(({ name }) => name) ?? ['intercept'],
     covariance,
     standardDeviations,
     correlations: indices.map((row) => indices.map((column) => correlation(row, column))),
-    modes: levels.map((level, at) => ({ level, effects: effectsOf(at) })),
+    modes,
   };
 }
 

@@ -1,10 +1,14 @@
 import { StatisticsError } from '../../statistics-error.js';
 import type { LeastSquaresFit } from '../linear/least-squares.js';
 import { checkIdentified } from './check-identified.js';
-import { type DevianceProblem, workspace } from './deviance.js';
+import type { DevianceProblem } from './deviance.js';
+import { eliminationOrder } from './elimination-order.js';
 import type { Grouping } from './grouping.js';
 import type { MixedModel, RandomTerm } from './mixed-model.js';
-import { factorEntries } from './relative-factor.js';
+import { type MomentEquations, momentEquations } from './moment-equations.js';
+import { momentStart } from './moment-start.js';
+import { type FactorEntry, factorEntries } from './relative-factor.js';
+import type { ResidualProducts } from './residual-products.js';
 import { residualProducts } from './residual-structure.js';
 import { type ScaledTerm, scaledTerm } from './scaled-term.js';
 
@@ -24,25 +28,47 @@ export function devianceProblem(
   const fixedEffects = ordinary.rank;
   const tail = fixedEffects + 1;
   const data = { terms, tail: tailRows(model, ordinary, scale) };
+  const { layout, products: residual } = residualProducts(model.residual ?? { kind: 'equal' }, data, tail);
+  const observations = model.response.length;
+  const entries = factorEntries(terms);
+  // Those of other residuals change from trial to trial.
+  const products = residual.start.length === 0 ? residual.components[0] : undefined;
+  const moments = products && momentEquations({ layout, entries, fixedEffects, observations }, products);
   if (model.method === 'reml') {
     const names = terms.map(({ grouping }) => model.random[groupings.indexOf(grouping)]!.name);
-    checkIdentified(model, terms, names, data.tail, fixedEffects + 1);
+    checkIdentified(model, terms, names, data.tail, tail, moments?.sensitivity ?? Number.POSITIVE_INFINITY);
   }
-  const { layout, products } = residualProducts(model.residual ?? { kind: 'equal' }, data, tail);
-  const observations = model.response.length;
   const freedom = model.method === 'reml' ? observations - fixedEffects : observations;
   const turning = model.method === 'reml' ? logDeterminant(ordinary.inverseFactor, fixedEffects) : 0;
   return {
     layout,
     terms,
-    entries: factorEntries(terms),
-    residual: products,
+    entries,
+    residual,
+    order: eliminationOrder(layout, products),
+    start: startOf(terms, entries, residual, moments),
     method: model.method,
     observations,
     fixedEffects,
     constant: 2 * freedom * Math.log(scale) - 2 * turning,
-    workspace: workspace(layout.length),
+    workspace: {
+      products: new Float64Array(layout.length),
+      factor: new Float64Array(layout.length),
+      derivatives: new Float64Array(layout.length),
+    },
   };
+}
+
+/** By the method of moments where residuals are all alike; or else deviations equal to the residual's, and no correlation. */
+function startOf(
+  terms: readonly ScaledTerm[],
+  entries: readonly FactorEntry[],
+  residual: ResidualProducts,
+  moments: MomentEquations | undefined,
+): Float64Array {
+  const found = moments && momentStart(terms, moments);
+  const factors = found ?? entries.map(({ row, column }) => (row === column ? 1 : 0));
+  return Float64Array.from([...factors, ...residual.start]);
 }
 
 /** Larger terms are eliminated first: a nested term has at least as many levels as the one that it lies in. */

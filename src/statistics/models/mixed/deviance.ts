@@ -1,11 +1,10 @@
-import { factorise } from './block-cholesky.js';
+import { eliminate } from './block-cholesky.js';
 import type { BlockLayout } from './block-layout.js';
-import { factorDerivatives, productDerivatives } from './deviance-gradient.js';
+import type { EliminationOrder } from './elimination-order.js';
 import { type FactorEntry, relativeFactors } from './relative-factor.js';
 import type { ResidualProducts, ResidualWeights } from './residual-products.js';
-import { scaleProducts } from './scaled-products.js';
 import type { ScaledTerm } from './scaled-term.js';
-import { pivotDerivatives } from './selected-inverse.js';
+import { type DerivedElimination, pivotDerivatives } from './selected-inverse.js';
 
 /**
  * Everything that a trial of the variance parameters needs. Its size depends on levels and columns, not on the
@@ -17,6 +16,9 @@ export interface DevianceProblem {
   readonly terms: readonly ScaledTerm[];
   readonly entries: readonly FactorEntry[];
   readonly residual: ResidualProducts;
+  readonly order: EliminationOrder;
+  /** Where the search begins. */
+  readonly start: Float64Array;
   readonly method: 'reml' | 'ml';
   readonly observations: number;
   readonly fixedEffects: number;
@@ -26,11 +28,7 @@ export interface DevianceProblem {
 }
 
 /** Memory for one trial at a time. */
-export interface Workspace {
-  readonly products: Float64Array;
-  readonly factor: Float64Array;
-  readonly derivatives: Float64Array;
-}
+export type Workspace = DerivedElimination;
 
 /** One trial. The workspace of the problem holds its factor until the next. */
 interface DevianceAlone {
@@ -65,17 +63,25 @@ export function divisor({ method, observations, fixedEffects }: DevianceProblem)
   return method === 'reml' ? observations - fixedEffects : observations;
 }
 
-/** Puts the matrix at these parameters and its factor into the workspace. Returns undefined where it has no factor. */
-export function factoriseAt(
-  problem: DevianceProblem,
-  parameters: ArrayLike<number>,
-): { readonly factors: readonly Float64Array[]; readonly weights: ResidualWeights } | undefined {
-  const { layout, terms, entries, residual, workspace: memory } = problem;
+/** The factor stands in the workspace. */
+interface Factorised {
+  readonly factors: readonly Float64Array[];
+  readonly weights: ResidualWeights;
+  /** Squares of the fixed columns and the response, before anything was taken out of them. */
+  readonly tailSquares: Float64Array;
+}
+
+/** Puts the factor at these parameters into the workspace. Returns undefined where there is none. */
+export function factoriseAt(problem: DevianceProblem, parameters: ArrayLike<number>): Factorised | undefined {
+  const { layout, order, terms, entries, residual, workspace: memory } = problem;
   const factors = relativeFactors(terms, entries, parameters);
   const weights = residual.weigh(Array.from(parameters).slice(entries.length));
   combine(residual.components, weights.weights, memory.products);
-  scaleProducts(memory.products, layout, factors, memory.factor);
-  return factorise(memory.factor, layout) ? { factors, weights } : undefined;
+  const { denseStart, denseSize, denseEffects, tail } = layout;
+  const tailSquares = new Float64Array(tail);
+  for (let row = 0; row < tail; row++)
+    tailSquares[row] = memory.products[denseStart + (denseEffects + row) * (denseSize + 1)]!;
+  return eliminate(memory, layout, order, factors) ? { factors, weights, tailSquares } : undefined;
 }
 
 /** What rounding may have made of the deviance where so much had cancelled. */
@@ -98,9 +104,9 @@ export function devianceAlone(
 ): DevianceAlone | undefined {
   const answer = factoriseAt(problem, parameters);
   if (answer === undefined) return undefined;
-  const { factors, weights } = answer;
-  const { layout, workspace: memory, method } = problem;
-  const { logEffects, logFixed, squares, cancelled } = pivots(memory.factor, memory.products, layout);
+  const { factors, weights, tailSquares } = answer;
+  const { workspace: memory, method } = problem;
+  const { logEffects, logFixed, squares, cancelled } = pivots(memory.factor, tailSquares, problem);
   const freedom = divisor(problem);
   const variance = givenVariance ?? squares / freedom;
   const logDeterminants = logEffects + (method === 'reml' ? logFixed : 0) + weights.logDeterminant;
@@ -120,16 +126,15 @@ export function deviance(
   const alone = devianceAlone(problem, parameters, givenVariance);
   if (alone === undefined) return undefined;
   const { squares, variance, factors, weights } = alone;
-  const { layout, entries, residual, workspace: memory, method } = problem;
+  const { layout, order, entries, residual, workspace: memory, method } = problem;
   const fixed = method === 'reml' ? 1 : 0;
-  pivotDerivatives(memory.factor, layout, { effects: 1, fixed, response: squares / variance }, memory.derivatives);
-  const slopes = factorDerivatives(memory.products, layout, factors, memory.derivatives);
+  const slopes = pivotDerivatives(memory, layout, order, factors, { effects: 1, fixed, response: squares / variance });
   const gradient = new Float64Array(parameters.length);
   entries.forEach(({ term, row, column }, at) => {
     gradient[at] = slopes[term]![row * problem.terms[term]!.size + column]!;
   });
   if (weights.slopes.length > 0) {
-    productDerivatives(layout, factors, memory.derivatives);
+    countBothTriangles(layout, memory.derivatives);
     const byWeight = residual.components.map((component) => dot(component, memory.derivatives));
     weights.slopes.forEach((slope, at) => {
       const share = slope.reduce((sum, value, component) => sum + value * byWeight[component]!, 0);
@@ -140,11 +145,24 @@ export function deviance(
 }
 
 function combine(components: readonly Float64Array[], weights: readonly number[], sum: Float64Array): void {
-  sum.fill(0);
   components.forEach((component, at) => {
     const weight = weights[at]!;
-    for (let i = 0; i < sum.length; i++) sum[i]! += weight * component[i]!;
+    if (at === 0) for (let i = 0; i < sum.length; i++) sum[i] = weight * component[i]!;
+    else for (let i = 0; i < sum.length; i++) sum[i]! += weight * component[i]!;
   });
+}
+
+/**
+ * Doubles what panels hold below their own block, of which the symmetric matrix has another above, so that a plain sum of products with a
+ * component is the derivative of that component's weight.
+ */
+function countBothTriangles(layout: BlockLayout, derivatives: Float64Array): void {
+  for (let level = 0; level < layout.frontLevels; level++) {
+    const width = layout.termSize[layout.levelTerm[level]!]!;
+    const start = layout.panelStart[level]!;
+    const end = start + layout.panelHeight[level]! * width;
+    for (let at = start + width * width; at < end; at++) derivatives[at]! *= 2;
+  }
 }
 
 interface Pivots extends Pick<DevianceAlone, 'squares' | 'cancelled'> {
@@ -152,10 +170,11 @@ interface Pivots extends Pick<DevianceAlone, 'squares' | 'cancelled'> {
   readonly logFixed: number;
 }
 
-function pivots(factor: Float64Array, products: Float64Array, layout: BlockLayout): Pivots {
+function pivots(factor: Float64Array, tailSquares: Float64Array, { layout, order }: DevianceProblem): Pivots {
   const { denseStart, denseSize, denseEffects } = layout;
   let logEffects = 0;
-  for (let level = 0; level < layout.frontLevels; level++) {
+  for (const { levels } of order.alike) logEffects += levels.length * Math.log(factor[layout.panelStart[levels[0]!]!]!);
+  for (const level of order.single) {
     const width = layout.termSize[layout.levelTerm[level]!]!;
     for (let k = 0; k < width; k++) logEffects += Math.log(factor[layout.panelStart[level]! + k * (width + 1)]!);
   }
@@ -165,7 +184,7 @@ function pivots(factor: Float64Array, products: Float64Array, layout: BlockLayou
   for (let row = denseEffects; row < denseSize - 1; row++) logFixed += Math.log(pivot(row));
   let cancelled = 1;
   for (let row = denseEffects; row < denseSize; row++) {
-    cancelled = Math.max(cancelled, products[denseStart + row * (denseSize + 1)]! / pivot(row) ** 2);
+    cancelled = Math.max(cancelled, tailSquares[row - denseEffects]! / pivot(row) ** 2);
   }
   return { logEffects: 2 * logEffects, logFixed: 2 * logFixed, squares: pivot(denseSize - 1) ** 2, cancelled };
 }

@@ -5,7 +5,6 @@ import { devianceProblem } from './deviance-problem.js';
 import type { Grouping } from './grouping.js';
 import { type Minimum, minimise } from './minimise.js';
 import type { MixedModel } from './mixed-model.js';
-import { momentStart } from './moment-start.js';
 
 /** The least deviance of a model, on the way to a fit. */
 export interface MaximisedLikelihood {
@@ -21,7 +20,7 @@ export function maximisedLikelihood(model: MixedModel, groupings: readonly Group
   const ordinary = leastSquares(model.fixed, model.response);
   const scale = residualScale(ordinary.residualVariance, model.response);
   const problem = devianceProblem(model, groupings, ordinary, scale);
-  const minimum = minimise((point) => valueAndGradient(problem, point), startingPoint(problem));
+  const minimum = minimise((point) => valueAndGradient(problem, point), problem.start);
   checkRepeatsVary(problem, minimum);
   if (!minimum.converged) {
     throw new StatisticsError(
@@ -58,16 +57,4 @@ function valueAndGradient(problem: DevianceProblem, point: Float64Array) {
   const trial = deviance(problem, point);
   if (trial === undefined || !Number.isFinite(trial.deviance)) return undefined;
   return { value: trial.deviance, gradient: trial.gradient, rounding: trial.rounding };
-}
-
-/** Variances by the method of moments where residuals are all alike, or else equal to the residual variance; no correlation. */
-function startingPoint(problem: DevianceProblem): Float64Array {
-  const { entries, terms, residual } = problem;
-  const [products] = residual.components;
-  const moments = residual.start.length === 0 && products ? momentStart(problem, products) : undefined;
-  const firstOf = terms.map((_, term) => terms.slice(0, term).reduce((sum, { size }) => sum + size, 0));
-  const deviations = entries.map(({ term, row, column }) =>
-    row === column ? (moments?.[firstOf[term]! + column] ?? 1) : 0,
-  );
-  return Float64Array.from([...deviations, ...residual.start]);
 }

@@ -32,11 +32,11 @@ export function profileComponents(fit: MixedModelFit): ProfileComponent[] {
     const term = problem.terms.findIndex(({ grouping }) => grouping === groupingOf(fit, name));
     const deviations = standardDeviations.map((estimate, row): ProfileComponent => {
       const start = withDirection(fit, term, row, all);
-      const place = (free: Float64Array, value: number) => withDeviation(fit, term, row, start, free, value);
+      const place = (free: Float64Array, value: number) => withDeviation(fit, { term, row, start }, { free, value });
       return { kind: 'standard-deviation', term: name, of: [columns[row]!], estimate, value: Math.exp, place, start };
     });
     if (columns.length !== 2 || problem.terms[term]!.diagonal) return deviations;
-    const place = (free: Float64Array, value: number) => withCorrelation(fit, term, all, free, value);
+    const place = (free: Float64Array, value: number) => withCorrelation(fit, { term, start: all }, { free, value });
     const estimate = correlations[0]![1]!;
     return [
       ...deviations,
@@ -89,16 +89,26 @@ function replaced(start: Float64Array, free: Float64Array, at: number, value: nu
   return { parameters, drift: free[at]! - start[at]! };
 }
 
+interface PlaceInFactor {
+  /** Place of the term among those of the problem. */
+  readonly term: number;
+  /** The parameters at the fit. */
+  readonly start: Float64Array;
+}
+
+interface HeldValue {
+  readonly free: Float64Array;
+  /** What the component is held at. */
+  readonly value: number;
+}
+
 /**
  * Sets the length of a row of the factor of the original columns' covariance; of a longer row the direction stays free.
  */
 function withDeviation(
   fit: MixedModelFit,
-  term: number,
-  row: number,
-  start: Float64Array,
-  free: Float64Array,
-  value: number,
+  { term, row, start }: PlaceInFactor & { readonly row: number },
+  { free, value }: HeldValue,
 ): Placed {
   const { problem, scale } = fit.workings;
   const { size, diagonal } = problem.terms[term]!;
@@ -125,13 +135,7 @@ function withDirection(fit: MixedModelFit, term: number, row: number, start: Flo
 }
 
 /** Turns the second row of the factor of the original columns' covariance, keeping its length. */
-function withCorrelation(
-  fit: MixedModelFit,
-  term: number,
-  start: Float64Array,
-  free: Float64Array,
-  value: number,
-): Placed {
+function withCorrelation(fit: MixedModelFit, { term, start }: PlaceInFactor, { free, value }: HeldValue): Placed {
   const factor = originalFactor(fit, term, free);
   const length = Math.hypot(factor[2]!, factor[3]!);
   const angle = (from: Float64Array) => Math.atan2(from[2]!, from[3]!);

@@ -53,9 +53,9 @@ interface Limits {
 function deviationLimits(fit: MixedModelFit, component: ProfileComponent, rise: number): Limits {
   const { estimate, term } = component;
   const middle = Math.log(estimate > 0 ? estimate : 0.1 * residualDeviation(fit.residual));
-  const upper = Math.exp(limit(fit, component, rise, middle, 1) ?? fail(component));
+  const upper = Math.exp(limit(fit, component, { rise, middle, side: 1 }) ?? fail(component));
   const open = !(estimate > 0) || (term !== 'residual' && !excludesZero(fit, component, rise));
-  return { lower: open ? 0 : Math.exp(limit(fit, component, rise, middle, -1) ?? fail(component)), upper };
+  return { lower: open ? 0 : Math.exp(limit(fit, component, { rise, middle, side: -1 }) ?? fail(component)), upper };
 }
 
 function correlationLimits(fit: MixedModelFit, component: ProfileComponent, rise: number): Limits {
@@ -63,7 +63,7 @@ function correlationLimits(fit: MixedModelFit, component: ProfileComponent, rise
   const varies = fit.random.every(({ name, standardDeviations }) => name !== term || !standardDeviations.includes(0));
   const middle = Math.max(-mostUnknown, Math.min(mostUnknown, Math.atanh(estimate)));
   const side = (sign: 1 | -1) => {
-    const found = varies ? limit(fit, component, rise, middle, sign) : undefined;
+    const found = varies ? limit(fit, component, { rise, middle, side: sign }) : undefined;
     return found === undefined ? sign : Math.tanh(found);
   };
   return { lower: side(-1), upper: side(1) };
@@ -86,9 +86,7 @@ const mostSteps = 60;
 function limit(
   fit: MixedModelFit,
   component: ProfileComponent,
-  rise: number,
-  middle: number,
-  side: 1 | -1,
+  { rise, middle, side }: { readonly rise: number; readonly middle: number; readonly side: 1 | -1 },
 ): number | undefined {
   let { start } = component;
   const excess = (unknown: number) => {

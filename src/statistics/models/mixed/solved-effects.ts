@@ -1,15 +1,20 @@
 import type { BlockLayout } from './block-layout.js';
+import { factorTimes } from './factor-times-block.js';
 
 /** Effects that minimise the penalised sum of squares, on the scale of the problem. */
 export interface SolvedEffects {
-  /** Random effects before they are multiplied by their term's factor. */
-  readonly spherical: Float64Array;
+  /** On the terms' scaled columns. */
+  readonly random: Float64Array;
   /** On the turned columns. */
   readonly fixed: Float64Array;
 }
 
 /** Back-substitution through the factor: the response's row is what the others must add up to. */
-export function solvedEffects(factor: Float64Array, layout: BlockLayout): SolvedEffects {
+export function solvedEffects(
+  factor: Float64Array,
+  layout: BlockLayout,
+  factors: readonly Float64Array[],
+): SolvedEffects {
   const { effects, denseEffects, denseSize, denseStart, effectStart, frontLevels } = layout;
   const dense = new Float64Array(denseSize);
   dense[denseSize - 1] = -1;
@@ -19,17 +24,27 @@ export function solvedEffects(factor: Float64Array, layout: BlockLayout): Solved
       sum += factor[denseStart + row * denseSize + column]! * dense[row]!;
     dense[column] = -sum / factor[denseStart + column * (denseSize + 1)]!;
   }
-  const spherical = new Float64Array(effects);
-  spherical.set(dense.subarray(0, denseEffects), effectStart[frontLevels]!);
-  for (let level = frontLevels - 1; level >= 0; level--) solvePanel(factor, layout, level, spherical, dense);
-  return { spherical, fixed: dense.slice(denseEffects, denseSize - 1) };
+  // Panels keep the rows of those after them unscaled, so that each level is multiplied by its factor before the next is solved.
+  const from = effectStart[frontLevels]!;
+  const byFactor = (numbers: Float64Array, level: number, start: number) => {
+    const term = layout.levelTerm[level]!;
+    factorTimes(numbers, { start, stride: 1 }, layout.termSize[term]!, 1, factors[term]!);
+  };
+  for (let level = frontLevels; level < layout.levels; level++) byFactor(dense, level, effectStart[level]! - from);
+  const random = new Float64Array(effects);
+  random.set(dense.subarray(0, denseEffects), from);
+  for (let level = frontLevels - 1; level >= 0; level--) {
+    solvePanel(factor, layout, level, random, dense);
+    byFactor(random, level, effectStart[level]!);
+  }
+  return { random, fixed: dense.slice(denseEffects, denseSize - 1) };
 }
 
 function solvePanel(
   factor: Float64Array,
   layout: BlockLayout,
   level: number,
-  spherical: Float64Array,
+  random: Float64Array,
   dense: Float64Array,
 ): void {
   const width = layout.termSize[layout.levelTerm[level]!]!;
@@ -43,12 +58,12 @@ function solvePanel(
       const [from, first] = [layout.panelRows[level]![at]!, layout.effectStart[met]!];
       const size = layout.effectStart[met + 1]! - first;
       for (let k = met === level ? column + 1 : 0; k < size; k++) {
-        sum += factor[start + (from + k) * width + column]! * spherical[first + k]!;
+        sum += factor[start + (from + k) * width + column]! * random[first + k]!;
       }
     });
     layout.panelDense[level]!.forEach((row, at) => {
       sum += factor[start + (frontEnd + at) * width + column]! * dense[row]!;
     });
-    spherical[own + column] = -sum / factor[start + column * (width + 1)]!;
+    random[own + column] = -sum / factor[start + column * (width + 1)]!;
   }
 }

@@ -1,6 +1,7 @@
 import { normal } from '../../distributions/normal.js';
 import { StatisticsError } from '../../statistics-error.js';
 import { type ReplicateQuantile, replicateQuantile } from './replicate-quantile.js';
+import type { Replicates } from './replicates.js';
 
 export interface BootstrapLimits {
   readonly lower: ReplicateQuantile;
@@ -40,11 +41,12 @@ export function bcaLimits(
  * A draw without scatter has no studentised deviation; it counts as infinite, so that limits exist while such draws are few.
  */
 export function studentisedLimits(
-  deviations: Float64Array,
-  standardErrors: Float64Array,
-  estimate: number,
-  standardError: number,
-  tail: number,
+  { deviations, standardErrors }: Replicates,
+  {
+    estimate,
+    standardError,
+    tail,
+  }: { readonly estimate: number; readonly standardError: number; readonly tail: number },
 ): BootstrapLimits {
   const ratios = deviations.map((deviation, at) => studentised(deviation, standardErrors[at] as number));
   const limit = (p: number): ReplicateQuantile => {

@@ -114,7 +114,7 @@ function limitsBy(
   method: BootstrapMethod,
   estimate: number,
   pools: readonly ClusterPool[],
-  { deviations, standardErrors }: Replicates,
+  replicates: Replicates,
   { level = 0.95, smallSample = 'corrected' }: BootstrapOptions,
 ): BootstrapLimits {
   const standardError = standardErrorOf(pools);
@@ -126,6 +126,7 @@ function limitsBy(
     );
   }
   const tail = (1 - level) / 2;
+  const { deviations } = replicates;
   const influences = pools.map(jackknifeInfluence);
   const factor = smallSample === 'corrected' ? stretch(smallSampleWidth(influences), tail) : 1;
   switch (method) {
@@ -135,7 +136,7 @@ function limitsBy(
       return moved(bcaLimits(deviations, 0, influences, tail), factor, estimate);
     case 'studentised':
       checkScatter(pools, level);
-      return studentisedLimits(deviations, standardErrors, estimate, standardError, tail);
+      return studentisedLimits(replicates, { estimate, standardError, tail });
   }
 }
 

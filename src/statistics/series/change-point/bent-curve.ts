@@ -74,12 +74,12 @@ export function bentCurve(data: BentCurveData, options: { readonly level?: numbe
   const bend = best.point;
   const grid = [...gridOf(knots), bend].sort((one, other) => one - other);
   const inside = grid.filter((point) => point === bend || sumAt(point) <= limit);
-  const lower = outward(sumAt, limit, inside[0]!, grid[grid.indexOf(inside[0]!) - 1]);
-  const upper = outward(sumAt, limit, inside.at(-1)!, grid[grid.indexOf(inside.at(-1)!) + 1]);
+  const lower = outward(sumAt, { limit, inside: inside[0]!, outside: grid[grid.indexOf(inside[0]!) - 1] });
+  const upper = outward(sumAt, { limit, inside: inside.at(-1)!, outside: grid[grid.indexOf(inside.at(-1)!) + 1] });
   return {
     bend,
     bendInterval: { level, lower, upper },
-    ...slopesAt(data, bend, best.value / degreesOfFreedom, reach, level),
+    ...slopesAt(data, bend, { variance: best.value / degreesOfFreedom, reach, level }),
     degreesOfFreedom,
     residualSumOfSquares: best.value,
     searched: { from, to },
@@ -101,7 +101,11 @@ function fitAt(data: BentCurveData, bend: number) {
 }
 
 /** A move of the bend lifts or lowers all that comes after it alike, so that a step there stands for its uncertainty. */
-function slopesAt(data: BentCurveData, bend: number, variance: number, reach: number, level: number) {
+function slopesAt(
+  data: BentCurveData,
+  bend: number,
+  { variance, reach, level }: { readonly variance: number; readonly reach: number; readonly level: number },
+) {
   const { coefficients } = fitAt(data, bend);
   const step = { name: 'step', values: data.x.map((at) => (at > bend ? 1 : 0)) };
   const { unscaledCovariance } = leastSquares({ columns: [...columnsAt(data, bend), step] }, data.response);
@@ -122,8 +126,15 @@ function gridOf(knots: readonly number[]): readonly number[] {
   return [...inner, knots.at(-1)!];
 }
 
+interface Crossing {
+  readonly limit: number;
+  readonly inside: number;
+  /** Nothing where the grid ends. */
+  readonly outside: number | undefined;
+}
+
 /** Where the sum reaches the limit between a point inside and its neighbour outside, by bisection. */
-function outward(sumAt: (bend: number) => number, limit: number, inside: number, outside: number | undefined): number {
+function outward(sumAt: (bend: number) => number, { limit, inside, outside }: Crossing): number {
   if (outside === undefined) return inside;
   let [near, far] = [inside, outside];
   for (let step = 0; step < 60 && Math.abs(far - near) > 1e-12 * Math.abs(far); step++) {

@@ -3,7 +3,7 @@ import type { Interval } from '../../interval.js';
 import { checkResiduals } from '../../models/linear/check-residuals.js';
 import { type ContrastWeights, weightedEstimate, weightVector } from '../../models/linear/contrast-weights.js';
 import type { DesignMatrix } from '../../models/linear/design-matrix.js';
-import { type LeastSquaresFit, leastSquares } from '../../models/linear/least-squares.js';
+import { leastSquares } from '../../models/linear/least-squares.js';
 import { orthonormalRows } from '../../models/linear/orthonormal-rows.js';
 import { turnedWeights } from '../../models/linear/turned-weights.js';
 import { normalDraws } from '../../resampling/random/normal-draws.js';
@@ -68,7 +68,7 @@ export function neweyWestContrast(
   const estimate = weightedEstimate(fit.coefficients, vector);
   const standardError = bartlettError(Float64Array.from(fit.residuals), pull, lags);
   const statistic = estimate / standardError;
-  const drawn = drawnSizes(fit, rows, pull, lags, draws, seed);
+  const drawn = drawnSizes({ rank: fit.rank, rows, pull, lags, draws, seed });
   const criticalValue = drawn[Math.ceil(level * (draws + 1)) - 1] ?? drawn[draws - 1]!;
   const reach = criticalValue * standardError;
   const beyond = drawn.reduce((count, size) => count + Number(size >= Math.abs(statistic)), 0);
@@ -107,15 +107,17 @@ function bartlettError(residuals: Float64Array, pull: Float64Array, lags: number
   return Math.sqrt(squares / lags);
 }
 
+interface DrawnRegression {
+  readonly rank: number;
+  readonly rows: Float64Array;
+  readonly pull: Float64Array;
+  readonly lags: number;
+  readonly draws: number;
+  readonly seed: number;
+}
+
 /** Sizes of the statistic in the same regression of independent normal values, rising. */
-function drawnSizes(
-  { rank }: LeastSquaresFit,
-  rows: Float64Array,
-  pull: Float64Array,
-  lags: number,
-  draws: number,
-  seed: number,
-): Float64Array {
+function drawnSizes({ rank, rows, pull, lags, draws, seed }: DrawnRegression): Float64Array {
   const stream = randomStream(seed);
   const sizes = new Float64Array(draws);
   for (let draw = 0; draw < draws; draw++) {

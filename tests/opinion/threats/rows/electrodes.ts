@@ -1,3 +1,4 @@
+import type { ElectricalWall } from '../../../../src/findings/electrical/electrical-of-trial.js';
 import type { Trial } from '../../../../src/trial/index.js';
 import { plannedDays, withElectrodes } from '../../../helpers/electrical-trial.js';
 import { madeTrial, wallsWithChanges } from '../../../helpers/made-trial.js';
@@ -35,11 +36,23 @@ const only = (trial: Trial, of: (wall: string) => boolean): Trial => ({
   electrical: trial.electrical?.filter(({ wall }) => of(wall)) ?? [],
 });
 
+/** One treated wall on record, and what is said of it exactly so. */
+const exactly = (change: (wall: ElectricalWall) => ElectricalWall): Pick<Row, 'change'> => ({
+  change: ({ facts, numbers }) => ({
+    facts,
+    numbers: { ...numbers, electrical: (numbers.electrical ?? []).filter(({ wall }) => wall === 'T1').map(change) },
+  }),
+});
+const onExactly = (onShare: number) => exactly((wall) => ({ ...wall, onShare }));
+const reversedExactly = (reversedShare: number) =>
+  exactly((wall) => ({ ...wall, circuits: wall.circuits.map((circuit) => ({ ...circuit, reversedShare })) }));
+
 export const electrodeRows: readonly Row[] = [
   ...rowsOf(
     'electrodes-interrupted',
     ['not found', 'on all the time', onFor(1), { value: 1 }],
     ['not found', 'for four fifths of it', onFor(0.8), { value: 0.8 }],
+    ['not found', 'for exactly four fifths of it', onFor(1), { value: 0.8, ...onExactly(0.8) }],
     ['not found', 'for 81 % of it', onFor(0.81), { value: 0.81, within: 'electrodesOn' }],
     [
       'minor',
@@ -71,6 +84,7 @@ export const electrodeRows: readonly Row[] = [
     ['not found', 'never', turned(0), { value: 0 }],
     ['not found', '4.9 % of the time', turned(0.049), { value: 0.049, within: 'currentReversed' }],
     ['minor', '5 %, and the walls dried', turned(0.05), { value: 0.05 }],
+    ['minor', 'exactly 5 %, and the walls dried', turned(0.1), { value: 0.05, ...reversedExactly(0.05) }],
     ['minor', '5.1 %, and the walls dried', turned(0.051), { value: 0.051, beyond: 'currentReversed' }],
     ['serious', '5.1 %, and nothing was found', turned(0.051, nothing)],
     ['no entry', 'no polarity is stated', onFor(1)],

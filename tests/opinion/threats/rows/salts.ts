@@ -64,6 +64,13 @@ const scattered = (pValue: number) => {
   return changing(-0.2 - scatter * gap, resistance, scatter);
 };
 
+/** Content of 1/2 before; treated walls lose this share of it, and all scatter by 1/64 about their mean, which numbers hold exactly. */
+const losing = (share: number) =>
+  salted(resistance, (wall, isAfter) => {
+    const scatter = numberOf(wall) % 2 === 0 ? 1 / 64 : -1 / 64;
+    return measured(0.5 + (isAfter ? scatter - (isTreated(wall) ? share / 2 : 0) : 0));
+  });
+
 const towards = { direction: 'towards the claim' } as const;
 const away = { direction: 'away from the claim' } as const;
 
@@ -122,6 +129,7 @@ export const saltRows: readonly Row[] = [
     ['no entry', 'cores are weighed', sound],
     ['no entry', 'a microwave meter', meter('microwave')],
     ['serious', 'treated walls lose a quarter of what was held', shared(0.2501), { ...towards, beyond: 'saltChange' }],
+    ['serious', 'exactly a quarter', losing(1 / 4), { value: -1 / 8, ...towards }],
     ['not found', 'somewhat less than a quarter', shared(0.2499), { within: 'saltChange' }],
     ['serious', 'treated walls gain half', changing(0.2 - gap), away],
     ['serious', 'half, under a capacitance meter', changing(-0.2 - gap, meter('capacitance')), towards],

@@ -157,6 +157,15 @@ const unsteadyAt = (pValue: number) => {
   return planned({}, { ...trending(solve(pOf, pValue, 0, 1)), protocol: unplanned('margin').protocol });
 };
 
+/** The margin is exactly what the trend comes to over the window. */
+const marginOfTrend: Pick<Row, 'change'> = {
+  change: ({ facts, numbers }) => {
+    const { steady } = facts.drying;
+    const margin = (Math.abs(steady?.trendPer30Days.estimate ?? 0) * (steady?.window_d ?? 0)) / 30;
+    return { numbers, facts: { ...facts, trial: planned({ margin }, facts.trial) } };
+  },
+};
+
 const driftingSeries = (perMonth: number) =>
   trialOfTwo(visitsOf(16, (isAfter, days_, at) => (isAfter ? -4 : (perMonth * days_) / 30) + 0.1 * (noise[at] ?? 0)));
 const steady = trialOfTwo(stepped(-4));
@@ -379,6 +388,7 @@ export const timingRows: readonly Row[] = [
       { value: (-1.99 * 30) / 70, within: 'steadyMargins' },
     ],
     ['minor', 'a fall of 2.01 points', movedBefore(-2.01), { value: (-2.01 * 30) / 70, beyond: 'steadyMargins' }],
+    ['minor', 'a fall of exactly the margin', movedBefore(-2), marginOfTrend],
     ['not found', 'a rise of 1.99 points', movedBefore(1.99), { within: 'steadyMargins' }],
     ['minor', 'a rise of 2.01 points', movedBefore(2.01), { beyond: 'steadyMargins' }],
     [

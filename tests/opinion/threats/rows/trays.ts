@@ -28,6 +28,12 @@ function standing(
   return { ...trial, trays };
 }
 
+/** The walls of that name alone have records; those of the other arm keep theirs. */
+const treatedAlone = (name: string, trial: Trial): Trial => ({
+  ...trial,
+  trays: (trial.trays ?? []).filter(({ wall }) => wall === name || !wall.startsWith('T')),
+});
+
 /** Of ten records of every treated wall so many with salt water. */
 function saltInTen(salty: number): Trial {
   const trial = standing({ level_mm: 30, water: 'tap' });
@@ -48,6 +54,8 @@ const unlikeRows: readonly Row[] = rowsOf(
   ['minor', 'treated walls 5 mm less deep, waters not on record', standing({ level_mm: 25 })],
   ['not found', 'no record with salt water', saltInTen(0), { within: 'traySalt' }],
   ['serious', 'every tenth record of treated walls with salt water', saltInTen(1), { beyond: 'traySalt' }],
+  // A mean of three tenths is a little more than a tenth as a number.
+  ['serious', 'exactly every tenth, of one treated wall', treatedAlone('T1', saltInTen(1)), { value: 0.1 }],
   ['serious', 'salt water in the trays of treated walls, level not on record', standing({ water: 'salt' })],
   ['not found', 'salt water in all trays', standing({ water: 'salt' }, { water: 'salt' })],
   ['open', 'neither level nor water', standing({ mass_kg: 60 }, { mass_kg: 60 })],

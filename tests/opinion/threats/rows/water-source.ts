@@ -2,7 +2,7 @@ import type { ClimateReading, Station, Trial } from '../../../../src/index.js';
 import { addDays } from '../../../../src/plain/days.js';
 import { spearman } from '../../../../src/statistics/index.js';
 import { type Row, rowsOf } from './row.js';
-import { higher, isTreated, measured, numberOf, planned, sound, visited } from './trials.js';
+import { higher, isTreated, measured, numberOf, planned, sound, ten, visited } from './trials.js';
 
 const origin = { file: 'climate.csv', row: 2 };
 
@@ -15,6 +15,28 @@ const condensing = (days: number, trial = sound): Trial => ({
     const surface_c = at >= 1 && at <= days ? 5 : 15;
     return { time, place: 'yard', temperature_c: 15, relative_humidity_pct: 69, surface_c, origin };
   }),
+});
+
+/** Ten walls, each with air of its own; the surface of the first so many stays below the dew point of 9.3 °C. */
+const condensingWalls = (count: number): Trial => ({
+  ...ten,
+  walls: ten.walls.map((wall) => (isTreated(wall.wall) ? { ...wall, site: wall.wall } : wall)),
+  climate: ten.walls
+    .filter(({ wall }) => isTreated(wall))
+    .flatMap(({ wall }, at) =>
+      ['2024-03-10', '2024-04-20'].map(
+        (time): ClimateReading => ({
+          ...{
+            time,
+            place: wall,
+            temperature_c: 15,
+            relative_humidity_pct: 69,
+            surface_c: at < count ? 5 : 15,
+            origin,
+          },
+        }),
+      ),
+    ),
 });
 
 /** Ten visits before, a week apart; the changes in between, from the least to the most rain, have these ranks. */
@@ -75,6 +97,7 @@ export const waterSourceRows: readonly Row[] = rowsOf(
     'the same, where the treatment is meant against condensation',
     condensing(5, planned({ against: 'condensation' })),
   ],
+  ['minor', 'exactly a tenth, one wall of ten', condensingWalls(1), { value: 0.1 }],
   ['not found', 'less than a tenth of the time', condensing(4), { within: 'condensing' }],
   ['not found', 'never below the dew point', condensing(0), { value: 0 }],
   ['minor', 'wetter the more rain fell', rainy(rising), { value: of(rising).estimate }],

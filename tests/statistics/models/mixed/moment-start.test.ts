@@ -7,15 +7,18 @@ import {
   randomStream,
 } from '../../../../src/statistics/index.js';
 import { checkedGroupings } from '../../../../src/statistics/models/mixed/check-mixed-model.js';
-import type { DevianceProblem } from '../../../../src/statistics/models/mixed/deviance.js';
 import { devianceProblem } from '../../../../src/statistics/models/mixed/deviance-problem.js';
+import { momentEquations } from '../../../../src/statistics/models/mixed/moment-equations.js';
 import { momentStart } from '../../../../src/statistics/models/mixed/moment-start.js';
 
-function startOf(model: MixedModel): readonly number[] | undefined {
+function problemOf(model: MixedModel) {
   const ordinary = leastSquares(model.fixed, model.response);
-  const scale = Math.sqrt(ordinary.residualVariance);
-  const problem: DevianceProblem = devianceProblem(model, checkedGroupings(model), ordinary, scale);
-  return momentStart(problem, problem.residual.components[0] ?? new Float64Array());
+  return devianceProblem(model, checkedGroupings(model), ordinary, Math.sqrt(ordinary.residualVariance));
+}
+
+function startOf(model: MixedModel): readonly number[] | undefined {
+  const problem = problemOf(model);
+  return momentStart(problem.terms, momentEquations(problem, problem.residual.components[0] ?? new Float64Array()));
 }
 
 const ones = (rows: number) => ({ name: 'intercept', values: Array.from({ length: rows }, () => 1) });
@@ -33,6 +36,52 @@ const nested: MixedModel = {
   ],
   method: 'reml',
 };
+
+const dot = (a: readonly number[], b: readonly number[]) => a.reduce((sum, value, at) => sum + value * (b[at] ?? 0), 0);
+
+interface Columns {
+  readonly one: readonly (readonly number[])[];
+  readonly other: readonly (readonly number[])[] | undefined;
+}
+
+function sumOver({ one, other }: Columns, product: (v: readonly number[], w: readonly number[]) => number): number {
+  return one.reduce((sum, v, level) => {
+    const w = other?.[level] ?? v;
+    return sum + product(v, w) / Math.sqrt(dot(v, v) * dot(w, w));
+  }, 0);
+}
+
+/** A term of five levels with a slope crossed with one of four, unbalanced. */
+function crossedModel(seed: number, covariance: 'diagonal' | 'unstructured'): MixedModel {
+  const rows = 90;
+  const stream = randomStream(seed);
+  const [noise, covariate] = [[...normalDraws(stream, rows)], [...normalDraws(stream, rows)]];
+  const one = Array.from({ length: rows }, (_, row) => (row * 3 + (row >> 3)) % 5);
+  const other = Array.from({ length: rows }, (_, row) => (row * 7) % 4);
+  const [intercepts, slopes, others] = [normalDraws(stream, 5), normalDraws(stream, 5), normalDraws(stream, 4)];
+  const response = noise.map((value, row) => {
+    const [level, beside] = [one[row] ?? 0, other[row] ?? 0];
+    const ofOne = 2 * (intercepts[level] ?? 0) + 2 * (slopes[level] ?? 0) * (covariate[row] ?? 0);
+    return value + ofOne + 2 * (others[beside] ?? 0);
+  });
+  const slope = { name: 'slope', values: covariate };
+  return {
+    response,
+    fixed: { columns: [ones(rows), slope] },
+    random: [
+      { name: 'one', groups: one, columns: [ones(rows), slope], covariance },
+      { name: 'other', groups: other },
+    ],
+    method: 'reml',
+  };
+}
+
+/** From the entries of the factors of both terms. */
+function covariancesOf(start: readonly number[], covariance: 'diagonal' | 'unstructured'): number[] {
+  if (covariance === 'diagonal') return start.map((value) => value ** 2);
+  const [first = 0, below = 0, second = 0, other = 0] = start;
+  return [first ** 2, first * below, below ** 2 + second ** 2, other ** 2];
+}
 
 describe('momentStart', () => {
   it('gives the analysis of variance of balanced nested data, worked out from their means', () => {
@@ -60,67 +109,59 @@ describe('momentStart', () => {
     expect(fitMixedModel(nested).optimiser.evaluations).toBe(3);
   });
 
-  it.each([3, 5, 7, 11])(
-    'sets sums of squares equal to their expectations by dense matrices: unbalanced, crossed, with a slope, seed %i',
-    (seed) => {
-      const rows = 90;
-      const stream = randomStream(seed);
-      const [response, covariate] = [[...normalDraws(stream, rows)], [...normalDraws(stream, rows)]];
-      const one = Array.from({ length: rows }, (_, row) => (row * 3 + (row >> 3)) % 5);
-      const other = Array.from({ length: rows }, (_, row) => (row * 7) % 4);
-      const [intercepts, slopes, others] = [normalDraws(stream, 5), normalDraws(stream, 5), normalDraws(stream, 4)];
-      const effect = response.map((value, row) => {
-        const [level, beside] = [one[row] ?? 0, other[row] ?? 0];
-        const ofOne = 2 * (intercepts[level] ?? 0) + 2 * (slopes[level] ?? 0) * (covariate[row] ?? 0);
-        return value + ofOne + 2 * (others[beside] ?? 0);
-      });
-      const slope = { name: 'slope', values: covariate };
-      const model: MixedModel = {
-        response: effect,
-        fixed: { columns: [ones(rows), slope] },
-        random: [
-          { name: 'one', groups: one, columns: [ones(rows), slope], covariance: 'diagonal' },
-          { name: 'other', groups: other },
-        ],
-        method: 'reml',
-      };
-      const mean = Math.sqrt(covariate.reduce((sum, value) => sum + value * value, 0) / rows);
-      const scaled = covariate.map((value) => value / mean);
-      const byLevel = (groups: readonly number[], values: readonly number[]) =>
-        [...new Set(groups)].map((level) => values.map((value, row) => (groups[row] === level ? value : 0)));
-      const unit = Array.from({ length: rows }, () => 1);
-      const kinds = [byLevel(one, unit), byLevel(one, scaled), byLevel(other, unit)];
-      const dot = (a: readonly number[], b: readonly number[]) =>
-        a.reduce((sum, value, at) => sum + value * (b[at] ?? 0), 0);
+  it.each(
+    // Seeds whose solutions lie inside what a start may be.
+    Object.entries({ diagonal: [3, 5, 7, 11], unstructured: [5, 7, 11] } as const).flatMap(([covariance, seeds]) =>
+      seeds.map((seed) => ({ seed, covariance: covariance as 'diagonal' | 'unstructured' })),
+    ),
+  )(
+    'sets sums of products equal to their expectations by dense matrices: unbalanced, crossed, with a slope, $covariance, seed $seed',
+    ({ seed, covariance }) => {
+      const model = crossedModel(seed, covariance);
       const residualOf = (values: readonly number[]) => leastSquares(model.fixed, values).residuals;
-      const left = kinds.map((vectors) => vectors.map(residualOf));
-      const units = unit.map((_, at) => unit.map((__, row) => Number(row === at)));
-      const matrices = [...left, units.map(residualOf)];
-      const whole = [...kinds, units];
-      // E(Σ (v'My)² / v'v) of each kind, for the variance of each kind.
-      const expected = whole.map((vectors) =>
-        matrices.map((columns) =>
-          vectors.reduce(
-            (sum, vector) =>
-              sum + columns.reduce((part, column) => part + dot(vector, column) ** 2, 0) / dot(vector, vector),
-            0,
+      // Of each variance or covariance the columns of its levels, two and two.
+      const kinds = problemOf(model).terms.flatMap(({ grouping: { levels, codes }, size, values, diagonal }) => {
+        const byLevel = (column: number) =>
+          levels.map((_, level) =>
+            Array.from(codes, (code, row) => (code === level ? (values[row * size + column] ?? 0) : 0)),
+          );
+        const columns = Array.from({ length: size }, (_, column) => byLevel(column));
+        return columns.flatMap((one, row) =>
+          columns
+            .slice(diagonal ? row : 0, row + 1)
+            .map((other) => ({ one, other: one === other ? undefined : other })),
+        );
+      });
+      const units = model.response.map((_, at) => model.response.map((__, row) => Number(row === at)));
+      const whole = [...kinds, { one: units, other: undefined }];
+      const left = whole.map(({ one, other }) => ({ one: one.map(residualOf), other: other?.map(residualOf) }));
+      // E(Σ v'My w'My / |v||w|) of each kind, for the variance or covariance of each kind.
+      const expected = whole.map((own) =>
+        left.map(({ one, other }) =>
+          sumOver(own, (v, w) =>
+            one.reduce((sum, first, level) => {
+              const second = other?.[level];
+              if (second === undefined) return sum + dot(v, first) * dot(w, first);
+              return sum + dot(v, first) * dot(w, second) + dot(v, second) * dot(w, first);
+            }, 0),
           ),
         ),
       );
-      const residuals = residualOf(effect);
-      const observed = whole.map((vectors) =>
-        vectors.reduce((sum, vector) => sum + dot(vector, residuals) ** 2 / dot(vector, vector), 0),
-      );
-      const start = startOf(model) ?? [];
-      expect(start.length).toBe(3);
+      const residuals = residualOf(model.response);
+      const observed = whole.map((own) => sumOver(own, (v, w) => dot(v, residuals) * dot(w, residuals)));
+      const ratios = [...covariancesOf(startOf(model) ?? [], covariance), 1];
+      expect(ratios.length).toBe(whole.length);
       // The start gives ratios only; the residual variance that goes with them solves the last equation, and then the others hold too.
-      const ratios = [...start.map((value) => value ** 2), 1];
       const sums = expected.map((row) => dot(row, ratios));
-      const residual = (observed[3] ?? 0) / (sums[3] ?? 1);
-      expect(start.every((value) => value > 0.1 && value < 100)).toBe(true);
-      for (const at of [0, 1, 2]) expect((sums[at] ?? 0) * residual).toBeCloseTo(observed[at] ?? 0, 8);
+      const residual = (observed.at(-1) ?? 0) / (sums.at(-1) ?? 1);
+      for (const at of kinds.keys()) expect((sums[at] ?? 0) * residual).toBeCloseTo(observed[at] ?? 0, 8);
     },
   );
+
+  it('starts at a correlation of 0.9 where the solution is nearer to 1', () => {
+    const [, below = 0, second = 0] = startOf(crossedModel(3, 'unstructured')) ?? [];
+    expect(Math.abs(below) / Math.hypot(below, second)).toBeCloseTo(0.9, 12);
+  });
 
   it('starts a little above zero where the estimate is negative', () => {
     // Stations whose means agree exactly, though their readings vary.
