@@ -60,7 +60,10 @@ describe('simulatedChances against closed forms, within four Monte Carlo errors'
     ],
     [
       'a pilot of few walls',
-      planned({ kind: 'pairs', pairs: 10 }, { sampling, uncertainty: { variance: 3, degreesOfFreedom: 4, inside: 0.6 } }),
+      planned(
+        { kind: 'pairs', pairs: 10 },
+        { sampling, uncertainty: { variance: 3, degreesOfFreedom: 4, inside: 0.6 } },
+      ),
     ],
   ] as const)('%s: the primary analysis', async (_, one) => {
     const { truths } = await simulatedChances(one, [0, effect], margin, { ...alone, trials });
