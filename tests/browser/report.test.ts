@@ -271,9 +271,8 @@ const drawnTrials = swept(bundledTrials, (name) =>
 describe.each([...new Set([...drawnTrials, ...printedTrials])])('the opinion on %s', patience, (name) => {
   beforeAll(async () => writeFileSync(join(folder, `${name}.html`), await bundledHtml(name)), 60_000);
 
-  it.runIf(drawnTrials.includes(name))(
-    'keeps every word of its charts inside the frame and clear of others: on a screen, a phone of 340 pixels and A4',
-    async () => {
+  if (drawnTrials.includes(name))
+    it('keeps every word of its charts inside the frame and clear of others: on a screen, a phone of 340 pixels and A4', async () => {
       const { page } = await open(name, 1280, 900);
       for (const [width, height, media] of [
         [1280, 900, 'screen'],
@@ -286,10 +285,9 @@ describe.each([...new Set([...drawnTrials, ...printedTrials])])('the opinion on 
         expect({ width, clipped, overlapping }).toEqual({ width, clipped: [], overlapping: [] });
         expect(charts).toBeGreaterThan(1);
       }
-    },
-  );
+    });
 
-  it.runIf(printedTrials.includes(name))(soundOnPaper, (context) => expectSoundOnPaper(name, context));
+  if (printedTrials.includes(name)) it(soundOnPaper, (context) => expectSoundOnPaper(name, context));
 });
 
 describe.each(['worthwhile', 'hostile'])('the printed report %s', patience, (name) => {
