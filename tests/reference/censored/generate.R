@@ -32,9 +32,18 @@ limits <- function(value, below, kind, top, level = 0.95) {
     location <- if (kind == "lognormal") target - spread^2 / 2 else target
     sum(dnorm(x[!below], location, spread, log = TRUE)) + sum(pnorm(x[below], location, spread, log.p = TRUE)) - jacobian
   }
+  # The same for a whole grid in one call: a row for each value, a column for each spread.
+  logLikOver <- function(target, logSpreads) {
+    spreads <- exp(logSpreads)
+    locations <- if (kind == "lognormal") target - spreads^2 / 2 else rep(target, length(spreads))
+    over <- function(own, density) {
+      colSums(matrix(density(own, rep(locations, each = length(own)), rep(spreads, each = length(own))), length(own)))
+    }
+    over(x[!below], function(...) dnorm(..., log = TRUE)) + over(x[below], function(...) pnorm(..., log.p = TRUE)) - jacobian
+  }
   profile <- function(target) {
     grid <- seq(log(top$spread) - 12, log(top$spread) + 12, 0.02)
-    best <- grid[which.max(vapply(grid, function(s) logLik(target, s), 0))]
+    best <- grid[which.max(logLikOver(target, grid))]
     optimize(function(s) logLik(target, s), best + c(-0.02, 0.02), maximum = TRUE, tol = 1e-10)$objective
   }
   middle <- if (kind == "lognormal") top$location + top$spread^2 / 2 else top$location

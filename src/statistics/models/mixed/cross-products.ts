@@ -49,49 +49,20 @@ function cornerAt(layout: BlockLayout): number {
 
 /** Adds the product of one row with itself. */
 export function addSquare(target: Float64Array, layout: BlockLayout, data: RowValues, row: number): void {
-  const { terms, tail } = data;
-  for (let term = 0; term < terms.length; term++) {
-    const { size, values, grouping } = terms[term]!;
-    const column = layout.termStart[term]! + grouping.codes[row]!;
-    const stride = blockStride(layout, column);
-    for (let other = term; other < terms.length; other++) {
-      const facing = terms[other]!;
-      const base = blockAt(layout, layout.termStart[other]! + facing.grouping.codes[row]!, column);
-      addOuter(target, base, stride, facing.values, row * facing.size, facing.size, values, row * size, size);
-    }
-    addOuter(target, tailAt(layout, column), stride, tail, row * layout.tail, layout.tail, values, row * size, size);
-  }
-  const at = row * layout.tail;
-  addOuter(target, cornerAt(layout), layout.denseSize, tail, at, layout.tail, tail, at, layout.tail);
+  addRun(target, layout, data, row, row + 1);
 }
 
 /**
- * Adds the products of every row with itself. Rows of the same levels that follow one another are added up first, so that only where the
+ * Adds the products of every row with itself. Rows of the same levels that follow one another are taken together, so that only where the
  * levels change their places have to be looked for.
  */
 export function addSquares(target: Float64Array, layout: BlockLayout, data: RowValues, rows: number): void {
-  const run = rowRun(data.terms, layout.tail);
-  for (let row = 0; row < rows; row++) {
-    if (row > 0 && !isSameCell(data.terms, row)) endRun(target, layout, data.terms, row - 1, run);
-    addToRun(run, data, row);
+  let from = 0;
+  for (let row = 1; row <= rows; row++) {
+    if (row < rows && isSameCell(data.terms, row)) continue;
+    addRun(target, layout, data, from, row);
+    from = row;
   }
-  if (rows > 0) endRun(target, layout, data.terms, rows - 1, run);
-}
-
-/** A row's numbers, those of the terms before those of the tail, and the lower triangle of the sum of their products. */
-interface RowRun {
-  /** Where the numbers of each term begin. */
-  readonly starts: readonly number[];
-  readonly tailStart: number;
-  readonly numbers: Float64Array;
-  readonly sums: Float64Array;
-}
-
-function rowRun(terms: readonly ScaledTerm[], tail: number): RowRun {
-  const starts = terms.map((_, term) => terms.slice(0, term).reduce((sum, { size }) => sum + size, 0));
-  const tailStart = terms.reduce((sum, { size }) => sum + size, 0);
-  const width = tailStart + tail;
-  return { starts, tailStart, numbers: new Float64Array(width), sums: new Float64Array(width * width) };
 }
 
 function isSameCell(terms: readonly ScaledTerm[], row: number): boolean {
@@ -102,61 +73,52 @@ function isSameCell(terms: readonly ScaledTerm[], row: number): boolean {
   return true;
 }
 
-function addToRun({ starts, tailStart, numbers, sums }: RowRun, { terms, tail }: RowValues, row: number): void {
-  const width = numbers.length;
+/** Rows of the same levels that follow one another; `end` is the row after the last. */
+function addRun(target: Float64Array, layout: BlockLayout, data: RowValues, from: number, end: number): void {
+  const { terms, tail: values } = data;
+  const tail = { values, size: layout.tail };
   for (let term = 0; term < terms.length; term++) {
-    const { size, values } = terms[term]!;
-    for (let column = 0; column < size; column++) numbers[starts[term]! + column] = values[row * size + column]!;
-  }
-  const ofTail = width - tailStart;
-  for (let at = 0; at < ofTail; at++) numbers[tailStart + at] = tail[row * ofTail + at]!;
-  for (let one = 0; one < width; one++) {
-    const number = numbers[one]!;
-    for (let other = 0; other <= one; other++) sums[one * width + other]! += number * numbers[other]!;
-  }
-}
-
-/** Puts the sums where they belong, and begins anew. */
-function endRun(
-  target: Float64Array,
-  layout: BlockLayout,
-  terms: readonly ScaledTerm[],
-  row: number,
-  run: RowRun,
-): void {
-  const tail = { start: run.tailStart, size: run.numbers.length - run.tailStart };
-  for (let term = 0; term < terms.length; term++) {
-    const { size, grouping } = terms[term]!;
-    const column = layout.termStart[term]! + grouping.codes[row]!;
-    const [stride, across] = [blockStride(layout, column), { start: run.starts[term]!, size }];
+    const own = terms[term]!;
+    const column = layout.termStart[term]! + own.grouping.codes[from]!;
+    const stride = blockStride(layout, column);
     for (let other = term; other < terms.length; other++) {
       const facing = terms[other]!;
-      const base = blockAt(layout, layout.termStart[other]! + facing.grouping.codes[row]!, column);
-      const down = { start: run.starts[other]!, size: facing.size };
-      addSums(target, { base, stride }, run, { down, across });
+      const base = blockAt(layout, layout.termStart[other]! + facing.grouping.codes[from]!, column);
+      addSums(target, base, stride, facing, own, from, end);
     }
-    addSums(target, { base: tailAt(layout, column), stride }, run, { down: tail, across });
+    addSums(target, tailAt(layout, column), stride, tail, own, from, end);
   }
-  addSums(target, { base: cornerAt(layout), stride: layout.denseSize }, run, { down: tail, across: tail });
-  run.sums.fill(0);
+  addSums(target, cornerAt(layout), layout.denseSize, tail, tail, from, end);
 }
 
-/** Some of a row's numbers that stand together. */
-interface Stretch {
-  readonly start: number;
-  readonly size: number;
-}
+/** Some numbers of every row. */
+type Columns = Pick<ScaledTerm, 'values' | 'size'>;
 
+/** Each number of the one with each of the other, summed over the rows. */
 function addSums(
   target: Float64Array,
-  { base, stride }: { readonly base: number; readonly stride: number },
-  { numbers: { length: width }, sums }: RowRun,
-  { down, across }: { readonly down: Stretch; readonly across: Stretch },
+  base: number,
+  stride: number,
+  down: Columns,
+  across: Columns,
+  from: number,
+  end: number,
 ): void {
-  for (let row = 0; row < down.size; row++) {
-    for (let column = 0; column < across.size; column++) {
-      const [one, other] = [down.start + row, across.start + column];
-      target[base + row * stride + column]! += one < other ? sums[other * width + one]! : sums[one * width + other]!;
+  const { values: left, size: height } = down;
+  const { values: right, size: width } = across;
+  const isSquare = down === across;
+  for (let row = 0; row < height; row++) {
+    const last = isSquare ? row : width - 1;
+    for (let column = 0; column <= last; column++) {
+      let sum = 0;
+      let [one, other] = [from * height + row, from * width + column];
+      for (let at = from; at < end; at++) {
+        sum += left[one]! * right[other]!;
+        one += height;
+        other += width;
+      }
+      target[base + row * stride + column]! += sum;
+      if (isSquare && column < row) target[base + column * stride + row]! += sum;
     }
   }
 }

@@ -21,8 +21,10 @@ export interface Minimum {
 }
 
 const mostSteps = 400;
-/** Once a step promises less than this share of the value, the second derivatives are measured and then kept. */
-const near = 1e-7;
+/** Once a step promises less than this share of the value, the second derivatives are measured and count as measured from then on. */
+const near = 1e-6;
+/** Rounding is too much of the change of the gradient along a step that promises less than this share to better them by it. */
+const leastChange = 1e-14;
 /** A step that promises less than this share of the value moves the point by less than some 1e-10 of its scale. */
 const negligible = 1e-22;
 /** Below this share, a promise that no longer shrinks is made of rounding errors. */
@@ -45,7 +47,7 @@ interface State {
 
 /**
  * Newton's method inside a trust region. Second derivatives are measured by differences of the gradient at the start,
- * carried along by the update of Broyden, Fletcher, Goldfarb and Shanno, and measured again near the minimum.
+ * carried along by the update of Broyden, Fletcher, Goldfarb and Shanno, and measured again near the minimum, where the update betters them.
  * Directions in which the function curves downward are walked with the size of their curvature, so that saddle points
  * repel (Nocedal and Wright, Numerical Optimization, 2nd ed. 2006, sections 3.4 and 6.1). A start at which the function cannot be
  * evaluated is an end without convergence.
@@ -85,10 +87,7 @@ export function minimise(evaluate: SmoothFunction, start: Float64Array): Minimum
   return ending(state, false);
 }
 
-/**
- * One accepted step, with the second derivatives updated unless the minimum is near. Undefined where no step is
- * accepted.
- */
+/** One accepted step, with the second derivatives updated. Undefined where no step is accepted. */
 function advance(evaluate: SmoothFunction, state: State, eigen: Eigen, share: number): State | undefined {
   const { point, here } = state;
   const tolerance = Math.max(1e-13 * (1 + Math.abs(here.value)), here.rounding ?? 0);
@@ -99,10 +98,14 @@ function advance(evaluate: SmoothFunction, state: State, eigen: Eigen, share: nu
     const there = evaluate(candidate);
     if (there !== undefined && there.value <= here.value + tolerance) {
       const reached = length > 0.9 * radius && there.value < here.value;
-      const keep = state.measured && share < near;
       const next = { point: candidate, here: there, radius: reached ? 2 * radius : radius, promised: share };
-      if (keep) return { ...next, hessian: state.hessian, measured: true };
       const change = there.gradient.map((value, at) => value - here.gradient[at]!);
+      if (state.measured && share < near) {
+        // Where the function curves upward only, an update keeps it so.
+        const better = share > leastChange && eigen.values.every((curvature) => curvature > 0);
+        const hessian = (better ? updated(state.hessian, move, change) : undefined) ?? state.hessian;
+        return { ...next, hessian, measured: true };
+      }
       const hessian = updated(upward(eigen), move, change);
       return hessian ? { ...next, hessian, measured: false } : measure(evaluate, next);
     }

@@ -164,7 +164,49 @@ describe('fitMixedModel where fixed columns tell the levels of a random term apa
     expect(refused).toBeGreaterThan(40);
     expect(refused).toBeLessThan(200);
   });
+
+  it('decides as dense matrices do for 160 random small designs with slopes, both ways', () => {
+    let refused = 0;
+    for (let trial = 0; trial < 160; trial++) {
+      const model = randomSlopes(trial);
+      const expected = denselyIdentified(model);
+      expect(refusal(model)?.fault ?? 'none', `design ${trial}`).toBe(expected ? 'none' : 'collinear');
+      if (!expected) refused += 1;
+    }
+    expect(refused).toBeGreaterThan(20);
+    expect(refused).toBeLessThan(140);
+  });
 });
+
+/** Three to seven walls of a few readings with a slope, whose covariate may be one of the wall, and perhaps stations. */
+function randomSlopes(at: number): MixedModel {
+  const random = randomStream(20240605, at);
+  const pick = (from: number, to: number) => from + Math.floor(uniform(random) * (to - from + 1));
+  const walls = pick(3, 7);
+  const wall = Array.from({ length: walls }, (_, name) => Array<number>(pick(3, 5)).fill(name)).flat();
+  const ofWall = Array.from({ length: walls }, (_, name) => (name < 2 ? name : pick(0, pick(1, 3))));
+  const kind = pick(0, 2);
+  const covariate = wall.map((name, row) =>
+    kind === 0 ? (ofWall[name] ?? 0) : kind === 1 ? row % 2 : uniform(random),
+  );
+  const fixed = [wall.map(() => 1)];
+  for (const values of [
+    covariate,
+    ...Array.from({ length: pick(0, walls) }, (_, k) => wall.map((name) => Number(name === k))),
+  ])
+    if (!spans(fixed, values)) fixed.push(values);
+  const columns = [ones(wall.length), column('covariate', covariate)];
+  const station = wall.map((name, row) => `${name} ${row % 2}`);
+  return {
+    response: Array.from(normalDraws(random, wall.length)),
+    fixed: { columns: fixed.slice(0, wall.length - 3).map((values, k) => column(`column ${k}`, values)) },
+    random: [
+      { name: 'wall', groups: wall, columns, covariance: pick(0, 1) === 1 ? 'diagonal' : 'unstructured' },
+      ...(pick(0, 1) === 1 ? [{ name: 'station', groups: station }] : []),
+    ],
+    method: 'reml',
+  };
+}
 
 /** Up to nine walls of a few readings in blocks, with fixed columns of the wall, the block or the reading. */
 function randomDesign(at: number): MixedModel {
@@ -227,7 +269,19 @@ function denselyIdentified({ fixed, random, response }: MixedModel): boolean {
   const rows = response.map((_, row) => row);
   const whole = [
     rows.map((row) => rows.map((other) => Number(row === other))),
-    ...random.map(({ groups }) => rows.map((row) => rows.map((other) => Number(groups[row] === groups[other])))),
+    ...random.flatMap(({ groups, columns: own = [ones(rows.length)], covariance }) =>
+      own.flatMap(({ values: one }, first) =>
+        own
+          .slice(first, covariance === 'diagonal' ? first + 1 : undefined)
+          .map(({ values: two }) =>
+            rows.map((row) =>
+              rows.map(
+                (other) => Number(groups[row] === groups[other]) * (one[row]! * two[other]! + two[row]! * one[other]!),
+              ),
+            ),
+          ),
+      ),
+    ),
   ];
   const transposed = (matrix: readonly (readonly number[])[]) => rows.map((row) => matrix.map((line) => line[row]!));
   const left = whole.map((matrix) => {
