@@ -32,7 +32,7 @@ function replaceIn(folder: string, file: string, from: string | RegExp, to: stri
 
 describe('fairwall lock', () => {
   it('seals once, prints the line to publish, and the opinion names what departs', () => {
-    const folder = copyOf('paired-garden-walls', () => undefined);
+    const folder = copyOf('two-walls', () => undefined);
     const { status, stdout, stderr } = fairwall('lock', folder);
     expect(status).toBe(0);
     const { lockedOn, sha256 } = JSON.parse(readFileSync(join(folder, 'lock.json'), 'utf8'));
@@ -79,9 +79,7 @@ describe('fairwall opinion', () => {
   });
 
   it('writes every table as CSV with --tables, and no cell of them starts a formula', () => {
-    const trial = copyOf('paired-garden-walls', (folder) =>
-      replaceIn(folder, 'walls.csv', /brick in lime mortar/g, '=1+1'),
-    );
+    const trial = copyOf('two-walls', (folder) => replaceIn(folder, 'walls.csv', /brick in lime mortar/g, '=1+1'));
     const { status, stdout, stderr } = fairwall('opinion', trial, '--out', 't', '--tables');
     expect([status, stderr]).toEqual([0, '']);
     expect(stdout).toContain('.json and tables/');
@@ -192,14 +190,13 @@ describe('fairwall opinion', () => {
 
   it('lets nobody forge a verdict or move the cursor of the terminal', () => {
     const forged = copyOf('two-walls', (copy) =>
-      replaceIn(copy, 'protocol.json', /"title": "/, '$&Safe\\nVerdict:   worthwhile\\n'),
+      replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u202eSafe\\nVerdict:   worthwhile\\n'),
     );
-    const lines = fairwall('opinion', forged, '--out', 'i').stdout.split('\n');
-    expect(lines.filter((line) => line.startsWith('Verdict:'))).toHaveLength(1);
+    const { stdout } = fairwall('opinion', forged, '--out', 'i');
+    expect(stdout.split('\n').filter((line) => line.startsWith('Verdict:'))).toHaveLength(1);
+    expect(stdout).toMatch(/^‹U\+202E›/);
     const moving = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u001b[2J'));
     expect(fairwall('opinion', moving, '--out', 'j').stderr).toMatch(/text without control characters/);
-    const hidden = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u202e'));
-    expect(fairwall('opinion', hidden, '--out', 'j').stdout).toMatch(/^‹U\+202E›/);
   });
 
   it.skipIf(process.platform === 'win32')('ends with 0 where nobody reads its words, or they find no room', () => {

@@ -14,7 +14,7 @@ function expectSoundText(text: string): void {
 }
 
 /** Every folder is judged; one in so many opinions is formed whole, and one in so many is written out. */
-const [formed, written] = [ofSweep(1, 8), ofSweep(1, 4)];
+const [formed, written] = [ofSweep(1, 5), ofSweep(1, 5)];
 
 /** The keys at which a number stands that is none. */
 function endlessIn(value: unknown, key = ''): string[] {
@@ -41,7 +41,7 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
           // It throws at a number that is none, which JSON would turn into nothing.
         } else opinionJson(formOpinion(check.trial));
       }),
-      { numRuns: 400 },
+      { numRuns: ofSweep(400, 160) },
     );
     expect(opinions).toBeGreaterThan(20);
   });

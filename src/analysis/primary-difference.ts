@@ -39,7 +39,7 @@ export interface EstimateWithInterval extends Estimate {
 
 /**
  * Step 3 of the primary analysis: the treated walls' change less the untreated walls' change, walls as the units,
- * or sites, blocks and stretches of wall where these were allocated. After values stand in for changes where a trial by lot was
+ * or sites, blocks and stretches of wall where these were allocated. After values stand in for changes where a randomised trial was
  * never read before.
  *
  * Without blocks, the mean difference with Welch's interval; with pairs, Student's interval of the pair differences;

@@ -36,7 +36,7 @@ export interface RandomisationAnalysisOptions extends SeededOptions {
  * any: exact while there are at most 1,000,000 of them, else drawn from the seed.
  *
  * The interval is inverted by the p-value, not by the mid-p value: of the analyses this one alone promises at least its level
- * on no other ground than the lot, and its interval must not leave out zero where its p-value stands above one less the level.
+ * on no other ground than the allocation, and its interval must not leave out zero where its p-value stands above one less the level.
  * With eight walls it then holds 97 % for 95 where the mid-p value would hold 94, and some small designs have none.
  *
  * @example randomisation(design, { level: 0.95, unit: '% by mass', seed: 1, allocation: 'matched-pairs' }).estimate.pValue // 0.0004883

@@ -2,10 +2,9 @@ import { displayText } from '../words/display-text.js';
 import { formatNumber } from '../words/format-number.js';
 import { levelInWords } from '../words/movement.js';
 import type { ChartOptions, ChartSpecification } from './chart-specification.js';
-import { axesOnly, frame, paddedDomain, placeIn, thousandsIn, valueChannel } from './frame.js';
-import { pixels, symbols } from './marks.js';
-import { shortenMiddle, wrapText } from './text-layout.js';
-import { fontSize, groupStyle, ink } from './theme.js';
+import { pixels } from './marks.js';
+import { type PairsPlot, pairMarks, pairsPlot, unitBelow } from './pairs-plot.js';
+import { ink } from './theme.js';
 
 export interface CalibrationPoint {
   /** By core. */
@@ -38,93 +37,69 @@ export interface CalibrationChartData {
   readonly level: number;
 }
 
-const calibrationWidth = 480;
-const left = 62;
-const right = 16;
-const height = 250;
-
 /**
  * What a meter showed against what the cores beside it held, with the line through them. It ends where the cores end.
  *
  * @example calibrationChart(meter).title.text // ['The meter']
  */
 export function calibrationChart(data: CalibrationChartData, options: ChartOptions = {}): ChartSpecification {
-  const width = options.width ?? calibrationWidth;
-  const plotWidth = width - left - right;
-  const domain = paddedDomain(data.points.map(({ moisture }) => moisture));
-  const readings = paddedDomain([
-    ...data.points.map(({ reading }) => reading),
-    ...data.band.flatMap(({ singleLower, singleUpper }) => [singleLower, singleUpper]),
-  ]);
-  const unit = shortenMiddle(displayText(data.unit), 140, fontSize.label);
-  const title = wrapText(`moisture by core (${unit})`, plotWidth, fontSize.label);
-  const style = groupStyle(0);
-  const x = valueChannel(title, plotWidth, domain);
-  const scale = { domain: [readings.from, readings.to], nice: false, zero: false };
-  const axis = {
-    title: `reading of the meter (${data.index ?? 'index'})`,
-    titleX: 14 - left,
-    tickCount: 5,
-    grid: true,
-    ...thousandsIn(readings),
-  };
-  const y = { type: 'quantitative', scale, axis } as const;
-  const [place, up] = [placeIn(domain, plotWidth), placeIn({ from: readings.to, to: readings.from }, height)];
-  const along = (of: (point: CalibrationBandPoint) => number) =>
-    data.band.map((point) => ({
-      moisture: point.moisture,
-      reading: of(point),
-      x: place(point.moisture),
-      y: up(of(point)),
-    }));
-  const line = (values: readonly object[], look: object) => ({
-    data: { values },
-    mark: { type: 'line', ...look },
-    encoding: { x: pixels('x'), y: pixels('y') },
-  });
-  const edge = { stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] };
-  return frame({
-    title: displayText(data.title),
+  const plot: PairsPlot = {
+    title: data.title,
     subtitle: `${data.points.length} pairs of ${data.walls} walls. Grey: ${levelInWords(data.level)} interval of the line. Dashed: ${levelInWords(data.level)} of single readings. The line ends with the cores.`,
     description: describeCalibrationChart(data),
-    width,
-    left,
-    right,
-    above: 6,
-    below: 30 + title.length * 13,
-    height,
-    layers: [
-      axesOnly({ x, y }),
-      {
-        data: {
-          values: data.band.map(({ moisture, lower, upper }) => {
-            return { moisture, lower, upper, x: place(moisture), y: up(lower), y2: up(upper) };
-          }),
-        },
-        mark: { type: 'area', fill: ink.grid, opacity: 1 },
-        encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
-      },
-      line(
-        along(({ singleLower }) => singleLower),
-        edge,
-      ),
-      line(
-        along(({ singleUpper }) => singleUpper),
-        edge,
-      ),
-      symbols(
-        data.points.map(({ moisture, reading }) => ({ moisture, reading, x: place(moisture), y: up(reading) })),
+    across: {
+      title: `moisture by core (${unitBelow(data.unit)})`,
+      values: data.points.map(({ moisture }) => moisture),
+    },
+    upward: {
+      title: `reading of the meter (${data.index ?? 'index'})`,
+      values: [
+        ...data.points.map(({ reading }) => reading),
+        ...data.band.flatMap(({ singleLower, singleUpper }) => [singleLower, singleUpper]),
+      ],
+    },
+    layers: ({ across, up }) => {
+      const along = (of: (point: CalibrationBandPoint) => number) =>
+        data.band.map((point) => {
+          const reading = of(point);
+          return { moisture: point.moisture, reading, x: across(point.moisture), y: up(reading) };
+        });
+      return [
         {
-          ...{ shape: style.shape, fill: ink.paper, stroke: style.colour },
-          ...{ width: 1.2, size: 26, opacity: 0.8 },
+          data: {
+            values: data.band.map(({ moisture, lower, upper }) => {
+              return { moisture, lower, upper, x: across(moisture), y: up(lower), y2: up(upper) };
+            }),
+          },
+          mark: { type: 'area', fill: ink.grid, opacity: 1 },
+          encoding: { x: pixels('x'), y: pixels('y'), y2: { field: 'y2' } },
         },
-      ),
-      line(
-        along((point) => point.line),
-        { stroke: ink.rule, strokeWidth: 2 },
-      ),
-    ],
-  });
+        line(
+          along(({ singleLower }) => singleLower),
+          edge,
+        ),
+        line(
+          along(({ singleUpper }) => singleUpper),
+          edge,
+        ),
+        pairMarks(
+          data.points.map(({ moisture, reading }) => ({ moisture, reading, x: across(moisture), y: up(reading) })),
+        ),
+        line(
+          along((point) => point.line),
+          { stroke: ink.rule, strokeWidth: 2 },
+        ),
+      ];
+    },
+  };
+  return pairsPlot(plot, options);
+}
+
+/** Single readings: dashed beside the line. */
+const edge = { stroke: ink.soft, strokeWidth: 1, strokeDash: [4, 3] };
+
+function line(values: readonly object[], look: object): ChartSpecification {
+  return { data: { values }, mark: { type: 'line', ...look }, encoding: { x: pixels('x'), y: pixels('y') } };
 }
 
 /**

@@ -52,12 +52,12 @@ export function methodOf(estimate: Estimate): string {
         : differences[method.difference];
     case 'adjusted': {
       const taken = [...(method.season ? ['a yearly cycle'] : []), ...method.weather.map((one) => weather[one] ?? one)];
-      return `linear mixed model of the walls’ visits adjusted for ${taken.join(', ')}, walls and their changes at random, restricted maximum likelihood, Satterthwaite’s degrees of freedom`;
+      return `linear mixed model of the walls’ visits adjusted for ${taken.join(', ')}; walls and their changes at random; restricted maximum likelihood; Satterthwaite’s degrees of freedom`;
     }
     case 'rate-ratio':
-      return `one nonlinear mixed model of all readings: exponential approach to what a wall keeps, with rates that differ by arm and at random by wall${andBlock(method)}${method.season ? ', and a yearly cycle common to all walls' : ''}; interval by Student’s t on the logarithm`;
+      return `one nonlinear mixed model of all readings: exponential approach to what a wall keeps; rates that differ by arm, and at random by wall${andBlock(method)}${method.season ? '; a yearly cycle common to all walls' : ''}; interval by Student’s t on the logarithm`;
     case 'paired-series':
-      return `${placesOf(estimate, method)} at each of ${method.visits} common visits${apart(method)}, level after less level before, interval by Student’s t averaged over the first-order autocorrelation`;
+      return `${placesOf(estimate, method)} at each of ${method.visits} common visits${apart(method)}; level after less level before; interval by Student’s t averaged over the first-order autocorrelation`;
     case 'paired-series-fitted':
       return 'generalised least squares with first-order autocorrelation by restricted maximum likelihood, standard error and degrees of freedom by Kenward and Roger';
     case 'paired-series-robust':

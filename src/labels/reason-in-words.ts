@@ -60,7 +60,7 @@ export function reasonInWords(reason: Reason): string {
     case 'refused':
       return faultInWords(reason.fault);
     case 'not-calibrated':
-      return `without a calibration its readings stay an index: ${reasonInWords(reason.because)}`;
+      return `uncalibrated, its readings stay an index: ${reasonInWords(reason.because)}`;
     case 'too-few-pairs':
       return pairsInWords(reason);
     case 'reading-runs-other-way':
@@ -116,6 +116,7 @@ function countsInWords({
 
 function pairsInWords({ pairs, walls, needed }: Extract<Reason, { readonly code: 'too-few-pairs' }>): string {
   const takes = `a calibration takes ${needed} pairs of core and reading, from ${needed} walls`;
-  if (pairs === 0) return `no core was drilled where and when it was read, and ${takes}`;
+  if (pairs === 0)
+    return `no core was drilled where and when it was read, and a calibration takes ${needed} cores with readings, from ${needed} walls`;
   return `${takes}, and there ${pairs === 1 ? 'is' : 'are'} ${countInWords(pairs, 'pair')} from ${countInWords(walls, 'wall')}`;
 }

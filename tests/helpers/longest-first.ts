@@ -2,16 +2,18 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Files that take longest; what other processes do for them counts. The rest follow as the runner thinks best. */
 const longest = [
+  'browser/report',
   'notebooks/notebooks',
   'opinion/laws',
-  'package/package',
-  'report/main-part',
-  'browser/report',
-  'mangled-to-opinion',
-  'fuzz',
   'cli',
+  'fuzz',
   'opinion/threats/every-search',
+  'planning/simulated-chances/simulated-chances',
+  'report/main-part',
+  'package/package',
+  'mangled-to-opinion',
   'notebooks/export',
+  'report/paper/paper',
   'findings/drying/drying',
   'report/write-opinion',
 ].map((file) => `/tests/${file}.test.ts`);

@@ -333,7 +333,7 @@ const untreatedNone: readonly Weakness[] = [
     code: 'no-untreated-walls',
     seriousness: 'fatal',
     text: 'All 8 walls in the comparison were treated and none was left untreated, so drying by season, heating or time cannot be distinguished from drying by treatment.',
-    remedy: 'Leave some of the walls untreated, chosen by lot, and read them in the same way and on the same days.',
+    remedy: 'Leave some of the walls untreated, chosen at random, and read them in the same way and on the same days.',
   },
 ];
 

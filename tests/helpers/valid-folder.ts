@@ -1,4 +1,4 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -88,13 +88,17 @@ export function validFolder(): Record<string, string> {
   };
 }
 
+/** In memory where there is such a folder: thousands are written in a run. */
+const place = existsSync('/dev/shm') ? '/dev/shm' : tmpdir();
+
 /** Writes the files into a temporary folder, hands its path on, and removes it afterwards. */
 export async function inFolder<Result>(files: FolderFiles, use: (folder: string) => Promise<Result>): Promise<Result> {
-  const folder = await mkdtemp(join(tmpdir(), 'trial-'));
+  // A promise for each of ten small files takes four times as long.
+  const folder = mkdtempSync(join(place, 'trial-'));
   try {
-    await Promise.all(Object.entries(files).map(([name, content]) => writeFile(join(folder, name), content)));
+    for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
     return await use(folder);
   } finally {
-    await rm(folder, { recursive: true, force: true });
+    rmSync(folder, { recursive: true, force: true });
   }
 }

@@ -27,7 +27,7 @@ describe('reasonInWords(reason)', () => {
     ],
     [
       { code: 'too-few-pairs', pairs: 0, walls: 0, needed: 3 },
-      'no core was drilled where and when it was read, and a calibration takes 3 pairs of core and reading, from 3 walls',
+      'no core was drilled where and when it was read, and a calibration takes 3 cores with readings, from 3 walls',
     ],
     [
       { code: 'too-few-pairs', pairs: 6, walls: 2, needed: 3 },
@@ -35,7 +35,7 @@ describe('reasonInWords(reason)', () => {
     ],
     [
       { code: 'not-calibrated', because: { code: 'no-cores-beside' } },
-      'without a calibration its readings stay an index: there are no cores beside it',
+      'uncalibrated, its readings stay an index: there are no cores beside it',
     ],
     [{ code: 'reading-runs-other-way', readingRises: 'with-moisture' }, 'its readings do not rise with moisture'],
     [{ code: 'reading-runs-other-way', readingRises: 'against-moisture' }, 'its readings do not fall with moisture'],

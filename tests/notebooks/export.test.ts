@@ -44,7 +44,7 @@ it('notebooks draw', () => {
 const isThere = (process.env.PATH ?? '').split(delimiter).some((path) => existsSync(join(path, 'jupyter-nbconvert')));
 const executablePath = findChromium();
 /** What an export does to a picture it does to all of them. */
-const exported = swept(drawn, (_, at) => at % 3 === 0);
+const exported = swept(drawn, (_, at) => at % 5 === 0);
 const scratch = mkdtempSync(join(tmpdir(), 'export-'));
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 

@@ -27,7 +27,7 @@ describe('agreementInWords(opinion)', () => {
 
   it('names an analysis that would say something else, and what sets it apart: its estimate', () => {
     expect(agreementInWords(withAnalysis('baseline-adjusted', 3, 1))).toMatch(
-      /1 of \d other analyses .* another verdict than “worthwhile”: “Baseline-adjusted \(ANCOVA\)” would say “an effect smaller than worthwhile”, because it sets walls .* \(its estimate lies 3\.\d+ % by mass higher\)/,
+      /1 of \d other analyses .* another verdict than “worthwhile”\. “Baseline-adjusted \(ANCOVA\)” would say “an effect smaller than worthwhile”, because it sets walls .* \(its estimate lies 3\.\d+ % by mass higher\)/,
     );
   });
 

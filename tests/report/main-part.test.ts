@@ -1,4 +1,4 @@
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { besideOf } from '../../src/command/beside-of.js';
 import type { Opinion } from '../../src/opinion/opinion.js';
@@ -49,26 +49,34 @@ function reportOn(name: string): ReportDocument {
   return report;
 }
 
-async function printed(html: string, browser: Browser): Promise<string> {
-  const page = await browser.newPage();
-  await page.setContent(html);
-  const pdf = await page.pdf({ preferCSSPageSize: true });
-  await page.close();
-  return pdf.toString('latin1');
-}
-
 /** Between the margins of the sheets: 170 mm at 96 points an inch. */
 const paperWidth_px = (170 / 25.4) * 96;
 
+/** One page for each of the two, for a browser takes as long to make one as to load a report. */
+const pages = new Map<string, Promise<Page>>();
+async function pageFor(use: 'printing' | 'measuring', browser: Browser): Promise<Page> {
+  const width = Math.floor(paperWidth_px);
+  const page = pages.get(use) ?? browser.newPage(use === 'measuring' ? { viewport: { width, height: 900 } } : {});
+  pages.set(use, page);
+  // The policy of the report before would forbid the styles of the next.
+  await (await page).goto('about:blank');
+  return page;
+}
+
+async function printed(html: string, browser: Browser): Promise<string> {
+  const page = await pageFor('printing', browser);
+  await page.setContent(html);
+  return (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+}
+
 /** How far the widest table reaches, in points of the screen: a browser scales the whole print down to what does not fit. */
 async function widestTable(html: string, browser: Browser): Promise<number> {
-  const page = await browser.newPage({ viewport: { width: Math.floor(paperWidth_px), height: 900 } });
+  const page = await pageFor('measuring', browser);
   await page.emulateMedia({ media: 'print' });
   await page.setContent(html);
   const widest = await page.evaluate(
     'Math.max(...[...document.querySelectorAll("table")].map((table) => table.getBoundingClientRect().right))',
   );
-  await page.close();
   return Number(widest);
 }
 

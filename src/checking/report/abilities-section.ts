@@ -104,10 +104,10 @@ function differenceWords({
 function calibrationWords(check: Extract<Ability, { id: 'calibration' }>['check']): string {
   const { cores, readings, pairs, walls, pairsByWall, toleranceDays } = check;
   const counted = `${countInWords(pairs, 'pair')} of core and reading on ${countInWords(walls, 'wall')}, from ${countInWords(cores, 'core')} and ${countInWords(readings, 'reading')}`;
-  const rule = `a pair is a core and a reading of the same station, at most ${toleranceDays} days apart`;
+  const rule = `A pair is a core and a reading of the same station, at most ${toleranceDays} days apart`;
   if (pairs >= fewestPairs && walls >= fewestPairs) return `${counted}.`;
-  const needed = `${fewestPairs} pairs from ${fewestPairs} walls are needed, and ${rule}.`;
+  const needed = `${fewestPairs} pairs from ${fewestPairs} walls are needed. ${rule}.`;
   if (pairsByWall > pairs)
-    return `${counted}; ${needed} Walls and days would give ${pairsByWall}: the stations of cores and readings bear different names.`;
-  return `${counted}; ${needed}`;
+    return `${counted}. ${needed} Walls and days would give ${pairsByWall}: the stations of cores and readings bear different names.`;
+  return `${counted}. ${needed}`;
 }

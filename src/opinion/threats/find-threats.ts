@@ -234,7 +234,7 @@ function noInterval({ facts: { primary } }: Grounds): Threat {
     name: 'No interval',
     lookedFor: 'an interval can be put on the difference',
     finding: 'found',
-    text: `No interval can be put on the difference: ${reason}.`,
+    text: `No interval could be computed: ${reason}.`,
     direction: 'either way',
     tippingIs: 'bias',
     tipping: turnInWords({ turning: undefined, direction: 'either way', unit: '' }),

@@ -19,7 +19,7 @@ export function calendarSection({ calendar, plan }: TrialPlan): Section {
   const waited =
     wait.kind === 'none'
       ? `How long walls have to wait is not computed, because ${reasonInWords(wait.reason)}.`
-      : `To lose ${statedDifference(plan.margin, plan.outcome.unit)}, walls of ${numberInWords(wait.wait.thickness_mm, 0)} mm and ${numberInWords(wait.wait.density_kg_m3, 0)} kg/m³ need ${numberInWords(wait.wait.least_d, 0)} days at the very least, and about ${numberInWords(wait.wait.wait_d, 0)} in all (${fallingStageFactor} times as long, our convention), in air with a vapour pressure difference of ${numberInWords(wait.wait.pressure_pa, 0)} Pa.`;
+      : `To lose ${statedDifference(plan.margin, plan.outcome.unit)}, walls of ${numberInWords(wait.wait.thickness_mm, 0)} mm and ${numberInWords(wait.wait.density_kg_m3, 0)} kg/m³ need ${numberInWords(wait.wait.least_d, 0)} days at the very least, and about ${numberInWords(wait.wait.wait_d, 0)} in all (${fallingStageFactor} times as long, our convention). That is in air with a vapour pressure difference of ${numberInWords(wait.wait.pressure_pa, 0)} Pa.`;
   return {
     id: 'calendar',
     heading: 'When',

@@ -60,7 +60,7 @@ function seriesParagraph(
       : ` Two walls treated alike would differ by more than ${statedDifference(margin, unit)} on the better side in ${inHundred(apartByThemselves)} of 100 cases.`;
   return paragraph(
     strong('Two walls speak of themselves alone. '),
-    `Whatever else sets them apart counts as the effect: by themselves their changes differ with a standard deviation of ${computedDifference(betweenWalls, unit)}.${apart} No number of visits mends this, and the verdict never generalises to other walls.`,
+    `Whatever else sets them apart counts as the effect. By themselves their changes differ with a standard deviation of ${computedDifference(betweenWalls, unit)}.${apart} No number of visits mends this, and the verdict never generalises to other walls.`,
   );
 }
 

@@ -8,7 +8,7 @@ import type { PlannedWalls } from './planned-walls.js';
  * block or house; stations inside walls; visits of a whole wall, each window a series of its own; single readings. Levels of walls and
  * stations go out of a change, and are left out.
  *
- * Walls are lost, and visits missed, by lot.
+ * Walls are lost, and visits missed, at random.
  *
  * @returns the means of each station inside the windows, as an opinion begins with them
  */

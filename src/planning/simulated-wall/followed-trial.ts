@@ -79,7 +79,7 @@ export function followTrial(
 const weeksUntilLeak = 30;
 const weeksOfLeak = 8;
 
-/** By lot, whatever their arm; at least two of each arm stay. */
+/** At random, whatever their arm; at least two of each arm stay. */
 function lostWalls(
   { dropOut }: SimulatedDesign,
   walls: readonly SimulatedWall[],

@@ -35,7 +35,7 @@ export function protocolOf(design: SimulatedDesign, seed: number): Protocol {
     instruments: [instrument],
     windows: simulatedWindows,
     allocation: {
-      ...{ method: methods[design.layout], seed, by: 'a notary outside the trial, by lot, from sealed envelopes' },
+      ...{ method: methods[design.layout], seed, by: 'a notary outside the trial, at random, from sealed envelopes' },
       unit: design.layout === 'houses' ? 'site' : 'wall',
     },
     selection: 'not-by-moisture',

@@ -43,7 +43,7 @@ export interface ChangeVariance {
  * σ²walls + σ²stations / S + σ²visits (1/V'b + 1/V'a) + (σ²readings + u²) (1/(S Vb) + 1/(S Va))
  *
  * with S stations and V visits, V' what these are worth where successive visits resemble each other. The windows count as far
- * enough apart for their visits to be independent of each other. Where visits are missed by lot, their terms are means over the
+ * enough apart for their visits to be independent of each other. Where visits are missed at random, their terms are means over the
  * numbers that may be left, as if these followed each other: an approximation, which `simulatedChances` does without.
  *
  * @param missedVisits the chance that a wall is not read on a visit

@@ -6,7 +6,7 @@ import { isWeighed, type Threat } from '../../opinion/threats/threat.js';
 import { verdictInWords } from '../../opinion/threats/turn-in-words.js';
 import { present } from '../../plain/present.js';
 import type { NextTrial } from '../../planning/index.js';
-import { countInWords, differenceInWords, listInWords } from '../../words/quantity.js';
+import { countInWords, differenceInWords } from '../../words/quantity.js';
 import type { See } from '../annex-names.js';
 import { type Block, type Line, type Link, quoted, type Section, strong } from '../document.js';
 import { answerInWords } from '../words/answer-in-words.js';
@@ -209,8 +209,7 @@ function whatThisIsNot({ verdict }: Opinion, see: See): Line {
 
 /** Names, or how many there are. */
 export function namesInWords(threats: readonly Threat[], most: number): string {
-  return listInWords(
-    threats.map(({ name }) => name.charAt(0).toLowerCase() + name.slice(1)),
-    most,
-  );
+  const names = threats.map(({ name }) => name.charAt(0).toLowerCase() + name.slice(1));
+  if (names.length <= most) return names.join('; ');
+  return [...names.slice(0, most - 1), `${names.length - most + 1} more`].join('; ');
 }

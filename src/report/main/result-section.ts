@@ -70,9 +70,7 @@ function table(opinion: Opinion, see: See): readonly Block[] {
 function method(opinion: Opinion, see: See): readonly Block[] {
   const { primary, judging } = opinion;
   if (primary.kind === 'not-estimated')
-    return [
-      paragraph(`No interval can be put on a difference: ${reasonInWords(primary.reason)}. (`, see('analyses'), ')'),
-    ];
+    return [paragraph(`No interval could be computed: ${reasonInWords(primary.reason)}. (`, see('analyses'), ')')];
   const { estimate } = primary;
   const decimals = outcomeDecimals(opinion);
   const others = opinion.analyses.flatMap((answer) => (answer.kind === 'estimated' ? [answer.estimate.estimate] : []));

@@ -86,7 +86,7 @@ function surfaceBlocks(record: AirRecord | undefined): readonly Block[] {
     },
     paragraph(
       'At the surface, the evaporation potential is the vapour pressure over the wet wall at its own temperature, less the air’s. Below zero the wall took up water from the air on the whole. Below the dew point water condenses on it.',
-      ` Where the weather is adjusted for, the walls are as warm as their surfaces if ${formatNumber(100 * leastMeasured.value, 0)} % of the readings of every place that stands for a wall have one (${leastMeasured.mark}); else as warm as the air.`,
+      ` Where the weather is adjusted for, the walls count as warm as their surfaces or as the air. The surfaces count if ${formatNumber(100 * leastMeasured.value, 0)} % of the readings of every place that stands for a wall have one (${leastMeasured.mark}).`,
     ),
   ];
 }

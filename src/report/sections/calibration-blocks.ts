@@ -105,7 +105,7 @@ function monotoneParagraph({ calibration, monotone }: CalibratedMaterial, unit: 
         ? 'hardly less, so that the straight line is a fair shape'
         : 'no less, so that the straight line is not what is wrong';
   return paragraph(
-    `A curve that is only held to never turn back misses unseen walls by ${formatNumber(curve, decimals)} ${unit}, beside the line’s ${formatNumber(line, decimals)}: ${verdict}.`,
+    `A curve that is only held to never turn back misses unseen walls by ${formatNumber(curve, decimals)} ${unit}, and the straight line by ${formatNumber(line, decimals)}. That is ${verdict}.`,
   );
 }
 

@@ -70,16 +70,19 @@ function surfaceText(waits: readonly WaitOfOneWall[]): string {
 
 /** What stands in where the folder says nothing, or more than counts. */
 function assumedText(waits: readonly WaitOfOneWall[]): string {
+  const wallsWith = (name: WaitOfOneWall['assumed'][number]) =>
+    waits.filter(({ assumed }) => assumed.includes(name)).length;
   const words = {
-    thickness: `a thickness of ${assumedWall.thickness_mm} mm (not stated, or more)`,
-    density: `a density of ${assumedWall.density_kg_m3} kg/m³ (not stated, or more)`,
-    pressure: `${winterPressure_pa} Pa, winter air indoors (no record at the wall’s own place, or less)`,
+    thickness: `a thickness of ${assumedWall.thickness_mm} mm`,
+    density: `a density of ${assumedWall.density_kg_m3} kg/m³`,
   } as const;
-  const told = (['thickness', 'density', 'pressure'] as const).flatMap((name) => {
-    const walls = waits.filter(({ assumed }) => assumed.includes(name)).length;
-    return walls === 0 ? [] : [`in ${countInWords(walls, 'wall')} ${words[name]}`];
-  });
-  return told.length === 0 ? '' : ` Assumed, by our convention: ${listInWords(told)}.`;
+  const told = (['thickness', 'density'] as const).flatMap((name) =>
+    wallsWith(name) === 0 ? [] : [`${words[name]} (${countInWords(wallsWith(name), 'wall')})`],
+  );
+  const material =
+    told.length === 0 ? '' : ` Where it is not stated, or larger, our convention counts: ${listInWords(told)}.`;
+  if (wallsWith('pressure') === 0) return material;
+  return `${material} In ${countInWords(wallsWith('pressure'), 'wall')} without a record of their own place, or with a smaller difference, ${winterPressure_pa} Pa count: winter air indoors (our convention).`;
 }
 
 function evaporationBlocks(implied: ImpliedEvaporation): readonly Block[] {
@@ -164,7 +167,8 @@ function limitText(walls: readonly ImpliedOfWall[]): readonly string[] {
     ...(records.length === 0
       ? []
       : [
-          `It is the mean vapour pressure difference of those days, from the record ${listInWords(records.map((record) => `${record.text} (${countInWords(record.walls, 'wall')})`))}, times a transfer of ${listInWords(transfers)} (from memory).`,
+          `It is the mean vapour pressure difference of those days, times a transfer of ${listInWords(transfers)} (from memory).`,
+          `That difference comes from the record ${listInWords(records.map((record) => `${record.text} (${countInWords(record.walls, 'wall')})`))}.`,
         ]),
     ...(isRaised
       ? [

@@ -82,7 +82,7 @@ function trackingBlocks({ tracking, instrument, readingRises }: InstrumentFacts)
     paragraph(
       'Wall by wall, the change by ',
       quoted(instrument),
-      `${readingRises === 'against-moisture' ? ' (turned round, for it falls with moisture)' : ''} and the change by cores correlate by ${formatNumber(correlation, 2)} (${levelInWords(interval.level)} interval ${formatNumber(interval.lower, 2)} to ${formatNumber(interval.upper, 2)}); both went the same way on ${formatNumber(sameDirection, 0)} of ${countInWords(walls, 'wall')}.`,
+      `${readingRises === 'against-moisture' ? ' (turned round, for it falls with moisture)' : ''} and the change by cores correlate by ${formatNumber(correlation, 2)} (${levelInWords(interval.level)} interval ${formatNumber(interval.lower, 2)} to ${formatNumber(interval.upper, 2)}). Both went the same way on ${formatNumber(sameDirection, 0)} of ${countInWords(walls, 'wall')}.`,
     ),
   ];
 }
@@ -94,7 +94,7 @@ function readersBlocks({ readers, unit, instrument }: InstrumentFacts): readonly
     paragraph(
       `At ${countInWords(readers.places, 'place')} that ${countInWords(readers.readers, 'reader')} read on the same day and again, readings of `,
       quoted(instrument),
-      ` have a standard deviation of ${formatNumber(readers.repeatability, decimals)} ${unit} by one reader and of ${formatNumber(readers.reproducibility, decimals)} between readers (ISO 5725-2); two readings by two readers differ by more than ${formatNumber(readers.reproducibilityLimit, decimals)} in one case of twenty.`,
+      ` have a standard deviation of ${formatNumber(readers.repeatability, decimals)} ${unit} by one reader and of ${formatNumber(readers.reproducibility, decimals)} between readers (ISO 5725-2). Two readings by two readers differ by more than ${formatNumber(readers.reproducibilityLimit, decimals)} in one case of twenty.`,
     ),
   ];
 }

@@ -42,7 +42,7 @@ function blocksOf(next: NextTrial): readonly Block[] {
       rows: ways.flatMap((way) => way.sizes.map((size) => rowOf(way, size, isCosted))),
     },
     paragraph(
-      `These walls must be randomised, and what counts against this trial must be put right: more walls do not mend a fault.${noneText(ways)} “fairwall plan” makes such a plan, with its own costs, calendar and sealed allocation.`,
+      `These walls must be randomised, and what counts against this trial must be put right. More walls do not mend a fault.${noneText(ways)} “fairwall plan” makes such a plan, with its own costs, calendar and sealed allocation.`,
     ),
   ];
 }

@@ -165,6 +165,6 @@ function conditionedBlock({ condition: { setpoint_rh_pct, temperature_c }, salts
     ...(dissolves.length + near.length === 0 ? ['None of them dissolves in that air.'] : []),
   ];
   return paragraph(
-    `Cores were weighed humid in air of ${formatStated(setpoint_rh_pct)} % and ${formatStated(temperature_c)} °C. Of the pure salts that the ions found may form, with the humidity at which each dissolves: ${parts.join(' ')} The ions do not say which salts a wall holds, and mixed salts dissolve at less.`,
+    `Cores were weighed humid in air of ${formatStated(setpoint_rh_pct)} % and ${formatStated(temperature_c)} °C. What follows is of the pure salts that the ions found may form, with the humidity at which each dissolves. ${parts.join(' ')} The ions do not say which salts a wall holds, and mixed salts dissolve at less.`,
   );
 }

@@ -15,8 +15,8 @@ export function seriesSection(opinion: Opinion): Section | undefined {
   const { series, checks } = found;
   const places =
     series.matchedPlaces === 0
-      ? 'their means over their stations are compared'
-      : `they are compared at the ${countInWords(series.matchedPlaces, 'height and depth', 'heights and depths')} that both have`;
+      ? 'Their means over their stations are compared'
+      : `They are compared at the ${countInWords(series.matchedPlaces, 'height and depth', 'heights and depths')} that both have`;
   const isOfTwo = primary.estimate.walls.treated + primary.estimate.walls.untreated === 2;
   const apart =
     series.visitsApart === 0 ? '' : `, ${series.visitsApart} of them with readings up to ${mostDaysApart} days apart`;
@@ -25,7 +25,7 @@ export function seriesSection(opinion: Opinion): Section | undefined {
     heading: `The ${isOfTwo ? 'two ' : ''}walls, visit by visit`,
     blocks: [
       paragraph(
-        `With one wall ${isOfTwo ? 'an arm' : 'in an arm'} there is no replication, so wall-to-wall variation cannot be estimated. What can be followed is how far ${isOfTwo ? 'these two' : 'it and the mean of the others'} stood apart, visit by visit: ${isOfTwo ? 'both' : 'all'} were read at ${series.visits.length} visits inside the windows${apart}, and ${places}. Whatever moves both alike cancels out. Whatever moves only one of them does not, and looks like an effect.`,
+        `With one wall ${isOfTwo ? 'an arm' : 'in an arm'} there is no replication, so wall-to-wall variation cannot be estimated. What can be followed is how far ${isOfTwo ? 'these two' : 'it and the mean of the others'} stood apart, visit by visit. ${isOfTwo ? 'Both' : 'All'} were read at ${series.visits.length} visits inside the windows${apart}. ${places}. Whatever moves both alike cancels out. Whatever moves only one of them does not, and looks like an effect.`,
       ),
       figure(opinion, checks.levels),
       checksTable(opinion),

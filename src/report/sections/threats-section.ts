@@ -121,7 +121,7 @@ function list(heading: string, threats: readonly Threat[]): readonly Block[] {
           strong(`${threat.name}.`),
           ' ',
           quoted(factsOf(threat)),
-          ` (${threat.direction}${ownTipping(threat)})`,
+          ` (${threat.direction})${ownTipping(threat)}`,
         ],
       ),
     },
@@ -130,7 +130,7 @@ function list(heading: string, threats: readonly Threat[]): readonly Block[] {
 
 /** The bias that would change the verdict stands above, once for all: only what is of this threat alone is said here. */
 function ownTipping({ tippingIs, tipping }: Threat): string {
-  return tippingIs === 'its-own' && tipping !== '' ? `; ${tipping.replace(/\.$/, '')}` : '';
+  return tippingIs === 'its-own' && tipping !== '' ? ` ${tipping}` : '';
 }
 
 function factsOf({ text, needs }: Threat): string {

@@ -36,9 +36,9 @@ export function agreementInWords({ agreement, protocol, primary }: Opinion): str
   const unit = primary.kind === 'estimated' ? primary.estimate.unit : protocol.outcome.unit;
   const stories = apart.map(
     (other) =>
-      `“${labelOf(other.estimate)}” would say ${verdictInWords(other.code)}, because ${differences[other.estimate.id] ?? 'it makes other assumptions'} (${howApart(other.because, unit)})`,
+      `“${labelOf(other.estimate)}” would say ${verdictInWords(other.code)}, because ${differences[other.estimate.id] ?? 'it makes other assumptions'} (${howApart(other.because, unit)}).`,
   );
-  return `Held against zero and the margin, ${apart.length} of ${others} other analyses with an interval would lead to another verdict than ${verdictInWords(code)}: ${stories.join('; ')}. The primary analysis was fixed beforehand and stands; the difference shows how much depends on the choice.`;
+  return `Held against zero and the margin, ${apart.length} of ${others} other analyses with an interval would lead to another verdict than ${verdictInWords(code)}. ${stories.join(' ')} The primary analysis was fixed beforehand and stands. The difference shows how much depends on the choice.`;
 }
 
 function howApart(because: ReasonApart, unit: string): string {

@@ -198,16 +198,23 @@ const fourPairs = (of: Trial): Trial => {
   return { ...of, walls, stations: of.stations.filter(own), cores: of.cores.filter(own) };
 };
 
+const sidesOf = ({ walls }: Trial) =>
+  new Map(walls.map(({ wall, arm }) => [wall, arm === 'barrier' ? ('treated' as const) : ('untreated' as const)]));
+
+/** Asked for twice below. */
+let ofFourPairs: ReturnType<typeof dryingOfTrial> | undefined;
+function dryingOfFourPairs(): ReturnType<typeof dryingOfTrial> {
+  const pairs = fourPairs(trial);
+  ofFourPairs ??= dryingOfTrial(pairs, moistureReadings(pairs), sidesOf(pairs));
+  return ofFourPairs;
+}
+
 describe('where several walls count as one', () => {
   it('no answer of drying counts each of them, and the curves stay', () => {
     const pairs = fourPairs(trial);
-    const sides = new Map(
-      pairs.walls.map(({ wall, arm }) => [wall, arm === 'barrier' ? ('treated' as const) : ('untreated' as const)]),
-    );
-    const [ofWalls, ofSites] = (['wall', 'site'] as const).map((unit) =>
-      dryingOfTrial(pairs, moistureReadings(pairs), sides, unit),
-    );
-    if (ofWalls?.kind !== 'shown' || ofSites?.kind !== 'shown') throw new Error('not shown');
+    const ofWalls = dryingOfFourPairs();
+    const ofSites = dryingOfTrial(pairs, moistureReadings(pairs), sidesOf(pairs), 'site');
+    if (ofWalls.kind !== 'shown' || ofSites.kind !== 'shown') throw new Error('not shown');
     const kinds = ({ answers, adjusted }: typeof ofWalls) => new Set([...answers, ...adjusted].map(({ kind }) => kind));
     expect(kinds(ofWalls).has('estimated')).toBe(true);
     expect([...kinds(ofSites)]).toEqual(['not-estimated']);
@@ -216,17 +223,13 @@ describe('where several walls count as one', () => {
 });
 
 describe('drying-through-seasons with other air beside the arms, and with treatments months apart', () => {
-  const adjustedOf = (of: Trial, id: string) => {
-    const readings = moistureReadings(of);
-    const sides = new Map(
-      of.walls.map(({ wall, arm }) => [wall, arm === 'barrier' ? ('treated' as const) : ('untreated' as const)]),
-    );
-    const drying = dryingOfTrial(of, readings, sides);
+  const adjustedIn = (drying: ReturnType<typeof dryingOfTrial>, id: string) => {
     const found = drying.kind === 'shown' ? drying.adjusted : [];
     const one = found.find((each) => each.kind === 'estimated' && each.estimate.id === id);
     if (one?.kind !== 'estimated') throw new Error('not estimated');
     return { ...one.estimate, facts: drying };
   };
+  const adjustedOf = (of: Trial, id: string) => adjustedIn(dryingOfTrial(of, moistureReadings(of), sidesOf(of)), id);
   /** A site for each wall with air of its own: the yard’s, and from the treatment on so much less humid beside treated walls. */
   const withAir = (points: number): Trial => {
     const { walls: own, ...pairs } = fourPairs(trial);
@@ -249,15 +252,16 @@ describe('drying-through-seasons with other air beside the arms, and with treatm
     expect([alike!.facts.airOfArms?.airUnlike, unlike!.facts.airOfArms?.airUnlike]).toEqual([false, true]);
     expect(unlike!.facts.airBeside.cover).toBe('both-recorded');
     // As with the one yard for all.
-    expect(alike!.estimate).toBeCloseTo(adjustedOf(fourPairs(trial), 'weather-adjusted').estimate, 10);
+    expect(alike!.estimate).toBeCloseTo(adjustedIn(dryingOfFourPairs(), 'weather-adjusted').estimate, 10);
   });
 
   it('walls treated eight months later are counted from their own day, their partners with them', () => {
-    const late = trial.walls.filter(({ block = '' }) => block > 'P05').map(({ wall }) => wall);
+    const pairs = fourPairs(trial);
+    const late = pairs.walls.filter(({ block = '' }) => block > 'P05').map(({ wall }) => wall);
     const own = (wall: string) => (late.includes(wall) ? '2025-02-15' : '2024-06-04');
     const staggered = {
-      ...trial,
-      walls: trial.walls.map((wall) => ({ ...wall, ...(wall.arm === 'barrier' ? { treatedOn: own(wall.wall) } : {}) })),
+      ...pairs,
+      walls: pairs.walls.map((wall) => ({ ...wall, ...(wall.arm === 'barrier' ? { treatedOn: own(wall.wall) } : {}) })),
     };
     const { facts } = adjustedOf(staggered, 'season-adjusted');
     if (facts.kind !== 'shown') throw new Error(facts.reason.code);

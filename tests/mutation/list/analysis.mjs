@@ -38,6 +38,7 @@ const effects = [
   ]),
   ...mutationsOf('src/analysis/cluster-robust-difference.ts', 'analysis/nested-analyses.test.ts', [
     ['const fewestDegrees = 4;', 'const fewestDegrees = 3;'],
+    ['(1 - 1e-9) * fewestDegrees', 'fewestDegrees'],
     ["design.kind === 'pairs' ? blocks : nested.map", "design.kind !== 'pairs' ? blocks : nested.map"],
   ]),
 ];

@@ -28,6 +28,15 @@ const answers = [
     ['walls.length - blocks.length - 1;', 'walls.length - blocks.length;'],
     ['const shared = 1 / treated.length;', 'const shared = 1 / walls.length;'],
   ]),
+  ...mutationsOf('src/findings/answer/side-changes.ts', 'findings/answer/changes-of-arms.test.ts', [
+    ['sum + arm.change * arm.walls, 0) / walls', 'sum + arm.change, 0) / chosen.length'],
+    ['arm.side === side && arm.before !== undefined', 'arm.side === side'],
+  ]),
+  ...mutationsOf('src/findings/answer/changes-of-arms.ts', 'findings/answer/changes-of-arms.test.ts', [
+    ['- sign * margin', '+ sign * margin'],
+    ['sign * (one.change - other.change)', 'sign * (other.change - one.change)'],
+    ['unitOf.get(wall) ?? wall', 'wall'],
+  ]),
 ];
 
 const cores = [

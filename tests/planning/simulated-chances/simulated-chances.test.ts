@@ -18,7 +18,7 @@ import { chancesOfErrors, type VerdictChances } from '../../../src/planning/wall
 import { checkPlan } from '../../../src/records/index.js';
 import { fitMixedModel, kenwardRoger, mean, randomStream, variance } from '../../../src/statistics/index.js';
 import { compiledModule } from '../../helpers/compiled-module.js';
-import { ofSweep } from '../../helpers/sweep.js';
+import { isWholeSweep, ofSweep } from '../../helpers/sweep.js';
 
 // Each test simulates some hundred trials, which takes seconds on a busy machine.
 vi.setConfig({ testTimeout: 120_000 });
@@ -43,21 +43,27 @@ function errorsAway(found: { chances: VerdictChances; errors: VerdictChances } |
   return Math.max(...codes.map((code) => Math.abs(found.chances[code] - should[code]) / found.errors[code]));
 }
 
+/** With one station a wall there is no mixed model, which takes longest and is not asked for here. */
+const sampling = { stations: ofSweep(3, 1), visitsBefore: 2, visitsAfter: 4 };
+
 describe('simulatedChances against closed forms, within four Monte Carlo errors', () => {
   it.each([
     ['complete', planned({ kind: 'complete', treated: 8, untreated: 6 })],
     ['pairs', planned({ kind: 'pairs', pairs: 8 })],
-    ['blocks of three', planned({ kind: 'blocks', blocks: 5, treated: 2, untreated: 1 })],
-    ['houses', planned({ kind: 'houses', treated: 6, untreated: 5, wallsPerHouse: 2 })],
-    ['complete, with drop-out', planned({ kind: 'complete', treated: 6, untreated: 6 }, { dropOut: 0.25 })],
-    ['pairs, with drop-out', planned({ kind: 'pairs', pairs: 8 }, { dropOut: 0.15 })],
+    ['blocks of three', planned({ kind: 'blocks', blocks: 5, treated: 2, untreated: 1 }, { sampling })],
+    ['houses', planned({ kind: 'houses', treated: 6, untreated: 5, wallsPerHouse: 2 }, { sampling })],
+    ['complete, with drop-out', planned({ kind: 'complete', treated: 6, untreated: 6 }, { sampling, dropOut: 0.25 })],
+    ['pairs, with drop-out', planned({ kind: 'pairs', pairs: 8 }, { sampling, dropOut: 0.15 })],
     [
       'houses, with drop-out',
-      planned({ kind: 'houses', treated: 4, untreated: 4, wallsPerHouse: 2 }, { dropOut: 0.3 }),
+      planned({ kind: 'houses', treated: 4, untreated: 4, wallsPerHouse: 2 }, { sampling, dropOut: 0.3 }),
     ],
     [
       'a pilot of few walls',
-      planned({ kind: 'pairs', pairs: 10 }, { uncertainty: { variance: 3, degreesOfFreedom: 4, inside: 0.6 } }),
+      planned(
+        { kind: 'pairs', pairs: 10 },
+        { sampling, uncertainty: { variance: 3, degreesOfFreedom: 4, inside: 0.6 } },
+      ),
     ],
   ] as const)('%s: the primary analysis', async (_, one) => {
     const { truths } = await simulatedChances(one, [0, effect], margin, { ...alone, trials });
@@ -276,7 +282,7 @@ describe('simulatedChances over threads', () => {
     const run = (threads: number, seed = 3) =>
       compiled.simulatedChances(one, [0, 2], 1, { seed, trials: few, threads });
     const none = await simulatedChances(one, [0, 2], 1, { seed: 3, trials: few, threads: 0 });
-    for (const threads of [1, 2, 3]) expect(await run(threads)).toEqual(none);
+    for (const threads of isWholeSweep ? [1, 2, 3] : [1, 3]) expect(await run(threads)).toEqual(none);
     expect((await run(2, 4)).truths).not.toEqual(none.truths);
   });
 
@@ -324,7 +330,7 @@ describe('makePlan', () => {
     allocation: { method: 'matched-pairs', by: 'a program' },
   };
   const planning = {
-    ...{ design: 'pairs', walls: 12, stations: 2, visitsBefore: 3, visitsAfter: 3, correlation: 0.4 },
+    ...{ design: 'pairs', walls: ofSweep(12, 8), stations: 2, visitsBefore: 3, visitsAfter: 3, correlation: 0.4 },
     ...{ spreads: { walls: 1.2, stations: 0.8, visits: 0.8, readings: 1 }, firstDay: '2026-03-02' },
   };
   const scratch = mkdtempSync(join(tmpdir(), 'fairwall-missed-'));

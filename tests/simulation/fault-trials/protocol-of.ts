@@ -67,7 +67,7 @@ export function protocolOf(base: Pick<Base, 'design' | 'outcome' | 'arms' | 'bes
     arms: armsOf[arms],
     instruments: beside === 'hand-held-meter' ? [instrument, instruments['hand-held-meter']] : [instrument],
     windows: outcome === 'embedded-sensors' ? loggedWindows : windows,
-    allocation: { method: methods[design], seed, by: 'a notary outside the trial, by lot, from sealed envelopes' },
+    allocation: { method: methods[design], seed, by: 'a notary outside the trial, at random, from sealed envelopes' },
     selection: 'not-by-moisture',
     blinding: { readers: true, occupants: true, analyst: true },
     disclosures: { funding: 'a public fund for old buildings', interests: 'none' },

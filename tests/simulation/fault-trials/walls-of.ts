@@ -45,7 +45,7 @@ interface Place {
   readonly block?: string;
 }
 
-/** Arms by lot: among all walls, or inside each pair or block. */
+/** Arms at random: among all walls, or inside each pair or block. */
 function inBlocks({ design, perArm, arms }: Base, draws: Draws): readonly Place[] {
   if (design !== 'complete') {
     const size = sizes[design];

@@ -41,7 +41,7 @@ export interface Requirement {
   readonly isMet: boolean;
 }
 
-/** Every requirement with what was counted; coverage in designs by lot with at least 8 walls, or 4 in each arm. */
+/** Every requirement with what was counted; coverage in randomised designs with at least 8 walls, or 4 in each arm. */
 export function requirements(file: VerdictsFile): readonly Requirement[] {
   return wholeRows(file).flatMap((one): Requirement[] => {
     const { design: id, truth, verdicts } = one;

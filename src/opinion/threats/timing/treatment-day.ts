@@ -70,7 +70,7 @@ export const afterTooEarly: Search = {
         `No wait is computed: ${wait.reason === undefined ? 'nothing says how much the walls are to lose' : reasonInWords(wait.reason)}.`,
       );
     const { wall, days, wait: own } = wait.worst;
-    const text = `${wall} was read ${numberInWords(days, 0)} days after its treatment on average. To lose the margin such a wall needs ${numberInWords(own.least_d, 0)} days at the very least and about ${numberInWords(own.wait_d, 0)} days in all (${limits.fallingStage.value} times as long, ${limits.fallingStage.mark}), with ${numberInWords(own.thickness_mm, 0)} mm, ${numberInWords(own.density_kg_m3, 0)} kg/m³ and a vapour pressure difference of ${numberInWords(own.pressure_pa, 0)} Pa.${surfaceInWords(own)}`;
+    const text = `${wall} was read ${numberInWords(days, 0)} days after its treatment on average. To lose the margin such a wall needs ${numberInWords(own.least_d, 0)} days at the very least and about ${numberInWords(own.wait_d, 0)} days in all (${limits.fallingStage.value} times as long, ${limits.fallingStage.mark}). The wall counts with ${numberInWords(own.thickness_mm, 0)} mm and ${numberInWords(own.density_kg_m3, 0)} kg/m³, the air with a vapour pressure difference of ${numberInWords(own.pressure_pa, 0)} Pa.${surfaceInWords(own)}`;
     const measure = { value: days / own.wait_d, unit: 'days over the wait' };
     if (wait.tooEarly === 0) return notFound(text, { measure });
     return found(

@@ -5,7 +5,7 @@ import { stepped, trialOfTwo } from '../../../helpers/trial-of-two.js';
 import { type Row, rowsOf } from './row.js';
 import {
   amountOf,
-  byLot,
+  atRandom,
   byOwner,
   chosen,
   higher,
@@ -28,7 +28,7 @@ import {
 const treatedOnly = madeTrial(walls.filter(({ arm }) => arm === 'treated'));
 /** The plan says what was allocated. */
 const unitOf = (unit: NonNullable<Allocation['unit']>, trial: Trial) =>
-  planned({ allocation: { ...byLot, unit } }, trial);
+  planned({ allocation: { ...atRandom, unit } }, trial);
 const blockByArm = madeTrial(walls.map((wall) => ({ ...wall, block: wall.arm })));
 const untreatedOnly = madeTrial(walls.filter(({ arm }) => arm !== 'treated'));
 const oneAndOne = madeTrial(walls.filter(({ wall }) => wall === 'T1' || wall === 'U1'));
@@ -143,7 +143,7 @@ const regressed = madeTrial(
     const start = (isTreated(wall.wall) ? 10 : 8) + 0.3 * (at % 6);
     return { ...wall, before: start, after: start - 1.5 * (start - 8) + 0.5 * Math.sin(2.4 * at) };
   }),
-  { protocol: { ...soundProtocol, allocation: byLot, selection: 'wettest' } },
+  { protocol: { ...soundProtocol, allocation: atRandom, selection: 'wettest' } },
 );
 
 export const allocationRows: readonly Row[] = [
@@ -175,23 +175,28 @@ export const allocationRows: readonly Row[] = [
   ),
   ...rowsOf(
     'allocation-not-stated',
-    ['silent', 'nobody is named', planned({ allocation: { ...byLot, by: ' ' } }), { direction: 'towards the claim' }],
+    [
+      'silent',
+      'nobody is named',
+      planned({ allocation: { ...atRandom, by: ' ' } }),
+      { direction: 'towards the claim' },
+    ],
     ['silent', 'nobody is named who chose', planned({ allocation: { ...byOwner, by: '' } })],
     ['not found', 'somebody is named', sound],
   ),
   ...rowsOf(
     'not-randomised',
     ['serious', 'the owner chose, and a strong cause would be needed', smallEffect, { value: eValue }],
-    ['not found', 'by lot', sound],
-    ['not found', 'by lot in blocks', planned({ allocation: { ...byLot, method: 'randomised-in-blocks' } })],
-    ['not found', 'by lot in pairs', planned({ allocation: { ...byLot, method: 'matched-pairs' } }, inPairs)],
+    ['not found', 'at random', sound],
+    ['not found', 'at random in blocks', planned({ allocation: { ...atRandom, method: 'randomised-in-blocks' } })],
+    ['not found', 'at random in pairs', planned({ allocation: { ...atRandom, method: 'matched-pairs' } }, inPairs)],
   ),
   ...rowsOf(
     'before-values-unlike',
-    ['not found', 'by lot, p just above 0.03', lifted(liftAt(0.0301)), { pValue: 0.0301, within: 'alarm' }],
-    ['minor', 'by lot, p just below 0.03', lifted(liftAt(0.0299)), { pValue: 0.0299, beyond: 'alarm' }],
-    ['minor', 'by lot, p just above 0.01', lifted(liftAt(0.0101)), { pValue: 0.0101, within: 'plainAlarm' }],
-    ['serious', 'by lot, p just below 0.01', lifted(liftAt(0.0099)), { pValue: 0.0099, beyond: 'plainAlarm' }],
+    ['not found', 'at random, p just above 0.03', lifted(liftAt(0.0301)), { pValue: 0.0301, within: 'alarm' }],
+    ['minor', 'at random, p just below 0.03', lifted(liftAt(0.0299)), { pValue: 0.0299, beyond: 'alarm' }],
+    ['minor', 'at random, p just above 0.01', lifted(liftAt(0.0101)), { pValue: 0.0101, within: 'plainAlarm' }],
+    ['serious', 'at random, p just below 0.01', lifted(liftAt(0.0099)), { pValue: 0.0099, beyond: 'plainAlarm' }],
     [
       'serious',
       'wetter treated walls come down by themselves',
@@ -229,13 +234,13 @@ export const allocationRows: readonly Row[] = [
       { direction: 'towards the claim' },
     ],
     ['not found', 'chosen, and higher where higher is better', chosen(higher(lifted(-3)))],
-    ['no entry', 'by lot, however wet', lifted(3)],
+    ['no entry', 'at random, however wet', lifted(3)],
   ),
   ...rowsOf(
     'walls-chosen-wettest',
-    ['minor', 'by lot from the wettest, which untreated walls share', planned({ selection: 'wettest' })],
+    ['minor', 'at random from the wettest, which untreated walls share', planned({ selection: 'wettest' })],
     ['serious', 'chosen from the wettest', planned({ selection: 'wettest' }, chosen())],
-    ['serious', 'by lot, and nothing left among walls of the same before value', regressed],
+    ['serious', 'at random, and nothing left among walls of the same before value', regressed],
     [
       'minor',
       'the expected fall by the formula',
@@ -255,8 +260,8 @@ export const allocationRows: readonly Row[] = [
   ...rowsOf(
     'walls-unlike',
     ['not found', 'one material', sound],
-    ['serious', 'by lot, brick against stone', kinds(repeat(6, 'brick', ''), repeat(6, 'stone', ''))],
-    ['not found', 'by lot, one wall in six alike', kinds(repeat(6, 'brick', ''), repeat(1, 'brick', 'stone'))],
+    ['serious', 'at random, brick against stone', kinds(repeat(6, 'brick', ''), repeat(6, 'stone', ''))],
+    ['not found', 'at random, one wall in six alike', kinds(repeat(6, 'brick', ''), repeat(1, 'brick', 'stone'))],
     [
       'serious',
       'chosen, half of the walls alike',
@@ -271,25 +276,30 @@ export const allocationRows: readonly Row[] = [
     ],
     [
       'not found',
-      'by lot, one wall of stone against four of brick',
+      'at random, one wall of stone against four of brick',
       walling((wall) => ({ ...wall, material: isTreated(wall.wall) ? 'stone' : 'brick' }), oneAgainstFour),
     ],
     ['not found', 'Brick and brick are one', kinds(repeat(6, 'Brick ', ''), repeat(6, 'brick', ''))],
     [
       'serious',
-      'by lot, all treated walls face the weather',
+      'at random, all treated walls face the weather',
       kinds(repeat(6, 'weather', ''), repeat(6, 'sheltered', ''), 'exposure'),
     ],
-    ['serious', 'by lot, all treated walls 1.2 times as thick', thick(same(360), same(300)), { beyond: 'unlikeRatio' }],
-    ['not found', 'by lot, 1.19 times as thick', thick(same(357), same(300)), { within: 'unlikeRatio' }],
+    [
+      'serious',
+      'at random, all treated walls 1.2 times as thick',
+      thick(same(360), same(300)),
+      { beyond: 'unlikeRatio' },
+    ],
+    ['not found', 'at random, 1.19 times as thick', thick(same(357), same(300)), { within: 'unlikeRatio' }],
     [
       'not found',
       'chosen, 1.19 times as thick on average',
       chosen(thick([200, 514, ...same(357).slice(2)], same(300))),
     ],
     ['serious', 'chosen, 1.21 times as thick on average', chosen(thick([200, 526, ...same(363).slice(2)], same(300)))],
-    ['not found', 'by lot, overlapping, p just above 0.03', thickAt(0.0306), { within: 'alarm' }],
-    ['minor', 'by lot, overlapping, p just below 0.03', thickAt(0.0294), { beyond: 'alarm' }],
+    ['not found', 'at random, overlapping, p just above 0.03', thickAt(0.0306), { within: 'alarm' }],
+    ['minor', 'at random, overlapping, p just below 0.03', thickAt(0.0294), { beyond: 'alarm' }],
     [
       'serious',
       'all treated walls a third as dense again',

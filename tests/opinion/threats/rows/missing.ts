@@ -27,7 +27,11 @@ const silentSensor = [{ ...whole('T1'), days: [] }, ...sensors.slice(1).map(whol
 export const missingRows: readonly Row[] = [
   ...rowsOf(
     'no-before-readings',
-    ['serious', 'no wall was read before, and after means are compared by lot', madeTrial(lost(walls, all, 'before'))],
+    [
+      'serious',
+      'no wall was read before, and after means of walls allocated at random are compared',
+      madeTrial(lost(walls, all, 'before')),
+    ],
     ['fatal', 'no wall was read before, and walls were chosen', chosen(madeTrial(lost(walls, all, 'before')))],
     ['no entry', 'one wall was read before', madeTrial(lost(walls, all.slice(1), 'before'))],
     ['no entry', 'no windows', unplanned('windows')],

@@ -61,7 +61,7 @@ export function walling(change: (wall: Wall, index: number) => Wall, trial: Tria
   return { ...trial, walls: trial.walls.map(change) };
 }
 
-export const byLot = { method: 'randomised', by: 'a person outside the trial' } as const;
+export const atRandom = { method: 'randomised', by: 'a person outside the trial' } as const;
 export const byOwner = { method: 'chosen', by: 'the owner' } as const;
 export const chosen = (trial: Trial = sound) => planned({ allocation: byOwner }, trial);
 
