@@ -1061,7 +1061,7 @@ export const knownRates: readonly RateRow[] = [
       held: 3773,
       meanHalfWidth: 1.2954,
     },
-    evidence: { trials: 20, words: { fair: 1, firm: 19 } },
+    evidence: { trials: 20, words: { fair: 2, firm: 18 } },
   },
   {
     design: 'uneven-12-4',
@@ -1074,7 +1074,7 @@ export const knownRates: readonly RateRow[] = [
       held: 3724,
       meanHalfWidth: 1.2992,
     },
-    evidence: { trials: 20, words: { firm: 19, fair: 1 } },
+    evidence: { trials: 20, words: { firm: 18, fair: 2 } },
   },
   {
     design: 'uneven-12-4',
@@ -1364,7 +1364,7 @@ export const knownRates: readonly RateRow[] = [
       held: 3788,
       meanHalfWidth: 1.5615,
     },
-    evidence: { trials: 20, words: { firm: 19, fair: 1 } },
+    evidence: { trials: 20, words: { firm: 18, fair: 2 } },
   },
   {
     design: 'skew-12-4',
