@@ -5,11 +5,11 @@ import { fitMixedModel, kenwardRoger, normalDraws, randomStream } from '../../di
 export const title = 'Linear mixed models against lme4 and pbkrtest';
 
 export const cases = [
-  { name: 'intercepts', label: 'REML, walls and stations, 6,912 rows', atLeast: 10 },
-  { name: 'slopes', label: 'REML, blocks, wall slopes, stations, 6,912 rows', atLeast: 10 },
+  { name: 'intercepts', label: 'REML, walls and stations, 6,912 rows', atLeast: 15, repeatsOfR: 9 },
+  { name: 'slopes', label: 'REML, blocks, wall slopes, stations, 6,912 rows', atLeast: 15 },
   { name: 'kenward-roger-small', label: 'Kenward–Roger, 576 rows', atLeast: 20 },
   { name: 'kenward-roger', label: 'Kenward–Roger, 6,912 rows', atLeast: 50, repeatsOfR: 1 },
-  { name: 'simulated', label: '200 simulated trials, a REML fit each', atLeast: 10, repeats: 5, repeatsOfR: 1 },
+  { name: 'simulated', label: '200 simulated trials, a REML fit each', atLeast: 20, repeats: 5, repeatsOfR: 1 },
 ];
 
 const trials = {

@@ -23,8 +23,8 @@ export async function inThreads(job: IntervalsJob, threads: number): Promise<voi
 
 function started(): Worker {
   return new Worker(intervalsWorker, {
-    // Trials leave much behind and keep nothing: with room for it the threads do not stop each other to clear it away.
-    resourceLimits: { maxYoungGenerationSizeMb: 96 },
+    // Trials leave much behind and keep nothing: room for it, but no more than the processors' caches hold.
+    resourceLimits: { maxYoungGenerationSizeMb: 24 },
     // What the process was told of its own script, as that it stands in the command, is wrong for this one.
     execArgv: [],
   });
