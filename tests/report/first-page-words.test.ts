@@ -22,6 +22,18 @@ describe('the first pages', () => {
     expect(text).not.toContain('the change that was seen');
   });
 
+  it('say why fewer points count than are listed, and only there', async () => {
+    const minor = ({ threats }: Opinion) =>
+      threats.filter(({ finding, seriousness }) => finding === 'found' && seriousness === 'minor').length;
+    const several = await pageOf('season-dries-both');
+    expect(minor(several.opinion)).toBe(3);
+    expect(several.text).toContain('and 2 minor points do. Points that rest on the same thing count once.');
+    const single = await pageOf('paired-garden-walls');
+    expect(minor(single.opinion)).toBe(1);
+    expect(single.text).toContain('minor point does.');
+    expect(single.text).not.toContain('Points that rest on the same thing');
+  });
+
   it('name no threat that works against the claim as what may have flattered it', async () => {
     const { opinion, text } = await pageOf('condensing-store-walls');
     const source = opinion.threats.find(({ code }) => code === 'water-from-elsewhere');

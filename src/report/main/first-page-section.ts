@@ -105,6 +105,7 @@ function howSure(threats: readonly Threat[], evidence: string, see: See): Line {
     'The evidence is ',
     strong(evidence),
     `: ${countsInWords(threats)}.`,
+    ...(listedMoreOften(threats) ? [' Points that rest on the same thing count once.'] : []),
     ...reasons,
     ...(rest > 0 ? [` ${countInWords(rest, 'more point counts', 'more points count')}.`] : []),
     ' (',
@@ -128,6 +129,14 @@ function countsInWords(threats: readonly Threat[]): string {
     case undefined:
       return 'nothing that was looked for counts against the trial';
   }
+}
+
+/** Whether a reader who counts the points of the worst kind finds more than are said to count. */
+function listedMoreOften(threats: readonly Threat[]): boolean {
+  const [worst] = byGravity(threats);
+  if (worst === undefined) return false;
+  const alike = threats.filter((threat) => isWeighed(threat) && threat.seriousness === worst.seriousness);
+  return alike.length > countThreats(threats)[worst.seriousness];
 }
 
 const fragilities = new Set(['turns-without-one', 'turns-without-reader', 'turns-among-blind', 'turns-with-choices']);
