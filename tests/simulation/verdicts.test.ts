@@ -53,7 +53,7 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
 
   it('count the evidence as a run made now does', () => {
     const ids = [...new Set(file.cells.map(({ design }) => design))].slice(0, ofSweep(2, 1));
-    expect(ids).not.toEqual([]);
+    expect(ids).toHaveLength(ofSweep(2, 1));
     for (const id of ids) {
       const one = file.cells.find(({ design, truth }) => design === id && truth === 0);
       if (one === undefined) throw new Error(`there is no row of ${id}`);

@@ -18,7 +18,7 @@ import { chancesOfErrors, type VerdictChances } from '../../../src/planning/wall
 import { checkPlan } from '../../../src/records/index.js';
 import { fitMixedModel, kenwardRoger, mean, randomStream, variance } from '../../../src/statistics/index.js';
 import { compiledModule } from '../../helpers/compiled-module.js';
-import { isWholeSweep, ofSweep } from '../../helpers/sweep.js';
+import { ofSweep } from '../../helpers/sweep.js';
 
 // Each test simulates some hundred trials, which takes seconds on a busy machine.
 vi.setConfig({ testTimeout: 120_000 });
@@ -282,7 +282,7 @@ describe('simulatedChances over threads', () => {
     const run = (threads: number, seed = 3) =>
       compiled.simulatedChances(one, [0, 2], 1, { seed, trials: few, threads });
     const none = await simulatedChances(one, [0, 2], 1, { seed: 3, trials: few, threads: 0 });
-    for (const threads of isWholeSweep ? [1, 2, 3] : [1, 3]) expect(await run(threads)).toEqual(none);
+    for (const threads of [1, 2, 3]) expect(await run(threads)).toEqual(none);
     expect((await run(2, 4)).truths).not.toEqual(none.truths);
   });
 

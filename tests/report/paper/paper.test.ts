@@ -102,8 +102,7 @@ describe('toPdf(html)', patience, () => {
     expect(findBrowser({ FAIRWALL_BROWSER: join(folder, 'none'), PATH: process.env.PATH })).toBeUndefined();
   });
 
-  // How many sheets its main part takes is looked at beside this, on this report and on others.
-  it('prints with tags, bookmarks and fonts inside', async (context) => {
+  it('prints with tags, bookmarks, fonts inside, and at most three sheets before the first annex', async (context) => {
     if (findBrowser(process.env) === undefined) context.skip('no browser that prints');
     const pdf = Buffer.from(await toPdf(await toHtml(report))).toString('latin1');
     expect(pdf.startsWith('%PDF')).toBe(true);
@@ -111,5 +110,10 @@ describe('toPdf(html)', patience, () => {
     expect(pdf).toMatch(/\/Outlines \d/);
     expect(pdf).toMatch(/\/Lang \(en\)/);
     expect(pdf).toMatch(/\/FontFile[23]/);
+    const main = { ...report, sections: report.sections.filter(({ part }) => part !== 'annex') };
+    const sheets = Buffer.from(await toPdf(await toHtml(main)))
+      .toString('latin1')
+      .match(/\/Type\s*\/Page\b(?!s)/g)?.length;
+    expect(sheets).toBe(3);
   });
 });
