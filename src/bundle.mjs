@@ -25,14 +25,15 @@ const common = {
 };
 
 const verbs = verbsIn(readFileSync(cli, 'utf8'));
+// A thread draws charts with the same bytecode.
+const drawing = { name: 'renderSvgs', path: './dist/charts/render-svg.js' };
 const { metafile } = await build({
   ...common,
   stdin: {
     // Whoever asks for one verb does not wait for what the others load.
-    contents: verbs
+    contents: [...verbs.map(({ name, verb }) => ({ name, path: `./dist/command/${verb}.js` })), drawing]
       .map(
-        ({ name, verb }) =>
-          `export const ${name} = async (...words) => (await import('./dist/command/${verb}.js')).${name}(...words);`,
+        ({ name, path }) => `export const ${name} = async (...given) => (await import('${path}')).${name}(...given);`,
       )
       .join('\n'),
     resolveDir: root,
@@ -54,7 +55,12 @@ await build({
   outdir: 'dist',
   allowOverwrite: true,
   format: 'esm',
-  plugins: [packed()],
+  plugins: [
+    packed(
+      verbs.map(({ name, verb }) => ({ name, path: `./command/${verb}.js` })),
+      'import.meta.url',
+    ),
+  ],
   // It finds the package's description from where the compiler wrote it.
   external: ['./opinion/version.js'],
 });
@@ -70,8 +76,18 @@ await build({
   packages: 'external',
 });
 
+const drawingWorker = join(root, 'dist/charts/drawing-worker.js');
+await build({
+  ...common,
+  entryPoints: [drawingWorker],
+  outfile: drawingWorker,
+  allowOverwrite: true,
+  format: 'esm',
+  plugins: [packed([{ name: drawing.name, path: './render-svg.js' }], "new URL('..', import.meta.url)")],
+});
+
 // They belong to the files that the compiler wrote.
-for (const file of [cli, worker]) rmSync(`${file}.map`);
+for (const file of [cli, worker, drawingWorker]) rmSync(`${file}.map`);
 asciiAlone(join(parts, 'commands.cjs'));
 writeFileSync(join(parts, 'LICENSES.txt'), licences(packagesIn(metafile)));
 warm();
@@ -90,17 +106,17 @@ function verbsIn(text) {
   return loaded.map(([, name, verb]) => ({ name, verb }));
 }
 
-/** In place of each verb's module, what the packed script exports. */
-function packed() {
+/** In place of modules, what the packed script exports; `dist` says where that lies, in the words of a module. */
+function packed(modules, dist) {
   const loader = JSON.stringify(join(import.meta.dirname, 'load-packed.mjs'));
   return {
     name: 'packed',
     setup(building) {
-      for (const { name, verb } of verbs) {
-        const path = `./command/${verb}.js`;
-        building.onResolve({ filter: new RegExp(`^\\./command/${verb}\\.js$`) }, () => ({ path, namespace: 'packed' }));
-        building.onLoad({ filter: new RegExp(`/${verb}\\.js$`), namespace: 'packed' }, () => ({
-          contents: `import { loadPacked } from ${loader};\nexport const { ${name} } = loadPacked(import.meta.url).exports;`,
+      for (const { name, path } of modules) {
+        const filter = new RegExp(`^${path.replaceAll('.', '\\.')}$`);
+        building.onResolve({ filter }, () => ({ path, namespace: 'packed' }));
+        building.onLoad({ filter, namespace: 'packed' }, () => ({
+          contents: `import { loadPacked } from ${loader};\nexport const { ${name} } = loadPacked(${dist}).exports;`,
           resolveDir: root,
         }));
       }

@@ -1,9 +1,12 @@
 import { spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { Worker } from 'node:worker_threads';
 import papaparse from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { intervalChart, renderSvg } from '../src/charts/index.js';
 import { buildOnce } from './helpers/build-once.js';
 
 const root = join(import.meta.dirname, '..');
@@ -29,6 +32,21 @@ function replaceIn(folder: string, file: string, from: string | RegExp, to: stri
   expect(changed).not.toBe(text);
   writeFileSync(join(folder, file), changed);
 }
+
+describe('the packed thread for charts', () => {
+  it('draws what the library draws', async () => {
+    const walls = { treated: 12, untreated: 12 };
+    const rows = [{ label: 'Pairs', estimate: -2.5, lower: -3.4, upper: -1.6 }];
+    const chart = intervalChart({
+      ...{ title: 'The difference', rows, unit: '% by mass', better: 'lower', level: 0.95, walls, decimals: 1 },
+    });
+    const thread = new Worker(join(root, 'dist', 'charts', 'drawing-worker.js'));
+    thread.postMessage({ charts: [[chart]], next: new Int32Array(new SharedArrayBuffer(4)) });
+    const [pictures] = await once(thread, 'message');
+    await thread.terminate();
+    expect(pictures).toEqual(new Map([[0, [await renderSvg(chart)]]]));
+  });
+});
 
 describe('fairwall lock', () => {
   it('seals once, prints the line to publish, and the opinion names what departs', () => {

@@ -24,6 +24,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     say(`fairwall: ${error.message}`);
     return 2;
   }
+  const drawing = (await import('../charts/drawing-thread.js')).startDrawingThread();
   const [
     { progressBar },
     { rowsOfLog },
@@ -55,7 +56,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
     const opinion = formOpinion(trial, { onProgress });
     bar.show('writing the report', reading + judging);
     const beside = besideOf(trial, opinion);
-    const rendered = await renderOpinion(opinion, beside);
+    const rendered = await renderOpinion(opinion, beside, drawing.draw);
     const isMore = further.pdf || further.word || further.figures;
     const more = isMore
       ? await (await import('../report/render-further.js')).renderFurther(opinion, rendered, further, beside)
@@ -82,5 +83,7 @@ export async function giveOpinion(folder: string, out: string, all: boolean, fur
       say(`fairwall: ${error.message}`);
     else throw error;
     return 2;
+  } finally {
+    drawing.end();
   }
 }

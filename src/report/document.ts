@@ -88,7 +88,7 @@ export interface Figure {
   readonly charts: readonly FigureChart[];
 }
 
-export interface FigureChart {
+interface FigureChart {
   readonly wide: ChartSpecification;
   /** For a phone; absent where the wide one is narrow enough. */
   readonly narrow?: ChartSpecification;

@@ -1,13 +1,25 @@
 import { createHash } from 'node:crypto';
+import { drawAlone, type SizesOfChart } from '../../charts/draw-charts.js';
 import { escapeHtml } from '../../charts/escape-html.js';
-import { renderSvgs } from '../../charts/index.js';
-import type { Block, Figure, FigureChart, Inline, Line, Photo, ReportDocument, Section, Table } from '../document.js';
+import type { Block, Figure, Inline, Line, Photo, ReportDocument, Section, Table } from '../document.js';
 import { numbersOf } from './numbers-of.js';
 import { styleOf } from './style.js';
 
 /** The report as one HTML file that needs nothing else: style and charts inside, no script, nothing fetched. */
 export async function toHtml(report: ReportDocument): Promise<string> {
-  const figures = await drawn(report);
+  return htmlOf(report, await drawAlone(chartsOf(report))());
+}
+
+/** What a report has to have drawn: the sizes of each chart, in the order of the report. */
+export function chartsOf(report: ReportDocument): readonly SizesOfChart[] {
+  return figuresOf(report).flatMap(({ charts }) =>
+    charts.map(({ wide, narrow }) => (narrow === undefined ? [wide] : [wide, narrow])),
+  );
+}
+
+/** @param pictures what was drawn of the charts that `chartsOf` names */
+export function htmlOf(report: ReportDocument, pictures: readonly (readonly string[])[]): string {
+  const figures = drawingsOf(report, pictures);
   const style = styleOf(report.foot);
   const styleHash = createHash('sha256').update(style).digest('base64');
   return `<!doctype html>
@@ -40,22 +52,21 @@ interface Drawings {
   readonly numbers: ReadonlyMap<Figure | Photo | Table, number>;
 }
 
-/** One after the other: the charts share one processor. */
-async function drawn(report: ReportDocument): Promise<Drawings> {
-  const drawings = new Map<Figure, string>();
-  const figures = report.sections.flatMap((section) => section.blocks.filter((block) => block.kind === 'figure'));
-  for (const figure of figures) {
-    const charts: string[] = [];
-    for (const chart of figure.charts) charts.push(await chartHtml(chart));
-    drawings.set(figure, charts.join('\n'));
-  }
-  return { charts: drawings, numbers: numbersOf(report) };
+function drawingsOf(report: ReportDocument, pictures: readonly (readonly string[])[]): Drawings {
+  const left = pictures.values();
+  const charts = new Map(
+    figuresOf(report).map((figure) => [figure, figure.charts.map(() => chartHtml(left.next().value ?? [])).join('\n')]),
+  );
+  return { charts, numbers: numbersOf(report) };
 }
 
-async function chartHtml({ wide, narrow }: FigureChart): Promise<string> {
-  const [first = '', second] = await renderSvgs(narrow === undefined ? [wide] : [wide, narrow]);
-  if (second === undefined) return `<div>${first}</div>`;
-  return `<div class="wide">${first}</div>\n<div class="narrow">${second}</div>`;
+function figuresOf({ sections }: ReportDocument): readonly Figure[] {
+  return sections.flatMap(({ blocks }) => blocks.filter((block) => block.kind === 'figure'));
+}
+
+function chartHtml([wide = '', narrow]: readonly string[]): string {
+  if (narrow === undefined) return `<div>${wide}</div>`;
+  return `<div class="wide">${wide}</div>\n<div class="narrow">${narrow}</div>`;
 }
 
 function sectionHtml(section: Section, figures: Drawings): string {
