@@ -15,6 +15,8 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     // Files share their loaded modules: loading them anew for each file took as long as running the tests.
     isolate: false,
+    // Opinions and simulations leave much behind: with room for it, it is gone before anybody looks.
+    execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64'],
     // Compiled files are kept, by what is in them.
     experimental: { fsModuleCache: true },
     testTimeout: 20_000,

@@ -7,6 +7,7 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
+  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -24,12 +25,34 @@ export interface ConsumerProject {
  * npm takes away what ours does not ask for, and to unpack 5,000 files of others again would show nothing.
  */
 export function installInEmptyProject(): ConsumerProject {
-  const folder = join(mkdtempSync(join(tmpdir(), 'consumer-')), 'project');
-  writeIn(folder, 'package.json', JSON.stringify({ name: 'consumer', private: true, type: 'module' }));
-  for (const path of lockedForUsers()) copyTree(join(root, path), join(folder, path));
+  const folder = projectWithPackages();
   const plainly = ['--prefer-offline', '--no-audit', '--no-fund', '--silent', '--ignore-scripts'];
   run('npm', ['install', '--install-links', ...plainly, root], folder);
   return { folder };
+}
+
+/**
+ * Puts in their place the parts of `dist/` and of the data sets that npm would pack, which takes it twenty seconds: enough to ask how
+ * the installed library behaves, and not what npm makes of it.
+ */
+export function placeInEmptyProject(): ConsumerProject {
+  const folder = projectWithPackages();
+  const place = join(folder, 'node_modules', 'fairwall');
+  for (const name of ['dist', 'datasets']) copyTree(join(root, name), join(place, name));
+  copyFileSync(join(root, 'package.json'), join(place, 'package.json'));
+  const { bin } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
+    readonly bin: { fairwall: string };
+  };
+  mkdirSync(join(folder, 'node_modules', '.bin'));
+  symlinkSync(join('..', 'fairwall', bin.fairwall), join(folder, 'node_modules', '.bin', 'fairwall'));
+  return { folder };
+}
+
+function projectWithPackages(): string {
+  const folder = join(mkdtempSync(join(tmpdir(), 'consumer-')), 'project');
+  writeIn(folder, 'package.json', JSON.stringify({ name: 'consumer', private: true, type: 'module' }));
+  for (const path of lockedForUsers()) copyTree(join(root, path), join(folder, path));
+  return folder;
 }
 
 interface Locked {
