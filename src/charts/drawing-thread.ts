@@ -18,9 +18,8 @@ export interface DrawingThread {
  * complaint.
  */
 export function startDrawingThread(): DrawingThread {
-  if (availableParallelism() < 2) return { draw: drawAlone, end: () => undefined };
-  // What the process was told of its own script, as that it stands in the command, is wrong for this one.
-  const thread = new Worker(drawingWorker, { execArgv: [] });
+  const thread = availableParallelism() < 2 ? undefined : startedUnlessDenied();
+  if (thread === undefined) return { draw: drawAlone, end: () => undefined };
   const failed = new Promise<Pictures>((resolve) => thread.once('error', () => resolve(new Map())));
   // It keeps no process from ending that does not wait for it.
   thread.unref();
@@ -40,4 +39,14 @@ export function startDrawingThread(): DrawingThread {
     };
   };
   return { draw, end: () => void thread.terminate() };
+}
+
+/** Nothing where a machine has no thread left, or its owner allows none. */
+function startedUnlessDenied(): Worker | undefined {
+  try {
+    // What the process was told of its own script, as that it stands in the command, is wrong for this one.
+    return new Worker(drawingWorker, { execArgv: [] });
+  } catch {
+    return undefined;
+  }
 }

@@ -74,14 +74,25 @@ describe('startDrawingThread()', () => {
     end();
   });
 
-  it('keeps no process from ending that has not ended it', () => {
+  const inAProcess = (flags: readonly string[]) => {
     const text = `
       import { startDrawingThread } from ${JSON.stringify(built.url.href)};
       const [{ draw }] = [startDrawingThread(), startDrawingThread()];
       const [[picture]] = await draw(${JSON.stringify([[intervalChart(data)]])})();
       process.stdout.write(picture.slice(0, 4));`;
-    const options = { encoding: 'utf8', timeout: 60_000 } as const;
-    expect(execFileSync(process.execPath, ['--input-type=module', '--eval', text], options)).toBe('<svg');
+    const words = [...flags, '--input-type=module', '--eval', text];
+    return execFileSync(process.execPath, words, { encoding: 'utf8', timeout: 60_000 });
+  };
+
+  it('keeps no process from ending that has not ended it', () => {
+    expect(inAProcess([])).toBe('<svg');
+  });
+
+  const permission = ['--permission', '--experimental-permission'].find((flag) =>
+    process.allowedNodeEnvironmentFlags.has(flag),
+  );
+  it.runIf(permission)('draws alone where no thread may be started', () => {
+    expect(inAProcess([permission ?? '', '--allow-fs-read=*', '--no-warnings'])).toBe('<svg');
   });
 
   it.each([
