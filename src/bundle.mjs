@@ -65,32 +65,26 @@ await build({
   external: ['./opinion/version.js'],
 });
 
-// A thread that simulates trials starts anew for every question: packed, it starts in a third of the time.
-const worker = join(root, 'dist/planning/simulated-chances/intervals-worker.js');
-await build({
-  ...common,
-  entryPoints: [worker],
-  outfile: worker,
-  allowOverwrite: true,
-  format: 'esm',
-  packages: 'external',
-});
-
-const drawingWorker = join(root, 'dist/charts/drawing-worker.js');
-await build({
-  ...common,
-  entryPoints: [drawingWorker],
-  outfile: drawingWorker,
-  allowOverwrite: true,
-  format: 'esm',
-  plugins: [packed([{ name: drawing.name, path: './render-svg.js' }], "new URL('..', import.meta.url)")],
-});
+const workers = [
+  // Packed, a thread that simulates trials starts in a third of the time.
+  await packWorker('planning/simulated-chances/intervals-worker.js', { packages: 'external' }),
+  await packWorker('charts/drawing-worker.js', {
+    plugins: [packed([{ name: drawing.name, path: './render-svg.js' }], "new URL('..', import.meta.url)")],
+  }),
+];
 
 // They belong to the files that the compiler wrote.
-for (const file of [cli, worker, drawingWorker]) rmSync(`${file}.map`);
+for (const file of [cli, ...workers]) rmSync(`${file}.map`);
 asciiAlone(join(parts, 'commands.cjs'));
 writeFileSync(join(parts, 'LICENSES.txt'), licences(packagesIn(metafile)));
 warm();
+
+/** Writes the script of a thread anew, with what it loads in it. */
+async function packWorker(path, more) {
+  const file = join(root, 'dist', path);
+  await build({ ...common, entryPoints: [file], outfile: file, allowOverwrite: true, format: 'esm', ...more });
+  return file;
+}
 
 /** Regular expressions alone keep other characters, and one of those would double what the engine reads. */
 function asciiAlone(file) {

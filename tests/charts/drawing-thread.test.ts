@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { once } from 'node:events';
 import { rmSync, writeFileSync } from 'node:fs';
 import { Worker } from 'node:worker_threads';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, onTestFinished, vi } from 'vitest';
 import { drawAlone } from '../../src/charts/draw-charts.js';
 import type { startDrawingThread } from '../../src/charts/drawing-thread.js';
 import { choicesChart, intervalChart } from '../../src/charts/index.js';
@@ -64,6 +64,18 @@ describe('startDrawingThread()', () => {
     const alone = await drawAlone(charts)();
     for (const _ of [1, 2]) expect(await draw(charts)()).toEqual(alone);
     expect(await draw([])()).toEqual([]);
+    end();
+  });
+
+  it('draws with the thread what nobody else comes to', async () => {
+    const posted = vi.spyOn(Worker.prototype, 'postMessage');
+    onTestFinished(() => posted.mockRestore());
+    const { draw, end } = compiled.startDrawingThread();
+    const pictures = draw(charts);
+    const [job] = posted.mock.calls[0] as [DrawingJob];
+    // One beyond the last: the thread has found that none is left.
+    await vi.waitFor(() => expect(Atomics.load(job.next, 0)).toBe(charts.length + 1), 10_000);
+    expect(await pictures()).toEqual(await drawAlone(charts)());
     end();
   });
 
