@@ -273,6 +273,18 @@ describe('checkTrial(folder) refuses what is no folder', () => {
     });
   });
 
+  it('several of them, in the order of their names', async () => {
+    await inFolder(validFolder(), async (folder) => {
+      const names = ['cores.csv', 'diary.csv', 'stations.csv', 'walls.csv'];
+      for (const name of names.toReversed()) {
+        await rm(join(folder, name));
+        await mkdir(join(folder, name));
+      }
+      const found = (await refusalOf(folder)).filter((line) => line.includes('something that is not a file'));
+      expect(found.map((line) => line.slice(0, line.indexOf(':')))).toEqual(names);
+    });
+  });
+
   it('the lock file of a spreadsheet program is no second workbook', async () => {
     await inFolder(validFolder(), async (folder) => {
       await writeFile(join(folder, '~$trial.xlsx'), 'x');

@@ -52,10 +52,12 @@ function detectSeparator(text: string, layout: TableLayout): Separator {
   // Titles may stand above the header.
   const lines = text.trimStart().slice(0, mostLooked).split('\n').slice(0, 30);
   const columns: ReadonlySet<string> = new Set([...layout.needed, ...layout.optional]);
+  // Dates and numbers, which most cells are, are no heading.
+  const isColumn = (cell: string) => !/^\d/.test(cell) && columns.has(plainName(cell));
   const scoreOf = (line: string, mark: string) => {
     const cells = line.split(mark).map(withoutQuotes);
     // Where no column is right, the mark that there is more of.
-    return cells.filter((cell) => columns.has(plainName(cell))).length + cells.length / (line.length + 2);
+    return cells.filter(isColumn).length + cells.length / (line.length + 2);
   };
   let best: Separator = separators[0];
   let bestScore = -1;

@@ -18,6 +18,8 @@ export const plainNaming: TableNaming = { columns: new Map(), sheets: new Map(),
  * @example plainName(' Height (mm) ') // 'height_mm'
  */
 export function plainName(heading: string): string {
+  // Most are so already, and to look every letter up takes long.
+  if (/^[a-z\d]+(?:_[a-z\d]+)*$/.test(heading)) return heading;
   return heading
     .normalize('NFKC')
     .toLowerCase()
