@@ -1,13 +1,13 @@
 import { spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
-import papaparse from 'papaparse';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { intervalChart, renderSvg } from '../src/charts/index.js';
 import { buildOnce } from './helpers/build-once.js';
+import { changedCopy, replaceIn } from './helpers/changed-copy.js';
 
 const root = join(import.meta.dirname, '..');
 const scratch = mkdtempSync(join(tmpdir(), 'fairwall-cli-'));
@@ -17,20 +17,6 @@ afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
 function fairwall(...words: readonly string[]) {
   return spawnSync(process.execPath, [join(root, 'dist', 'cli.js'), ...words], { cwd: scratch, encoding: 'utf8' });
-}
-
-function copyOf(dataset: string, change: (folder: string) => void): string {
-  const folder = mkdtempSync(join(scratch, `${dataset}-`));
-  cpSync(join(root, 'datasets', dataset), folder, { recursive: true });
-  change(folder);
-  return folder;
-}
-
-function replaceIn(folder: string, file: string, from: string | RegExp, to: string | (() => string)): void {
-  const text = readFileSync(join(folder, file), 'utf8');
-  const changed = typeof to === 'string' ? text.replace(from, to) : text.replace(from, to);
-  expect(changed).not.toBe(text);
-  writeFileSync(join(folder, file), changed);
 }
 
 describe('the packed thread for charts', () => {
@@ -50,7 +36,7 @@ describe('the packed thread for charts', () => {
 
 describe('fairwall lock', () => {
   it('seals once, prints the line to publish, and the opinion names what departs', () => {
-    const folder = copyOf('two-walls', () => undefined);
+    const folder = changedCopy('two-walls', scratch, () => undefined);
     const { status, stdout, stderr } = fairwall('lock', folder);
     expect(status).toBe(0);
     const { lockedOn, sha256 } = JSON.parse(readFileSync(join(folder, 'lock.json'), 'utf8'));
@@ -96,73 +82,12 @@ describe('fairwall opinion', () => {
     });
   });
 
-  it('writes every table as CSV with --tables, and no cell of them starts a formula', () => {
-    const trial = copyOf('two-walls', (folder) => replaceIn(folder, 'walls.csv', /brick in lime mortar/g, '=1+1'));
-    const { status, stdout, stderr } = fairwall('opinion', trial, '--out', 't', '--tables');
-    expect([status, stderr]).toEqual([0, '']);
-    expect(stdout).toContain('.json and tables/');
-    const files = readdirSync(join(scratch, 't', 'tables'));
-    expect(files).toEqual(expect.arrayContaining(['walls.csv', 'cores.csv', 'wall_changes.csv', 'estimates.csv']));
-    const cells = files.flatMap((file) => {
-      const text = readFileSync(join(scratch, 't', 'tables', file), 'utf8');
-      return papaparse.parse<string[]>(text, { skipEmptyLines: true }).data.flat();
-    });
-    const isNumber = (cell: string) => cell !== '' && Number.isFinite(Number(cell));
-    expect(cells.filter((cell) => /^[=+\-@\t\r\n]/.test(cell) && !isNumber(cell))).toEqual([]);
-    expect(cells).toContain("'=1+1");
-  });
-
   it('ends with 0 too where the trial cannot say, and gives the same bytes again', () => {
     const trial = join(root, 'datasets/two-walls');
     for (const out of ['b', 'c']) expect(fairwall('opinion', trial, '--out', out).status).toBe(0);
     for (const file of ['opinion.html', 'opinion.md', 'opinion.json'])
       expect(readFileSync(join(scratch, 'b', file), 'utf8')).toBe(readFileSync(join(scratch, 'c', file), 'utf8'));
     expect(JSON.parse(readFileSync(join(scratch, 'b', 'opinion.json'), 'utf8')).primary.interval).toBeNull();
-  });
-
-  it('names each problem on a line of standard error, ends with 2 and writes nothing', () => {
-    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'walls.csv', /^W01,[^,]*/m, 'W01,contrl'));
-    const { status, stdout, stderr } = fairwall('opinion', folder, '--out', 'd');
-    expect(status).toBe(2);
-    expect(stdout).toBe('');
-    expect(stderr).toMatch(/^walls\.csv, row 2, column arm: found "contrl", expected .+\n/);
-    expect(existsSync(join(scratch, 'd'))).toBe(false);
-  });
-
-  it('prints at most 20 problems and then a count', () => {
-    const keys = Array.from({ length: 30 }, (_, k) => `"budget ${k}": 1, `).join('');
-    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title"/, () => `${keys}"title"`));
-    const lines = fairwall('opinion', folder, '--out', 'e').stderr.trimEnd().split('\n');
-    expect(lines).toHaveLength(21);
-    expect(lines.slice(0, 20).every((line) => line.startsWith('protocol.json, line '))).toBe(true);
-    expect(lines[20]).toMatch(/^and \d+ more problems; --all prints every row$/);
-    expect(fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n').length).toBe(30);
-  });
-
-  it('says on standard error what was handed in and not used, and in the report', () => {
-    const folder = copyOf('two-walls', (copy) => {
-      replaceIn(copy, 'walls.csv', /$/gm, ',Owner of the wall');
-      replaceIn(copy, 'walls.csv', /,Owner of the wall$(?![\s\S])/, '');
-    });
-    const { status, stderr } = fairwall('opinion', folder, '--out', 'u');
-    expect(status).toBe(0);
-    expect(stderr).toBe('Not used:\n  walls.csv: column "Owner of the wall", 2 cells\n');
-    const [text, json] = ['opinion.md', 'opinion.json'].map((name) => readFileSync(join(scratch, 'u', name), 'utf8'));
-    expect(text).toContain('Owner of the wall');
-    expect(JSON.parse(json ?? '').notUsed).toEqual([
-      { kind: 'column', file: 'walls.csv', column: 'Owner of the wall', cells: 2, isListed: false },
-    ]);
-  });
-
-  it('names the same fault in many rows once, and with --all in every row', () => {
-    const folder = copyOf('two-walls', (copy) => replaceIn(copy, 'cores.csv', /,W01,/g, ',W99,'));
-    const { stderr, status } = fairwall('opinion', folder, '--out', 'e');
-    expect(status).toBe(2);
-    expect(stderr).toMatch(/^cores\.csv, column wall: found "W99" in \d+ rows \(first: row 2\), expected /);
-    expect(stderr.trimEnd().split('\n')).toHaveLength(1);
-    const each = fairwall('opinion', folder, '--out', 'e', '--all').stderr.trimEnd().split('\n');
-    expect(each.length).toBe(Number(/in (\d+) rows/.exec(stderr)?.[1]));
-    expect(existsSync(join(scratch, 'e'))).toBe(false);
   });
 
   it.each([
@@ -186,14 +111,6 @@ describe('fairwall opinion', () => {
     expect(existsSync(join(scratch, 'f'))).toBe(false);
   });
 
-  it('refuses to write where a file stands in the place of the folder, and leaves the file alone', () => {
-    writeFileSync(join(scratch, 'g'), 'mine');
-    const { status, stderr } = fairwall('opinion', join(root, 'datasets/two-walls'), '--out', 'g');
-    expect(status).toBe(2);
-    expect(stderr).toMatch(/^fairwall: cannot write to g: /);
-    expect(readFileSync(join(scratch, 'g'), 'utf8')).toBe('mine');
-  });
-
   it('tries the folder for the opinion before it reads the trial', () => {
     writeFileSync(join(scratch, 'h'), 'mine');
     const { status, stderr } = fairwall('opinion', 'nowhere', '--out', 'h/below');
@@ -204,17 +121,6 @@ describe('fairwall opinion', () => {
     expect(fairwall('opinion', 'not/here', '--out', 'f').stderr).toBe(
       'not/here: found nothing there, expected a trial folder that can be read\n',
     );
-  });
-
-  it('lets nobody forge a verdict or move the cursor of the terminal', () => {
-    const forged = copyOf('two-walls', (copy) =>
-      replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u202eSafe\\nVerdict:   worthwhile\\n'),
-    );
-    const { stdout } = fairwall('opinion', forged, '--out', 'i');
-    expect(stdout.split('\n').filter((line) => line.startsWith('Verdict:'))).toHaveLength(1);
-    expect(stdout).toMatch(/^‹U\+202E›/);
-    const moving = copyOf('two-walls', (copy) => replaceIn(copy, 'protocol.json', /"title": "/, '$&\\u001b[2J'));
-    expect(fairwall('opinion', moving, '--out', 'j').stderr).toMatch(/text without control characters/);
   });
 
   it.skipIf(process.platform === 'win32')('ends with 0 where nobody reads its words, or they find no room', () => {
