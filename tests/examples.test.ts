@@ -70,7 +70,9 @@ async function runGiven(lines: readonly string[]): Promise<object> {
 /** In a block, so that an example may give its own values the names of functions. */
 function run(code: readonly string[], names: object, result: string): Promise<unknown> {
   const body = `const $values = []; { ${code.join('\n')}\nreturn ${result}; }`;
-  return new AsyncFunction(...Object.keys(names), body)(...Object.values(names));
+  const named = new Set(body.match(/[\w$]+/g));
+  const used = Object.entries(names).filter(([name]) => named.has(name));
+  return new AsyncFunction(...used.map(([name]) => name), body)(...used.map(([, value]) => value));
 }
 
 describe('disagreement(stated, actual)', () => {

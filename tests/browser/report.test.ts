@@ -39,7 +39,7 @@ const runAxe = `(() => {
   return axe.run(document, { resultTypes: ['violations'] });
 })()`;
 /** Trials with one instrument and with several, with cores, with few walls and with many. */
-const checked = ['who-read-the-meter', 'salty-chapel-walls', 'two-walls'];
+const checked = swept(['who-read-the-meter', 'salty-chapel-walls', 'two-walls'], (_, at) => at === 1);
 const heights_mm = [150, 300, 600, 900, 1200];
 const sheets = {
   'sheets-for-cores-and-meter': {
@@ -256,16 +256,9 @@ async function bundledHtml(name: string): Promise<string> {
 
 /** One with many sheets and one that is short; all of them take two minutes. */
 const printedTrials = swept(bundledTrials, (name) => ['injected-walls', 'treated-walls-only'].includes(name));
-/** Every kind of chart is in one of these. */
+/** Every kind of chart but four is in one of these. */
 const drawnTrials = swept(bundledTrials, (name) =>
-  [
-    'paired-garden-walls',
-    'electrodes-in-walls',
-    'injected-walls',
-    'damp-cellar-walls',
-    'water-up-a-wall',
-    'windward-and-sheltered',
-  ].includes(name),
+  ['injected-walls', 'water-up-a-wall', 'windward-and-sheltered'].includes(name),
 );
 
 describe.each([...new Set([...drawnTrials, ...printedTrials])])('the opinion on %s', patience, (name) => {
@@ -290,9 +283,13 @@ describe.each([...new Set([...drawnTrials, ...printedTrials])])('the opinion on 
   if (printedTrials.includes(name)) it(soundOnPaper, (context) => expectSoundOnPaper(name, context));
 });
 
-describe.each(['worthwhile', 'hostile'])('the printed report %s', patience, (name) => {
-  it(soundOnPaper, (context) => expectSoundOnPaper(name, context));
-});
+describe.each(swept(['worthwhile', 'hostile'], (name) => name === 'hostile'))(
+  'the printed report %s',
+  patience,
+  (name) => {
+    it(soundOnPaper, (context) => expectSoundOnPaper(name, context));
+  },
+);
 
 describe('the sheets of a print', () => {
   it('would be found at fault: an empty sheet, a row or a caption alone, a heading at the foot', () => {

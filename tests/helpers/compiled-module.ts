@@ -1,7 +1,8 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { buildSync } from 'esbuild';
+import { folderOfRun, keptInRun } from './kept-in-run.js';
 
 const root = resolve(import.meta.dirname, '../..');
 
@@ -9,12 +10,18 @@ const root = resolve(import.meta.dirname, '../..');
 export function compiledModule(source: string): { readonly url: URL; readonly remove: () => void } {
   // Inside node_modules, so that packages are found from there.
   const folder = mkdtempSync(join(root, 'node_modules/.compiled-'));
-  writeFileSync(join(folder, 'package.json'), '{ "type": "module" }');
+  cpSync(keptInRun('compiled-sources', compiledSources), folder, { recursive: true });
+  const url = pathToFileURL(join(folder, source.replace(/\.ts$/, '.js')));
+  return { url, remove: () => rmSync(folder, { recursive: true }) };
+}
+
+function compiledSources(): string {
+  const outdir = mkdtempSync(join(folderOfRun(), 'compiled-'));
+  writeFileSync(join(outdir, 'package.json'), '{ "type": "module" }');
   buildSync({
-    ...{ absWorkingDir: root, entryPoints: ['src/**/*.ts'], outbase: '.', outdir: folder },
+    ...{ absWorkingDir: root, entryPoints: ['src/**/*.ts'], outbase: '.', outdir },
     ...{ format: 'esm', target: 'es2022', logLevel: 'warning' },
     tsconfigRaw: { compilerOptions: { verbatimModuleSyntax: true } },
   });
-  const url = pathToFileURL(join(folder, source.replace(/\.ts$/, '.js')));
-  return { url, remove: () => rmSync(folder, { recursive: true }) };
+  return outdir;
 }

@@ -8,7 +8,7 @@ import sharp from 'sharp';
 import { afterAll, describe, expect, it } from 'vitest';
 import { readNotebook, toText } from '../../notebooks/notebook-file.mjs';
 import { findChromium } from '../browser/find-chromium.js';
-import { swept } from '../helpers/sweep.js';
+import { isWholeSweep } from '../helpers/sweep.js';
 
 interface Output {
   readonly data?: Readonly<Record<string, string | readonly string[]>>;
@@ -43,14 +43,12 @@ it('notebooks draw', () => {
 
 const isThere = (process.env.PATH ?? '').split(delimiter).some((path) => existsSync(join(path, 'jupyter-nbconvert')));
 const executablePath = findChromium();
-/** What an export does to a picture it does to all of them. */
-const exported = swept(drawn, (_, at) => at % 5 === 0);
 const scratch = mkdtempSync(join(tmpdir(), 'export-'));
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
-describe.runIf(isThere && executablePath !== undefined)('jupyter nbconvert --to html', () => {
+describe.runIf(isWholeSweep && isThere && executablePath !== undefined)('jupyter nbconvert --to html', () => {
   it('keeps every picture, with ink on it, and every table', { timeout: 240_000 }, async () => {
-    const files = exported.map((name) => join(folder, name));
+    const files = drawn.map((name) => join(folder, name));
     const run = spawnSync('jupyter', ['nbconvert', '--to', 'html', '--output-dir', scratch, ...files]);
     expect(run.status, String(run.stderr)).toBe(0);
     const browser = await chromium.launch({
@@ -58,7 +56,7 @@ describe.runIf(isThere && executablePath !== undefined)('jupyter nbconvert --to 
       args: ['--no-sandbox', '--disable-gpu'],
     });
     try {
-      for (const name of exported) {
+      for (const name of drawn) {
         const file = join(scratch, name.replace('.ipynb', '.html'));
         const page = await browser.newPage();
         // The page asks for scripts of the network, which it does not need to show what is in it.

@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { isWholeSweep } from '../helpers/sweep.js';
 import { cellOutputs } from './cell-outputs.js';
 import { type Kernel, startKernel } from './tslab-kernel.js';
 
@@ -39,7 +40,7 @@ describe('startKernel', () => {
     expect((await kernel.execute("throw new Error('wet')")).status).toBe('error');
   });
 
-  it('lives on where files and folders come and go beside it', { timeout: 120_000 }, async () => {
+  it.runIf(isWholeSweep)('lives on where files and folders come and go beside it', { timeout: 120_000 }, async () => {
     const cell = "import { one } from './one'; import { never } from './never'; console.log(one)";
     writeFileSync(join(folder, 'one.ts'), 'export const one = 1;');
     await new Promise((resolve) => setTimeout(resolve, 400));

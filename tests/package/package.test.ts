@@ -106,7 +106,7 @@ describe('the packed library, installed in an empty project', () => {
     expect(run(process.execPath, ['--input-type=commonjs', '-e', code], project.folder)).toBe('function function\n');
   });
 
-  it('npx fairwall opinion judges a bundled trial', () => {
+  it.runIf(isWholeSweep)('npx fairwall opinion judges a bundled trial', () => {
     const trial = join('node_modules', 'fairwall', 'datasets', 'paired-garden-walls');
     run('npx', ['--no-install', 'fairwall', 'opinion', trial, '--out', 'opinion'], project.folder);
     expect(readdirSync(join(project.folder, 'opinion')).sort()).toEqual(['opinion.html', 'opinion.json', 'opinion.md']);

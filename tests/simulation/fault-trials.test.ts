@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { formOpinion } from '../../src/opinion/index.js';
+import { verdictOfTrial } from '../../src/opinion/index.js';
 import type { Trial } from '../../src/trial/index.js';
 import {
   type Base,
@@ -62,14 +62,14 @@ describe('the generator of trials', () => {
     { outcome: 'direct-meter' },
     { outcome: 'embedded-sensors', perArm: 4 },
   ] as const satisfies Partial<Base>[])('makes trials that can be answered, %o', (base) => {
-    const { verdict } = formOpinion(soundTrial(3, { ...base, effect: -2 * MARGIN }));
+    const { verdict } = verdictOfTrial(soundTrial(3, { ...base, effect: -2 * MARGIN }), 1);
     expect(verdict.weaknesses.filter(({ seriousness }) => seriousness === 'fatal')).toEqual([]);
     expect(['worthwhile', 'some-effect']).toContain(verdict.code);
   });
 
   it('makes two walls that are answered by their series', () => {
-    const { primary, verdict } = formOpinion(soundSeries(5, { effect: -2 * MARGIN, autocorrelation: 0.3 }));
-    expect(primary).toMatchObject({ kind: 'estimated', method: 'paired-series' });
+    const { facts, verdict } = verdictOfTrial(soundSeries(5, { effect: -2 * MARGIN, autocorrelation: 0.3 }), 1);
+    expect(facts.primary).toMatchObject({ kind: 'estimated', method: 'paired-series' });
     expect(verdict.code).toBe('worthwhile');
   });
 

@@ -18,7 +18,7 @@ import { chancesOfErrors, type VerdictChances } from '../../../src/planning/wall
 import { checkPlan } from '../../../src/records/index.js';
 import { fitMixedModel, kenwardRoger, mean, randomStream, variance } from '../../../src/statistics/index.js';
 import { compiledModule } from '../../helpers/compiled-module.js';
-import { ofSweep } from '../../helpers/sweep.js';
+import { isWholeSweep, ofSweep } from '../../helpers/sweep.js';
 
 // Each test simulates some hundred trials, which takes seconds on a busy machine.
 vi.setConfig({ testTimeout: 120_000 });
@@ -102,7 +102,7 @@ describe('simulatedChances against closed forms, within four Monte Carlo errors'
   it('missed visits: lower the chance, by about what the approximation says', async () => {
     const noisy = { ...spreads, walls: 0.8, visits: 1.2, readings: 1.5 };
     const design = { kind: 'complete', treated: 10, untreated: 10 } as const;
-    const [all, missed] = [0, 0.4].map((missedVisits) => planned(design, { spreads: noisy, missedVisits }));
+    const [all, missed] = [0, 0.4].map((missedVisits) => planned(design, { sampling, spreads: noisy, missedVisits }));
     if (all === undefined || missed === undefined) throw new Error('expected two plans');
     const [ofAll, ofMissed] = await Promise.all(
       [all, missed].map((one) => simulatedChances(one, [effect], margin, { ...alone, trials: 400 })),
@@ -296,7 +296,8 @@ describe('simulatedChances over threads', () => {
     expect(await run(2)).toEqual(await run(0));
   });
 
-  it('threads that stay for the next question do not keep the process from ending', () => {
+  // Three times the engine and all that is loaded there; the thread for charts is asked the same every time.
+  it.runIf(isWholeSweep)('threads that stay for the next question do not keep the process from ending', () => {
     const text = `
       import { simulatedChances } from ${JSON.stringify(new URL('./simulated-chances/simulated-chances.js', built.url).href)};
       const ask = () => simulatedChances(${JSON.stringify(planned({ kind: 'pairs', pairs: 6 }))}, [2], 1, { seed: 3, trials: 4, threads: 2 });
@@ -330,7 +331,14 @@ describe('makePlan', () => {
     allocation: { method: 'matched-pairs', by: 'a program' },
   };
   const planning = {
-    ...{ design: 'pairs', walls: ofSweep(12, 8), stations: 2, visitsBefore: 3, visitsAfter: 3, correlation: 0.4 },
+    ...{
+      design: 'pairs',
+      walls: ofSweep(12, 8),
+      stations: ofSweep(2, 1),
+      visitsBefore: 3,
+      visitsAfter: 3,
+      correlation: 0.4,
+    },
     ...{ spreads: { walls: 1.2, stations: 0.8, visits: 0.8, readings: 1 }, firstDay: '2026-03-02' },
   };
   const scratch = mkdtempSync(join(tmpdir(), 'fairwall-missed-'));

@@ -64,11 +64,12 @@ describe('simulateTrial', () => {
   it('has no effect where nothing is done, and a fall where less rises, less is drawn or more is given off', () => {
     const effectOf = (treatment: SimulatedDesign['treatment']) =>
       mean(seeds.map((seed) => simulateTrial(design({ treatment }), seed).truth.effect));
+    const [ofHalf, ofQuarter] = [effectOf({ kind: 'supply', factor: 0.5 }), effectOf(quarter)];
     expect(effectOf({ kind: 'nothing' })).toBe(0);
-    expect(effectOf({ kind: 'supply', factor: 0.5 })).toBeLessThan(-1);
-    expect(effectOf(quarter)).toBeLessThan(effectOf({ kind: 'supply', factor: 0.5 }) - 1);
+    expect(ofHalf).toBeLessThan(-1);
+    expect(ofQuarter).toBeLessThan(ofHalf - 1);
     // The supply goes with the square of the sorptivity.
-    expect(effectOf({ kind: 'sorptivity', factor: 0.5 })).toBeCloseTo(effectOf(quarter), 9);
+    expect(effectOf({ kind: 'sorptivity', factor: 0.5 })).toBeCloseTo(ofQuarter, 9);
     expect(effectOf({ kind: 'evaporation', factor: 1.5 })).toBeLessThan(-0.5);
   });
 

@@ -53,18 +53,21 @@ export function rowsOf(
   return rows.map(([outcome, says, of, further = {}]) => ({ code, outcome, says, of, ...further }));
 }
 
-const known = new Map<Trial, Grounds>();
+const known = new Map<Trial, Grounds & { readonly threats: readonly Threat[] }>();
 
-function groundsOf(trial: Trial): Grounds {
-  const { facts, numbers } = known.get(trial) ?? verdictOfTrial(trial, 1);
-  known.set(trial, { facts, numbers });
-  return { facts, numbers };
+function judged(trial: Trial) {
+  const { facts, numbers, threats } = known.get(trial) ?? verdictOfTrial(trial, 1);
+  known.set(trial, { facts, numbers, threats });
+  return { facts, numbers, threats };
 }
 
 /** Asked for by the tests of a domain and by those of every search, which may run in another worker. */
 export function threatsOf(row: Row): readonly Threat[] {
-  const { of, change = (grounds) => grounds } = row;
-  return keptInRun(`threats-${nameOfRow(row)}`, () => findThreats(change(groundsOf(of))));
+  const { of, change } = row;
+  return keptInRun(`threats-${nameOfRow(row)}`, () => {
+    const { threats, ...grounds } = judged(of);
+    return change === undefined ? threats : findThreats(change(grounds));
+  });
 }
 
 /** No two rows have the same, which `every-search.test.ts` holds them to. */
