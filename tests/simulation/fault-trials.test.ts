@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { verdictOfTrial } from '../../src/opinion/index.js';
 import type { Trial } from '../../src/trial/index.js';
+import { ofSweep } from '../helpers/sweep.js';
 import {
   type Base,
   coreStatements,
@@ -74,11 +75,12 @@ describe('the generator of trials', () => {
   });
 
   it.each(['complete', 'pairs', 'blocks-of-four'] as const)('puts the effect in on average, %s', (design) => {
+    const trials = ofSweep(50, 20);
     for (const effect of [0, -MARGIN, -2 * MARGIN]) {
-      const found = numbers(50).map((seed) => differenceIn(soundTrial(seed + 1, { design, effect })));
+      const found = numbers(trials).map((seed) => differenceIn(soundTrial(seed + 1, { design, effect })));
       const mean = found.reduce((sum, value) => sum + value, 0) / found.length;
-      // A trial's standard error is 0.5 by the standard deviations put in; that of the mean of fifty 0.07.
-      expect(Math.abs(mean - effect)).toBeLessThan(4 * 0.07);
+      // A trial's standard error is 0.5 by the standard deviations put in.
+      expect(Math.abs(mean - effect)).toBeLessThan((4 * 0.5) / Math.sqrt(trials));
     }
   });
 
