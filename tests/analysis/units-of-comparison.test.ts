@@ -294,7 +294,7 @@ describe('houses of several walls', () => {
     expect(formOpinion(housesTrial(7, 8, 'wall')).units).toMatchObject({ kind: 'wall', isStated: true });
   });
 
-  const trials = ofSweep(500, 150);
+  const trials = ofSweep(500, 250);
   it(`keep 5 % of false alarms in ${trials} simulated trials of 4 + 4, where their walls as units give 25 %`, () => {
     const alarmsOf = (unit?: AllocationUnit) => {
       let alarms = 0;

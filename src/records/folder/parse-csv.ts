@@ -52,7 +52,7 @@ function detectSeparator(text: string, layout: TableLayout): Separator {
   // Titles may stand above the header.
   const lines = text.trimStart().slice(0, mostLooked).split('\n').slice(0, 30);
   const columns: ReadonlySet<string> = new Set([...layout.needed, ...layout.optional]);
-  // Dates and numbers, which most cells are, are no heading.
+  // Dates and numbers, which most cells are, are no heading: no column begins with a digit.
   const isColumn = (cell: string) => !/^\d/.test(cell) && columns.has(plainName(cell));
   const scoreOf = (line: string, mark: string) => {
     const cells = line.split(mark).map(withoutQuotes);
