@@ -11,6 +11,7 @@ import { build } from 'esbuild';
 
 const root = join(import.meta.dirname, '..');
 const cli = join(root, 'dist/cli.js');
+const command = 'dist/command/run-command.js';
 const parts = join(root, 'dist/bundle');
 const common = {
   absWorkingDir: root,
@@ -24,7 +25,7 @@ const common = {
   logLevel: 'warning',
 };
 
-const verbs = verbsIn(readFileSync(cli, 'utf8'));
+const verbs = verbsIn(readFileSync(join(root, command), 'utf8'));
 // A thread draws charts with the same bytecode.
 const drawing = { name: 'renderSvgs', path: './dist/charts/render-svg.js' };
 const { metafile } = await build({
@@ -57,12 +58,12 @@ await build({
   format: 'esm',
   plugins: [
     packed(
-      verbs.map(({ name, verb }) => ({ name, path: `./command/${verb}.js` })),
+      verbs.map(({ name, verb }) => ({ name, path: `./${verb}.js` })),
       'import.meta.url',
     ),
   ],
   // It finds the package's description from where the compiler wrote it.
-  external: ['./opinion/version.js'],
+  external: [join(root, 'dist/opinion/version.js')],
 });
 
 const workers = [
@@ -93,10 +94,10 @@ function asciiAlone(file) {
   writeFileSync(file, escaped, 'latin1');
 }
 
-/** Every verb is a function of a module that `cli.js` loads when it is asked for; help alone is asked for too often to wait. */
+/** Every verb is a function of a module that `run-command.js` loads when it is asked for; help alone is asked for too often to wait. */
 function verbsIn(text) {
-  const loaded = [...text.matchAll(/const \{ (\w+) \} = await import\('\.\/command\/([a-z-]+)\.js'\)/g)];
-  if (loaded.length === 0) throw new Error('dist/cli.js loads no verb in the way that is looked for here');
+  const loaded = [...text.matchAll(/const \{ (\w+) \} = await import\('\.\/([a-z-]+)\.js'\)/g)];
+  if (loaded.length === 0) throw new Error(`${command} loads no verb in the way that is looked for here`);
   return loaded.map(([, name, verb]) => ({ name, verb }));
 }
 

@@ -1,24 +1,15 @@
-import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import readWorkbook from 'read-excel-file/node';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import writeWorkbook, { type Cell } from 'write-excel-file/node';
-import { buildOnce } from '../helpers/build-once.js';
+import { fairwall } from '../helpers/command-in-process.js';
 
-const root = join(import.meta.dirname, '..', '..');
 const scratch = mkdtempSync(join(tmpdir(), 'fairwall-new-user-'));
+const mine = join(scratch, 'mine');
 
-beforeAll(buildOnce, 120_000);
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
-
-function fairwall(...words: readonly string[]) {
-  return spawnSync(process.execPath, [join(root, 'dist', 'cli.js'), ...words], {
-    ...{ cwd: scratch, encoding: 'utf8' },
-    stdio: ['ignore', 'pipe', 'pipe'],
-  });
-}
 
 type Rows = Cell[][];
 
@@ -122,22 +113,21 @@ function fillIn(sheets: ReadonlyMap<string, Rows>): void {
 }
 
 describe('a new user', () => {
-  const workbook = join(scratch, 'mine', 'trial.xlsx');
+  const workbook = join(mine, 'trial.xlsx');
 
-  it('gets forms, and a second time is told that they are there', () => {
-    expect(fairwall('new', 'mine', '--walls', '16', '--heights', '200,900')).toMatchObject({ status: 0, stderr: '' });
+  it('gets forms, and a second time is told that they are there', async () => {
+    const made = await fairwall('new', mine, '--walls', '16', '--heights', '200,900');
+    expect(made).toMatchObject({ status: 0, stderr: '' });
     const before = readFileSync(workbook);
-    expect(fairwall('new', 'mine')).toMatchObject({
-      status: 2,
-      stdout: '',
-      stderr: expect.stringMatching(/^fairwall: mine holds /),
-    });
+    const again = await fairwall('new', mine);
+    expect(again).toMatchObject({ status: 2, stdout: '' });
+    expect(again.stderr.startsWith(`fairwall: ${mine} holds `)).toBe(true);
     expect(readFileSync(workbook).equals(before)).toBe(true);
     expect(readdirSync(scratch)).toEqual(['mine']);
   });
 
-  it('is told what to fill in, once for each cause', () => {
-    const { status, stderr } = fairwall('check', 'mine');
+  it('is told what to fill in, once for each cause', async () => {
+    const { status, stderr } = await fairwall('check', mine);
     expect(status).toBe(2);
     expect(stderr).toMatch(/plan.*title/);
     expect(stderr).toMatch(/plan.*allocation/);
@@ -149,21 +139,22 @@ describe('a new user', () => {
     const sheets = await opened(workbook);
     fillIn(sheets);
     await saved(workbook, sheets);
-    const check = fairwall('check', 'mine', '--out', 'checked');
+    const check = await fairwall('check', mine, '--out', join(scratch, 'checked'));
     expect(check).toMatchObject({ status: 0, stderr: '' });
     expect(check.stdout).toMatch(/Everything in the folder that a trial can hold was used/);
     expect(readFileSync(join(scratch, 'checked', 'check.html'), 'utf8')).toMatch(/What was not used[\s\S]*<svg/);
-    expect(fairwall('opinion', 'mine', '--out', 'opinion')).toMatchObject({ status: 0 });
+    expect(await fairwall('opinion', mine, '--out', join(scratch, 'opinion'))).toMatchObject({ status: 0 });
     const { verdict, primary } = JSON.parse(readFileSync(join(scratch, 'opinion', 'opinion.json'), 'utf8'));
     expect(verdict.code).toBe('worthwhile');
     expect(primary.estimate).toBeCloseTo(-3, 0);
   }, 60_000);
 
-  it('may judge the example as it is, with the verdict of the bundled trial that it shows', () => {
-    expect(fairwall('opinion', 'mine/example', '--out', 'example')).toMatchObject({ status: 0 });
+  it('may judge the example as it is, with the verdict of the bundled trial that it shows', async () => {
+    const example = join(mine, 'example');
+    expect(await fairwall('opinion', example, '--out', join(scratch, 'example'))).toMatchObject({ status: 0 });
     const code = (path: string) => JSON.parse(readFileSync(path, 'utf8')).verdict;
     expect(code(join(scratch, 'example', 'opinion.json')).code).toBe('worthwhile');
     expect(code(join(scratch, 'example', 'opinion.json')).evidence).toBe('firm');
-    expect(fairwall('check', 'mine/example')).toMatchObject({ status: 0 });
+    expect(await fairwall('check', example)).toMatchObject({ status: 0 });
   }, 60_000);
 });

@@ -2,42 +2,25 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import papaparse from 'papaparse';
-import { afterAll, afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { giveOpinion } from '../../src/command/opinion.js';
+import { afterAll, describe, expect, it } from 'vitest';
 import { changedCopy, replaceIn } from '../helpers/changed-copy.js';
+import { fairwall } from '../helpers/command-in-process.js';
 
 const datasets = join(import.meta.dirname, '..', '..', 'datasets');
 const scratch = mkdtempSync(join(tmpdir(), 'fairwall-opinion-'));
 const outOf = (name: string) => join(scratch, name);
-const said = { stdout: '', stderr: '' };
 
-beforeEach(() => {
-  for (const stream of ['stdout', 'stderr'] as const) {
-    said[stream] = '';
-    vi.spyOn(process[stream], 'write').mockImplementation((text) => {
-      said[stream] += String(text);
-      return true;
-    });
-  }
-});
-afterEach(() => vi.restoreAllMocks());
 afterAll(() => rmSync(scratch, { recursive: true, force: true }));
 
-/** Of the command but its threads and its process, which are asked of the packed one. */
-async function opinionOn(folder: string, out: string, flags: { readonly all?: true; readonly tables?: true } = {}) {
-  said.stdout = '';
-  said.stderr = '';
-  const { all = false, tables = false } = flags;
-  const status = await giveOpinion(folder, outOf(out), all, { tables, pdf: false, word: false, figures: false });
-  return { status, ...said };
-}
+const opinionOn = (folder: string, out: string, ...flags: readonly string[]) =>
+  fairwall('opinion', folder, '--out', outOf(out), ...flags);
 
-describe('giveOpinion(folder, out, all, further)', () => {
+describe('the command opinion', () => {
   it('writes every table as CSV with --tables, and no cell of them starts a formula', async () => {
     const trial = changedCopy('two-walls', scratch, (folder) =>
       replaceIn(folder, 'walls.csv', /brick in lime mortar/g, '=1+1'),
     );
-    const { status, stdout, stderr } = await opinionOn(trial, 't', { tables: true });
+    const { status, stdout, stderr } = await opinionOn(trial, 't', '--tables');
     expect([status, stderr]).toEqual([0, '']);
     expect(stdout).toContain('.json and tables/');
     const files = readdirSync(join(scratch, 't', 'tables'));
@@ -71,7 +54,7 @@ describe('giveOpinion(folder, out, all, further)', () => {
     expect(lines).toHaveLength(21);
     expect(lines.slice(0, 20).every((line) => line.startsWith('protocol.json, line '))).toBe(true);
     expect(lines[20]).toMatch(/^and \d+ more problems; --all prints every row$/);
-    expect((await opinionOn(folder, 'e', { all: true })).stderr.trimEnd().split('\n').length).toBe(30);
+    expect((await opinionOn(folder, 'e', '--all')).stderr.trimEnd().split('\n').length).toBe(30);
   });
 
   it('says on standard error what was handed in and not used, and in the report', async () => {
@@ -95,7 +78,7 @@ describe('giveOpinion(folder, out, all, further)', () => {
     expect(status).toBe(2);
     expect(stderr).toMatch(/^cores\.csv, column wall: found "W99" in \d+ rows \(first: row 2\), expected /);
     expect(stderr.trimEnd().split('\n')).toHaveLength(1);
-    const each = (await opinionOn(folder, 'e', { all: true })).stderr.trimEnd().split('\n');
+    const each = (await opinionOn(folder, 'e', '--all')).stderr.trimEnd().split('\n');
     expect(each.length).toBe(Number(/in (\d+) rows/.exec(stderr)?.[1]));
     expect(existsSync(join(scratch, 'e'))).toBe(false);
   });

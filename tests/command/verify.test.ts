@@ -1,12 +1,12 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { besideOf } from '../../src/command/beside-of.js';
-import { verifyOpinion } from '../../src/command/verify.js';
 import { formOpinion } from '../../src/opinion/index.js';
 import { readTrial } from '../../src/records/index.js';
 import { renderOpinion, writeOpinion } from '../../src/report/index.js';
+import { fairwall } from '../helpers/command-in-process.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'fairwall-verify-'));
 const [trial, opinion, changed] = [join(folder, 'trial'), join(folder, 'opinion'), join(folder, 'changed')];
@@ -21,22 +21,12 @@ beforeAll(async () => {
 }, 120_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
-afterEach(() => {
-  vi.restoreAllMocks();
-  rmSync(changed, { recursive: true, force: true });
-});
+afterEach(() => rmSync(changed, { recursive: true, force: true }));
 
 /** The status, and what was said. */
 async function verified(opinionFolder: string, trialFolder: string): Promise<{ status: number; said: string }> {
-  let said = '';
-  for (const stream of [process.stdout, process.stderr])
-    vi.spyOn(stream, 'write').mockImplementation((text) => {
-      said += String(text);
-      return true;
-    });
-  const status = await verifyOpinion(opinionFolder, trialFolder);
-  vi.restoreAllMocks();
-  return { status, said };
+  const { status, stdout, stderr } = await fairwall('verify', opinionFolder, trialFolder);
+  return { status, said: stdout + stderr };
 }
 
 function withFile(of: string, name: string, change: (text: string) => string): string {

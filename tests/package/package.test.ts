@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { buildOnce } from '../helpers/build-once.js';
-import { isWholeSweep, swept } from '../helpers/sweep.js';
+import { isWholeSweep } from '../helpers/sweep.js';
 import { type ConsumerProject, installInEmptyProject, placeInEmptyProject, run, writeIn } from './consumer-project.js';
 
 const root = join(import.meta.dirname, '..', '..');
@@ -114,26 +114,19 @@ describe('the packed library, installed in an empty project', () => {
   });
 });
 
-describe('the declarations', () => {
-  // A compiler takes five seconds for each, and of the three this one asks most: it alone holds the package to its `exports` as Node does.
-  const resolutions: readonly (readonly [string, Record<string, unknown>])[] = [
+// A compiler takes five seconds for each.
+describe.runIf(isWholeSweep)('the declarations', () => {
+  it.each([
+    // Which alone holds the package to its `exports` as Node does.
     ['NodeNext', { module: 'NodeNext', moduleResolution: 'NodeNext' }],
     ['Bundler', { module: 'ESNext', moduleResolution: 'Bundler' }],
-  ];
+  ])('satisfy strict consumers under %s resolution', (_, resolution) => {
+    expect(faultsUnder(compiler, resolution)).toEqual([]);
+  });
 
-  it.each(swept(resolutions, ([name]) => name === 'NodeNext'))(
-    'satisfy strict consumers under %s resolution',
-    (_, resolution) => {
-      expect(faultsUnder(compiler, resolution)).toEqual([]);
-    },
-  );
-
-  it.runIf(isWholeSweep)(
-    'can be read by the TypeScript inside the notebooks’ kernel, the way it looks for modules',
-    () => {
-      expect(faultsUnder(kernelCompiler, { module: 'ESNext', moduleResolution: 'Node10' })).toEqual([]);
-    },
-  );
+  it('can be read by the TypeScript inside the notebooks’ kernel, the way it looks for modules', () => {
+    expect(faultsUnder(kernelCompiler, { module: 'ESNext', moduleResolution: 'Node10' })).toEqual([]);
+  });
 });
 
 describe('package.json', () => {

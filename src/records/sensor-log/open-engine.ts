@@ -56,15 +56,12 @@ export async function openEngine(threads: number): Promise<Engine> {
   const instance = await DuckDBInstance.create(':memory:', {
     threads: `${threads}`,
     memory_limit: `${megabytes * Math.max(2, threads)}MB`,
+    autoinstall_known_extensions: 'false',
+    autoload_known_extensions: 'false',
+    preserve_insertion_order: 'true',
+    temp_directory: scratch,
   });
   const connection = await instance.connect();
-  const settings = [
-    'autoinstall_known_extensions = false',
-    'autoload_known_extensions = false',
-    'preserve_insertion_order = true',
-    `temp_directory = ${literal(scratch)}`,
-  ];
-  for (const setting of settings) await connection.run(`SET ${setting}`);
   return {
     scratch,
     async run(statement) {
