@@ -8,6 +8,7 @@ import type { startDrawingThread } from '../../src/charts/drawing-thread.js';
 import { choicesChart, intervalChart } from '../../src/charts/index.js';
 import { type DrawingJob, drawShare } from '../../src/charts/shared-drawing.js';
 import { compiledModule } from '../helpers/compiled-module.js';
+import { isWholeSweep } from '../helpers/sweep.js';
 
 const data = {
   title: 'The difference',
@@ -103,7 +104,7 @@ describe('startDrawingThread()', () => {
   const permission = ['--permission', '--experimental-permission'].find((flag) =>
     process.allowedNodeEnvironmentFlags.has(flag),
   );
-  it.runIf(permission)('draws alone where no thread may be started', () => {
+  it.runIf(permission && isWholeSweep)('draws alone where no thread may be started', () => {
     expect(inAProcess([permission ?? '', '--allow-fs-read=*', '--no-warnings'])).toBe('<svg');
   });
 

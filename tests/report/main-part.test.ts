@@ -15,10 +15,8 @@ import { opinionFixtures } from '../helpers/opinion-fixture.js';
 import { swept } from '../helpers/sweep.js';
 
 const opinions: Record<string, Opinion> = { ...opinionFixtures };
-/** The longest, one without an answer and one of a kind of its own, beside the made opinions. */
-const inSample = swept(bundledTrials, (name) =>
-  ['injected-walls', 'treated-walls-only', 'water-up-a-wall'].includes(name),
-);
+/** The longest and one without an answer, beside the made opinions. */
+const inSample = swept(bundledTrials, (name) => ['injected-walls', 'treated-walls-only'].includes(name));
 const besides = new Map<string, BesideOpinion>();
 const reports = new Map<string, ReportDocument>();
 const printer = findBrowser(process.env);

@@ -45,7 +45,7 @@ describe('writeOpinion(rendered, folder)', () => {
 
   it('of two writers at a time, and many times over, leaves the three of one', async () => {
     const folder = fresh();
-    for (let round = 0; round < ofSweep(40, 15); round++) {
+    for (let round = 0; round < ofSweep(40, 8); round++) {
       await Promise.all(['A', 'B', 'C'].map((letter) => writeOpinion(opinion(letter), folder)));
       const content = await contentOf(folder);
       expect([all('A'), all('B'), all('C')]).toContainEqual(content);
@@ -67,7 +67,7 @@ describe('writeOpinion(rendered, folder)', () => {
 
   it('of three at a time that find what a killed process left, writes the three of one', async () => {
     const gone = `${spawnSync(process.execPath, ['-e', '']).pid}`;
-    for (let round = 0; round < ofSweep(20, 8); round++) {
+    for (let round = 0; round < ofSweep(20, 4); round++) {
       const folder = fresh();
       await mkdir(join(folder, '.opinion.partial'), { recursive: true });
       await writeFile(join(folder, '.opinion.partial', 'writer'), gone);
@@ -163,7 +163,7 @@ describe('writeOpinion(rendered, folder) in processes of their own', { timeout: 
   // The other writer stands still meanwhile, so that what the killed one left is seen.
   it('of two, one that is killed at any moment leaves no files of two opinions, and the other goes on', async () => {
     const random = randomStream(20260501);
-    for (let round = 0; round < ofSweep(10, 3); round++) {
+    for (let round = 0; round < ofSweep(10, 2); round++) {
       const folder = fresh();
       const [killed, other] = await Promise.all([writer(folder, 'AB'), writer(folder, 'CD')]);
       await pause(40 * uniform(random));

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { swept } from '../helpers/sweep.js';
 import { adjustedMethods, countAdjustedCoverage, firstAdjusted } from './adjusted-trials.js';
 import { type DryingFile, dryingTable, isInBand } from './drying-table.js';
 import { countDryingCoverage, dryingMethods, firstTrials } from './drying-trials.js';
@@ -30,7 +31,8 @@ describe('the committed coverage of intervals of a ratio of drying rates', () =>
     }
   });
 
-  it.each(file.runs.filter(({ walls }) => walls === 8).map((run) => [run.design, run] as const))(
+  const again = swept(file.runs, ({ walls, design }) => walls === 8 && design === 'pairs');
+  it.each(again.map((run) => [run.design, run] as const))(
     'begins as a run made now does: %s',
     (_design, { design, walls, seed, methods }) => {
       const again = countDryingCoverage(design, walls, firstTrials, seed);
@@ -56,7 +58,10 @@ describe('the committed coverage of intervals of a ratio of drying rates', () =>
       expect([isInBand(held / intervals), held / intervals > 0.965]).toEqual([!isTooLong, isTooLong]);
       expect(intervals).toBeGreaterThanOrEqual(0.999 * trials);
     }
-    for (const { id, design, walls, seed, heldAtFirst } of file.adjusted.filter((run) => run.walls === 8)) {
+    for (const { id, design, walls, seed, heldAtFirst } of swept(
+      file.adjusted,
+      (run) => run.walls === 8 && run.design === 'pairs',
+    )) {
       const method = adjustedMethods.find((one) => one.id === id)!;
       expect(countAdjustedCoverage(method, design, walls, firstAdjusted, seed).held).toBe(heldAtFirst);
     }

@@ -75,7 +75,7 @@ describe('the generator of trials', () => {
   });
 
   it.each(['complete', 'pairs', 'blocks-of-four'] as const)('puts the effect in on average, %s', (design) => {
-    const trials = ofSweep(50, 20);
+    const trials = ofSweep(50, 10);
     for (const effect of [0, -MARGIN, -2 * MARGIN]) {
       const found = numbers(trials).map((seed) => differenceIn(soundTrial(seed + 1, { design, effect })));
       const mean = found.reduce((sum, value) => sum + value, 0) / found.length;
@@ -148,8 +148,8 @@ describe('faults', () => {
       const kept = structuredClone(sound);
       const planted = plant(fault, sound, 11);
       expect(differences(sound, planted).sort()).toEqual([...fault.changes].sort());
-      expect(sound).toEqual(kept);
-      expect(plant(fault, sound, 11)).toEqual(planted);
+      expect(differences(sound, kept)).toEqual([]);
+      expect(differences(plant(fault, sound, 11), planted)).toEqual([]);
     },
   );
 });

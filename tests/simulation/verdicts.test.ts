@@ -62,7 +62,7 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
     }
   });
 
-  it.each(swept(file.cells, (_, at) => at % 2 === 0).map((one) => [one.design, one.truth, one] as const))(
+  it.each(swept(file.cells, (_, at) => at % 4 === 0).map((one) => [one.design, one.truth, one] as const))(
     'begin as a run made now does, %s, truth %d',
     (_, __, one) => {
       const sized = file.sizes.find(({ effect }) => one.truth > 0 && effect / one.truth === one.margin);

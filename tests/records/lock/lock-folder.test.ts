@@ -1,13 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync } from 'node:fs';
+import { readdirSync } from 'node:fs';
 import { cp, mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { departuresFromLock } from '../../../src/findings/lock/departures-from-lock.js';
 import { checkTrial, describeProblem, lockFolder, readTrial, sealedPlan, sealOfPlan } from '../../../src/index.js';
-
 import { withSealedSeed } from '../../../src/records/lock/sealed-seed.js';
+import { bundledTrial, bundledTrials } from '../../helpers/bundled-opinions.js';
 
 const datasets = join(import.meta.dirname, '..', '..', '..', 'datasets');
 const sealing = { lockedOn: '2024-02-01', version: '1.0.0' };
@@ -198,11 +198,9 @@ describe('sealOfPlan', () => {
   });
 });
 
-const names = readdirSync(datasets).filter((name) => existsSync(join(datasets, name, 'README.md')));
-
 describe('the plan of every data set', () => {
-  it.each(names)('%s is read from its seal as it is read from its folder', async (name) => {
-    const trial = await readTrial(join(datasets, name));
+  it.each(bundledTrials)('%s is read from its seal as it is read from its folder', async (name) => {
+    const trial = await bundledTrial(name);
     await writeFile(file(), sealedPlan(trial, sealing).text);
     const locked = await readTrial(folder);
     expect(locked.lock?.protocol).toEqual(withSealedSeed(trial.protocol));

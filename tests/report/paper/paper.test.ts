@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -21,14 +21,7 @@ const report = reportDocument(worthwhile);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-function hasPandoc(): boolean {
-  try {
-    execFileSync('pandoc', ['--version'], { stdio: 'ignore' });
-    return true;
-  } catch {
-    return false;
-  }
-}
+const hasPandoc = spawnSync('pandoc', ['--version']).status === 0;
 
 const words = (text: string) => text.replace(/\s+/g, ' ');
 
@@ -39,7 +32,7 @@ describe('toWord(report), read back by pandoc', patience, () => {
 
   beforeAll(async () => {
     writeFileSync(path, await toWord(report));
-    if (!hasPandoc()) return;
+    if (!hasPandoc) return;
     text = words(
       execFileSync('pandoc', ['-t', 'plain', '--wrap=none', path], { encoding: 'utf8', maxBuffer: 2 ** 26 }),
     );
@@ -47,7 +40,7 @@ describe('toWord(report), read back by pandoc', patience, () => {
   }, 120_000);
 
   it('has every number of every paragraph, list, table and caption of the report', (context) => {
-    if (!hasPandoc()) context.skip('pandoc is not installed (on Debian: apt-get install pandoc)');
+    if (!hasPandoc) context.skip('pandoc is not installed (on Debian: apt-get install pandoc)');
     const numbers = (of: string) => of.match(/[+\u2212-]?\d+(?:[.,:]\d+)*/g) ?? [];
     const shown = new Set(numbers(text));
     const stated = report.sections.flatMap(({ blocks }) =>
@@ -67,7 +60,7 @@ describe('toWord(report), read back by pandoc', patience, () => {
   });
 
   it('has real headings, captioned tables with heads, and a picture for every chart', (context) => {
-    if (!hasPandoc()) context.skip('pandoc is not installed (on Debian: apt-get install pandoc)');
+    if (!hasPandoc) context.skip('pandoc is not installed (on Debian: apt-get install pandoc)');
     const blocks = report.sections.flatMap((section) => section.blocks);
     const count = (type: string) => tree.split(`"t":"${type}"`).length - 1;
     const headings = report.sections.length + blocks.filter(({ kind }) => kind === 'subheading').length;
