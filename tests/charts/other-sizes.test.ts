@@ -3,6 +3,7 @@ import { changesChart, choicesChart, intervalChart, renderSvg, renderSvgs } from
 import { compiledWith } from '../../src/charts/other-sizes.js';
 import { reportDocument } from '../../src/report/report-document.js';
 import { bundledOpinion } from '../helpers/bundled-opinions.js';
+import { swept } from '../helpers/sweep.js';
 
 const walls = { treated: 12, untreated: 12 };
 const rows = [{ label: 'Pairs', estimate: -2.5, lower: -3.4, upper: -1.6, isPrimary: true }];
@@ -23,7 +24,7 @@ function partsOf(svg: string): readonly string[] {
 }
 
 describe('renderSvgs(sizes)', () => {
-  it.each(['paired-garden-walls', 'electrodes-in-walls', 'water-up-a-wall'])(
+  it.each(swept(['paired-garden-walls', 'electrodes-in-walls', 'water-up-a-wall'], (_, at) => at > 0))(
     'draws both sizes of every chart of %s as renderSvg draws each of them',
     async (trial) => {
       const blocks = reportDocument(await bundledOpinion(trial)).sections.flatMap((section) => section.blocks);

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { checkTrial } from '../../src/records/index.js';
 import { describeProblem } from '../../src/trial/index.js';
 import { type Edit, editedFolder, protocol, put, refusal, replace, setCell } from '../helpers/edit-folder.js';
+import { ofSweep } from '../helpers/sweep.js';
 import { inFolder, validFolder } from '../helpers/valid-folder.js';
 
 async function trialOf(...edits: readonly Edit[]) {
@@ -112,11 +113,12 @@ describe('names of files and folders', () => {
 });
 
 it('a hundred thousand columns take seconds, not minutes', async () => {
-  const further = Array.from({ length: 100_000 }, (_, at) => `x${at}`).join(',');
-  const blanks = ','.repeat(100_000);
+  const columns = ofSweep(100_000, 25_000);
+  const further = Array.from({ length: columns }, (_, at) => `x${at}`).join(',');
+  const blanks = ','.repeat(columns);
   const csv = (validFolder()['readings.csv'] ?? '').trimEnd().split('\n');
   const wide = csv.slice(0, 6).map((line, at) => (at === 0 ? `${line},${further}` : `${line}${blanks}`));
   const before = performance.now();
   await refusal(editedFolder(put('readings.csv', `${wide.join('\n')}\n`)));
-  expect(performance.now() - before).toBeLessThan(8000);
+  expect(performance.now() - before).toBeLessThan(columns * 0.08);
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { verdictOfTrial } from '../../src/opinion/index.js';
 import type { Trial } from '../../src/trial/index.js';
-import { ofSweep } from '../helpers/sweep.js';
+import { ofSweep, swept } from '../helpers/sweep.js';
 import {
   type Base,
   coreStatements,
@@ -141,7 +141,7 @@ describe('faults', () => {
     expect(new Set(faults.map(({ name }) => name)).size).toBe(faults.length);
   });
 
-  it.each(faults.map((fault) => [fault.name, fault] as const))(
+  it.each(swept(faults, (_, at) => at % 2 === 0).map((fault) => [fault.name, fault] as const))(
     '%s changes what it says and nothing else',
     (_, fault) => {
       const sound = soundTrialFor(fault, 11);

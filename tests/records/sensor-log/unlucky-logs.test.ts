@@ -205,7 +205,7 @@ describe('a log that cannot be read is one problem, whatever the engine says', (
     const whole = await readFile(await parquetAt('whole/sensors.parquet', query));
     const stream = randomStream(20240301);
     const random = () => (stream.next() >>> 0) / 2 ** 32;
-    const rounds = ofSweep(40, 16);
+    const rounds = ofSweep(40, 8);
     let refused = 0;
     for (let round = 0; round < rounds; round++) {
       const bytes = Uint8Array.from(round % 4 === 0 ? whole.subarray(0, Math.floor(random() * whole.length)) : whole);

@@ -12,6 +12,7 @@ interface Answers {
 
 interface NistSet {
   readonly name: string;
+  readonly difficulty: 'Lower' | 'Average' | 'Higher';
   readonly response: number[];
   readonly predictors: number[][];
   readonly starts: number[][];
@@ -103,16 +104,19 @@ function digitsInDoubles(set: NistSet): number {
 
 const lines: string[] = [];
 
+/** The eight of which NIST says so, and one that leaves next to no residuals. */
+const fitted = swept(sets, ({ name, difficulty }) => difficulty === 'Higher' || name === 'Lanczos1');
 /** The first lies farther away, and is the harder one. */
 const starts = swept([0, 1], (from) => from === 0);
 
 describe('nonlinearLeastSquares against NIST, digits that agree of 10', () => {
   it('has all 27 sets, each with two starts, a model, and what R makes of it', () => {
     expect(sets.length).toBe(27);
+    expect(fitted.length).toBeGreaterThanOrEqual(9);
     expect(sets.filter(({ name, starts }) => starts.length !== 2 || !nistModels[name] || !nls.has(name))).toEqual([]);
   });
 
-  describe.each(sets)('$name', (set) => {
+  describe.each(fitted)('$name', (set) => {
     it.each(starts)('from start %i: at least 8 digits, and no fewer than R', (from) => {
       const fit = fitOf(set, set.starts[from]!);
       const ours = digitsOf(answersOf(fit), set);
@@ -150,7 +154,7 @@ describe('nonlinearLeastSquares against NIST, digits that agree of 10', () => {
   });
 
   it('prints the table: estimates, standard errors, residual deviation', () => {
-    expect(lines.length).toBe(27 * starts.length);
+    expect(lines.length).toBe(fitted.length * starts.length);
     const heads = ['ours', 'nls', 'nls, strict', 'nls, port'].map((head) => head.padEnd(16)).join(' | ');
     process.stdout.write(`${['set  start  '.padEnd(13) + heads, ...lines].join('\n')}\n`);
   });
