@@ -35,7 +35,8 @@ const mostErrors = 1e4;
  */
 export function smallestShown(planned: PlannedComparison, chance: number): number | undefined {
   const errors = differenceErrors(planned);
-  const shown = (effect: number) => chancesOfErrors(errors, effect, undefined)['some-effect'] >= chance;
+  const chancesOf = chancesOfErrors(errors, undefined);
+  const shown = (effect: number) => chancesOf(effect)['some-effect'] >= chance;
   const unit = Math.max(0, ...errors.map(({ standardError }) => standardError));
   let [low, high] = [0, unit];
   while (!shown(high)) {

@@ -51,6 +51,5 @@ export function plannedChances(
 function chancesWith(planned: PlannedComparison, effects: readonly number[], margin: number | undefined) {
   if (planned.design.kind === 'two-walls')
     return effects.map((effect) => seriesChances(planned, effect, margin).chances);
-  const errors = differenceErrors(planned);
-  return effects.map((effect) => chancesOfErrors(errors, effect, margin));
+  return effects.map(chancesOfErrors(differenceErrors(planned), margin));
 }

@@ -3,7 +3,7 @@ import { fewestSeriesVisits } from '../../analysis/index.js';
 import { effectiveSampleSize, normal } from '../../statistics/index.js';
 import { changeVariance, type Sampling, type Spreads } from './change-variance.js';
 import { studentLaw } from './interval-law.js';
-import { addChances, checkMargin, type VerdictChances, withRest } from './verdict-chances.js';
+import { addChances, checkMargin, type VerdictChances, widthsOf, withRest } from './verdict-chances.js';
 
 /** Two walls that are read together, visit by visit. */
 export interface PlannedSeries {
@@ -49,7 +49,8 @@ export function seriesChances(planned: PlannedSeries, effect: number, margin: nu
   if (isFollowed && standardError > 0) {
     const truth = { effect: effect / standardError, scatter: Math.sqrt(1 + ofWalls / ofVisits) };
     const ofMargin = margin === undefined ? {} : { margin: margin / standardError };
-    addChances(sums, 1, studentLaw(degreesOfFreedom(spreads, sampling), level), { ...truth, ...ofMargin });
+    const law = studentLaw(degreesOfFreedom(spreads, sampling), level);
+    addChances(sums, 1, widthsOf(law, ofMargin.margin), { ...truth, ...ofMargin });
   }
   const apart =
     margin === undefined || betweenWalls === 0 ? {} : { apartByThemselves: normal().upperTail(margin / betweenWalls) };

@@ -3,7 +3,7 @@ import { verdictCode } from '../../analysis/verdict-code.js';
 import { normalUpperTail } from '../../statistics/numerics/special-functions/normal-tails.js';
 import { PlanningError } from '../planning-error.js';
 import { type DifferenceErrors, differenceErrors, type PlannedComparison } from './difference-errors.js';
-import { halfWidthsOf, type IntervalLaw } from './interval-law.js';
+import { type HalfWidth, halfWidthsOf, type IntervalLaw } from './interval-law.js';
 
 /** The chance of every verdict; they add up to 1. */
 export type VerdictChances = Readonly<Record<VerdictCode, number>>;
@@ -31,17 +31,32 @@ const codes = [
  */
 export function verdictChances(planned: PlannedComparison, effect: number, margin: number | undefined): VerdictChances {
   checkMargin('verdictChances', effect, margin);
-  return chancesOfErrors(differenceErrors(planned), effect, margin);
+  return chancesOfErrors(differenceErrors(planned), margin)(effect);
 }
 
-/** The same, from errors that are known already. */
-export function chancesOfErrors(errors: DifferenceErrors, effect: number, margin: number | undefined): VerdictChances {
-  const sums = new Map<VerdictCode, number>();
-  for (const { probability, standardError, law } of errors) {
+/** The same from errors that are known already, for as many true effects as are asked for: how wide intervals come out, none of them changes. */
+export function chancesOfErrors(
+  errors: DifferenceErrors,
+  margin: number | undefined,
+): (effect: number) => VerdictChances {
+  const inErrors = errors.map(({ probability, standardError, law }) => {
     const ofMargin = margin === undefined ? {} : { margin: margin / standardError };
-    addChances(sums, probability, law, { effect: effect / standardError, ...ofMargin });
-  }
-  return withRest(sums);
+    return { probability, standardError, ofMargin, widths: widthsOf(law, ofMargin.margin) };
+  });
+  return (effect) => {
+    const sums = new Map<VerdictCode, number>();
+    for (const { probability, standardError, ofMargin, widths } of inErrors)
+      addChances(sums, probability, widths, { effect: effect / standardError, ...ofMargin });
+    return withRest(sums);
+  };
+}
+
+/** Half the margin is where `smaller-than-worthwhile` ends and `undecided` begins: on either side the verdicts come in one order. */
+const bendOf = (margin: number | undefined) => (margin === undefined ? undefined : margin / 2);
+
+/** The half widths that may come out, for `addChances` with the same margin in true standard errors. */
+export function widthsOf(law: IntervalLaw, margin: number | undefined): readonly HalfWidth[] {
+  return halfWidthsOf(law, bendOf(margin));
 }
 
 /** What is left is the chance of no interval; rounding may leave a little less than nothing. */
@@ -75,13 +90,12 @@ export interface TruthInErrors {
 export function addChances(
   sums: Map<VerdictCode, number>,
   probability: number,
-  law: IntervalLaw,
+  widths: readonly HalfWidth[],
   { effect, margin, scatter = 1 }: TruthInErrors,
 ): void {
-  // Half the margin is where `smaller-than-worthwhile` ends and `undecided` begins: on either side the verdicts come in one order.
-  const bend = margin === undefined ? undefined : margin / 2;
+  const bend = bendOf(margin);
   const parts = new Map<boolean, { readonly codes: readonly VerdictCode[]; readonly chances: number[] }>();
-  for (const { probability: weight, halfWidth } of halfWidthsOf(law, bend)) {
+  for (const { probability: weight, halfWidth } of widths) {
     const isWide = bend !== undefined && halfWidth > bend;
     const steps = stepsOf(halfWidth, margin);
     const known = parts.get(isWide);

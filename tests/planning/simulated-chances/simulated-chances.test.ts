@@ -95,7 +95,7 @@ describe('simulatedChances against closed forms, within four Monte Carlo errors'
         ? (2 * varianceInside(ofWall)) / one.design.pairs
         : totalVariance(ofWall) * (1 / 8 + 1 / 6);
     const law = studentLaw(degreesOfFreedom, 0.95);
-    const should = chancesOfErrors([{ probability: 1, standardError: Math.sqrt(ofDifference), law }], effect, margin);
+    const should = chancesOfErrors([{ probability: 1, standardError: Math.sqrt(ofDifference), law }], margin)(effect);
     // Where no variance between pairs is found, or none between walls, the model differs from the formula: seldom, with these spreads.
     expect(errorsAway(truths[1]?.mixed, should)).toBeLessThan(4);
   });

@@ -90,7 +90,7 @@ describe('chances of the verdicts of a Student interval', () => {
   it.each(reference.student)('against R: effect $effect, error $standardError, $degreesOfFreedom degrees', (one) => {
     const law = studentLaw(one.degreesOfFreedom, one.level);
     const errors = [{ probability: 1, standardError: one.standardError, law }];
-    const chances = chancesOfErrors(errors, one.effect, one.margin);
+    const chances = chancesOfErrors(errors, one.margin)(one.effect);
     const expected = [one.worthwhile, one.harmful, one.smaller, one.none, one.undecided];
     const found = [
       chances.worthwhile,
@@ -274,7 +274,7 @@ describe('drop-out', () => {
       }
       if (weight === 0 || squares < 2) return 0;
       const errors = [{ probability: 1, standardError: Math.sqrt(1 / weight), law: studentLaw(squares - 1, 0.95) }];
-      return chancesOfErrors(errors, 4, 1).worthwhile;
+      return chancesOfErrors(errors, 1)(4).worthwhile;
     });
     const spread = Math.sqrt(mean(found.map((value) => (value - mean(found)) ** 2)) / draws);
     expect(Math.abs(mean(found) - chances.worthwhile)).toBeLessThan(4 * spread);

@@ -1,4 +1,4 @@
-import { execFileSync, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -17,30 +17,48 @@ import { isWholeSweep } from '../../helpers/sweep.js';
 
 const patience = { timeout: 120_000 };
 const folder = mkdtempSync(join(tmpdir(), 'fairwall-paper-test-'));
-const report = reportDocument(worthwhile);
+const whole = reportDocument(worthwhile);
+const firstFigures = whole.sections.flatMap(({ blocks }) => blocks.filter(({ kind }) => kind === 'figure')).slice(0, 3);
+/** Charts take longest to draw. */
+const report: ReportDocument = isWholeSweep
+  ? whole
+  : {
+      ...whole,
+      sections: whole.sections.map((section) => ({
+        ...section,
+        blocks: section.blocks.filter((block) => block.kind !== 'figure' || firstFigures.includes(block)),
+      })),
+    };
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const hasPandoc = spawnSync('pandoc', ['--version']).status === 0;
+const howToGetPandoc = 'pandoc is not installed (on Debian: apt-get install pandoc)';
 
-const words = (text: string) => text.replace(/\s+/g, ' ');
+/** Of pandoc's tree: what stands between two blanks is one string. */
+function wordsIn(tree: string): string {
+  const strings = [
+    ...tree.matchAll(/"t":"(?:Str","c":("(?:[^"\\]|\\.)*")|Space|SoftBreak|LineBreak|Plain|Para|Header)/g),
+  ];
+  return strings
+    .map(([, string]) => (string === undefined ? ' ' : (JSON.parse(string) as string)))
+    .join('')
+    .replace(/\s+/g, ' ');
+}
 
 describe('toWord(report), read back by pandoc', patience, () => {
   const path = join(folder, 'opinion.docx');
-  let text = '';
   let tree = '';
+  let text = '';
 
   beforeAll(async () => {
     writeFileSync(path, await toWord(report));
-    if (!hasPandoc) return;
-    text = words(
-      execFileSync('pandoc', ['-t', 'plain', '--wrap=none', path], { encoding: 'utf8', maxBuffer: 2 ** 26 }),
-    );
-    tree = execFileSync('pandoc', ['-t', 'json', path], { encoding: 'utf8', maxBuffer: 2 ** 26 });
+    const { stdout } = spawnSync('pandoc', ['-t', 'json', path], { encoding: 'utf8', maxBuffer: 2 ** 26 });
+    tree = stdout ?? '';
+    text = wordsIn(tree);
   }, 120_000);
 
   it('has every number of every paragraph, list, table and caption of the report', (context) => {
-    if (!hasPandoc) context.skip('pandoc is not installed (on Debian: apt-get install pandoc)');
+    if (tree === '') context.skip(howToGetPandoc);
     const numbers = (of: string) => of.match(/[+\u2212-]?\d+(?:[.,:]\d+)*/g) ?? [];
     const shown = new Set(numbers(text));
     const stated = report.sections.flatMap(({ blocks }) =>
@@ -60,7 +78,7 @@ describe('toWord(report), read back by pandoc', patience, () => {
   });
 
   it('has real headings, captioned tables with heads, and a picture for every chart', (context) => {
-    if (!hasPandoc) context.skip('pandoc is not installed (on Debian: apt-get install pandoc)');
+    if (tree === '') context.skip(howToGetPandoc);
     const blocks = report.sections.flatMap((section) => section.blocks);
     const count = (type: string) => tree.split(`"t":"${type}"`).length - 1;
     const headings = report.sections.length + blocks.filter(({ kind }) => kind === 'subheading').length;
