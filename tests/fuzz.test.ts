@@ -13,8 +13,8 @@ import { inFolder } from './helpers/valid-folder.js';
 const runs = Number(process.env.FUZZ_RUNS ?? 1000);
 
 /** Every folder is judged. One in so many opinions is formed whole, and one in so many written out with its charts, which takes longest. */
-const formed = process.env.FUZZ_RUNS === undefined ? ofSweep(1, 40) : 1;
-const drawn = process.env.FUZZ_RUNS === undefined ? ofSweep(10, 80) : 10;
+const formed = process.env.FUZZ_RUNS === undefined ? ofSweep(1, 60) : 1;
+const drawn = process.env.FUZZ_RUNS === undefined ? ofSweep(10, 120) : 10;
 
 it(`${runs} folders, widely mangled, are refused or judged, and nothing breaks`, async () => {
   const seen = { refused: 0, opinions: 0, reports: 0 };

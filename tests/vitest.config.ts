@@ -1,6 +1,7 @@
 import { defineConfig } from 'vitest/config';
 import { filesThatSweep } from './helpers/files-that-sweep.js';
 import { LongestFirst } from './helpers/longest-first.js';
+import { patientEngine } from './helpers/patient-engine.js';
 import { isWholeSweep } from './helpers/sweep.js';
 
 export default defineConfig({
@@ -15,19 +16,10 @@ export default defineConfig({
     sequence: { sequencer: LongestFirst },
     // Files share their loaded modules: loading them anew for each file took as long as running the tests.
     isolate: false,
-    // Opinions and simulations leave much behind: with room for it, it is gone before anybody looks.
-    execArgv: ['--min-semi-space-size=16', '--max-semi-space-size=64', ...patience()],
+    execArgv: [...patientEngine],
     // Compiled files are kept, by what is in them.
     experimental: { fsModuleCache: true },
     testTimeout: 20_000,
     hookTimeout: 60_000,
   },
 });
-
-/**
- * Most functions run for a moment in a few tests: to make machine code of them some five times later than the engine would saves a seventh
- * of the time. Later engines have no such number.
- */
-function patience(): string[] {
-  return Number(process.versions.node.split('.')[0]) < 22 ? ['--interrupt-budget=600000'] : [];
-}

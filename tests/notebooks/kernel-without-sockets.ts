@@ -2,6 +2,7 @@ import { fork } from 'node:child_process';
 import { once } from 'node:events';
 import { join } from 'node:path';
 import { kernelCommand } from '../../notebooks/kernel-command.mjs';
+import { patientEngine } from '../helpers/patient-engine.js';
 import type { CellRun } from './tslab-kernel.js';
 
 export interface NotebookRunner {
@@ -10,10 +11,13 @@ export interface NotebookRunner {
   stop(): Promise<void>;
 }
 
-/** Starts the process that runs notebooks one after another, in their folder and under the kernel's own flags. */
+/** Starts the process that runs notebooks one after another, in their folder, under the kernel's own flags and those of a patient engine. */
 export async function startWithoutSockets(folder: string): Promise<NotebookRunner> {
   const flags = kernelCommand().filter((word) => word.startsWith('--disable-warning='));
-  const child = fork(join(import.meta.dirname, 'cells-of-one-process.cjs'), { cwd: folder, execArgv: flags });
+  const child = fork(join(import.meta.dirname, 'cells-of-one-process.cjs'), {
+    cwd: folder,
+    execArgv: [...flags, ...patientEngine],
+  });
   const ended = once(child, 'exit');
   const answer = async () => {
     const [first] = await Promise.race([

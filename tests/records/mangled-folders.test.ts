@@ -32,7 +32,7 @@ function expectAnswer(check: TrialCheck): void {
 }
 
 describe('checkTrial(folder) of a mangled folder', () => {
-  const runs = ofSweep(200, 80);
+  const runs = ofSweep(200, 50);
   it('answers with a trial of finite numbers or with problems, and never throws', async () => {
     const seen = { trial: 0, problems: 0 };
     await fc.assert(

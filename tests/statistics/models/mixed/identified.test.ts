@@ -154,7 +154,7 @@ describe('fitMixedModel where fixed columns tell the levels of a random term apa
     expect(found?.message).toContain('cannot be distinguished from those of the residual');
   });
 
-  const plain = ofSweep(240, 80);
+  const plain = ofSweep(240, 50);
   it(`decides as dense matrices do for ${plain} random small designs, both ways`, () => {
     let refused = 0;
     for (let trial = 0; trial < plain; trial++) {
@@ -167,7 +167,7 @@ describe('fitMixedModel where fixed columns tell the levels of a random term apa
     expect(refused).toBeLessThan((5 * plain) / 6);
   });
 
-  const sloping = ofSweep(160, 50);
+  const sloping = ofSweep(160, 30);
   it(`decides as dense matrices do for ${sloping} random small designs with slopes, both ways`, () => {
     let refused = 0;
     for (let trial = 0; trial < sloping; trial++) {
