@@ -4,7 +4,7 @@ import { addDays } from '../../src/plain/days.js';
 import { normalDraws, randomStream, uniform } from '../../src/statistics/index.js';
 import { bundledTrial, bundledTrials } from '../helpers/bundled-opinions.js';
 import { madeTrial, soundProtocol, wallsWithChanges } from '../helpers/made-trial.js';
-import { ofSweep, swept } from '../helpers/sweep.js';
+import { isWholeSweep, ofSweep, swept } from '../helpers/sweep.js';
 import { plant, faults as plantedFaults, soundSeries, soundTrial, soundTrialFor } from '../simulation/fault-trials.js';
 import { cored } from './threats/rows/trials.js';
 
@@ -407,14 +407,14 @@ describe('the laws of the evidence on trials with a fault each', () => {
   });
 });
 
-describe.each(bundledTrials.map((name, at) => [name, at] as const))('the laws of the evidence on %s', (name, at) => {
-  it('holds for statements and faults, others with each data set', { timeout: 600_000 }, async () => {
+describe.runIf(isWholeSweep).each(bundledTrials)('the laws of the evidence on %s', (name) => {
+  it('holds for statements and faults', { timeout: 600_000 }, async () => {
     const trial = lessThanFirm(await bundledTrial(name));
     // Each by itself: what is fatal may be hidden by silence, not by a fault.
-    for (const change of some([...silences, ...faults], at, 15)) expect(violations(trial, [change], name)).toEqual([]);
+    for (const change of [...silences, ...faults]) expect(violations(trial, [change], name)).toEqual([]);
   });
 });
 
-it('every change was made to a trial whose evidence could become firmer', () => {
+it.runIf(isWholeSweep)('every change was made to a trial whose evidence could become firmer', () => {
   expect([...silences, ...faults].map(([what]) => what).filter((what) => !tried.has(what))).toEqual([]);
 });

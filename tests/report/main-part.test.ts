@@ -12,7 +12,7 @@ import { toHtml } from '../../src/report/writers/to-html.js';
 import { toMarkdown } from '../../src/report/writers/to-markdown.js';
 import { bundledOpinion, bundledTrial, bundledTrials } from '../helpers/bundled-opinions.js';
 import { opinionFixtures } from '../helpers/opinion-fixture.js';
-import { swept } from '../helpers/sweep.js';
+import { isWholeSweep, swept } from '../helpers/sweep.js';
 
 const opinions: Record<string, Opinion> = { ...opinionFixtures };
 /** The longest and one without an answer, beside the made opinions. */
@@ -29,7 +29,7 @@ beforeAll(async () => {
     besides.set(name, besideOf(await bundledTrial(name), opinion));
   }
   // One browser for all of them, which prints what `toPdf` prints.
-  if (printer !== undefined)
+  if (printer !== undefined && isWholeSweep)
     browser = await chromium.launch({ executablePath: printer, args: ['--no-sandbox', '--disable-gpu'] });
 }, 600_000);
 
@@ -118,11 +118,6 @@ function wordsOf(sections: readonly Section[]): number {
     .filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
 }
 
-/** A browser takes a second for each. */
-const inBrowser = swept([...Object.keys(opinionFixtures), ...bundledTrials], (name) =>
-  ['injected-walls', 'notAnswerable'].includes(name),
-);
-
 const linksIn = (line: Line) =>
   line.flatMap((part) => (typeof part !== 'string' && part.kind === 'link' ? [part.to] : []));
 
@@ -134,7 +129,7 @@ describe.each([...Object.keys(opinionFixtures), ...inSample])('the main part of 
     expect(words).toBeGreaterThan(200);
   });
 
-  it.runIf(inBrowser.includes(name))(
+  it.runIf(isWholeSweep)(
     'stands on three sheets of A4 at most; on two where there is no answer',
     async (context) => {
       if (browser === undefined) return context.skip('no browser that prints');
@@ -148,7 +143,7 @@ describe.each([...Object.keys(opinionFixtures), ...inSample])('the main part of 
     120_000,
   );
 
-  it.runIf(inBrowser.includes(name))(
+  it.runIf(isWholeSweep)(
     'has no table in its annexes that is wider than the paper',
     async (context) => {
       if (browser === undefined) return context.skip('no browser that prints');

@@ -21,7 +21,7 @@ describe('the committed coverage of 95 % intervals', () => {
     }
   });
 
-  const again = swept(file.runs, ({ walls }) => walls === 8);
+  const again = swept(file.runs, ({ walls, allocation }) => walls === 8 && allocation === 'pairs');
   it.each(again.map((run) => [`${run.allocation}, ${run.walls} walls`, run] as const))(
     'begins as a run made now does: %s',
     (_what, { allocation, walls, seed, methods: committed }) => {

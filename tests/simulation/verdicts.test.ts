@@ -62,7 +62,7 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
     }
   });
 
-  it.each(swept(file.cells, (_, at) => at % 4 === 0).map((one) => [one.design, one.truth, one] as const))(
+  it.each(swept(file.cells, (_, at) => at % 8 === 0).map((one) => [one.design, one.truth, one] as const))(
     'begin as a run made now does, %s, truth %d',
     (_, __, one) => {
       const sized = file.sizes.find(({ effect }) => one.truth > 0 && effect / one.truth === one.margin);
@@ -99,7 +99,7 @@ describe.runIf(isRun)('the committed rates of verdicts', () => {
 const knownToMiss: readonly string[] = ['uneven-12-4', 'skew-12-4'];
 
 describe('quickVerdict', () => {
-  it.each(swept(rateDesigns, (_, at) => at % 4 === 0).map(({ id, design }) => [id, design] as const))(
+  it.each(swept(rateDesigns, (_, at) => at % 8 === 0).map(({ id, design }) => [id, design] as const))(
     'says what verdictOfTrial says, %s',
     (id, design) => {
       const treated = { ...design, treatment: { kind: 'supply', factor: 0.4 } } as const;
