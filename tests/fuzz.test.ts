@@ -57,4 +57,5 @@ it(`${runs} folders, widely mangled, are refused or judged, and nothing breaks`,
   expect(Object.fromEntries(crashes)).toEqual({});
   expect(seen.opinions).toBeGreaterThan(runs / 20);
   expect(seen.refused).toBeGreaterThan(runs / 20);
+  if (runs >= 1000) expect(seen.reports).toBeGreaterThan(0);
 }, 3_600_000);

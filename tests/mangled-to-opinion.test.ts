@@ -13,8 +13,8 @@ function expectSoundText(text: string): void {
   expect(text).not.toMatch(/\bNaN\b|\bundefined\b|-?Infinity\b|\[object /);
 }
 
-/** Every folder is judged; one in so many opinions is formed whole, and one in so many is written out. */
-const [formed, written] = [ofSweep(1, 5), ofSweep(1, 5)];
+/** Every folder is judged, and one in so many opinions is formed whole. */
+const formed = ofSweep(1, 5);
 
 /** The keys at which a number stands that is none. */
 function endlessIn(value: unknown, key = ''): string[] {
@@ -43,7 +43,7 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
       }),
       { numRuns: ofSweep(400, 40) },
     );
-    expect(opinions).toBeGreaterThan(ofSweep(50, 4));
+    expect(opinions).toBeGreaterThanOrEqual(ofSweep(51, formed));
   });
 
   it('writes no NaN, undefined or Infinity in any of the three files', async () => {
@@ -53,7 +53,6 @@ describe('from a mangled folder to an opinion', { timeout: 120_000 }, () => {
         const check = await inFolder({ ...files, ...tame }, checkTrial);
         if (check.kind === 'problems' || /NaN|undefined|Infinity|object/.test(JSON.stringify(files))) return;
         opinions++;
-        if (opinions % written !== 0) return;
         const { json, markdown, html } = await renderOpinion(formOpinion(check.trial));
         for (const text of [json, markdown, html]) expectSoundText(text);
         expect(html.endsWith('</html>\n')).toBe(true);
