@@ -128,6 +128,7 @@ function countedOf(first: Float64Array, second: Float64Array) {
 function judgedOf(instrument: string, pairs: readonly Counted[], comparisons: number): readonly ComparedVisits[] {
   return (['visits', 'readers', 'walls'] as const).flatMap((between) => {
     const own = pairs.filter((pair) => pair.between === between);
+    if (!own.some(({ ties }) => ties >= fewest)) return [];
     const ofWalls = byWall(own);
     const usual = Math.max(continued(own), usualShare(ofWalls));
     return own.flatMap((pair): ComparedVisits[] => {

@@ -5,6 +5,7 @@ import {
   isStatisticsError,
   type NonlinearFit,
   nonlinearLeastSquares,
+  type ParameterValues,
   profileInterval,
 } from '../../statistics/index.js';
 import { checkCurve, type DryingCurve } from '../drying-curve.js';
@@ -91,10 +92,12 @@ function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | u
   const only = <Value>(all: Readonly<Record<string, Value>>) =>
     Object.fromEntries(Object.entries(all).filter(([name]) => free.includes(name)));
   const known = isGiven ? { dry: given } : {};
+  // Asked for some thousand times a fit: no record is made anew where nothing is given.
+  const whole = (values: ParameterValues<string>) => (isGiven ? { ...values, ...known } : values);
   try {
     const fit = nonlinearLeastSquares<string, number>({
-      model: (values, time_d) => moistureAt({ ...values, ...known }, time_d),
-      ...(gradient && { gradient: (values, time_d) => only(gradient({ ...values, ...known }, time_d)) }),
+      model: (values, time_d) => moistureAt(whole(values), time_d),
+      ...(gradient && { gradient: (values, time_d) => gradient(whole(values), time_d) }),
       x: curve.times_d,
       response: curve.moisture,
       start: starts(curve).map(only),

@@ -24,7 +24,7 @@ import { type DryingFacts, dryingFacts } from './drying-facts.js';
 import type { DryingPart, DryingShown, WallCurve } from './drying-part.js';
 import { lossesOfArms, lostBy } from './losses-of-arms.js';
 import { meansOfArms } from './means-of-arms.js';
-import { shapesOfWalls } from './shapes-of-walls.js';
+import { type FittedWall, fitsOfWalls, shapesOfWalls } from './shapes-of-walls.js';
 import { startsOfWalls } from './starts-of-walls.js';
 import { daysToGoalsAnswers, timesToGoals } from './times-to-goals.js';
 import { curvesOfWalls, type NumberRead, outcomeReadings } from './wall-curves.js';
@@ -89,7 +89,8 @@ function curvesOfTrial(
   const gone = counted.filter((curve) => !curves.includes(curve));
   const period_d = commonPeriod_d(curves);
   const weather = weeklyPressure(trial, curves);
-  const { shapes, changes } = shapesOfWalls(curves, trial.protocol.confidence);
+  const fitted = fitsOfWalls(curves);
+  const { shapes, changes } = shapesOfWalls(fitted, trial.protocol.confidence);
   const days = curves.map(({ wall }) => startOf(wall)).sort();
   return {
     kind: 'shown',
@@ -105,7 +106,13 @@ function curvesOfTrial(
     period_d,
     ...promptOf(trial, curves),
     answers: [
-      ...answersOf(trial, { curves, shapes, observations: observationsOf(observed, curves, startOf), period_d }),
+      ...answersOf(trial, {
+        curves,
+        fitted,
+        shapes,
+        observations: observationsOf(observed, curves, startOf),
+        period_d,
+      }),
       ...daysToGoalsAnswers(trial, curves, period_d),
     ],
     losses: lossesOfArms(curves, period_d),
@@ -161,10 +168,14 @@ function observationsOf(
 }
 
 interface Compared extends Pick<DryingShown, 'curves' | 'shapes' | 'period_d'> {
+  readonly fitted: readonly FittedWall[];
   readonly observations: readonly DryingObservation[];
 }
 
-function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d }: Compared): readonly Answer[] {
+function answersOf(
+  { protocol }: Trial,
+  { curves, fitted, shapes, observations, period_d }: Compared,
+): readonly Answer[] {
   const { confidence: level, outcome } = protocol;
   const valued = (numberOf: (curve: WallCurve) => number) =>
     curves.map((curve) => ({ ...curve, value: numberOf(curve) }));
@@ -191,7 +202,7 @@ function answersOf({ protocol }: Trial, { curves, shapes, observations, period_d
       },
     ),
     indexAnswer(curves, period_d, level),
-    ratioByWall(curves, shapes, level),
+    ratioByWall(fitted, shapes, level),
     dryingRateRatio(observations, { level, season: false }),
     // A shorter time cannot tell a season from the drying.
     ...(period_d >= fullYear_d ? [dryingRateRatio(observations, { level, season: true })] : []),
@@ -216,15 +227,15 @@ function indexAnswer(curves: readonly WallCurve[], period_d: number, level: numb
 }
 
 /** Leaving out walls that do not dry would leave out what the treatment is to be compared with. */
-function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes'], level: number): Answer {
+function ratioByWall(fitted: readonly FittedWall[], shapes: DryingShown['shapes'], level: number): Answer {
   const id = 'rate-ratio';
-  const values = curves.flatMap((curve) => {
-    const value = rateOf(curve);
-    return value === undefined ? [] : [{ ...curve, value }];
+  const values = fitted.flatMap((wall) => {
+    const value = rateOf(wall);
+    return value === undefined ? [] : [{ ...wall.curve, value }];
   });
-  const without = curves.length - values.length;
+  const without = fitted.length - values.length;
   if (without > 0) {
-    const reason = { code: 'walls-without-rate', without, of: curves.length } as const;
+    const reason = { code: 'walls-without-rate', without, of: fitted.length } as const;
     return { kind: 'not-estimated', notEstimated: { id, reason } };
   }
   const first = shapes.find(({ shape }) => shape === 'exponential')?.walls ?? 0;
@@ -233,13 +244,15 @@ function ratioByWall(curves: readonly WallCurve[], shapes: DryingShown['shapes']
     unit: '',
     level,
     scale: 'ratio',
-    exponential: { walls: first, of: curves.length },
+    exponential: { walls: first, of: fitted.length },
   });
 }
 
-function rateOf(curve: WallCurve): number | undefined {
-  return unlessRefused(isDryingError, () => {
-    const fit = fitDryingModel('exponential', curve);
-    return fit.fit.held.some(({ name }) => name === 'rate') ? undefined : fit.estimates.rate;
-  });
+/** Walls whose curve does not fall beyond its scatter are asked as well. */
+function rateOf({ curve, fits }: FittedWall): number | undefined {
+  const exponential =
+    fits.length > 0
+      ? fits.find(({ kind }) => kind === 'exponential')
+      : unlessRefused(isDryingError, () => fitDryingModel('exponential', curve));
+  return exponential?.fit.held.some(({ name }) => name === 'rate') ? undefined : exponential?.estimates.rate;
 }

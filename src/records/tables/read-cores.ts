@@ -34,11 +34,16 @@ export function readCores(
   balance: Partial<Instrument> = {},
 ): readonly Core[] {
   const cells = cellReader(table, problems);
-  const noise_g = weighingNoise_g(weighingOf(balance, massStep_g(table) ?? 0));
+  let noise_g: number | undefined;
+  // Asked for where a mass fell the wrong way, and hardly ever.
+  const noise = () => {
+    noise_g ??= weighingNoise_g(weighingOf(balance, massStep_g(table) ?? 0));
+    return noise_g;
+  };
   const rowsByCore = new Map<string, number>();
   const cores = table.rows.map((row) => {
     const core = readCore(cells, row, known);
-    checkMasses(cells, row, core, noise_g);
+    checkMasses(cells, row, core, noise);
     const key = keyOf(table, row, core);
     const earlier = key === undefined ? undefined : rowsByCore.get(key);
     if (earlier !== undefined) {
@@ -86,10 +91,10 @@ function checkMasses(
   cells: CellReader,
   row: TableRow,
   { container_g, wet_g, dry_g, humid_g }: Core,
-  noise_g: number,
+  noise_g: () => number,
 ): void {
   if (dry_g === undefined) return;
-  if (wet_g !== undefined && dry_g - wet_g > noise_g) {
+  if (wet_g !== undefined && dry_g > wet_g && dry_g - wet_g > noise_g()) {
     cells.refuseAs(
       row,
       'wet_g',
@@ -102,7 +107,7 @@ function checkMasses(
     const found = `${wet_g} g wet and ${dry_g} g dry, more water than dry material`;
     cells.refuseAs(row, 'wet_g', found, 'masses in grams, with the container in both or in neither');
   }
-  if (humid_g !== undefined && dry_g - humid_g > noise_g) {
+  if (humid_g !== undefined && dry_g > humid_g && dry_g - humid_g > noise_g()) {
     const found = `${humid_g} g at the stated humidity, lighter than ${dry_g} g dry`;
     cells.refuseAs(row, 'humid_g', found, 'a mass no lighter than the dry one');
   }
