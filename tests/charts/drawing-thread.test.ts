@@ -31,7 +31,7 @@ function jobOf(): DrawingJob {
 let built: ReturnType<typeof compiledModule>;
 let compiled: { startDrawingThread: typeof startDrawingThread };
 beforeAll(async () => {
-  built = compiledModule('src/charts/drawing-thread.ts');
+  built = compiledModule('src/charts/drawing-thread.ts', 'src/charts/drawing-worker.ts');
   compiled = await import(built.url.href);
 });
 afterAll(() => built.remove());

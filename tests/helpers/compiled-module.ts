@@ -1,27 +1,26 @@
-import { cpSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { buildSync } from 'esbuild';
-import { folderOfRun, keptInRun } from './kept-in-run.js';
 
 const root = resolve(import.meta.dirname, '../..');
 
-/** A module of src as plain JavaScript in a folder of its own, with all the others beside it: threads read no TypeScript. */
-export function compiledModule(source: string): { readonly url: URL; readonly remove: () => void } {
+/**
+ * Modules of src as plain JavaScript in a folder of their own, each at its place, and what they share beside them: threads read no
+ * TypeScript. What is imported from one is what another imports.
+ *
+ * @returns the address of the first
+ */
+export function compiledModule(...sources: readonly string[]): { readonly url: URL; readonly remove: () => void } {
   // Inside node_modules, so that packages are found from there.
   const folder = mkdtempSync(join(root, 'node_modules/.compiled-'));
-  cpSync(keptInRun('compiled-sources', compiledSources), folder, { recursive: true });
-  const url = pathToFileURL(join(folder, source.replace(/\.ts$/, '.js')));
-  return { url, remove: () => rmSync(folder, { recursive: true }) };
-}
-
-function compiledSources(): string {
-  const outdir = mkdtempSync(join(folderOfRun(), 'compiled-'));
-  writeFileSync(join(outdir, 'package.json'), '{ "type": "module" }');
+  writeFileSync(join(folder, 'package.json'), '{ "type": "module" }');
   buildSync({
-    ...{ absWorkingDir: root, entryPoints: ['src/**/*.ts'], outbase: '.', outdir },
-    ...{ format: 'esm', target: 'es2022', logLevel: 'warning' },
-    tsconfigRaw: { compilerOptions: { verbatimModuleSyntax: true } },
+    ...{ absWorkingDir: root, entryPoints: [...sources], outbase: '.', outdir: folder },
+    // As deep as the rooms of src, for addresses that are taken from where a module stands.
+    ...{ bundle: true, splitting: true, chunkNames: 'src/shared/[name]-[hash]', packages: 'external' },
+    ...{ format: 'esm', platform: 'node', target: 'es2022', logLevel: 'warning' },
   });
-  return outdir;
+  const url = pathToFileURL(join(folder, (sources[0] ?? '').replace(/\.ts$/, '.js')));
+  return { url, remove: () => rmSync(folder, { recursive: true }) };
 }

@@ -6,7 +6,8 @@ import { isWholeSweep } from '../helpers/sweep.js';
 import { cellOutputs } from './cell-outputs.js';
 import { type Kernel, startKernel } from './tslab-kernel.js';
 
-describe('startKernel', () => {
+// A kernel of its own is started for notebooks in the whole sweep alone, and by Jupyter.
+describe.runIf(isWholeSweep)('startKernel', () => {
   const folder = mkdtempSync(join(tmpdir(), 'empty-'));
   let kernel: Kernel;
 
@@ -40,7 +41,7 @@ describe('startKernel', () => {
     expect((await kernel.execute("throw new Error('wet')")).status).toBe('error');
   });
 
-  it.runIf(isWholeSweep)('lives on where files and folders come and go beside it', { timeout: 120_000 }, async () => {
+  it('lives on where files and folders come and go beside it', { timeout: 120_000 }, async () => {
     const cell = "import { one } from './one'; import { never } from './never'; console.log(one)";
     writeFileSync(join(folder, 'one.ts'), 'export const one = 1;');
     await new Promise((resolve) => setTimeout(resolve, 400));

@@ -274,7 +274,11 @@ let compiled: { simulatedChances: typeof simulatedChances };
 let crew: { inThreads: typeof inThreads };
 let planner: { makePlan: typeof makePlan };
 beforeAll(async () => {
-  built = compiledModule('src/planning/make-plan.ts');
+  const chances = 'src/planning/simulated-chances';
+  built = compiledModule(
+    'src/planning/make-plan.ts',
+    ...['simulated-chances', 'simulating-threads', 'intervals-worker'].map((name) => `${chances}/${name}.ts`),
+  );
   planner = await import(built.url.href);
   compiled = await import(new URL('./simulated-chances/simulated-chances.js', built.url).href);
   crew = await import(new URL('./simulated-chances/simulating-threads.js', built.url).href);
