@@ -13,8 +13,8 @@ export function keptInRun<Value>(name: string, make: () => Value): Value {
 }
 
 /** Gone with the run: elsewhere what is kept would outlive the code that made it. */
-export function folderOfRun(): string {
+function folderOfRun(): string {
   const folder = process.env.FAIRWALL_RUN;
-  if (folder === undefined) throw new Error('the folder of this run is not set: see run-folder.ts');
+  if (folder === undefined) throw new Error('the folder of this run is not set: see run-folder.mjs');
   return folder;
 }
