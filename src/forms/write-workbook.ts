@@ -2,6 +2,7 @@ import type { Blob } from 'node:buffer';
 import type { Stream } from 'node:stream';
 import type { Cell, CellObject, Feature, Sheet } from 'write-excel-file/node';
 import type { CellRule, FormCell, FormColumn, FormSheet } from './form-sheet.js';
+import { withoutTimes } from './without-times.js';
 
 /** What the library takes as the content of a file; it does not export the type. */
 type FileContent = Blob | Buffer | Stream;
@@ -14,7 +15,7 @@ const readyDays = 400;
 
 /**
  * The bytes of a workbook (`.xlsx`): headings frozen, days shown as year, month and day, notes beside the selected cell, lists where a
- * word is expected.
+ * word is expected. The same sheets give the same bytes.
  *
  * The library knows neither notes nor lists, and takes both as a feature of ours (ECMA-376 part 1, section 18.3.1.32).
  */
@@ -44,7 +45,7 @@ export async function writeWorkbook(sheets: readonly FormSheet[]): Promise<Uint8
     },
   };
   const buffer = await write(sheets.map(librarySheet), { features: [notesAndLists] }).toBuffer();
-  return new Uint8Array(buffer);
+  return new Uint8Array(withoutTimes(buffer));
 }
 
 function librarySheet({ name, columns, rows }: FormSheet): Sheet<FileContent> {

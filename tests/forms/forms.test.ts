@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { readSheet } from 'read-excel-file/node';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, onTestFinished, vi } from 'vitest';
 import { notesOf } from '../../src/forms/column-notes.js';
 import {
   defaultChoices,
@@ -98,6 +98,16 @@ describe('writeWorkbook', () => {
       expect(header).toEqual(columns.map(({ heading }) => heading));
       if (name === 'stations') expect(cells.slice(0, 8).map((row) => row.slice(0, 3))).toEqual(rows);
     }
+  });
+
+  it('gives the same bytes on another day', async () => {
+    const written = async (day: string) => {
+      vi.useFakeTimers({ toFake: ['Date'], now: new Date(day) });
+      onTestFinished(() => void vi.useRealTimers());
+      return Buffer.from(await writeWorkbook(trialSheets(choices).slice(0, 3)));
+    };
+    const first = await written('2026-03-02T08:00:00Z');
+    expect(await written('2027-11-30T17:30:00Z')).toEqual(first);
   });
 
   it('keeps within what spreadsheet programs take in a list, a note and a title', () => {

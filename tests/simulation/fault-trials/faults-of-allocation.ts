@@ -101,7 +101,7 @@ export const faultsOfAllocation: readonly Fault[] = [
   },
   {
     ...{ name: 'allocation-not-stated', domain, codes: ['allocation-not-stated'], in: walls() },
-    planted: 'nobody named who drew the lots',
+    planted: 'nobody named who drew lots',
     changes: ['protocol.allocation.by'],
     plant: (trial) => dropStatement(trial, 'allocation by'),
   },
