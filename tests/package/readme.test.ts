@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
@@ -11,7 +11,7 @@ const readme = readFileSync(join(root, 'README.md'), 'utf8');
 beforeAll(buildOnce, 120_000);
 
 describe('README.md', () => {
-  it('shows what npm start prints, to the letter', { timeout: 60_000 }, () => {
+  it('shows what npm start prints, to the letter, and it writes the three files', { timeout: 60_000 }, () => {
     const shown = /^```text\n(.*?)^```$/ms.exec(readme)?.[1];
     const { start } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).scripts as { start: string };
     const [program = '', script = '', verb = '', dataset = '', ...out] = start.split(' ');
@@ -19,9 +19,18 @@ describe('README.md', () => {
     const cwd = mkdtempSync(join(tmpdir(), 'fairwall-readme-'));
     const words = [join(root, script), verb, join(root, dataset), ...out];
     const { stdout, stderr, status } = spawnSync(process.execPath, words, { cwd, encoding: 'utf8' });
-    rmSync(cwd, { recursive: true });
     expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
     expect(stdout.trimEnd().replaceAll('\\', '/')).toBe(shown?.trimEnd());
+    const folder = join(cwd, out.at(-1) ?? '');
+    expect(readdirSync(folder).sort()).toEqual(['opinion.html', 'opinion.json', 'opinion.md']);
+    const { format, verdict, primary } = JSON.parse(readFileSync(join(folder, 'opinion.json'), 'utf8'));
+    expect({ format, code: verdict.code, id: primary.id, method: primary.method }).toEqual({
+      format: 'fairwall-opinion/1',
+      code: 'worthwhile',
+      id: 'wall-change',
+      method: 'paired-blocks',
+    });
+    rmSync(cwd, { recursive: true });
   });
 
   it('is short enough to be read', () => {

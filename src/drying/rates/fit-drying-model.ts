@@ -92,7 +92,7 @@ function fittedWith(kind: DryingModelKind, curve: DryingCurve, given: number | u
   const only = <Value>(all: Readonly<Record<string, Value>>) =>
     Object.fromEntries(Object.entries(all).filter(([name]) => free.includes(name)));
   const known = isGiven ? { dry: given } : {};
-  // Asked for some thousand times a fit: no record is made anew where nothing is given.
+  // Asked for at each reading in each step of a fit: no record is made anew where nothing is given.
   const whole = (values: ParameterValues<string>) => (isGiven ? { ...values, ...known } : values);
   try {
     const fit = nonlinearLeastSquares<string, number>({
