@@ -1,4 +1,5 @@
-const endSignature = Buffer.from([0x50, 0x4b, 5, 6]);
+import { entriesOf } from '../records/folder/central-directory.js';
+
 /** The first day that the format knows, 1 January 1980; and midnight. */
 const firstDay = 0x0021;
 const midnight = 0;
@@ -10,13 +11,9 @@ const midnight = 0;
  */
 export function withoutTimes(archive: Buffer): Buffer {
   const timeless = Buffer.from(archive);
-  const end = timeless.lastIndexOf(endSignature);
-  let entry = timeless.readUInt32LE(end + 16);
-  for (let count = timeless.readUInt16LE(end + 10); count > 0; count--) {
+  for (const entry of entriesOf(timeless)) {
     setTime(timeless, entry + 12);
     setTime(timeless, timeless.readUInt32LE(entry + 42) + 10);
-    const [name, extra, comment] = [28, 30, 32].map((place) => timeless.readUInt16LE(entry + place));
-    entry += 46 + (name ?? 0) + (extra ?? 0) + (comment ?? 0);
   }
   return timeless;
 }

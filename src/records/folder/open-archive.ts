@@ -1,4 +1,5 @@
 import { crc32, inflateRawSync } from 'node:zlib';
+import { entriesOf } from './central-directory.js';
 
 /** What unpacks to more than this holds no tables of readings. A million cells take some 40 MB. */
 const mostUnpacked = 128 * 1024 * 1024;
@@ -11,8 +12,6 @@ export class ArchiveTooLargeError extends Error {
 /** The deflate format packs no more than so many bytes into one. */
 const mostDense = 1032;
 
-const endSignature = 0x06054b50;
-const entrySignature = 0x02014b50;
 const localSignature = 0x04034b50;
 const stored = 0;
 const deflated = 8;
@@ -42,14 +41,9 @@ export function openArchive(
 }
 
 function unpack(archive: Buffer, wanted: (name: string) => boolean): ReadonlyMap<string, Uint8Array> | undefined {
-  const end = archive.lastIndexOf(Buffer.from([0x50, 0x4b, 5, 6]));
-  if (end === -1 || archive.readUInt32LE(end) !== endSignature) return undefined;
-  if (archive.length < end + 22 + archive.readUInt16LE(end + 20)) return undefined;
   const files = new Map<string, Uint8Array>();
-  let position = archive.readUInt32LE(end + 16);
   let unpacked = 0;
-  for (let count = archive.readUInt16LE(end + 10); count > 0; count--) {
-    if (archive.readUInt32LE(position) !== entrySignature) return undefined;
+  for (const position of entriesOf(archive)) {
     const nameLength = archive.readUInt16LE(position + 28);
     const name = archive.toString('utf8', position + 46, position + 46 + nameLength);
     if (wanted(name)) {
@@ -63,7 +57,6 @@ function unpack(archive: Buffer, wanted: (name: string) => boolean): ReadonlyMap
       if (content === undefined || files.has(name)) return undefined;
       files.set(name, content);
     }
-    position += 46 + nameLength + archive.readUInt16LE(position + 30) + archive.readUInt16LE(position + 32);
   }
   return files;
 }
